@@ -1,0 +1,42 @@
+// Plane geometry in metres: points, lines and simple polygons.
+#pragma once
+#include <string>
+#include <vector>
+
+namespace lowspot {
+
+struct Point {
+  double x = 0;
+  double y = 0;
+};
+struct Point3 {
+  double x = 0;
+  double y = 0;
+  double z = 0;
+};
+using Polyline = std::vector<Point>;
+// Corners in order, either way round, the first not repeated at the end.
+using Polygon = std::vector<Point>;
+struct Box {
+  Point low;
+  Point high;
+};
+
+double distance(const Point& a, const Point& b);
+double length(const Polyline& line);
+double signed_area(const Polygon& polygon); // positive when the corners run anticlockwise [m2]
+double area(const Polygon& polygon);        // [m2]
+bool contains(const Polygon& polygon, const Point& point);
+Box bounds(const std::vector<Point>& points);
+Point centroid(const Polygon& polygon);
+// The point at a distance [m] along a line; the ends hold beyond it.
+Point point_along(const Polyline& line, double distance_along);
+// Distance of a point from the nearest piece of a line [m], and where along the line that is [m].
+double distance_to(const Polyline& line, const Point& point, double* along = nullptr);
+
+// Why a polygon cannot be used ("its sides cross", "it has fewer than three corners", ...), or empty.
+std::string why_not_simple(const Polygon& polygon);
+// Area shared by a polygon and a rectangle [m2], exact.
+double overlap_area(const Polygon& polygon, const Box& box);
+
+} // namespace lowspot

@@ -1,0 +1,89 @@
+// The drain at work: cap, fabric, stone, slots, pipe and outlet, dry to surcharged, in one implicit step.
+#pragma once
+#include <functional>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include <lowspot/drain/layout.hpp>
+
+namespace lowspot::drain {
+
+// A piece of a run, about Layout::station_spacing long. All stations of all runs in one array, run by run, head to foot.
+struct Station {
+  int run = 0;
+  Point at;              // middle of the piece [m]
+  double distance = 0;   // of the middle from the head of the run [m]
+  double length = 0;     // m
+  double invert = 0;     // m
+  double trench_bottom = 0;
+  double ground = 0;     // m
+  double cap_bottom = 0; // top of the stone [m]
+  double trench_width = 0; // 0 without a trench
+};
+
+// Offered to the drain for one step; one entry a station.
+struct Inflows {
+  std::span<const double> through_cap; // m3/s from the ground above, already limited by cap_capacity()
+  std::span<const double> from_soil;   // m3/s from the perched zone (negative: the soil takes)
+  std::span<const double> into_pipe;   // m3/s from downspouts and inlets, straight into the pipe
+};
+
+// What happened in one step.
+struct Outcome {
+  std::vector<double> to_surface;     // m3 per station that rose out through the cap or a cleanout
+  std::vector<double> outlet_volume;  // m3 per outlet
+  double to_depth = 0;                // m3 lost through trench bottoms
+};
+
+// The member of the chain that limits a run at this moment.
+enum class Limit { nothing, cap, fabric, stone, slots, pipe, outlet };
+std::string limit_name(Limit limit);
+
+struct RunState {
+  double foot_depth = 0;   // water in the pipe at its foot [m]
+  double foot_flow = 0;    // m3/s
+  double stored = 0;       // stone and pipe [m3]
+  double highest_level = 0;
+  bool surcharged = false; // pipe full at some station
+  Limit limit = Limit::nothing;
+};
+
+class Drain {
+public:
+  // ground_at: elevation of the ground [m] at a point. Throws InputError when problems(layout) finds any.
+  Drain(const Layout& layout, const std::function<double(Point)>& ground_at);
+  ~Drain();
+  Drain(Drain&&) noexcept;
+  Drain& operator=(Drain&&) noexcept;
+
+  const Layout& layout() const;
+  const std::vector<Station>& stations() const;
+
+  // The most that can enter through the cap at each station over the next dt [m3/s], given the water depth on the
+  // ground above it [m].
+  void cap_capacity(std::span<const double> ponded, double dt, std::span<double> capacity) const;
+  // The most that the soil may take from each station over the next dt [m3].
+  void available_for_soil(double dt, std::span<double> available) const;
+  // Advances by dt, in as many steps as it needs. ponded: as above, for water that rises out.
+  // Mass is exact: stored() changes by what came in less what Outcome lists.
+  Outcome advance(double dt, const Inflows& inflows, std::span<const double> ponded);
+
+  std::span<const double> stone_level() const; // elevation of the water in the stone [m]
+  std::span<const double> pipe_level() const;  // grade line in the pipe [m]
+  std::span<const double> pipe_flow() const;   // m3/s leaving each station downstream
+  double stored() const;                       // m3
+  RunState run_state(int run) const;
+  double fitting_level(int fitting) const;     // grade line [m]
+  double full_flow_capacity(int run) const;    // m3/s: Manning, full, at the least fall along the run (Manning 1891)
+  double outlet_flow(int outlet) const;        // m3/s at the end of the last step
+  // Conductance of fabric and stone face per metre of trench for full wetted height of soil D [m2/s per m, both sides].
+  double wall_conductance(int station, double soil_conductivity, double soil_depth, double cell) const;
+
+private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+} // namespace lowspot::drain

@@ -1,0 +1,59 @@
+// Perched water over a sloping tight layer: nonlinear Boussinesq flow with leakage (Boussinesq 1904).
+#pragma once
+#include <span>
+#include <vector>
+
+#include <lowspot/base/field.hpp>
+#include <lowspot/base/grid.hpp>
+
+namespace lowspot::perched {
+
+// A limit face through which perched water leaves down the slope of the tight layer. side as in surface::OpenFace.
+struct OutflowFace {
+  int cell = 0;
+  int side = 0;
+};
+
+struct Layer {
+  Grid grid;
+  Mask active;                // cells that hold perched water; faces to inactive cells are closed
+  Field tight_elevation;      // top of the tight layer z_t [m]
+  Field thickness;            // of the soil above it, D [m]: the most that H can be
+  Field conductivity;         // m/s, lateral
+  Field leakage_conductivity; // of the tight layer [m/s]
+  Field leakage_thickness;    // b [m]; infinite: unit gradient. Free draining below: leakage = K (H + b) / b
+  std::vector<OutflowFace> outflow_faces;
+};
+
+// A trench or a fixed level that trades water with the perched zone of one cell.
+// Rate [m3/s] = conductance * (level of the table - level of the other side), the latter not below the tight layer.
+struct Exchange {
+  int cell = 0;
+  double conductance = 0;   // m2/s at full wetted height: multiplied by H / D inside (seepage face)
+  double level = 0;         // elevation of the water on the other side [m]
+  double available = 0;     // most the other side can give during the step [m3]
+};
+
+struct StepResult {
+  Field net_water;               // m per cell gained (positive) or lost over the step by all of the below
+  Field leakage;                 // m per cell lost through the tight layer
+  std::vector<double> exchanged; // m3 given to each exchange partner (negative: taken from it)
+  std::vector<double> left_through; // m3 through each outflow face
+  int iterations = 0;            // linear iterations, for benchmarks
+};
+
+struct Options {
+  int picard_iterations = 4;
+  double tolerance = 1e-9; // m of head
+};
+
+// One implicit step of dt seconds. saturated: H [m] (not changed). rising, falling: porosity filled when the table
+// rises and freed when it falls. recharge [m]: water arriving from above over the step. head_above: ponded depth that
+// adds to the leakage head where the column is full [m]. net_water includes recharge. The result never takes more
+// than a cell holds: H + change >= 0; a table that would pass the ground shows as net_water beyond the free space.
+StepResult step(const Layer& layer, std::span<const double> saturated, std::span<const double> rising,
+                std::span<const double> falling, std::span<const double> recharge,
+                std::span<const double> head_above, std::span<const Exchange> exchanges, double dt,
+                const Options& options = {});
+
+} // namespace lowspot::perched

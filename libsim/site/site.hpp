@@ -1,0 +1,264 @@
+// A yard as described by its site file, in SI units, with every catalogue name already turned into figures.
+#pragma once
+#include <filesystem>
+#include <limits>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <lowspot/base/geometry.hpp>
+
+namespace lowspot::site {
+
+constexpr double not_given = std::numeric_limits<double>::quiet_NaN();
+
+// An uncertain quantity: low, likely, high (P10, P50, P90). A single value has all three equal.
+struct Band {
+  double low = 0;
+  double likely = 0;
+  double high = 0;
+  bool is_band() const { return low != high; }
+};
+
+// A default that was used, for the list of assumptions. tag: "measured", "said" or "default".
+struct Assumption {
+  std::string key;
+  std::string value; // as a person would write it, with unit
+  std::string tag;
+};
+
+struct GroundInput {
+  // Later entries refine earlier ones.
+  std::string raster;             // file name as written, empty when none
+  double raster_unit = not_given; // metres per vertical unit when stated
+  std::string levels;             // file name as written, empty when none
+  double levels_unit = not_given; // metres per unit of the readings when stated
+  std::vector<std::vector<Point3>> breaklines;
+  int raster_line = 0, levels_line = 0; // lines of the keys, for messages
+};
+
+enum class EdgeKind { open, wall };
+struct EdgePart { // overrides a stretch of the outline
+  Point from, to;
+  EdgeKind kind = EdgeKind::open;
+};
+struct EdgeInflow {
+  Polyline along;
+  std::vector<double> time; // s; a constant inflow has one entry, 0
+  std::vector<double> flow; // m3/s from that time on
+  std::string name;
+};
+struct Edges {
+  EdgeKind otherwise = EdgeKind::open;
+  std::optional<EdgeKind> north, south, east, west; // by outward direction of the side
+  std::vector<EdgePart> parts;
+  std::vector<EdgeInflow> inflows;
+};
+
+enum class StartMoisture { drained, moist, wet };
+struct Soil {
+  std::string name;
+  std::string texture;
+  // topsoil
+  Band depth;                     // m
+  Band conductivity;              // m/s
+  double porosity = 0;            // water content at saturation, m3/m3
+  double field_capacity = 0;
+  double wilting_point = 0;
+  double residual = 0;
+  double wetting_front_suction = 0; // m
+  double pore_size_index = 0;     // Brooks-Corey lambda
+  Band drainable_porosity;        // m3/m3
+  double initial_moisture = 0;    // m3/m3, resolved from `start`
+  // tight layer
+  Band tight_conductivity;        // m/s
+  double tight_thickness = std::numeric_limits<double>::infinity(); // m; infinite: leakage at unit gradient
+  StartMoisture start = StartMoisture::moist;
+  double perched_start = 0;       // m of saturated thickness at time 0
+};
+
+struct Plants {
+  std::string kind;
+  double root_depth = 0;           // m
+  double crop_coefficient = 0;
+  double depletion_fraction = 0.5; // FAO-56 p
+  std::string wet_feet;            // as written: "low", "moderate", "high"
+  double hours_to_damage_low = not_given, hours_to_damage_high = not_given;
+};
+
+struct Area {
+  std::string name;
+  std::string kind; // row of the covers table, or "own figures"
+  Polygon outline;
+  std::vector<Point3> surface; // three or more shots: a plane that overrides the survey
+  double manning_n = 0;
+  double manning_n_deep = 0;    // when flow is deeper than twice the vegetation
+  double vegetation_height = 0; // m
+  double depression_storage = 0; // m
+  double interception = 0;       // m
+  bool impervious = false;
+  int soil = 0; // index in Site::soils
+  double crop_coefficient = 0;  // of the cover where no plants are named; 0: bare or hard
+  std::optional<Plants> plants;
+  int line = 0;
+};
+
+struct Downspout {
+  std::string name;
+  Point at;
+  double roof_area = 0; // m2
+  std::string to;       // "ground" or the name of a run or fitting
+};
+struct Building {
+  std::string name;
+  Polygon outline;
+  std::vector<Downspout> downspouts; // empty: the roof sheds evenly at the foot of the walls
+};
+
+struct Wall {
+  std::string name;
+  Polyline line;
+  double height = 0; // m above the ground beside it
+};
+
+struct RainBlock {
+  double duration = 0;  // s
+  double intensity = 0; // m/s
+};
+struct LaterStorm {
+  double after = 0; // s after the end of what came before
+  double depth = 0, duration = 0;
+  std::string pattern;
+};
+struct Storm {
+  std::string pattern = "nested"; // "uniform", "nested", "nrcs-i", "nrcs-ia", "nrcs-ii", "nrcs-iii", "gauge", "blocks"
+  double depth = not_given;    // m
+  double duration = not_given; // s
+  std::string table;           // depth-duration file as written, empty when none
+  double return_period = not_given; // years
+  std::string gauge;           // gauge file as written
+  std::vector<RainBlock> blocks;
+  std::vector<LaterStorm> then;
+  double dry = 7 * 86400.0;    // s simulated after the last rain
+  double reference_et = not_given; // m/s
+  std::string month;
+  int line = 0;                // of [storm], for messages
+};
+
+struct Target {
+  double standing_depth = 0.00635; // m
+  double clear_within = 86400;     // s after rain ends
+  std::vector<std::string> areas;  // empty: all
+  double soggy_hours_limit = not_given; // s
+  std::string dry_days;                 // as written
+};
+
+struct Gauge {
+  std::string name;
+  Point at;
+};
+struct CrossLine {
+  std::string name;
+  Polyline path;
+};
+
+// ---- designs
+struct PipeChoice {
+  std::string name;
+  double diameter = 0;  // inside, m
+  double outside_diameter = 0; // m
+  double manning_n = 0;
+  double slot_area = 0; // m2 of openings per m; 0 is solid pipe
+  double discharge_coefficient = 0.61;
+};
+struct StoneChoice {
+  std::string name;
+  double porosity = 0;
+  double conductivity = 0; // m/s at small gradients
+  double forchheimer_b = 0; // s2/m2: gradient = q / conductivity + b q |q|
+};
+struct FabricChoice {
+  std::string name;         // empty: none
+  double permittivity = 0;  // 1/s; 0: no fabric
+  double clogging = 1;      // divides the permittivity
+};
+struct CapChoice {
+  std::string name;
+  double conductivity = 0; // m/s through the cap
+  double depth = 0;        // m
+};
+struct Run {
+  std::string name;
+  Polyline path;                // head to foot, m
+  PipeChoice pipe;
+  bool has_trench = true;       // stone-filled trench; false: carrier in backfill
+  double trench_width = 0;      // m
+  double trench_depth = not_given; // m below ground at the head, to the trench bottom
+  double bedding = 0;           // m of stone under the pipe
+  std::vector<double> inverts;  // m, one a path point or head and foot; empty: from depth and fall
+  double fall = not_given;      // m/m
+  StoneChoice stone;
+  FabricChoice fabric;
+  CapChoice cap;
+  std::string from, to;         // fitting or outlet names; empty when free
+  int line = 0;
+};
+struct Fitting {
+  std::string name;
+  Point at;
+};
+struct Outlet {
+  std::string name;
+  std::string kind; // "daylight", "submerged", "pop-up", "dry well", "pump"
+  Point at;
+  double invert = not_given; // m
+  double level = not_given;  // m, for "submerged"
+  double opening_head = 0;   // m, for "pop-up"
+  int line = 0;
+};
+struct DownspoutChange { // send an existing downspout elsewhere in this design
+  std::string downspout;
+  std::string to;
+};
+struct Design {
+  std::string name;
+  std::vector<Run> runs;
+  std::vector<Fitting> fittings;
+  std::vector<Outlet> outlets;
+  std::vector<DownspoutChange> downspouts;
+  int line = 0;
+};
+
+struct RunOptions {
+  double until = not_given;        // s
+  double output_every = not_given; // s
+};
+
+struct Site {
+  std::string name;
+  std::filesystem::path file;   // the site file
+  std::filesystem::path folder; // where the tables it names are
+  std::string units = "ft";     // "ft" or "m": of coordinates in the file, and on paper
+  double unit = 0.3048;         // metres in one unit
+  Polygon outline;
+  double cell = not_given;      // m
+  double north = 0;             // rad, turns the arrow on maps
+  std::string crs;              // empty: local
+  GroundInput ground;
+  Edges edges;
+  std::vector<Soil> soils;      // at least one; the first is the default
+  std::vector<Area> areas;      // later lie over earlier
+  Area lawn;                    // the cover where no area lies
+  std::vector<Building> buildings;
+  std::vector<Wall> walls;
+  Storm storm;
+  Target target;
+  std::vector<Gauge> gauges;
+  std::vector<CrossLine> lines;
+  std::vector<Design> designs;
+  RunOptions run;
+  std::vector<Assumption> assumptions;
+  std::vector<std::string> warnings;
+};
+
+} // namespace lowspot::site

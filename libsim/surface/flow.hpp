@@ -1,0 +1,86 @@
+// Water on the ground: local-inertial flow on faces (Bates et al. 2010; de Almeida et al. 2012) with implicit
+// friction, and level pools once films have drained.
+#pragma once
+#include <span>
+#include <vector>
+
+#include <lowspot/base/field.hpp>
+#include <lowspot/base/grid.hpp>
+
+namespace lowspot::surface {
+
+// side: 0 west, 1 east, 2 south, 3 north. An open face passes normal flow at the local slope; others are walls.
+struct OpenFace {
+  int cell = 0;
+  int side = 0;
+};
+
+// Faces crossed by a line, with the sign that counts flow from its left to its right as positive.
+struct FaceSet {
+  std::vector<int> x_faces, y_faces;
+  std::vector<signed char> x_signs, y_signs;
+};
+
+struct Terrain {
+  Grid grid;
+  Mask active;
+  Field elevation;          // m
+  Field manning_n;          // sheet flow
+  Field manning_n_deep;     // deeper than twice the vegetation
+  Field vegetation_height;  // m; 0: manning_n at every depth
+  Field depression_storage; // m of depth that cannot flow
+  Field crest_x, crest_y;   // m elevation, minus infinity: none
+  std::vector<OpenFace> open_faces;
+  std::vector<FaceSet> lines;
+};
+
+struct Options {
+  double courant = 0.7;          // of the clamped celerity
+  double neighbour_weight = 0.1; // share of the neighbours' discharge in the momentum update
+  double celerity_cap = 0.5;     // m/s, raised where flow is faster; infinity: none
+  double celerity_floor = 1.15;  // times the kinematic celerity 5V/3
+  bool allow_rest = true;        // level pools once films have drained
+};
+
+struct Counters {
+  long steps = 0;        // hydraulic steps
+  double cell_updates = 0;
+  double resting = 0;    // s of simulated time in level pools
+};
+
+class Flow {
+public:
+  explicit Flow(Terrain terrain, Options options = {});
+
+  // Moves water for `dt` seconds. supply [m/s, >= 0]: water arriving on each cell at a constant rate.
+  // sink_capacity [m/s, >= 0]: the most each cell can give away (to soil, trench, air); what was really
+  // taken [m] is returned in `taken` (overwritten). All have one entry a cell; inactive cells are ignored.
+  void advance(double dt, std::span<const double> supply, std::span<const double> sink_capacity,
+               std::span<double> taken);
+
+  // Adds (or, negative, removes) water at once [m]; the depth never falls below zero: returns what was moved.
+  double give(int cell, double depth);
+
+  const Terrain& terrain() const;
+  std::span<const double> depth() const; // m
+  // Discharge per width on faces [m2/s], positive to the east and the north.
+  std::span<const double> discharge_x() const;
+  std::span<const double> discharge_y() const;
+  // Volume that left through each open face during the last advance [m3].
+  std::span<const double> left_through() const;
+  // Volume that crossed each line during the last advance [m3], signed.
+  std::span<const double> crossed() const;
+  double volume() const; // m3 on active cells
+  bool at_rest() const;  // pools level, films drained: long steps are safe and cheap
+  const Counters& counters() const;
+
+private:
+  struct Workspace; // internal arrays; see flow.cpp
+  Terrain terrain_;
+  Options options_;
+  std::vector<double> depth_, qx_, qy_, left_, crossed_;
+  Counters counters_;
+  bool at_rest_ = false;
+};
+
+} // namespace lowspot::surface

@@ -1,0 +1,55 @@
+// The yard as a grid: bed elevation, what lies on it, what blocks it and what happens at its limits.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/base/field.hpp>
+#include <lowspot/base/grid.hpp>
+#include <lowspot/site/site.hpp>
+
+namespace lowspot::terrain {
+
+enum class Side { west, east, south, north };
+
+// A face of an active cell at the limit of the yard.
+struct EdgeFace {
+  int cell = 0;
+  Side side = Side::west;
+  bool open = true;      // open: leaves at the local ground slope; otherwise a wall
+  Side compass = Side::west; // which side of the outline it belongs to, for reports
+};
+
+// Cells covered by one thing and the share of each that it covers, exact to round-off.
+struct Coverage {
+  std::vector<int> cells;
+  std::vector<double> fractions;
+};
+
+struct Ground {
+  Grid grid;
+  Mask active;              // 1: inside the outline and not under a building
+  Field elevation;          // m
+  Field manning_n;          // area-weighted
+  Field manning_n_deep;
+  Field vegetation_height;  // m
+  Field depression_storage; // m
+  Field interception;       // m
+  Field pervious;           // share of the cell that takes water in, 0..1
+  std::vector<int> soil;    // index in Site::soils, by the largest share
+  std::vector<int> cover;   // index in Site::areas by the largest share, -1 where the lawn is
+  // Crests of walls standing on faces [m elevation]; minus infinity where there is none.
+  Field crest_x; // Grid::x_faces()
+  Field crest_y; // Grid::y_faces()
+  std::vector<EdgeFace> edges;
+  std::vector<Coverage> areas; // one an area of the site: what of it is visible (not overlaid by a later one)
+  std::vector<Coverage> buildings; // one a building: cells and shares of the footprint (inactive or not)
+  double outside_hull_share = 0;   // share of active cells outside the hull of the shots
+  std::vector<std::string> warnings;
+  std::vector<site::Assumption> assumptions; // e.g. how holes of a raster were dealt with
+};
+
+// Builds the ground. `cell` overrides the site's cell size when it is a number [m].
+// Throws InputError for ground data that cannot be used (missing, empty, all on one line, misses the yard).
+Ground build_ground(const site::Site& site, double cell = site::not_given);
+
+} // namespace lowspot::terrain
