@@ -1,0 +1,188 @@
+#include <lowspot/yard/drain_layout.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+
+namespace lowspot::yard {
+namespace {
+
+drain::Run copy_run(const site::Site& site, const site::Run& run) {
+  drain::Run result;
+  result.name = run.name;
+  result.path = run.path;
+  result.pipe = {run.pipe.diameter, run.pipe.manning_n, run.pipe.slot_area, run.pipe.discharge_coefficient};
+  result.has_trench = run.has_trench;
+  result.trench_width = run.has_trench ? run.trench_width : 0;
+  result.bedding = run.has_trench ? run.bedding : 0;
+  result.stone = {run.stone.porosity, run.stone.conductivity, run.stone.forchheimer_b};
+  result.fabric = {run.fabric.permittivity, run.fabric.clogging};
+  // A cap without a conductivity of its own is made of the yard's topsoil.
+  const double topsoil = site.soils.front().conductivity.likely;
+  result.cap = {run.cap.conductivity > 0 || run.cap.depth <= 0 ? run.cap.conductivity : topsoil,
+                run.cap.depth};
+  result.bottom_conductivity = run.has_trench ? site.soils.front().tight_conductivity.likely : 0;
+  result.from = run.from;
+  result.to = run.to;
+  return result;
+}
+
+drain::OutletKind outlet_kind(const site::Outlet& outlet) {
+  if (outlet.kind == "submerged") return drain::OutletKind::submerged;
+  if (outlet.kind == "pop-up") return drain::OutletKind::pop_up;
+  return drain::OutletKind::daylight;
+}
+
+const site::Outlet* outlet_named(const site::Design& design, const std::string& name) {
+  for (const site::Outlet& outlet : design.outlets)
+    if (outlet.name == name) return &outlet;
+  return nullptr;
+}
+
+// Fall of a run: as stated, or what takes it to its outlet, or 1 %.
+double fall_of(const site::Design& design, const site::Run& run, double head_invert) {
+  if (std::isfinite(run.fall)) return run.fall;
+  const site::Outlet* outlet = outlet_named(design, run.to);
+  if (outlet && std::isfinite(outlet->invert)) return (head_invert - outlet->invert) / length(run.path);
+  return 0.01;
+}
+
+std::vector<double> along_fall(const Polyline& path, double head_invert, double fall) {
+  std::vector<double> inverts{head_invert};
+  for (std::size_t k = 1; k < path.size(); ++k)
+    inverts.push_back(inverts.back() - fall * distance(path[k - 1], path[k]));
+  return inverts;
+}
+
+// Inverts given at head and foot only are carried along the path in between.
+std::vector<double> spread(const Polyline& path, const std::vector<double>& given) {
+  if (given.size() == path.size()) return given;
+  const double total = length(path);
+  std::vector<double> inverts;
+  double passed = 0;
+  for (std::size_t k = 0; k < path.size(); ++k) {
+    if (k > 0) passed += distance(path[k - 1], path[k]);
+    inverts.push_back(given.front() + (given.back() - given.front()) * (total > 0 ? passed / total : 0));
+  }
+  return inverts;
+}
+
+void check_cover(const site::Site& site, const site::Design& design, const site::Run& run,
+                 const drain::Run& resolved, const std::function<double(Point)>& ground_at,
+                 std::vector<std::string>& warnings) {
+  const double total = length(resolved.path);
+  double least = 1e9, deepest = 0, where = 0;
+  double passed = 0;
+  for (std::size_t k = 0; k + 1 < resolved.path.size(); ++k) {
+    const double piece = distance(resolved.path[k], resolved.path[k + 1]);
+    for (double t = 0; t <= 1.0; t += 0.05) {
+      // Toward its daylight end a pipe comes out of the ground by intent: the last metre is not judged.
+      if (outlet_named(design, run.to) && passed + t * piece > total - 1.0) continue;
+      const Point at = point_along(resolved.path, passed + t * piece);
+      const double invert = resolved.inverts[k] + t * (resolved.inverts[k + 1] - resolved.inverts[k]);
+      const double ground = ground_at(at);
+      if (ground - invert - run.pipe.diameter < least) {
+        least = ground - invert - run.pipe.diameter;
+        where = passed + t * piece;
+      }
+      deepest = std::max(deepest, ground - invert + resolved.bedding);
+    }
+    passed += piece;
+  }
+  const bool feet = site.units == "ft";
+  const auto short_length = [&](double metres) {
+    return feet ? rounded(metres / 0.0254, 2) + " in" : rounded(metres * 1000, 2) + " mm";
+  };
+  const std::string station = feet ? rounded(where / 0.3048, 3) + " ft" : rounded(where, 3) + " m";
+  if (least < 0)
+    warnings.push_back("run '" + run.name + "': the pipe comes out of the ground " + station +
+                       " from its head (by " + short_length(-least) +
+                       "); water there runs on the ground, not in a trench");
+  else if (least < 0.05)
+    warnings.push_back("run '" + run.name + "': only " + short_length(least) + " of cover " + station +
+                       " from its head; a spade or a mower wheel can break the pipe");
+  if (deepest >= 1.524)
+    warnings.push_back("run '" + run.name + "': the trench is " + short_length(deepest) +
+                       " deep at its deepest; walls of 5 ft and more must be protected against cave-in");
+  else if (deepest >= 1.219)
+    warnings.push_back("run '" + run.name + "': the trench is " + short_length(deepest) +
+                       " deep at its deepest; from 4 ft a ladder or ramp must be in reach");
+}
+
+} // namespace
+
+ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
+                            const std::function<double(Point)>& ground_at) {
+  ResolvedDrain result;
+  // Runs that start at a fitting take their head from the runs that end there, so those come first.
+  std::map<std::string, double> arriving; // lowest foot invert at each fitting
+  std::vector<const site::Run*> waiting;
+  for (const site::Run& run : design.runs) waiting.push_back(&run);
+  std::map<std::string, drain::Run> resolved;
+  while (!waiting.empty()) {
+    bool progress = false;
+    for (std::size_t k = 0; k < waiting.size();) {
+      const site::Run& run = *waiting[k];
+      const bool fed_later = std::any_of(waiting.begin(), waiting.end(), [&](const site::Run* other) {
+        return other != &run && !run.from.empty() && other->to == run.from;
+      });
+      if (fed_later) {
+        ++k;
+        continue;
+      }
+      drain::Run built = copy_run(site, run);
+      if (!run.inverts.empty()) {
+        built.inverts = spread(run.path, run.inverts);
+      } else {
+        const double depth = std::isfinite(run.trench_depth) ? run.trench_depth : 0.4572;
+        double head = ground_at(run.path.front()) - depth + run.bedding;
+        const auto arrives = arriving.find(run.from);
+        if (!run.from.empty() && arrives != arriving.end()) head = arrives->second;
+        built.inverts = along_fall(run.path, head, fall_of(design, run, head));
+      }
+      if (!run.to.empty()) {
+        const auto known = arriving.find(run.to);
+        const double foot = built.inverts.back();
+        arriving[run.to] = known == arriving.end() ? foot : std::min(known->second, foot);
+      }
+      check_cover(site, design, run, built, ground_at, result.warnings);
+      resolved[run.name] = std::move(built);
+      waiting.erase(waiting.begin() + static_cast<long>(k));
+      progress = true;
+    }
+    if (!progress)
+      throw InputError({site.file.string(), design.line, "design '" + design.name + "'"},
+                       "runs that feed each other in a loop", "runs that lead to an outlet",
+                       "look at the `from` and `to` of its runs and open the loop");
+  }
+  for (const site::Run& run : design.runs) result.layout.runs.push_back(resolved[run.name]);
+  for (const site::Fitting& fitting : design.fittings)
+    result.layout.fittings.push_back({fitting.name, fitting.at});
+  for (const site::Outlet& outlet : design.outlets) {
+    drain::Outlet built{outlet.name, outlet_kind(outlet), outlet.at};
+    built.invert = outlet.invert;
+    if (std::isfinite(outlet.level)) built.level = outlet.level;
+    built.opening_head = outlet.opening_head;
+    const auto arrives = arriving.find(outlet.name);
+    if (built.kind == drain::OutletKind::daylight && arrives != arriving.end()) {
+      const double below = ground_at(outlet.at) - arrives->second;
+      if (below > 0.05)
+        result.warnings.push_back(
+            "outlet '" + outlet.name + "' lies " +
+            (site.units == "ft" ? rounded(below / 0.0254, 2) + " in" : rounded(below * 1000, 2) + " mm") +
+            " below the ground beside it: it runs free only if the ground falls away beyond; "
+            "raise the run or check the level there");
+    }
+    result.layout.outlets.push_back(built);
+  }
+  const std::vector<std::string> faults = drain::problems(result.layout);
+  if (!faults.empty())
+    throw InputError({site.file.string(), design.line, "design '" + design.name + "'"}, faults.front(),
+                     "a drain that falls all the way to an outlet", "change the run that is named");
+  return result;
+}
+
+} // namespace lowspot::yard

@@ -1,0 +1,109 @@
+#include <lowspot/yard/setup.hpp>
+
+#include <algorithm>
+
+#include <lowspot/yard/crossing.hpp>
+
+namespace lowspot::yard {
+namespace {
+// Roots of a cover whose plants are not named: a mown lawn's.
+constexpr double lawn_root_depth = 0.15;
+
+const site::Area& cover_of(const site::Site& site, const terrain::Ground& ground, std::size_t cell) {
+  const int cover = ground.cover[cell];
+  return cover < 0 ? site.lawn : site.areas[cover];
+}
+} // namespace
+
+surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground) {
+  surface::Terrain terrain;
+  terrain.grid = ground.grid;
+  terrain.active = ground.active;
+  terrain.elevation = ground.elevation;
+  terrain.manning_n = ground.manning_n;
+  terrain.manning_n_deep = ground.manning_n_deep;
+  terrain.vegetation_height = ground.vegetation_height;
+  terrain.depression_storage = ground.depression_storage;
+  terrain.crest_x = ground.crest_x;
+  terrain.crest_y = ground.crest_y;
+  for (const terrain::EdgeFace& edge : ground.edges)
+    if (edge.open) terrain.open_faces.push_back({edge.cell, static_cast<int>(edge.side)});
+  for (const site::CrossLine& line : site.lines)
+    terrain.lines.push_back(faces_crossed(ground.grid, line.path));
+  return terrain;
+}
+
+soil::Columns make_soil_columns(const site::Site& site, const terrain::Ground& ground) {
+  std::vector<soil::Parameters> kinds;
+  std::vector<double> moisture;
+  for (const site::Soil& soil : site.soils) {
+    soil::Parameters kind;
+    kind.depth = soil.depth.likely;
+    kind.porosity = soil.porosity;
+    kind.field_capacity = soil.field_capacity;
+    kind.wilting_point = soil.wilting_point;
+    kind.residual = soil.residual;
+    kind.conductivity = soil.conductivity.likely;
+    kind.wetting_front_suction = soil.wetting_front_suction;
+    kind.pore_size_index = soil.pore_size_index;
+    kind.drainable_porosity = soil.drainable_porosity.likely;
+    kinds.push_back(kind);
+    moisture.push_back(soil.initial_moisture);
+  }
+  soil::Columns columns = soil::make_columns(kinds, ground.soil, ground.active, moisture);
+  for (std::size_t cell = 0; cell < ground.grid.cells(); ++cell) {
+    const site::Area& cover = cover_of(site, ground, cell);
+    if (cover.plants)
+      columns.root_depth[cell] = cover.plants->root_depth;
+    else
+      columns.root_depth[cell] = cover.impervious ? 0 : lawn_root_depth;
+  }
+  return columns;
+}
+
+perched::Layer make_perched_layer(const site::Site& site, const terrain::Ground& ground) {
+  perched::Layer layer;
+  layer.grid = ground.grid;
+  layer.active = ground.active;
+  const std::size_t cells = ground.grid.cells();
+  for (Field* field : {&layer.tight_elevation, &layer.thickness, &layer.conductivity,
+                       &layer.leakage_conductivity, &layer.leakage_thickness})
+    field->resize(cells);
+  for (std::size_t cell = 0; cell < cells; ++cell) {
+    const site::Soil& soil = site.soils[ground.soil[cell]];
+    layer.thickness[cell] = soil.depth.likely;
+    layer.tight_elevation[cell] = ground.elevation[cell] - soil.depth.likely;
+    layer.conductivity[cell] = soil.conductivity.likely;
+    layer.leakage_conductivity[cell] = soil.tight_conductivity.likely;
+    layer.leakage_thickness[cell] = soil.tight_thickness;
+  }
+  for (const terrain::EdgeFace& edge : ground.edges)
+    if (edge.open) layer.outflow_faces.push_back({edge.cell, static_cast<int>(edge.side)});
+  return layer;
+}
+
+Field initial_saturated(const site::Site& site, const terrain::Ground& ground) {
+  Field saturated(ground.grid.cells(), 0.0);
+  for (std::size_t cell = 0; cell < saturated.size(); ++cell) {
+    const site::Soil& soil = site.soils[ground.soil[cell]];
+    if (ground.active[cell]) saturated[cell] = std::min(soil.perched_start, soil.depth.likely);
+  }
+  return saturated;
+}
+
+PlantDemand make_plant_demand(const site::Site& site, const terrain::Ground& ground) {
+  PlantDemand demand;
+  const std::size_t cells = ground.grid.cells();
+  demand.crop_coefficient.assign(cells, 0.0);
+  demand.depletion_fraction.assign(cells, 0.5);
+  for (std::size_t cell = 0; cell < cells; ++cell) {
+    if (!ground.active[cell]) continue;
+    const site::Area& cover = cover_of(site, ground, cell);
+    const double coefficient = cover.plants ? cover.plants->crop_coefficient : cover.crop_coefficient;
+    demand.crop_coefficient[cell] = coefficient * ground.pervious[cell];
+    if (cover.plants) demand.depletion_fraction[cell] = cover.plants->depletion_fraction;
+  }
+  return demand;
+}
+
+} // namespace lowspot::yard

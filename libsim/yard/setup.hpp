@@ -1,0 +1,31 @@
+// Turns a site and its ground into the plain arrays that the physics modules work on.
+#pragma once
+#include <vector>
+
+#include <lowspot/perched/perched.hpp>
+#include <lowspot/site/site.hpp>
+#include <lowspot/soil/column.hpp>
+#include <lowspot/surface/flow.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::yard {
+
+surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground);
+
+// Columns at their initial moisture with roots where plants grow.
+soil::Columns make_soil_columns(const site::Site& site, const terrain::Ground& ground);
+
+// The tight layer lies parallel to the ground, one topsoil depth below it.
+perched::Layer make_perched_layer(const site::Site& site, const terrain::Ground& ground);
+
+// Saturated thickness at the start [m], one a cell.
+Field initial_saturated(const site::Site& site, const terrain::Ground& ground);
+
+// What plants ask for, one entry a cell.
+struct PlantDemand {
+  Field crop_coefficient;   // times the share of the cell that is pervious
+  Field depletion_fraction; // FAO-56 p
+};
+PlantDemand make_plant_demand(const site::Site& site, const terrain::Ground& ground);
+
+} // namespace lowspot::yard

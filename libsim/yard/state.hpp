@@ -1,0 +1,82 @@
+// The inside of a yard: its modules, and the arrays that carry water between them for one step.
+#pragma once
+#include <optional>
+
+#include <lowspot/perched/perched.hpp>
+#include <lowspot/yard/roofs.hpp>
+#include <lowspot/yard/setup.hpp>
+#include <lowspot/yard/trench.hpp>
+#include <lowspot/yard/yard.hpp>
+
+namespace lowspot::yard {
+
+struct EdgeSupply { // water arriving along an edge
+  std::vector<int> cells;
+  std::vector<double> time, flow;
+};
+
+struct Yard::State {
+  State(const site::Site& site_, const terrain::Ground& ground_, const rain::Hyetograph& rain_,
+        const site::Design* design_);
+
+  const site::Site& site;
+  const terrain::Ground& ground;
+  const rain::Hyetograph& rain;
+  const site::Design* design;
+  std::vector<std::string> warnings;
+
+  surface::Flow flow;
+  soil::Columns columns;
+  perched::Layer layer;
+  Field saturated;
+  PlantDemand demand;
+  std::optional<drain::Drain> drain;
+  TrenchCover trench;
+  std::vector<perched::Exchange> exchanges; // trench walls: one a station and cell
+  std::vector<int> exchange_station;
+  std::vector<double> exchange_share; // of the station's water that this cell may draw
+  std::vector<RoofDischarge> roofs;
+  std::vector<EdgeSupply> edge_supplies;
+  std::vector<int> outlet_cell; // where an outlet runs onto the ground, or -1: it leaves the yard
+  std::vector<int> edge_side;   // compass side of each open face of the surface
+  std::vector<int> rises_at;    // cell where water rises out of a station without a trench on open ground
+
+  Ledger ledger;
+  StepFlows flows;
+  double time = 0;
+  double last_rain = -1e30; // s, when it last rained
+  double since_perched = 0; // s the perched zone is behind
+  double total_rain = 0;    // m3 of the whole storm, the yardstick of the closure
+  double rain_so_far = 0;   // m3
+
+  // one entry a cell
+  Field canopy; // m held on leaves and mulch
+  Field later;  // m to be supplied over the next step: return flow, outlets on the ground
+  Field supply, soil_capacity, trench_capacity, air_capacity, sink, taken;
+  Field soil_water, recharge, net, overflow, short_of, rising, falling, head_above;
+  Field evaporated; // m since the last uptake, so that air and plants share one demand
+  Field plant_demand, from_soil, from_saturated;
+  // one entry a station
+  std::vector<double> ponded, cap_capacity, through_cap, into_pipe, seeping, seeping_now, available;
+
+  double choose_step(double until) const; // length of the next step [s], not past `until`
+  double perched_interval() const;        // s between two steps of the perched zone
+  void step(double dt);
+  double measured(Store store) const;
+  double closure() const;
+  void reclassify_moisture(); // books what a moving table exchanged between soil and perched zone
+  void check_books() const;
+
+private:
+  void gather_supply(double dt);
+  void offer_sinks(double dt);
+  void move_surface(double dt);
+  void wet_soil(double dt);
+  void draw_up(double dt);
+  void move_perched(double step_dt, double drain_dt);
+  void apply_net(Store returned_from);
+  void move_drain(double dt);
+  double evaporation_rate() const; // m/s now
+};
+
+} // namespace lowspot::yard

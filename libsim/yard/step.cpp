@@ -1,0 +1,279 @@
+// One step of the yard. Every exchange is an offer and what was taken of it, booked between two stores.
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/yard/state.hpp>
+
+namespace lowspot::yard {
+namespace {
+// Open water evaporates a little faster than the reference grass (Allen et al. 1998, table 12).
+constexpr double open_water_coefficient = 1.05;
+
+double flow_at(const EdgeSupply& supply, double time) {
+  const auto next = std::upper_bound(supply.time.begin(), supply.time.end(), time);
+  return next == supply.time.begin() ? 0.0 : supply.flow[next - supply.time.begin() - 1];
+}
+} // namespace
+
+double Yard::State::evaporation_rate() const {
+  // Air is near saturation while it rains.
+  if (rain.at(time) > 0 || !std::isfinite(site.storm.reference_et)) return 0;
+  return site.storm.reference_et;
+}
+
+void Yard::State::gather_supply(double dt) {
+  const double intensity = rain.at(time);
+  const double cell_area = ground.grid.cell_area();
+  flows.rain = intensity;
+  if (intensity > 0) last_rain = time + dt;
+  double fallen = 0;
+  for (std::size_t c = 0; c < supply.size(); ++c) {
+    if (!ground.active[c]) continue;
+    // Leaves and mulch fill before anything reaches the ground.
+    const double held = std::min(intensity * dt, std::max(0.0, ground.interception[c] - canopy[c]));
+    canopy[c] += held;
+    supply[c] = intensity - held / dt + later[c] / dt;
+    later[c] = 0;
+    fallen += intensity * dt;
+  }
+  ledger.move(Store::rain, Store::surface, fallen * cell_area);
+  rain_so_far += fallen * cell_area;
+  std::fill(into_pipe.begin(), into_pipe.end(), 0.0);
+  for (const RoofDischarge& roof : roofs) {
+    const double flow_in = roof.roof_area * intensity;
+    rain_so_far += flow_in * dt;
+    if (roof.station >= 0) {
+      into_pipe[roof.station] += flow_in;
+      ledger.move(Store::rain, Store::drain, flow_in * dt);
+      continue;
+    }
+    for (int cell : roof.cells)
+      supply[cell] += flow_in / (cell_area * static_cast<double>(roof.cells.size()));
+    ledger.move(Store::rain, Store::surface, flow_in * dt);
+  }
+  for (const EdgeSupply& inflow : edge_supplies) {
+    const double arriving = flow_at(inflow, time);
+    for (int cell : inflow.cells)
+      supply[cell] += arriving / (cell_area * static_cast<double>(inflow.cells.size()));
+    ledger.move(Store::inflow, Store::surface, arriving * dt);
+  }
+}
+
+void Yard::State::offer_sinks(double dt) {
+  const std::span<const double> depth = flow.depth();
+  soil::infiltration_capacity(columns, saturated, depth, supply, dt, soil_capacity);
+  std::fill(trench_capacity.begin(), trench_capacity.end(), 0.0);
+  if (drain) {
+    for (std::size_t s = 0; s < ponded.size(); ++s) {
+      ponded[s] = 0;
+      for (const CellShare& part : trench.stations[s])
+        ponded[s] += (depth[part.cell] + supply[part.cell] * dt) * part.area / trench.area[s];
+    }
+    drain->cap_capacity(ponded, dt, cap_capacity);
+    for (std::size_t s = 0; s < ponded.size(); ++s)
+      for (const CellShare& part : trench.stations[s])
+        trench_capacity[part.cell] +=
+            cap_capacity[s] * part.area / (trench.area[s] * ground.grid.cell_area());
+  }
+  const double evaporation = evaporation_rate() * open_water_coefficient;
+  for (std::size_t c = 0; c < sink.size(); ++c) {
+    if (!ground.active[c]) continue;
+    soil_capacity[c] *= ground.pervious[c] * (1 - trench.share[c]);
+    air_capacity[c] = depth[c] > 0 ? evaporation : 0;
+    sink[c] = soil_capacity[c] + trench_capacity[c] + air_capacity[c];
+  }
+}
+
+void Yard::State::move_surface(double dt) {
+  flow.advance(dt, supply, sink, taken);
+  const double cell_area = ground.grid.cell_area();
+  std::fill(std::begin(flows.side_volume), std::end(flows.side_volume), 0.0);
+  const std::span<const double> left = flow.left_through();
+  double gone = 0;
+  for (std::size_t k = 0; k < left.size(); ++k) {
+    flows.side_volume[edge_side[k]] += left[k];
+    gone += left[k];
+  }
+  ledger.move(Store::surface, Store::edges, gone);
+  flows.lines.assign(flow.crossed().begin(), flow.crossed().end());
+  // Share what was taken by what each taker could have had.
+  double to_soil = 0, to_air = 0, to_trench = 0;
+  std::fill(through_cap.begin(), through_cap.end(), 0.0);
+  for (std::size_t c = 0; c < taken.size(); ++c) {
+    soil_water[c] = 0;
+    if (!ground.active[c] || taken[c] <= 0) continue;
+    const double soil_part = taken[c] * (soil_capacity[c] / sink[c]);
+    const double trench_part = taken[c] * (trench_capacity[c] / sink[c]);
+    const double air_part = taken[c] - soil_part - trench_part;
+    soil_water[c] = soil_part;
+    evaporated[c] += air_part;
+    to_soil += soil_part;
+    to_trench += trench_part;
+    to_air += air_part;
+  }
+  for (std::size_t s = 0; s < through_cap.size(); ++s)
+    for (const CellShare& part : trench.stations[s])
+      if (taken[part.cell] > 0)
+        through_cap[s] +=
+            cap_capacity[s] * (part.area / trench.area[s]) * (taken[part.cell] / sink[part.cell]) / dt;
+  ledger.move(Store::surface, Store::soil, to_soil * cell_area);
+  ledger.move(Store::surface, Store::drain, to_trench * cell_area);
+  ledger.move(Store::surface, Store::evapotranspiration, to_air * cell_area);
+  flows.infiltrated = (to_soil + to_trench) * cell_area;
+  // Leaves dry into the air at the reference rate.
+  const double drying = evaporation_rate() * dt;
+  double from_leaves = 0;
+  for (std::size_t c = 0; drying > 0 && c < canopy.size(); ++c) {
+    const double part = std::min(canopy[c], drying);
+    canopy[c] -= part;
+    evaporated[c] += part;
+    from_leaves += part;
+  }
+  ledger.move(Store::surface, Store::evapotranspiration, from_leaves * cell_area);
+}
+
+void Yard::State::wet_soil(double dt) {
+  std::fill(recharge.begin(), recharge.end(), 0.0);
+  soil::infiltrate(columns, saturated, soil_water, dt, recharge);
+  soil::drain_by_gravity(columns, saturated, dt, recharge);
+  net.swap(recharge);
+  apply_net(Store::soil);
+}
+
+// Moves the table by `net` and returns what found the column full to the ground.
+void Yard::State::apply_net(Store returned_from) {
+  soil::change_saturated(columns, saturated, net, overflow, short_of);
+  double risen = 0, missing = 0;
+  for (std::size_t c = 0; c < overflow.size(); ++c) {
+    if (!ground.active[c]) continue;
+    later[c] += overflow[c];
+    risen += overflow[c];
+    missing += short_of[c];
+  }
+  const double cell_area = ground.grid.cell_area();
+  ledger.move(Store::perched, Store::surface, risen * cell_area);
+  // What was asked of an empty zone was not given after all.
+  if (missing > 0) ledger.move(returned_from, Store::perched, missing * cell_area);
+}
+
+void Yard::State::draw_up(double dt) {
+  const double rate = evaporation_rate();
+  if (rate <= 0) {
+    std::fill(evaporated.begin(), evaporated.end(), 0.0);
+    return;
+  }
+  for (std::size_t c = 0; c < plant_demand.size(); ++c) {
+    plant_demand[c] = std::max(0.0, demand.crop_coefficient[c] * rate * dt - evaporated[c]);
+    evaporated[c] = 0;
+  }
+  soil::take_up(columns, saturated, plant_demand, demand.depletion_fraction, from_soil, from_saturated);
+  double above = 0, below = 0;
+  for (std::size_t c = 0; c < net.size(); ++c) {
+    if (!ground.active[c]) continue;
+    above += from_soil[c];
+    below += from_saturated[c];
+    net[c] = -from_saturated[c];
+  }
+  const double cell_area = ground.grid.cell_area();
+  ledger.move(Store::soil, Store::evapotranspiration, above * cell_area);
+  ledger.move(Store::perched, Store::evapotranspiration, below * cell_area);
+  if (below > 0) apply_net(Store::evapotranspiration);
+}
+
+void Yard::State::move_perched(double step_dt, double drain_dt) {
+  const std::span<const double> depth = flow.depth();
+  soil::fillable_porosity(columns, saturated, rising, falling);
+  for (std::size_t c = 0; c < head_above.size(); ++c) {
+    head_above[c] = depth[c];
+    recharge[c] = 0;
+  }
+  if (drain) {
+    drain->available_for_soil(drain_dt, available);
+    const std::span<const double> level = drain->stone_level();
+    for (std::size_t k = 0; k < exchanges.size(); ++k) {
+      exchanges[k].level = level[exchange_station[k]];
+      exchanges[k].available = available[exchange_station[k]] * exchange_share[k];
+    }
+  }
+  perched::StepResult result =
+      perched::step(layer, saturated, rising, falling, recharge, head_above, exchanges, step_dt);
+  const double cell_area = ground.grid.cell_area();
+  double leaked = 0, left = 0, to_drain = 0;
+  for (std::size_t c = 0; c < result.leakage.size(); ++c)
+    if (ground.active[c]) leaked += result.leakage[c];
+  for (double volume : result.left_through) left += volume;
+  for (std::size_t k = 0; k < exchanges.size(); ++k) {
+    seeping[exchange_station[k]] += result.exchanged[k];
+    to_drain += result.exchanged[k];
+  }
+  ledger.move(Store::perched, Store::deep_leakage, leaked * cell_area);
+  ledger.move(Store::perched, Store::edges, left);
+  ledger.move(Store::perched, Store::drain, to_drain);
+  flows.underground += left;
+  net.swap(result.net_water);
+  apply_net(Store::deep_leakage);
+}
+
+void Yard::State::reclassify_moisture() {
+  // A table that rises takes in the moisture it meets, one that falls leaves some behind: both stay in the
+  // column.
+  const double taken_in = ledger.misfit(Store::perched, measured(Store::perched));
+  ledger.move(Store::soil, Store::perched, taken_in);
+}
+
+void Yard::State::move_drain(double dt) {
+  const double cell_area = ground.grid.cell_area();
+  // Water the soil takes was promised for this step; water it gives comes in evenly until the next perched
+  // step.
+  const double pace = std::min(1.0, dt / std::max(dt, perched_interval()));
+  for (std::size_t s = 0; s < seeping.size(); ++s) {
+    const double now = seeping[s] < 0 ? seeping[s] : seeping[s] * pace;
+    seeping_now[s] = now / dt;
+    seeping[s] -= now;
+  }
+  const drain::Outcome outcome = drain->advance(dt, {through_cap, seeping_now, into_pipe}, ponded);
+  flows.outlets = outcome.outlet_volume;
+  for (std::size_t k = 0; k < outcome.outlet_volume.size(); ++k) {
+    const double volume = outcome.outlet_volume[k];
+    if (outlet_cell[k] < 0) {
+      ledger.move(Store::drain, Store::drains, volume);
+    } else {
+      later[outlet_cell[k]] += volume / cell_area;
+      ledger.move(Store::drain, Store::surface, volume);
+    }
+  }
+  double risen = 0;
+  for (std::size_t s = 0; s < outcome.to_surface.size(); ++s) {
+    if (outcome.to_surface[s] <= 0) continue;
+    if (trench.stations[s].empty()) later[rises_at[s]] += outcome.to_surface[s] / cell_area;
+    for (const CellShare& part : trench.stations[s])
+      later[part.cell] += outcome.to_surface[s] * part.area / (trench.area[s] * cell_area);
+    risen += outcome.to_surface[s];
+  }
+  ledger.move(Store::drain, Store::surface, risen);
+  ledger.move(Store::drain, Store::deep_leakage, outcome.to_depth);
+}
+
+void Yard::State::step(double dt) {
+  flows.start = time;
+  flows.dt = dt;
+  flows.underground = 0;
+  gather_supply(dt);
+  offer_sinks(dt);
+  move_surface(dt);
+  wet_soil(dt);
+  since_perched += dt;
+  const bool perched_due = since_perched >= perched_interval();
+  if (perched_due) {
+    draw_up(since_perched);
+    move_perched(since_perched, dt);
+    since_perched = 0;
+  }
+  if (drain) move_drain(dt);
+  if (perched_due) {
+    reclassify_moisture();
+    check_books();
+  }
+}
+
+} // namespace lowspot::yard

@@ -1,0 +1,61 @@
+#include <lowspot/yard/trench.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace lowspot::yard {
+namespace {
+// The rectangle of trench around the middle of a station, along the run's direction there.
+Polygon footprint(const drain::Station& station, const Polyline& path) {
+  const double half = station.length / 2;
+  const Point a = point_along(path, station.distance - half);
+  const Point b = point_along(path, station.distance + half);
+  const double span = distance(a, b);
+  const double side = station.trench_width / 2;
+  const Point along = span > 0 ? Point{(b.x - a.x) / span, (b.y - a.y) / span} : Point{1, 0};
+  const Point across{-along.y * side, along.x * side};
+  return {{a.x - across.x, a.y - across.y},
+          {b.x - across.x, b.y - across.y},
+          {b.x + across.x, b.y + across.y},
+          {a.x + across.x, a.y + across.y}};
+}
+
+std::vector<CellShare> cells_under(const terrain::Ground& ground, const Polygon& shape) {
+  const Grid& grid = ground.grid;
+  const Box box = bounds(shape);
+  std::vector<CellShare> shares;
+  const int i_low = std::max(0, static_cast<int>(std::floor((box.low.x - grid.x0) / grid.cell)));
+  const int i_high = std::min(grid.nx - 1, static_cast<int>(std::floor((box.high.x - grid.x0) / grid.cell)));
+  const int j_low = std::max(0, static_cast<int>(std::floor((box.low.y - grid.y0) / grid.cell)));
+  const int j_high = std::min(grid.ny - 1, static_cast<int>(std::floor((box.high.y - grid.y0) / grid.cell)));
+  for (int j = j_low; j <= j_high; ++j)
+    for (int i = i_low; i <= i_high; ++i) {
+      const std::size_t cell = grid.index(i, j);
+      if (!ground.active[cell]) continue;
+      const double west = grid.x0 + i * grid.cell, south = grid.y0 + j * grid.cell;
+      const double shared = overlap_area(shape, {{west, south}, {west + grid.cell, south + grid.cell}});
+      if (shared > 1e-9) shares.push_back({static_cast<int>(cell), shared});
+    }
+  return shares;
+}
+} // namespace
+
+TrenchCover cover_trenches(const terrain::Ground& ground, const std::vector<drain::Station>& stations,
+                           const drain::Layout& layout) {
+  TrenchCover cover;
+  cover.stations.resize(stations.size());
+  cover.area.assign(stations.size(), 0.0);
+  cover.share.assign(ground.grid.cells(), 0.0);
+  for (std::size_t s = 0; s < stations.size(); ++s) {
+    if (stations[s].trench_width <= 0) continue;
+    cover.stations[s] = cells_under(ground, footprint(stations[s], layout.runs[stations[s].run].path));
+    for (const CellShare& part : cover.stations[s]) {
+      cover.area[s] += part.area;
+      double& share = cover.share[part.cell];
+      share = std::min(1.0, share + part.area / ground.grid.cell_area());
+    }
+  }
+  return cover;
+}
+
+} // namespace lowspot::yard

@@ -1,0 +1,243 @@
+#include <lowspot/yard/yard.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/yard/drain_layout.hpp>
+#include <lowspot/yard/state.hpp>
+
+namespace lowspot::yard {
+namespace {
+
+// Elevation between cell centres: that of the cell is enough for a trench, whose depth is measured from the
+// ground.
+double ground_elevation(const terrain::Ground& ground, const Point& at) {
+  const Grid& grid = ground.grid;
+  const double u = std::clamp((at.x - grid.x0) / grid.cell - 0.5, 0.0, grid.nx - 1.0);
+  const double v = std::clamp((at.y - grid.y0) / grid.cell - 0.5, 0.0, grid.ny - 1.0);
+  const int i = std::min(static_cast<int>(u), std::max(0, grid.nx - 2));
+  const int j = std::min(static_cast<int>(v), std::max(0, grid.ny - 2));
+  const int right = std::min(i + 1, grid.nx - 1), up = std::min(j + 1, grid.ny - 1);
+  const double a = u - i, b = v - j;
+  const Field& z = ground.elevation;
+  return (1 - b) * ((1 - a) * z[grid.index(i, j)] + a * z[grid.index(right, j)]) +
+         b * ((1 - a) * z[grid.index(i, up)] + a * z[grid.index(right, up)]);
+}
+
+// An outlet within a cell or two of an open limit leaves the yard; elsewhere it runs onto the ground.
+std::vector<int> place_outlets(const terrain::Ground& ground, const drain::Layout& layout) {
+  std::vector<int> cells;
+  for (const drain::Outlet& outlet : layout.outlets) {
+    double gap = 1e300;
+    for (const terrain::EdgeFace& edge : ground.edges)
+      gap = std::min(gap, distance({ground.grid.x(ground.grid.column(edge.cell)),
+                                    ground.grid.y(ground.grid.row(edge.cell))},
+                                   outlet.at));
+    const bool leaves = gap < 1.5 * ground.grid.cell || outlet.kind == drain::OutletKind::submerged;
+    cells.push_back(leaves ? -1 : nearest_active_cell(ground, outlet.at, "outlet '" + outlet.name + "'"));
+  }
+  return cells;
+}
+
+// The nearest open ground, however far: a carrier may pass under a building.
+int nearest_any_cell(const terrain::Ground& ground, const Point& at) {
+  int best = 0;
+  double nearest = 1e300;
+  for (std::size_t c = 0; c < ground.grid.cells(); ++c) {
+    const double gap =
+        distance({ground.grid.x(ground.grid.column(c)), ground.grid.y(ground.grid.row(c))}, at);
+    if (!ground.active[c] || gap >= nearest) continue;
+    nearest = gap;
+    best = static_cast<int>(c);
+  }
+  return best;
+}
+
+std::vector<EdgeSupply> place_inflows(const site::Site& site, const terrain::Ground& ground) {
+  std::vector<EdgeSupply> supplies;
+  for (const site::EdgeInflow& inflow : site.edges.inflows) {
+    EdgeSupply supply{{}, inflow.time, inflow.flow};
+    for (const terrain::EdgeFace& edge : ground.edges) {
+      const Point at{ground.grid.x(ground.grid.column(edge.cell)), ground.grid.y(ground.grid.row(edge.cell))};
+      double along = 0;
+      // Face centres lie half a cell beyond the cell's; the ends of the line do not reach around corners.
+      if (distance_to(inflow.along, at, &along) < 0.75 * ground.grid.cell &&
+          (supply.cells.empty() || supply.cells.back() != edge.cell))
+        supply.cells.push_back(edge.cell);
+    }
+    if (supply.cells.empty())
+      throw InputError({site.file.string(), 0, "edges.inflow"}, "a line that touches no side of the yard",
+                       "a line along the outline", "move it onto the outline");
+    supplies.push_back(supply);
+  }
+  return supplies;
+}
+
+} // namespace
+
+Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, const rain::Hyetograph& rain_,
+                   const site::Design* design_)
+    : site(site_), ground(ground_), rain(rain_), design(design_), flow(make_surface_terrain(site_, ground_)),
+      columns(make_soil_columns(site_, ground_)), layer(make_perched_layer(site_, ground_)),
+      saturated(initial_saturated(site_, ground_)), demand(make_plant_demand(site_, ground_)) {
+  const std::size_t cells = ground.grid.cells();
+  for (Field* field :
+       {&canopy,  &later,      &supply,     &soil_capacity, &trench_capacity, &air_capacity,  &sink,
+        &taken,   &soil_water, &recharge,   &net,           &overflow,        &short_of,      &rising,
+        &falling, &head_above, &evaporated, &plant_demand,  &from_soil,       &from_saturated})
+    field->assign(cells, 0.0);
+  trench.share.assign(cells, 0.0);
+  if (design && !design->runs.empty()) {
+    const auto ground_at = [this](Point at) { return ground_elevation(ground, at); };
+    ResolvedDrain resolved = resolve_drain(site, *design, ground_at);
+    resolved.layout.station_spacing = std::max(0.5, ground.grid.cell);
+    warnings = resolved.warnings;
+    drain.emplace(resolved.layout, ground_at);
+    trench = cover_trenches(ground, drain->stations(), resolved.layout);
+    outlet_cell = place_outlets(ground, resolved.layout);
+    for (std::size_t s = 0; s < drain->stations().size(); ++s)
+      rises_at.push_back(trench.stations[s].empty() ? nearest_any_cell(ground, drain->stations()[s].at) : -1);
+  }
+  const std::size_t stations = drain ? drain->stations().size() : 0;
+  for (std::vector<double>* list :
+       {&ponded, &cap_capacity, &through_cap, &into_pipe, &seeping, &seeping_now, &available})
+    list->assign(stations, 0.0);
+  for (std::size_t s = 0; s < stations; ++s)
+    for (const CellShare& part : trench.stations[s]) {
+      const double share = part.area / trench.area[s];
+      const drain::Station& station = drain->stations()[s];
+      const double conductance = drain->wall_conductance(static_cast<int>(s), layer.conductivity[part.cell],
+                                                         layer.thickness[part.cell], ground.grid.cell);
+      exchanges.push_back({part.cell, conductance * station.length * share, 0, 0});
+      exchange_station.push_back(static_cast<int>(s));
+      exchange_share.push_back(share);
+    }
+  roofs = route_roofs(site, ground, design, drain ? &*drain : nullptr);
+  edge_supplies = place_inflows(site, ground);
+  for (const terrain::EdgeFace& edge : ground.edges)
+    if (edge.open) edge_side.push_back(static_cast<int>(edge.compass));
+  double catching = 0;
+  for (std::size_t cell = 0; cell < cells; ++cell)
+    catching += ground.active[cell] ? ground.grid.cell_area() : 0;
+  for (const RoofDischarge& roof : roofs) catching += roof.roof_area;
+  total_rain = catching * rain.depth();
+  for (Store store : {Store::surface, Store::soil, Store::perched, Store::drain})
+    ledger.open(store, measured(store));
+}
+
+double Yard::State::measured(Store store) const {
+  const double cell_area = ground.grid.cell_area();
+  double sum = 0;
+  switch (store) {
+  case Store::surface:
+    for (std::size_t c = 0; c < canopy.size(); ++c) sum += canopy[c] + later[c];
+    return flow.volume() + sum * cell_area;
+  case Store::soil:
+    for (std::size_t c = 0; c < saturated.size(); ++c)
+      if (ground.active[c]) sum += soil::water_above(columns, c, saturated[c]);
+    return sum * cell_area;
+  case Store::perched:
+    for (std::size_t c = 0; c < saturated.size(); ++c)
+      if (ground.active[c]) sum += soil::water_saturated(columns, c, saturated[c]);
+    return sum * cell_area;
+  case Store::drain:
+    for (double volume : seeping) sum += volume;
+    return (drain ? drain->stored() : 0) + sum;
+  default:
+    return 0;
+  }
+}
+
+double Yard::State::closure() const {
+  double sum = 0;
+  for (Store store : {Store::surface, Store::soil, Store::perched, Store::drain})
+    sum += ledger.misfit(store, measured(store));
+  return sum;
+}
+
+void Yard::State::check_books() const {
+  const double stored =
+      ledger.opened(Store::soil) + ledger.opened(Store::perched) + ledger.opened(Store::surface);
+  const double allowed = 1e-9 * (total_rain + 1e-3 * stored + ledger.given(Store::inflow)) + 1e-12;
+  for (Store store : {Store::surface, Store::soil, Store::perched, Store::drain}) {
+    const double misfit = ledger.misfit(store, measured(store));
+    if (std::abs(misfit) <= allowed) continue; // written so that a NaN is caught, too
+    std::ostringstream text;
+    text << "the books do not close at " << time << " s: the store '" << store_name(store) << "' holds "
+         << misfit << " m3 more than was moved into it (allowed " << allowed << " m3)"
+         << (design ? ", design '" + design->name + "'" : std::string(", yard as it is"));
+    throw NumericsError(text.str());
+  }
+}
+
+Yard::Yard(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,
+           const site::Design* design)
+    : state_(std::make_unique<State>(site, ground, rain, design)) {}
+Yard::~Yard() = default;
+Yard::Yard(Yard&&) noexcept = default;
+
+void Yard::advance(double until, Observer* observer) {
+  State& state = *state_;
+  while (state.time < until) {
+    const double dt = state.choose_step(until);
+    state.step(dt);
+    // Lands on `until` exactly, so that output times do not creep.
+    state.time = until - (state.time + dt) < 1e-9 ? until : state.time + dt;
+    if (observer) observer->step_done(*this, state.flows);
+  }
+}
+
+double Yard::time() const {
+  return state_->time;
+}
+double Yard::end_of_rain() const {
+  return state_->rain.end_of_rain();
+}
+double Yard::end_time() const {
+  const site::Site& site = state_->site;
+  if (std::isfinite(site.run.until)) return site.run.until;
+  return end_of_rain() + site.storm.dry;
+}
+const site::Site& Yard::site() const {
+  return state_->site;
+}
+const terrain::Ground& Yard::ground() const {
+  return state_->ground;
+}
+const site::Design* Yard::design() const {
+  return state_->design;
+}
+const std::vector<std::string>& Yard::warnings() const {
+  return state_->warnings;
+}
+std::span<const double> Yard::depth() const {
+  return state_->flow.depth();
+}
+std::span<const double> Yard::saturated() const {
+  return state_->saturated;
+}
+const soil::Columns& Yard::columns() const {
+  return state_->columns;
+}
+const surface::Flow& Yard::surface() const {
+  return state_->flow;
+}
+const drain::Drain* Yard::drain() const {
+  return state_->drain ? &*state_->drain : nullptr;
+}
+const Ledger& Yard::ledger() const {
+  return state_->ledger;
+}
+double Yard::stored(Store store) const {
+  return state_->measured(store);
+}
+double Yard::closure() const {
+  return state_->closure();
+}
+double Yard::rain_volume() const {
+  return state_->rain_so_far;
+}
+
+} // namespace lowspot::yard

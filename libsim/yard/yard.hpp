@@ -1,0 +1,72 @@
+// A yard in a storm: couples surface, soil, perched water and drain, owns the clock and the ledger.
+#pragma once
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include <lowspot/base/ledger.hpp>
+#include <lowspot/drain/drain.hpp>
+#include <lowspot/rain/hyetograph.hpp>
+#include <lowspot/site/site.hpp>
+#include <lowspot/soil/column.hpp>
+#include <lowspot/surface/flow.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::yard {
+
+// What happened between start() and now in the last step.
+struct StepFlows {
+  double start = 0;            // s
+  double dt = 0;               // s
+  double rain = 0;             // m/s
+  double side_volume[4] = {};  // m3 over the ground across west, east, south, north
+  double underground = 0;      // m3 through the soil across open edges
+  std::vector<double> outlets; // m3 per outlet of the drain
+  std::vector<double> lines;   // m3 per recorded line, signed
+  double infiltrated = 0;      // m3 into soil and trenches
+};
+
+// Told after every step. The yard's state is that at the end of the step.
+class Yard;
+class Observer {
+public:
+  virtual ~Observer() = default;
+  virtual void step_done(const Yard& yard, const StepFlows& flows) = 0;
+};
+
+class Yard {
+public:
+  // design: null runs the yard as it is. Throws InputError for a design that cannot be built here.
+  Yard(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,
+       const site::Design* design);
+  ~Yard();
+  Yard(Yard&&) noexcept;
+
+  // Simulates up to time `until` [s]. Throws NumericsError when the books do not close.
+  void advance(double until, Observer* observer = nullptr);
+
+  double time() const;     // s
+  double end_time() const; // s: rain, later storms and the dry spell, or [run] until
+  double end_of_rain() const;
+  const site::Site& site() const;
+  const terrain::Ground& ground() const;
+  const site::Design* design() const;
+  const std::vector<std::string>& warnings() const;
+
+  std::span<const double> depth() const;     // of water on the ground [m], interception not included
+  std::span<const double> saturated() const; // thickness of perched water [m]
+  const soil::Columns& columns() const;
+  const surface::Flow& surface() const;
+  const drain::Drain* drain() const; // null without one
+  const Ledger& ledger() const;
+  double stored(Store store) const; // measured [m3]
+  double closure() const;           // measured minus booked, all stores [m3]
+  double rain_volume() const;       // m3 so far
+
+private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+} // namespace lowspot::yard
