@@ -1,0 +1,95 @@
+#include <lowspot/results/drain_record.hpp>
+
+#include <algorithm>
+
+namespace lowspot::results {
+
+DrainRecorder::DrainRecorder(const yard::Yard& yard) {
+  if (!yard.drain()) return;
+  for (const drain::Run& run : yard.drain()->layout().runs) {
+    runs_.emplace_back();
+    runs_.back().name = run.name;
+  }
+  limit_seconds_.resize(runs_.size());
+  outlet_flow_.assign(yard.drain()->layout().outlets.size(), 0.0);
+  for (const drain::Station& station : yard.drain()->stations())
+    highest_.push_back(
+        std::min(station.invert, station.trench_width > 0 ? station.trench_bottom : station.invert));
+}
+
+void DrainRecorder::step(const yard::Yard& yard, const yard::StepFlows& flows) {
+  const drain::Drain* drain = yard.drain();
+  if (!drain) return;
+  for (std::size_t r = 0; r < runs_.size(); ++r) {
+    const drain::RunState state = drain->run_state(static_cast<int>(r));
+    runs_[r].peak_flow = std::max(runs_[r].peak_flow, state.foot_flow);
+    runs_[r].volume_out += state.foot_flow * flows.dt;
+    if (state.surcharged) runs_[r].surcharged += flows.dt;
+    if (state.limit != drain::Limit::nothing) limit_seconds_[r][drain::limit_name(state.limit)] += flows.dt;
+  }
+  for (std::size_t k = 0; k < outlet_flow_.size(); ++k)
+    outlet_flow_[k] = k < flows.outlets.size() ? flows.outlets[k] / flows.dt : 0;
+  const std::span<const double> pipe = drain->pipe_level(), stone = drain->stone_level();
+  for (std::size_t s = 0; s < highest_.size(); ++s) highest_[s] = std::max({highest_[s], pipe[s], stone[s]});
+}
+
+std::vector<std::pair<std::string, double>> DrainRecorder::outlet_series(const yard::Yard& yard) const {
+  std::vector<std::pair<std::string, double>> result;
+  for (std::size_t k = 0; k < outlet_flow_.size(); ++k)
+    result.emplace_back("drain:" + yard.drain()->layout().outlets[k].name + "_m3_per_s", outlet_flow_[k]);
+  return result;
+}
+
+std::vector<std::pair<std::string, double>> DrainRecorder::run_series(const yard::Yard& yard) const {
+  std::vector<std::pair<std::string, double>> result;
+  const drain::Drain* drain = yard.drain();
+  if (!drain) return result;
+  for (std::size_t r = 0; r < runs_.size(); ++r) {
+    const drain::RunState state = drain->run_state(static_cast<int>(r));
+    result.emplace_back("run:" + runs_[r].name + ":foot_depth_m", state.foot_depth);
+    result.emplace_back("run:" + runs_[r].name + ":stored_m3", state.stored);
+  }
+  const std::vector<drain::Fitting>& fittings = drain->layout().fittings;
+  for (std::size_t f = 0; f < fittings.size(); ++f)
+    result.emplace_back("fitting:" + fittings[f].name + ":level_m",
+                        drain->fitting_level(static_cast<int>(f)));
+  return result;
+}
+
+std::vector<DrainRecord> DrainRecorder::finish(const yard::Yard& yard) const {
+  std::vector<DrainRecord> result = runs_;
+  for (std::size_t r = 0; r < result.size(); ++r) {
+    result[r].full_flow_capacity = yard.drain()->full_flow_capacity(static_cast<int>(r));
+    for (const auto& [name, seconds] : limit_seconds_[r])
+      result[r].limit_hours.emplace_back(name, seconds / 3600);
+    std::sort(result[r].limit_hours.begin(), result[r].limit_hours.end(),
+              [](const auto& a, const auto& b) { return a.second > b.second; });
+    result[r].limited_by = result[r].limit_hours.empty() ? "nothing" : result[r].limit_hours.front().first;
+  }
+  return result;
+}
+
+std::vector<RunProfileRecord> DrainRecorder::profiles(const yard::Yard& yard) const {
+  std::vector<RunProfileRecord> result;
+  if (!yard.drain()) return result;
+  const drain::Layout& layout = yard.drain()->layout();
+  for (const drain::Run& run : layout.runs) {
+    result.emplace_back();
+    result.back().run = run.name;
+    result.back().diameter = run.pipe.diameter;
+    result.back().path = run.path;
+  }
+  const std::vector<drain::Station>& stations = yard.drain()->stations();
+  for (std::size_t s = 0; s < stations.size(); ++s) {
+    RunProfileRecord& profile = result[stations[s].run];
+    profile.distance.push_back(stations[s].distance);
+    profile.ground.push_back(stations[s].ground);
+    profile.invert.push_back(stations[s].invert);
+    profile.stone_top.push_back(stations[s].cap_bottom);
+    profile.trench_bottom.push_back(stations[s].trench_bottom);
+    profile.highest_water.push_back(highest_[s]);
+  }
+  return result;
+}
+
+} // namespace lowspot::results

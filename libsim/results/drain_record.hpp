@@ -1,0 +1,30 @@
+// What a drain did: flows, surcharge, and which member of the chain held it back.
+#pragma once
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <lowspot/results/record.hpp>
+#include <lowspot/yard/yard.hpp>
+
+namespace lowspot::results {
+
+class DrainRecorder {
+public:
+  explicit DrainRecorder(const yard::Yard& yard);
+  void step(const yard::Yard& yard, const yard::StepFlows& flows);
+  // Column names and values now, for hydrographs.csv.
+  std::vector<std::pair<std::string, double>> outlet_series(const yard::Yard& yard) const;
+  std::vector<std::pair<std::string, double>> run_series(const yard::Yard& yard) const;
+  std::vector<DrainRecord> finish(const yard::Yard& yard) const;
+  std::vector<RunProfileRecord> profiles(const yard::Yard& yard) const;
+
+private:
+  std::vector<DrainRecord> runs_;
+  std::vector<std::map<std::string, double>> limit_seconds_; // per run
+  std::vector<double> outlet_flow_;                          // m3/s over the last step
+  std::vector<double> highest_;                              // grade line or stone level, per station [m]
+};
+
+} // namespace lowspot::results

@@ -1,0 +1,234 @@
+#include <lowspot/results/recorder.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include <lowspot/results/bed_record.hpp>
+#include <lowspot/results/drain_record.hpp>
+#include <lowspot/results/standing.hpp>
+
+namespace lowspot::results {
+namespace {
+constexpr double hour = 3600;
+// Perched water this near the ground makes it soft underfoot.
+constexpr double soggy_depth = 0.1016; // 4 in
+// A puddle smaller than a square foot does not keep an area wet.
+constexpr double least_puddle = 0.0929;
+const char* const side_names[4] = {"west", "east", "south", "north"};
+
+struct AreaCells {
+  std::vector<int> cells;
+  std::vector<double> areas; // m2 of the area on each cell
+  double total = 0;
+};
+
+AreaCells open_cells(const terrain::Coverage& coverage, const terrain::Ground& ground) {
+  AreaCells result;
+  for (std::size_t k = 0; k < coverage.cells.size(); ++k) {
+    if (!ground.active[coverage.cells[k]]) continue;
+    result.cells.push_back(coverage.cells[k]);
+    result.areas.push_back(coverage.fractions[k] * ground.grid.cell_area());
+    result.total += result.areas.back();
+  }
+  return result;
+}
+} // namespace
+
+struct Recorder::State {
+  State(const yard::Yard& yard, OutputTimes plan_)
+      : plan(std::move(plan_)), standing(yard.site().target.standing_depth, yard.depth()), beds(yard),
+        drains(yard) {}
+
+  OutputTimes plan;
+  DesignRecord record;
+  StandingTime standing;
+  BedRecorder beds;
+  DrainRecorder drains;
+  std::vector<AreaCells> areas;
+  std::vector<int> gauge_cells;
+  std::vector<double> line_flow;
+  double edge_flow = 0;
+  double infiltrated = 0, underground = 0;
+  std::size_t next_output = 0;
+  void add(const std::string& name, double value) {
+    for (Series& known : record.series)
+      if (known.name == name) {
+        known.values.push_back(value);
+        return;
+      }
+    record.series.push_back({name, {value}});
+  }
+};
+
+Recorder::Recorder(const yard::Yard& yard, OutputTimes plan)
+    : state_(std::make_unique<State>(yard, std::move(plan))) {
+  State& state = *state_;
+  const site::Site& site = yard.site();
+  const terrain::Ground& ground = yard.ground();
+  DesignRecord& record = state.record;
+  record.name = yard.design() ? yard.design()->name : "as is";
+  const std::size_t cells = ground.grid.cells();
+  for (Field* field : {&record.max_depth, &record.soggy_hours, &record.perched_max})
+    field->assign(cells, 0.0);
+  for (std::size_t c = 0; c < cells; ++c) {
+    record.max_depth[c] = yard.depth()[c];
+    record.perched_max[c] = yard.saturated()[c];
+  }
+  for (std::size_t a = 0; a < site.areas.size(); ++a) {
+    state.areas.push_back(open_cells(ground.areas[a], ground));
+    AreaRecord area;
+    area.name = site.areas[a].name;
+    const std::vector<std::string>& judged = site.target.areas;
+    area.judged = judged.empty() || std::find(judged.begin(), judged.end(), area.name) != judged.end();
+    record.areas.push_back(area);
+  }
+  for (const site::Gauge& gauge : site.gauges) {
+    state.gauge_cells.push_back(static_cast<int>(cell_at(ground.grid, gauge.at.x, gauge.at.y)));
+    record.gauges.push_back({gauge.name, 0, 0, 0});
+  }
+  for (const site::CrossLine& line : site.lines) record.lines.push_back({line.name, 0, 0});
+  for (const char* side : side_names) record.edges.push_back({side, 0, 0});
+  state.line_flow.assign(site.lines.size(), 0.0);
+}
+Recorder::~Recorder() = default;
+
+const OutputTimes& Recorder::plan() const {
+  return state_->plan;
+}
+
+void Recorder::step_done(const yard::Yard& yard, const yard::StepFlows& flows) {
+  State& state = *state_;
+  DesignRecord& record = state.record;
+  const std::span<const double> depth = yard.depth();
+  const std::span<const double> saturated = yard.saturated();
+  const soil::Columns& columns = yard.columns();
+  state.standing.step(flows.start, yard.time(), depth, yard.end_of_rain());
+  for (std::size_t c = 0; c < depth.size(); ++c) {
+    record.max_depth[c] = std::max(record.max_depth[c], depth[c]);
+    record.perched_max[c] = std::max(record.perched_max[c], saturated[c]);
+    if (saturated[c] > 0 && columns.kinds[columns.kind[c]].depth - saturated[c] < soggy_depth)
+      record.soggy_hours[c] += flows.dt / hour;
+  }
+  for (std::size_t a = 0; a < state.areas.size(); ++a) {
+    const AreaCells& area = state.areas[a];
+    double volume = 0;
+    for (std::size_t k = 0; k < area.cells.size(); ++k) volume += depth[area.cells[k]] * area.areas[k];
+    record.areas[a].peak_volume = std::max(record.areas[a].peak_volume, volume);
+  }
+  for (std::size_t g = 0; g < state.gauge_cells.size(); ++g) {
+    const int cell = state.gauge_cells[g];
+    if (cell < 0 || depth[cell] <= record.gauges[g].max_depth) continue;
+    record.gauges[g].max_depth = depth[cell];
+    record.gauges[g].time_of_max = yard.time();
+  }
+  state.edge_flow = 0;
+  for (int side = 0; side < 4; ++side) {
+    const double flow = flows.side_volume[side] / flows.dt;
+    record.edges[side].peak_flow = std::max(record.edges[side].peak_flow, flow);
+    record.edges[side].volume += flows.side_volume[side];
+    state.edge_flow += flow;
+  }
+  for (std::size_t k = 0; k < flows.lines.size(); ++k) {
+    state.line_flow[k] = flows.lines[k] / flows.dt;
+    if (std::abs(state.line_flow[k]) > std::abs(record.lines[k].peak_flow))
+      record.lines[k].peak_flow = state.line_flow[k];
+    record.lines[k].volume += flows.lines[k];
+  }
+  state.infiltrated += flows.infiltrated;
+  state.underground += flows.underground;
+  state.beds.step(yard, flows.dt);
+  state.drains.step(yard, flows);
+}
+
+void Recorder::output(const yard::Yard& yard) {
+  State& state = *state_;
+  DesignRecord& record = state.record;
+  const site::Site& site = yard.site();
+  record.time.push_back(yard.time());
+  state.add("edges_m3_per_s", state.edge_flow);
+  for (const auto& [name, value] : state.drains.outlet_series(yard)) state.add(name, value);
+  for (std::size_t g = 0; g < state.gauge_cells.size(); ++g) {
+    const int cell = state.gauge_cells[g];
+    state.add("gauge:" + site.gauges[g].name + "_m", cell < 0 ? 0 : yard.depth()[cell]);
+    state.add("gauge:" + site.gauges[g].name + ":perched_m", cell < 0 ? 0 : yard.saturated()[cell]);
+  }
+  for (const auto& [name, value] : state.beds.series(yard)) state.add(name, value);
+  for (std::size_t k = 0; k < site.lines.size(); ++k)
+    state.add("line:" + site.lines[k].name + "_m3_per_s", state.line_flow[k]);
+  for (const auto& [name, value] : state.drains.run_series(yard)) state.add(name, value);
+  const std::size_t index = state.next_output++;
+  if (index >= state.plan.with_maps.size() || !state.plan.with_maps[index]) return;
+  Frame frame;
+  frame.time = yard.time();
+  frame.depth.assign(yard.depth().begin(), yard.depth().end());
+  frame.perched.assign(yard.saturated().begin(), yard.saturated().end());
+  frame.root_moisture = root_moisture(yard);
+  record.frames.push_back(std::move(frame));
+}
+
+DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
+  State& state = *state_;
+  DesignRecord& record = state.record;
+  const double end_of_rain = yard.end_of_rain();
+  const double clear_within = yard.site().target.clear_within;
+  const Field& last = state.standing.last();
+  for (std::size_t a = 0; a < state.areas.size(); ++a) {
+    const AreaCells& cells = state.areas[a];
+    AreaRecord& area = record.areas[a];
+    double soggy = 0;
+    for (std::size_t k = 0; k < cells.cells.size(); ++k) {
+      const int cell = cells.cells[k];
+      area.max_depth = std::max(area.max_depth, record.max_depth[cell]);
+      if (record.max_depth[cell] > state.standing.limit()) area.standing_area += cells.areas[k];
+      soggy += record.soggy_hours[cell] * cells.areas[k];
+    }
+    if (cells.total > 0) area.soggy_hours = soggy / cells.total;
+    const double stood =
+        last_standing(cells.cells, cells.areas, last, std::min(least_puddle, cells.total / 2));
+    area.standing_hours_after_rain = std::max(0.0, stood - end_of_rain) / hour;
+    area.still_standing = stood > 0 && stood >= yard.time() - 1e-6;
+    area.clear_within_target =
+        stood - end_of_rain <= clear_within && !(area.still_standing && yard.time() > end_of_rain);
+  }
+  for (std::size_t g = 0; g < state.gauge_cells.size(); ++g)
+    if (state.gauge_cells[g] >= 0)
+      record.gauges[g].standing_hours_after_rain =
+          std::max(0.0, last[state.gauge_cells[g]] - end_of_rain) / hour;
+  // A line counts positive the way most of the water went, whichever way it was drawn.
+  for (std::size_t k = 0; k < record.lines.size(); ++k) {
+    if (record.lines[k].volume >= 0) continue;
+    record.lines[k].volume = -record.lines[k].volume;
+    record.lines[k].peak_flow = -record.lines[k].peak_flow;
+    for (Series& series : record.series)
+      if (series.name == "line:" + record.lines[k].name + "_m3_per_s")
+        for (double& value : series.values) value = -value;
+  }
+  record.standing_hours = state.standing.after_rain();
+  record.standing_hours_total = state.standing.total();
+  for (Field* field : {&record.standing_hours, &record.standing_hours_total})
+    for (double& value : *field) value /= hour;
+  record.beds = state.beds.finish();
+  record.drains = state.drains.finish(yard);
+  record.profiles = state.drains.profiles(yard);
+  const Ledger& books = yard.ledger();
+  LedgerRecord& ledger = record.ledger;
+  ledger.rain = books.given(Store::rain);
+  ledger.inflow = books.given(Store::inflow);
+  ledger.left_over_edges = books.received(Store::edges);
+  ledger.left_underground = state.underground;
+  ledger.left_by_drains = books.received(Store::drains);
+  ledger.deep_leakage = books.balance(Store::deep_leakage);
+  ledger.evapotranspiration = books.balance(Store::evapotranspiration);
+  ledger.infiltrated = state.infiltrated;
+  for (Store store : {Store::surface, Store::soil, Store::perched, Store::drain}) {
+    ledger.stored_start += books.opened(store);
+    ledger.stored_end += yard.stored(store);
+  }
+  ledger.closure = yard.closure();
+  record.steps = yard.surface().counters().steps;
+  record.wall_seconds = wall_seconds;
+  return std::move(record);
+}
+
+} // namespace lowspot::results

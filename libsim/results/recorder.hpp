@@ -1,0 +1,28 @@
+// Writes down a run as it goes: extremes and times at every step, series and maps at the output times.
+#pragma once
+#include <memory>
+
+#include <lowspot/results/output_times.hpp>
+#include <lowspot/results/record.hpp>
+#include <lowspot/yard/yard.hpp>
+
+namespace lowspot::results {
+
+class Recorder : public yard::Observer {
+public:
+  Recorder(const yard::Yard& yard, OutputTimes plan);
+  ~Recorder() override;
+
+  void step_done(const yard::Yard& yard, const yard::StepFlows& flows) override;
+  // Adds the output row of the present time; call at every time of the plan, the first at time 0.
+  void output(const yard::Yard& yard);
+  const OutputTimes& plan() const;
+  // Everything recorded; call once, at the end. wall_seconds: what the run cost.
+  DesignRecord finish(const yard::Yard& yard, double wall_seconds);
+
+private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+} // namespace lowspot::results
