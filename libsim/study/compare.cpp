@@ -1,0 +1,123 @@
+#include <lowspot/study/compare.hpp>
+
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <cmath>
+#include <memory>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/rain/hyetograph.hpp>
+#include <lowspot/results/recorder.hpp>
+#include <lowspot/study/side_by_side.hpp>
+#include <lowspot/study/verdict.hpp>
+#include <lowspot/yard/yard.hpp>
+
+namespace lowspot::study {
+namespace {
+
+std::vector<const site::Design*> chosen_designs(const site::Site& site,
+                                                const std::vector<std::string>& names) {
+  std::vector<const site::Design*> designs{nullptr}; // as it is
+  for (const site::Design& design : site.designs)
+    if (names.empty() || std::find(names.begin(), names.end(), design.name) != names.end())
+      designs.push_back(&design);
+  for (const std::string& name : names) {
+    const bool known = std::any_of(site.designs.begin(), site.designs.end(),
+                                   [&](const site::Design& design) { return design.name == name; });
+    if (known) continue;
+    std::vector<std::string> all;
+    for (const site::Design& design : site.designs) all.push_back(design.name);
+    const std::string near = nearest(name, all);
+    throw InputError({site.file.string(), 0, "--design"}, "'" + name + "'",
+                     "the name of a design in the site file",
+                     near.empty() ? "look at the names under [[design]]" : "did you mean '" + near + "'?");
+  }
+  return designs;
+}
+
+// Nearly all of a run's cost lies in the storm and the hour or two in which films run off.
+double share_done(double time, double end_of_rain, double end) {
+  const double busy = std::min(end, end_of_rain + 5400);
+  if (busy <= 0) return 1;
+  if (time < busy) return 0.9 * time / busy;
+  return end > busy ? 0.9 + 0.1 * (time - busy) / (end - busy) : 1;
+}
+
+struct ProgressBoard {
+  ProgressBoard(std::size_t runs, const std::function<bool(double)>& report_)
+      : shares(std::make_unique<std::atomic<double>[]>(runs)), count(runs), report(report_) {}
+  void update(std::size_t run, double share) {
+    shares[run] = share;
+    if (!report) return;
+    double sum = 0;
+    for (std::size_t k = 0; k < count; ++k) sum += shares[k];
+    if (!report(sum / static_cast<double>(count))) throw Stopped{};
+  }
+  std::unique_ptr<std::atomic<double>[]> shares;
+  std::size_t count;
+  const std::function<bool(double)>& report;
+};
+
+results::DesignRecord run_one(const site::Site& site, const terrain::Ground& ground,
+                              const rain::Hyetograph& rain, const site::Design* design, std::size_t index,
+                              ProgressBoard& board, std::vector<std::string>& warnings) {
+  const auto start = std::chrono::steady_clock::now();
+  yard::Yard yard(site, ground, rain, design);
+  warnings = yard.warnings();
+  results::Recorder recorder(yard, results::plan_outputs(site.run, yard.end_of_rain(), yard.end_time()));
+  const std::vector<double> times = recorder.plan().times;
+  for (double time : times) {
+    yard.advance(time, &recorder);
+    recorder.output(yard);
+    board.update(index, share_done(time, yard.end_of_rain(), times.back()));
+  }
+  const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
+  return recorder.finish(yard, spent.count());
+}
+
+} // namespace
+
+results::Comparison compare(const site::Site& site, const terrain::Ground& ground,
+                            const CompareOptions& options) {
+  const std::vector<const site::Design*> designs = chosen_designs(site, options.designs);
+  const rain::Hyetograph rain = rain::make_hyetograph(site);
+  results::Comparison comparison;
+  comparison.version = options.version;
+  comparison.site_name = site.name;
+  comparison.units = site.units;
+  comparison.grid = ground.grid;
+  comparison.elevation = ground.elevation;
+  comparison.cover = ground.cover;
+  comparison.active = ground.active;
+  comparison.warnings = site.warnings;
+  for (const std::vector<std::string>& more : {ground.warnings, rain.warnings})
+    comparison.warnings.insert(comparison.warnings.end(), more.begin(), more.end());
+  for (const std::vector<site::Assumption>& list : {site.assumptions, ground.assumptions})
+    for (const site::Assumption& assumption : list)
+      comparison.defaults.push_back({assumption.key, assumption.value, assumption.tag});
+  comparison.storm_depth = rain.depth();
+  comparison.end_of_rain = rain.end_of_rain();
+  comparison.storm_duration = std::isfinite(site.storm.duration) ? site.storm.duration : rain.end_of_rain();
+  comparison.storm_peak_intensity = rain.peak_intensity();
+  comparison.rain_time = rain.time;
+  comparison.rain_intensity = rain.intensity;
+  comparison.low_spots = terrain::find_low_spots(ground);
+  comparison.standing_depth = site.target.standing_depth;
+  comparison.clear_within = site.target.clear_within;
+
+  comparison.designs.resize(designs.size());
+  std::vector<std::vector<std::string>> warnings(designs.size());
+  ProgressBoard board(designs.size(), options.progress);
+  run_side_by_side(static_cast<int>(designs.size()), options.threads, [&](int k) {
+    comparison.designs[k] = run_one(site, ground, rain, designs[k], k, board, warnings[k]);
+  });
+  for (std::size_t k = 0; k < designs.size(); ++k)
+    for (const std::string& warning : warnings[k])
+      comparison.warnings.push_back("design '" + comparison.designs[k].name + "': " + warning);
+  comparison.verdict = make_verdict(comparison);
+  return comparison;
+}
+
+} // namespace lowspot::study

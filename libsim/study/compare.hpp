@@ -1,0 +1,28 @@
+// The main job: the yard as it is and with each design, in the same storm on the same soil.
+#pragma once
+#include <functional>
+#include <string>
+#include <vector>
+
+#include <lowspot/results/record.hpp>
+#include <lowspot/site/site.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::study {
+
+struct CompareOptions {
+  std::vector<std::string> designs; // names to run; empty: all. The yard as it is always runs
+  int threads = 0;                  // 0: one a core
+  std::string version;              // of the program, for the record
+  // Called now and then from any thread with the share of all work that is done, 0..1. Return false to stop
+  // early: compare() then throws Stopped.
+  std::function<bool(double share)> progress;
+};
+
+struct Stopped {}; // thrown when progress() asked to stop
+
+// Runs everything. Throws InputError for a design that is not in the site or cannot be built.
+results::Comparison compare(const site::Site& site, const terrain::Ground& ground,
+                            const CompareOptions& options);
+
+} // namespace lowspot::study

@@ -1,0 +1,171 @@
+#include <lowspot/study/verdict.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <lowspot/base/text.hpp>
+
+namespace lowspot::study {
+namespace {
+using results::AreaRecord;
+using results::Comparison;
+using results::DesignRecord;
+using results::DrainRecord;
+
+// The judged area that stands longest; null when no area is judged.
+const AreaRecord* worst_area(const DesignRecord& design) {
+  const AreaRecord* worst = nullptr;
+  for (const AreaRecord& area : design.areas)
+    if (area.judged && (!worst || area.standing_hours_after_rain > worst->standing_hours_after_rain))
+      worst = &area;
+  return worst;
+}
+
+const AreaRecord* area_named(const DesignRecord& design, const std::string& name) {
+  for (const AreaRecord& area : design.areas)
+    if (area.name == name) return &area;
+  return nullptr;
+}
+
+double worst_hours(const DesignRecord& design) {
+  if (const AreaRecord* area = worst_area(design)) return area->standing_hours_after_rain;
+  return design.standing_hours.empty()
+             ? 0
+             : *std::max_element(design.standing_hours.begin(), design.standing_hours.end());
+}
+
+bool meets_target(const DesignRecord& design, double clear_within) {
+  bool judged = false;
+  for (const AreaRecord& area : design.areas) {
+    if (!area.judged) continue;
+    judged = true;
+    if (!area.clear_within_target) return false;
+  }
+  return judged || worst_hours(design) * 3600 <= clear_within;
+}
+
+// The run that works hardest for its size.
+const DrainRecord* busiest_run(const DesignRecord& design) {
+  const DrainRecord* busiest = nullptr;
+  const auto share = [](const DrainRecord& run) {
+    return run.full_flow_capacity > 0 ? run.peak_flow / run.full_flow_capacity : 0;
+  };
+  for (const DrainRecord& run : design.drains)
+    if (!busiest || share(run) > share(*busiest)) busiest = &run;
+  return busiest;
+}
+
+// What held the drain back for most hours, over all its runs.
+std::string limiting_member(const DesignRecord& design) {
+  std::map<std::string, double> hours;
+  for (const DrainRecord& run : design.drains)
+    for (const auto& [name, time] : run.limit_hours) hours[name] = std::max(hours[name], time);
+  std::string longest = "nothing";
+  double most = 0;
+  for (const auto& [name, time] : hours)
+    if (time > most) {
+      most = time;
+      longest = name;
+    }
+  return longest;
+}
+
+std::string limit_phrase(const std::string& member) {
+  static const std::map<std::string, std::string> phrases = {
+      {"cap", "what lies over the stone (the cap)"},
+      {"fabric", "how fast the soil and the fabric let water through"},
+      {"stone", "flow along the stone"},
+      {"slots", "the openings of the pipe"},
+      {"pipe", "the size of the pipe"},
+      {"outlet", "the outlet"},
+  };
+  const auto known = phrases.find(member);
+  return known == phrases.end() ? member : known->second;
+}
+
+std::string standing_phrase(const AreaRecord& area, double end_hours) {
+  if (area.still_standing)
+    return "still stands when the simulated time ends, " + plain_hours(end_hours) + " after the rain";
+  return "stands " + plain_hours(area.standing_hours_after_rain) + " after the rain";
+}
+
+std::string pipe_sentence(const DesignRecord& design) {
+  const DrainRecord* run = busiest_run(design);
+  if (!run || run->full_flow_capacity <= 0) return "";
+  const double share = run->peak_flow / run->full_flow_capacity;
+  std::string text;
+  if (run->surcharged > 60)
+    text = " The pipe of '" + run->name + "' runs full for " + plain_hours(run->surcharged / 3600) + ".";
+  else if (share < 0.005)
+    text = " Hardly any water reaches the pipe.";
+  else
+    text = " At its peak the pipe carries " + rounded(100 * share, 2) + " % of what it can.";
+  const std::string member = limiting_member(design);
+  if (member != "nothing") text += " What limits the drain is " + limit_phrase(member) + ".";
+  return text;
+}
+
+} // namespace
+
+std::string plain_hours(double hours) {
+  if (hours <= 0) return "no time at all";
+  if (hours < 0.75) return "less than an hour";
+  if (hours < 1.5) return "about an hour";
+  if (hours < 10) return "about " + std::to_string(std::lround(hours)) + " hours";
+  if (hours < 72) return "about " + std::to_string(std::lround(hours / 2) * 2) + " hours";
+  const double days = hours / 24;
+  return "about " + (days < 10 ? rounded(std::round(days * 2) / 2, 2) : std::to_string(std::lround(days))) +
+         " days";
+}
+
+results::Verdict make_verdict(const Comparison& comparison) {
+  results::Verdict verdict;
+  const DesignRecord& as_is = comparison.designs.front();
+  const double end_hours = ((as_is.time.empty() ? 0 : as_is.time.back()) - comparison.end_of_rain) / 3600;
+  const std::string target = plain_hours(comparison.clear_within / 3600);
+  const AreaRecord* worst = worst_area(as_is);
+  const std::string place = worst ? "'" + worst->name + "'" : "the wettest spot";
+  const auto stands = [&](const DesignRecord& design) {
+    const AreaRecord* area = worst ? area_named(design, worst->name) : nullptr;
+    if (area) return standing_phrase(*area, end_hours);
+    return "stands " + plain_hours(worst_hours(design)) + " after the rain";
+  };
+  if (meets_target(as_is, comparison.clear_within)) {
+    verdict.design = as_is.name;
+    verdict.target_met = true;
+    verdict.limited_by = "nothing";
+    verdict.sentence = "As it is, the yard already clears within the target of " + target +
+                       " in this storm: " + place + " " + stands(as_is) + ".";
+    return verdict;
+  }
+  if (comparison.designs.size() == 1) {
+    verdict.design = as_is.name;
+    verdict.limited_by = "nothing";
+    verdict.sentence = "As it is, the yard does not clear within the target of " + target + ": " + place +
+                       " " + stands(as_is) + ". No design was given to compare with.";
+    return verdict;
+  }
+  const DesignRecord* best = nullptr;
+  for (std::size_t k = 1; k < comparison.designs.size() && !verdict.target_met; ++k) {
+    const DesignRecord& design = comparison.designs[k];
+    if (meets_target(design, comparison.clear_within)) {
+      best = &design;
+      verdict.target_met = true;
+    } else if (!best || worst_hours(design) < worst_hours(*best)) {
+      best = &design;
+    }
+  }
+  verdict.design = best->name;
+  verdict.limited_by = limiting_member(*best);
+  if (verdict.target_met)
+    verdict.sentence = "'" + best->name + "' is enough: " + place + " " + stands(*best) + "; as it is, it " +
+                       stands(as_is) + ". The target is " + target + ".";
+  else
+    verdict.sentence = "No design meets the target of " + target + ". With the best of them, '" + best->name +
+                       "', " + place + " " + stands(*best) + "; as it is, it " + stands(as_is) + ".";
+  verdict.sentence += pipe_sentence(*best);
+  return verdict;
+}
+
+} // namespace lowspot::study

@@ -1,0 +1,16 @@
+// The answer in plain words.
+#pragma once
+#include <string>
+
+#include <lowspot/results/record.hpp>
+
+namespace lowspot::study {
+
+// Recommends the first design in the order of the site file that meets the target, so designs should be
+// listed from the cheapest to the dearest; when none does, the one that stands shortest. Says what limits it.
+results::Verdict make_verdict(const results::Comparison& comparison);
+
+// "about 60 hours", "less than an hour", "no time at all": hours as people say them.
+std::string plain_hours(double hours);
+
+} // namespace lowspot::study
