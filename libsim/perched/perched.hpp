@@ -8,7 +8,8 @@
 
 namespace lowspot::perched {
 
-// A limit face through which perched water leaves down the slope of the tight layer. side as in surface::OpenFace.
+// A limit face through which perched water leaves down the slope of the tight layer. side as in
+// surface::OpenFace.
 struct OutflowFace {
   int cell = 0;
   int side = 0;
@@ -25,32 +26,40 @@ struct Layer {
   std::vector<OutflowFace> outflow_faces;
 };
 
-// A trench or a fixed level that trades water with the perched zone of one cell.
-// Rate [m3/s] = conductance * (level of the table - level of the other side), the latter not below the tight layer.
+// A trench or a fixed level that trades water with the perched zone of one cell through a wall.
+// With l the level of the other side above the tight layer (not below it) and D the thickness of the soil,
+// rate [m3/s] = conductance * (H + l) / (2 D) * (H - l): the head difference times the mean wetted height,
+// exact for a wall of even resistance with a seepage face (Dupuit 1863). For l > D the wall is wetted to D
+// only.
 struct Exchange {
   int cell = 0;
-  double conductance = 0;   // m2/s at full wetted height: multiplied by H / D inside (seepage face)
-  double level = 0;         // elevation of the water on the other side [m]
-  double available = 0;     // most the other side can give during the step [m3]
+  double conductance = 0; // m2/s at full wetted height
+  double level = 0;       // elevation of the water on the other side [m]
+  double available = 0;   // most the other side can give during the step [m3]
 };
 
 struct StepResult {
-  Field net_water;               // m per cell gained (positive) or lost over the step by all of the below
-  Field leakage;                 // m per cell lost through the tight layer
-  std::vector<double> exchanged; // m3 given to each exchange partner (negative: taken from it)
+  Field net_water;                  // m per cell gained (positive) or lost over the step by all of the below
+  Field leakage;                    // m per cell lost through the tight layer
+  std::vector<double> exchanged;    // m3 given to each exchange partner (negative: taken from it)
   std::vector<double> left_through; // m3 through each outflow face
-  int iterations = 0;            // linear iterations, for benchmarks
+  int iterations = 0;               // linear iterations, for benchmarks
+  int newton_iterations = 0;        // linear systems solved
 };
 
 struct Options {
-  int picard_iterations = 4;
-  double tolerance = 1e-9; // m of head
+  int newton_iterations = 25; // at most; water is conserved and bounds are kept however few are made
+  double tolerance = 1e-9;    // m of head: the last move of the table
 };
 
-// One implicit step of dt seconds. saturated: H [m] (not changed). rising, falling: porosity filled when the table
-// rises and freed when it falls. recharge [m]: water arriving from above over the step. head_above: ponded depth that
-// adds to the leakage head where the column is full [m]. net_water includes recharge. The result never takes more
-// than a cell holds: H + change >= 0; a table that would pass the ground shows as net_water beyond the free space.
+// One implicit (backward Euler) step of dt seconds; stable for any dt. saturated: H [m] (not changed).
+// rising, falling: porosity filled when the table rises and freed when it falls. recharge [m]: water arriving
+// from above over the step; negative where plants draw from the table, then not more than falling * H.
+// head_above: ponded depth that adds to the leakage head where the column is full [m]. net_water includes
+// recharge; its sum times the cell's area is recharge - leakage - exchanged - left_through to round-off. It
+// never takes more than falling * H from a cell; a table that would pass the ground shows as net_water beyond
+// the free space. Throws std::invalid_argument when arrays do not fit the grid or recharge asks for more than
+// a cell holds. A caller with many steps keeps a Solver (solver.hpp), which sets the layer up once.
 StepResult step(const Layer& layer, std::span<const double> saturated, std::span<const double> rising,
                 std::span<const double> falling, std::span<const double> recharge,
                 std::span<const double> head_above, std::span<const Exchange> exchanges, double dt,

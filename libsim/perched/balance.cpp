@@ -1,0 +1,170 @@
+#include <lowspot/perched/balance.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/perched/laws.hpp>
+#include <lowspot/perched/simd.hpp>
+
+namespace lowspot::perched {
+namespace {
+
+constexpr double least_porosity = 1e-6; // keeps the system regular where the soil is as good as full
+
+LOWSPOT_PERCHED_CLONES
+void face_range(std::ptrdiff_t first, std::ptrdiff_t last, std::ptrdiff_t step, double spreading,
+                const double* __restrict conductivity, const double* __restrict drop,
+                const double* __restrict saturated, double* __restrict flow, double* __restrict out,
+                double* __restrict back) {
+  for (std::ptrdiff_t k = first; k < last; ++k) {
+    const FaceFlow face = face_flow(saturated[k], saturated[k + step], drop[k]);
+    const double scale = conductivity[k] * spreading;
+    flow[k] = scale * face.flow;
+    out[k] = scale * face.slope_here;
+    back[k] = scale * face.slope_there;
+  }
+}
+
+LOWSPOT_PERCHED_CLONES
+void flow_range(std::ptrdiff_t first, std::ptrdiff_t last, std::ptrdiff_t step, double spreading,
+                const double* __restrict conductivity, const double* __restrict drop,
+                const double* __restrict saturated, double* __restrict flow) {
+  for (std::ptrdiff_t k = first; k < last; ++k)
+    flow[k] = conductivity[k] * spreading * face_flow(saturated[k], saturated[k + step], drop[k]).flow;
+}
+
+// A table that has not moved takes the porosity of the way it is about to go.
+LOWSPOT_PERCHED_CLONES
+void add_storage(std::ptrdiff_t first, std::ptrdiff_t last, const double* __restrict saturated,
+                 const double* __restrict start, const double* __restrict rising,
+                 const double* __restrict falling, double* __restrict residual, double* __restrict retained) {
+  for (std::ptrdiff_t k = first; k < last; ++k) {
+    const double change = saturated[k] - start[k];
+    const double way = change != 0 ? change : -residual[k];
+    const double porosity = std::max(least_porosity, way > 0 ? rising[k] : falling[k]);
+    residual[k] += porosity * change;
+    retained[k] += porosity;
+  }
+}
+
+void add_local(const Balance& b, const Field& saturated, const Flows& flows, Linearised& system) {
+  Field& residual = system.residual;
+  Field& retained = system.stencil.retained;
+  const std::ptrdiff_t stride = b.frame.stride;
+  for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k) {
+    const double lateral = (flows.east[k] - flows.east[k - 1]) + (flows.north[k] - flows.north[k - stride]);
+    residual[k] = lateral + b.leakage_constant[k] + b.leakage_slope[k] * saturated[k] - b.supply[k];
+    retained[k] = b.leakage_slope[k];
+  }
+  for (std::size_t e = 0; e < b.trades.size(); ++e) {
+    if (b.trades[e].at < 0) continue;
+    residual[b.trades[e].at] += flows.traded[e];
+    retained[b.trades[e].at] += trade_flow(b.trades[e], saturated[b.trades[e].at]).slope;
+  }
+  for (std::size_t f = 0; f < b.outflow_at.size(); ++f) {
+    if (b.outflow_at[f] < 0) continue;
+    residual[b.outflow_at[f]] += flows.left[f];
+    retained[b.outflow_at[f]] += b.outflow_conductance[f] * b.dt;
+  }
+}
+
+void find_free(const Balance& b, const Field& saturated, Linearised& system) {
+  for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k) {
+    const bool held_empty = saturated[k] <= 0 && system.residual[k] >= 0;
+    const bool held_full = saturated[k] >= b.thickness[k] && system.residual[k] <= 0;
+    system.free[k] = b.active[k] && !held_empty && !held_full ? 1.0 : 0.0;
+    system.residual[k] *= system.free[k];
+  }
+}
+
+// Held cells leave the system; the faces to them become part of what their neighbours retain.
+LOWSPOT_PERCHED_CLONES
+void fold_cells(std::ptrdiff_t first, std::ptrdiff_t last, std::ptrdiff_t stride,
+                const double* __restrict free, const double* __restrict east_out,
+                const double* __restrict east_back, const double* __restrict north_out,
+                const double* __restrict north_back, double* __restrict retained) {
+  for (std::ptrdiff_t k = first; k < last; ++k) {
+    const double along_x = (1 - free[k + 1]) * east_out[k] + (1 - free[k - 1]) * east_back[k - 1];
+    const double along_y =
+        (1 - free[k + stride]) * north_out[k] + (1 - free[k - stride]) * north_back[k - stride];
+    retained[k] = free[k] * (retained[k] + (along_x + along_y));
+  }
+}
+
+LOWSPOT_PERCHED_CLONES
+void close_faces(std::ptrdiff_t first, std::ptrdiff_t last, std::ptrdiff_t step,
+                 const double* __restrict free, double* __restrict out, double* __restrict back) {
+  for (std::ptrdiff_t k = first; k < last; ++k) {
+    const double open = free[k] * free[k + step];
+    out[k] *= open;
+    back[k] *= open;
+  }
+}
+
+void fold_held(const Balance& b, Linearised& system) {
+  Stencil& s = system.stencil;
+  const std::ptrdiff_t first = b.frame.first(), last = b.frame.last(), stride = b.frame.stride;
+  fold_cells(first, last, stride, system.free.data(), s.east_out.data(), s.east_back.data(),
+             s.north_out.data(), s.north_back.data(), s.retained.data());
+  close_faces(first, last, 1, system.free.data(), s.east_out.data(), s.east_back.data());
+  close_faces(first, last, stride, system.free.data(), s.north_out.data(), s.north_back.data());
+}
+
+void compute_local_flows(const Balance& b, const Field& saturated, Flows& flows) {
+  for (std::size_t e = 0; e < b.trades.size(); ++e)
+    flows.traded[e] = b.trades[e].at < 0 ? 0 : trade_flow(b.trades[e], saturated[b.trades[e].at]).flow;
+  for (std::size_t f = 0; f < b.outflow_at.size(); ++f)
+    flows.left[f] =
+        b.outflow_at[f] < 0 ? 0 : b.outflow_conductance[f] * b.dt * std::max(0.0, saturated[b.outflow_at[f]]);
+}
+
+} // namespace
+
+TradeFlow trade_flow(const Trade& trade, double saturated) {
+  const double flow = trade.strength * (0.5 * saturated * saturated - trade.potential);
+  if (flow < -trade.available) return {-trade.available, 0};
+  return {flow, trade.strength * saturated};
+}
+
+Flows make_flows(const Balance& balance) {
+  Flows flows;
+  flows.east.assign(balance.frame.size(), 0.0);
+  flows.north = flows.east;
+  flows.left.assign(balance.outflow_at.size(), 0.0);
+  return flows;
+}
+
+Linearised make_linearised(const Balance& balance) {
+  Linearised system;
+  system.stencil = make_stencil(balance.frame);
+  system.residual.assign(balance.frame.size(), 0.0);
+  system.free = system.residual;
+  return system;
+}
+
+void compute_flows(const Balance& b, const Field& saturated, Flows& flows) {
+  const std::ptrdiff_t first = b.frame.first(), last = b.frame.last();
+  flow_range(first, last, 1, b.spreading, b.conductivity_east.data(), b.drop_east.data(), saturated.data(),
+             flows.east.data());
+  flow_range(first, last, b.frame.stride, b.spreading, b.conductivity_north.data(), b.drop_north.data(),
+             saturated.data(), flows.north.data());
+  compute_local_flows(b, saturated, flows);
+}
+
+void linearise(const Balance& b, const Field& saturated, Flows& flows, Linearised& system) {
+  Stencil& s = system.stencil;
+  const std::ptrdiff_t first = b.frame.first(), last = b.frame.last();
+  face_range(first, last, 1, b.spreading, b.conductivity_east.data(), b.drop_east.data(), saturated.data(),
+             flows.east.data(), s.east_out.data(), s.east_back.data());
+  face_range(first, last, b.frame.stride, b.spreading, b.conductivity_north.data(), b.drop_north.data(),
+             saturated.data(), flows.north.data(), s.north_out.data(), s.north_back.data());
+  compute_local_flows(b, saturated, flows);
+  add_local(b, saturated, flows, system);
+  add_storage(first, last, saturated.data(), b.start.data(), b.rising.data(), b.falling.data(),
+              system.residual.data(), s.retained.data());
+  find_free(b, saturated, system);
+  fold_held(b, system);
+  complete(s);
+}
+
+} // namespace lowspot::perched

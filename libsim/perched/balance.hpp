@@ -1,0 +1,72 @@
+// The water balance of one implicit step on the framed grid: what every cell keeps, passes on, leaks and
+// trades.
+#pragma once
+#include <span>
+#include <vector>
+
+#include <lowspot/perched/perched.hpp>
+#include <lowspot/perched/stencil.hpp>
+
+namespace lowspot::perched {
+
+// An Exchange in the terms of one step: it receives strength * (H^2 / 2 - potential) metres of the cell's
+// area.
+struct Trade {
+  std::ptrdiff_t at = -1; // -1: the cell is inactive or has no depth
+  double strength = 0;    // 1/m
+  double potential = 0;   // m2, see wall_potential()
+  double available = 0;   // m of the cell's area
+};
+
+// Everything that does not change while the step is solved. All water in m of depth over the step.
+struct Balance {
+  Frame frame;
+  double cell_area = 0;
+  Mask active;                                 // 1: takes part; rim and inactive cells 0
+  Field thickness;                             // D [m], 0 where inactive
+  Field drop_east, drop_north;                 // fall of the tight layer to the neighbour [m]
+  Field conductivity_east, conductivity_north; // of faces: harmonic mean [m/s], 0 where closed
+  std::vector<std::ptrdiff_t> outflow_at;      // framed cells of Layer::outflow_faces
+  Field outflow_conductance;                   // K * slope / cell size [1/s], one an outflow face
+
+  double dt = 0;
+  double spreading = 0; // dt / cell area [s/m2]
+  Field start, rising, falling, supply;
+  Field leakage_constant, leakage_slope;
+  std::vector<Trade> trades;
+};
+
+// The part that a layer fixes once. Throws std::invalid_argument when arrays do not fit the grid, or a
+// leakage thickness is not above zero.
+Balance make_balance(const Layer& layer);
+
+// Volumes of one step that belong to given thicknesses H [m of depth].
+struct Flows {
+  Field east, north;          // through faces, positive to the east and the north
+  std::vector<double> traded; // m of the cell's area, positive to the partner
+  std::vector<double> left;   // m of the cell's area
+};
+
+Flows make_flows(const Balance& balance);
+void compute_flows(const Balance& balance, const Field& saturated, Flows& flows);
+
+// Newton's linear system for H: residual [m] (positive: the cell holds too much) and its derivatives. `free`
+// is 1 for cells that move, 0 for those held at a bound by the sign of their residual: empty cells that would
+// lose water, full ones that would gain it. Held cells have residual 0.
+struct Linearised {
+  Stencil stencil;
+  Field residual;
+  Field free;
+};
+
+Linearised make_linearised(const Balance& balance);
+void linearise(const Balance& balance, const Field& saturated, Flows& flows, Linearised& system);
+
+// The water of one trade [m of the cell's area] at a thickness, and its slope.
+struct TradeFlow {
+  double flow = 0;
+  double slope = 0;
+};
+TradeFlow trade_flow(const Trade& trade, double saturated);
+
+} // namespace lowspot::perched

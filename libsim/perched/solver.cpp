@@ -1,0 +1,144 @@
+#include <lowspot/perched/solver.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include <lowspot/perched/books.hpp>
+#include <lowspot/perched/laws.hpp>
+
+namespace lowspot::perched {
+namespace {
+
+constexpr double full_within = 1e-3; // m: a table this near the ground lets the pond press on the leakage
+constexpr double linear_reduction = 1e-3; // Newton's next step corrects the rest
+constexpr int most_linear_iterations = 60;
+
+// Moves the thicknesses of free cells by Newton's step, inside 0 and D. Returns the largest move [m].
+double move_table(const Balance& b, const Field& free, const Field& change, Field& saturated) {
+  double most = 0;
+  for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k) {
+    if (free[k] == 0) continue;
+    const double moved = std::clamp(saturated[k] - change[k], 0.0, b.thickness[k]);
+    most = std::max(most, std::abs(moved - saturated[k]));
+    saturated[k] = moved;
+  }
+  return most;
+}
+
+} // namespace
+
+Solver::Solver(const Layer& layer, Options options)
+    : layer_(layer), options_(options), balance_(make_balance(layer)), flows_(make_flows(balance_)),
+      system_(make_linearised(balance_)), multigrid_(balance_.frame),
+      workspace_(make_bicgstab_workspace(balance_.frame)) {
+  saturated_.assign(balance_.frame.size(), 0.0);
+  change_ = leakage_ = net_ = saturated_;
+  result_.net_water.assign(layer.grid.cells(), 0.0);
+  result_.leakage = result_.net_water;
+  result_.left_through.assign(layer.outflow_faces.size(), 0.0);
+}
+
+void Solver::prepare(std::span<const double> saturated, std::span<const double> rising,
+                     std::span<const double> falling, std::span<const double> recharge,
+                     std::span<const double> head_above, std::span<const Exchange> exchanges, double dt) {
+  const std::size_t cells = layer_.grid.cells();
+  for (const std::span<const double>& values : {saturated, rising, falling, recharge, head_above})
+    if (values.size() != cells) throw std::invalid_argument("perched step: an array does not fit the grid");
+  if (!(dt > 0)) throw std::invalid_argument("perched step: the time step is not above zero");
+  Balance& b = balance_;
+  b.dt = dt;
+  b.spreading = dt / b.cell_area;
+  for (std::size_t cell = 0; cell < cells; ++cell) {
+    if (!layer_.active[cell]) continue;
+    const std::ptrdiff_t k = framed(b.frame, cell);
+    b.start[k] = std::max(0.0, saturated[cell]);
+    b.rising[k] = std::max(0.0, rising[cell]);
+    b.falling[k] = std::max(0.0, falling[cell]);
+    const double content = b.falling[k] * b.start[k];
+    if (recharge[cell] < -content * (1 + 1e-9) - 1e-15)
+      throw std::invalid_argument("perched step: more is drawn from a cell than it holds");
+    b.supply[k] = std::max(recharge[cell], -content);
+    const double pond = b.start[k] >= b.thickness[k] - full_within ? std::max(0.0, head_above[cell]) : 0;
+    const Leakage leakage =
+        leakage_law(layer_.leakage_conductivity[cell], layer_.leakage_thickness[cell], pond, dt);
+    b.leakage_constant[k] = leakage.constant;
+    b.leakage_slope[k] = leakage.slope;
+    saturated_[k] = std::min(b.start[k], b.thickness[k]);
+  }
+  prepare_trades(exchanges);
+}
+
+void Solver::prepare_trades(std::span<const Exchange> exchanges) {
+  Balance& b = balance_;
+  const std::size_t cells = layer_.grid.cells();
+  b.trades.assign(exchanges.size(), {});
+  flows_.traded.assign(exchanges.size(), 0.0);
+  for (std::size_t e = 0; e < exchanges.size(); ++e) {
+    const Exchange& exchange = exchanges[e];
+    if (exchange.cell < 0 || static_cast<std::size_t>(exchange.cell) >= cells)
+      throw std::invalid_argument("perched step: an exchange is not on the grid");
+    const std::ptrdiff_t k = framed(b.frame, static_cast<std::size_t>(exchange.cell));
+    const double depth = b.thickness[k];
+    if (depth <= 0 || exchange.conductance <= 0) continue;
+    const double level = exchange.level - layer_.tight_elevation[exchange.cell];
+    b.trades[e] = {k, exchange.conductance * b.spreading / depth, wall_potential(level, depth),
+                   std::max(0.0, exchange.available) / b.cell_area};
+  }
+}
+
+bool Solver::nothing_to_do() const {
+  const Balance& b = balance_;
+  for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k)
+    if (b.start[k] > 0 || b.supply[k] != 0) return false;
+  return std::none_of(b.trades.begin(), b.trades.end(),
+                      [](const Trade& t) { return t.at >= 0 && t.potential > 0 && t.available > 0; });
+}
+
+void Solver::solve() {
+  for (int iteration = 0; iteration < options_.newton_iterations; ++iteration) {
+    linearise(balance_, saturated_, flows_, system_);
+    if (largest(system_.residual) == 0) break;
+    multigrid_.set(system_.stencil);
+    result_.iterations += bicgstab(system_.stencil, multigrid_, system_.residual, change_, linear_reduction,
+                                   most_linear_iterations, workspace_);
+    ++result_.newton_iterations;
+    if (move_table(balance_, system_.free, change_, saturated_) <= options_.tolerance) break;
+  }
+}
+
+void Solver::report(std::span<const Exchange> exchanges) {
+  const Frame& frame = balance_.frame;
+  for (int j = 0; j < frame.ny; ++j) {
+    for (int i = 0; i < frame.nx; ++i) {
+      const std::size_t cell = layer_.grid.index(i, j);
+      result_.net_water[cell] = net_[frame.index(i, j)];
+      result_.leakage[cell] = leakage_[frame.index(i, j)];
+    }
+  }
+  for (std::size_t e = 0; e < exchanges.size(); ++e)
+    result_.exchanged[e] = flows_.traded[e] * balance_.cell_area;
+  for (std::size_t f = 0; f < flows_.left.size(); ++f)
+    result_.left_through[f] = flows_.left[f] * balance_.cell_area;
+}
+
+const StepResult& Solver::step(std::span<const double> saturated, std::span<const double> rising,
+                               std::span<const double> falling, std::span<const double> recharge,
+                               std::span<const double> head_above, std::span<const Exchange> exchanges,
+                               double dt) {
+  prepare(saturated, rising, falling, recharge, head_above, exchanges, dt);
+  result_.iterations = result_.newton_iterations = 0;
+  result_.exchanged.assign(exchanges.size(), 0.0);
+  if (nothing_to_do()) {
+    for (std::vector<double>* values : {&result_.net_water, &result_.leakage, &result_.left_through})
+      std::fill(values->begin(), values->end(), 0.0);
+    return result_;
+  }
+  solve();
+  compute_flows(balance_, saturated_, flows_);
+  close_books(balance_, saturated_, flows_, leakage_, net_);
+  report(exchanges);
+  return result_;
+}
+
+} // namespace lowspot::perched
