@@ -9,8 +9,8 @@ namespace lowspot::soil {
 
 // One kind of soil, SI.
 struct Parameters {
-  double depth = 0;          // topsoil thickness D [m]
-  double porosity = 0;       // water content at saturation
+  double depth = 0;    // topsoil thickness D [m]
+  double porosity = 0; // water content at saturation
   double field_capacity = 0;
   double wilting_point = 0;
   double residual = 0;
@@ -30,57 +30,72 @@ struct Parameters {
 // root_deficit: what plants have drawn from the root zone below the background.
 struct Columns {
   std::vector<Parameters> kinds;
-  std::vector<int> kind;  // per cell
+  std::vector<int> kind; // per cell
   Mask active;
-  Field background;       // m3/m3
+  Field background; // m3/m3
   Field front, front_content;
   Field second_front, second_content;
-  Field root_deficit;     // m
-  Field root_depth;       // m, 0: no roots
+  Field root_deficit; // m
+  Field root_depth;   // m, 0: no roots
+  // Whether the depth of water on the ground (that at the start of a step) adds to the suction in the law.
+  bool ponded_head = true;
 };
 
-// Columns of uniform initial moisture (one value a kind).
+// Columns of uniform initial moisture (one value a kind), without fronts, deficit or roots. Throws InputError
+// for figures that no soil has: porosity outside (0, 1], contents out of order, depth or pore-size index not
+// positive.
 Columns make_columns(std::vector<Parameters> kinds, std::vector<int> kind_of_cell, Mask active,
                      const std::vector<double>& initial_moisture);
 
 // The most that each column can take in over dt, as a mean rate [m/s]: Green-Ampt with ponded head (Green and
 // Ampt 1911; Mein and Larson 1973), and never more than the free pore space. saturated: H [m]. ponded: depth
-// on the ground [m]. supply: rate of water arriving [m/s], for the time of ponding inside the step.
+// on the ground [m]. supply: rate of water arriving [m/s], for the time of ponding inside the step. Where the
+// supply does not pond within dt the capacity is no less than the supply, storage permitting. 0 in inactive
+// cells.
 void infiltration_capacity(const Columns& columns, std::span<const double> saturated,
                            std::span<const double> ponded, std::span<const double> supply, double dt,
                            std::span<double> capacity);
 
-// Puts `water` [m a cell] into the columns at their tops; fronts grow or, where `water` is 0, redistribute over dt.
-// Water that reaches the perched table is returned in recharge [m], to be handed to change_saturated().
+// Puts `water` [m a cell] into the columns at their tops. A supply of at least the saturated conductivity is
+// a burst and drives a saturated front; less than that, or nothing, lets the fronts redistribute over dt.
+// There are at most two fronts: when a third burst comes, the first two become one. Water that reaches the
+// perched table is returned in recharge [m] (overwritten), to be handed to change_saturated().
 void infiltrate(Columns& columns, std::span<const double> saturated, std::span<const double> water, double dt,
                 std::span<double> recharge);
 
-// Gravity drainage of the background above field capacity over dt, K(theta) by Brooks and Corey (1964): adds to
-// recharge [m].
-void drain_by_gravity(Columns& columns, std::span<const double> saturated, double dt, std::span<double> recharge);
+// Gravity drainage of the background above field capacity over dt, K(theta) by Brooks and Corey (1964): adds
+// to recharge [m]. Exact for a uniform zone at any dt; what fronts hold stays in them.
+void drain_by_gravity(Columns& columns, std::span<const double> saturated, double dt,
+                      std::span<double> recharge);
 
-// Applies a net volume of water per plan area [m] to the saturated zones, moving the table and exchanging moisture
-// with the zone above so that nothing is lost: a falling table leaves porosity - drainable_porosity behind, a
-// rising one takes in the moisture it meets. Water that finds the column full comes back in overflow [m].
-// Returns in `short_of` what could not be taken out because the zone ran empty (>= 0) [m].
+// Applies a net volume of water per plan area [m] to the saturated zones, moving the table and exchanging
+// moisture with the zone above so that nothing is lost: a falling table leaves porosity - drainable_porosity
+// behind, a rising one takes in the moisture it meets. Water that finds the column full comes back in
+// overflow [m]. Returns in `short_of` what could not be taken out because the zone ran empty (>= 0) [m].
 void change_saturated(Columns& columns, std::span<double> saturated, std::span<const double> net_water,
                       std::span<double> overflow, std::span<double> short_of);
 
 // Plant uptake and evaporation over dt: FAO-56 (Allen et al. 1998) with stress. demand: crop_coefficient *
 // reference evapotranspiration [m]. depletion_fraction: p, per cell. Taken from the root zone, or from the
-// saturated zone where it stands in the roots. Returns what was taken above the table in from_soil [m] and what is
-// to be taken from the saturated zone in from_saturated [m] (not yet applied).
+// saturated zone where it stands in the roots. Returns what was taken above the table in from_soil [m] and
+// what is to be taken from the saturated zone in from_saturated [m] (not yet applied). Less is taken as the
+// air in the root zone falls from 10 % of the soil to none. With dt > 0 [s] what stressed roots lack also
+// rises from a table below them, as fast as capillary_rise() permits; dt = 0 leaves that out.
 void take_up(Columns& columns, std::span<const double> saturated, std::span<const double> demand,
-             std::span<const double> depletion_fraction, std::span<double> from_soil, std::span<double> from_saturated);
+             std::span<const double> depletion_fraction, std::span<double> from_soil,
+             std::span<double> from_saturated, double dt = 0);
 
-// Porosity still to be filled when the table rises [m3/m3], and left free when it falls: for the perched solver.
+// Porosity still to be filled when the table rises [m3/m3], and left free when it falls: for the perched
+// solver. Neither is below smallest_fillable; a full column shows the falling value in both.
+inline constexpr double smallest_fillable = 0.005;
 void fillable_porosity(const Columns& columns, std::span<const double> saturated, std::span<double> rising,
                        std::span<double> falling);
 
 // Water per plan area [m] above the table (T part) and in the saturated zone (porosity * H).
 double water_above(const Columns& columns, std::size_t cell, double saturated);
 double water_saturated(const Columns& columns, std::size_t cell, double saturated);
-// Root-zone depletion below field capacity [m] (0 when wetter), and available water capacity of the root zone [m].
+// Root-zone depletion below field capacity [m] (0 when wetter), and available water capacity of the root zone
+// [m].
 double depletion(const Columns& columns, std::size_t cell, double saturated);
 double available_capacity(const Columns& columns, std::size_t cell);
 // Air-filled share of the root zone [m3/m3].

@@ -1,0 +1,63 @@
+#include <lowspot/soil/green_ampt.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace lowspot::soil {
+namespace {
+constexpr double infinity = std::numeric_limits<double>::infinity();
+}
+
+double infiltration_rate(double conductivity, double drive, double infiltrated) {
+  if (drive <= 0) return conductivity;
+  return infiltrated > 0 ? conductivity * (1 + drive / infiltrated) : infinity;
+}
+
+double infiltrated_at_ponding(double conductivity, double drive, double supply) {
+  return supply > conductivity ? conductivity * drive / (supply - conductivity) : infinity;
+}
+
+double ponding_time(double conductivity, double drive, double supply) {
+  const double infiltrated = infiltrated_at_ponding(conductivity, drive, supply);
+  return infiltrated < infinity ? infiltrated / supply : infinity;
+}
+
+double ponded_time_between(double conductivity, double drive, double from, double to) {
+  const double gain = to - from;
+  if (drive <= 0) return gain / conductivity;
+  return (gain - drive * std::log1p(gain / (from + drive))) / conductivity;
+}
+
+double infiltrated_while_ponded(double conductivity, double drive, double infiltrated, double dt) {
+  const double gravity = conductivity * dt;
+  const double scale = infiltrated + drive;
+  if (!(gravity > 0)) return 0;
+  if (drive <= 0 || scale <= 0) return gravity;
+  // In y = gain / scale: scale y - drive ln(1 + y) = gravity, convex and rising. The start is the root of its
+  // expansion to second order; gravity / scale is a lower bound that is better for long steps.
+  double y = 2 * gravity / (infiltrated + std::sqrt(infiltrated * infiltrated + 2 * drive * gravity));
+  y = std::max(y, gravity / scale);
+  for (int iteration = 0; iteration < 40; ++iteration) {
+    const double value = scale * y - drive * std::log1p(y) - gravity;
+    const double slope = (infiltrated + scale * y) / (1 + y);
+    const double curvature = drive / ((1 + y) * (1 + y));
+    const double change = 2 * value * slope / (2 * slope * slope - value * curvature);
+    y = std::max(y - change, gravity / scale);
+    if (std::abs(change) <= 1e-6 * y) break; // the iteration is of third order
+  }
+  return scale * y;
+}
+
+double infiltrated_under_supply(double conductivity, double drive, double infiltrated, double supply,
+                                double dt) {
+  const double arriving = supply * dt;
+  const double at_ponding = infiltrated_at_ponding(conductivity, drive, supply);
+  if (infiltrated + arriving <= at_ponding) return arriving;
+  const double before = std::max(0.0, at_ponding - infiltrated);
+  const double start = infiltrated + before;
+  const double left = dt - before / supply;
+  return std::min(arriving, before + infiltrated_while_ponded(conductivity, drive, start, left));
+}
+
+} // namespace lowspot::soil

@@ -1,0 +1,114 @@
+// Capacity of the columns: where the innermost front stands, what lies ahead of it, and the Green-Ampt law
+// over dt.
+#include <algorithm>
+#include <limits>
+
+#include <lowspot/soil/column.hpp>
+#include <lowspot/soil/green_ampt.hpp>
+#include <lowspot/soil/zone.hpp>
+
+namespace lowspot::soil {
+namespace {
+
+// A saturated front in soil of one deficit up to `limit` [m of water], and of another beyond. Deficits are
+// porosity less the content ahead; infiltrated = depth * deficit in either.
+struct Path {
+  double infiltrated = 0;
+  double deficit = 0;
+  double limit = std::numeric_limits<double>::infinity();
+  double next_infiltrated = 0; // on passing the limit
+  double next_deficit = 0;
+};
+
+// Deficit ahead of a front that has come down to `depth`: the roots' share lies between there and the lowest
+// root.
+double deficit_below(const Zone& zone, double depth) {
+  const double span = zone.roots() - depth;
+  const double dryness = zone.root_deficit > 0 && span > 0 ? zone.root_deficit / span : 0;
+  return zone.soil->porosity - zone.background + dryness;
+}
+
+Path path_of(const Zone& zone) {
+  const double porosity = zone.soil->porosity;
+  const double depth = zone.front_depth();
+  Path path;
+  if (zone.front <= 0 || zone.front_saturated()) {
+    path.deficit = deficit_below(zone, depth);
+    path.infiltrated = depth * path.deficit;
+    if (zone.root_deficit > 0 && zone.roots() > depth) {
+      path.limit = zone.roots() * path.deficit;
+      path.next_deficit = porosity - zone.background;
+      path.next_infiltrated = zone.roots() * path.next_deficit;
+    }
+    return path;
+  }
+  // A new or second front runs through what the first one left; beyond it lies the background.
+  double content = zone.front_content;
+  if (zone.second > 0) {
+    if (zone.second_saturated()) {
+      path.infiltrated = zone.second;
+    } else {
+      content = std::min(porosity, zone.background + (zone.front + zone.second) / depth);
+    }
+  }
+  path.deficit = porosity - content;
+  path.limit = path.deficit * depth;
+  path.next_deficit = deficit_below(zone, depth);
+  path.next_infiltrated = depth * path.next_deficit;
+  return path;
+}
+
+// What goes in over dt while water stands on the ground, from F = path.infiltrated + already [m].
+double ponded_gain(const Path& path, double already, double conductivity, double head, double dt) {
+  const double start = path.infiltrated + already;
+  const double next_drive = head * path.next_deficit;
+  if (start >= path.limit) {
+    const double beyond = path.next_infiltrated + start - path.limit;
+    return infiltrated_while_ponded(conductivity, next_drive, beyond, dt);
+  }
+  const double drive = head * path.deficit;
+  const double gain = infiltrated_while_ponded(conductivity, drive, start, dt);
+  if (start + gain <= path.limit) return gain;
+  const double left = dt - ponded_time_between(conductivity, drive, start, path.limit);
+  return path.limit - start +
+         infiltrated_while_ponded(conductivity, next_drive, path.next_infiltrated, std::max(0.0, left));
+}
+
+// Most that goes in over dt [m]. With no more than a film on the ground, the film and then the supply enter
+// as they come until the rate of the law falls to the supply: only from then on does the law limit.
+double most_over(const Path& path, double conductivity, double head, double ponded, double supply,
+                 double dt) {
+  if (conductivity <= 0) return 0;
+  if (supply > conductivity && path.infiltrated < path.limit) {
+    const double at_ponding = infiltrated_at_ponding(conductivity, head * path.deficit, supply);
+    const double start = path.infiltrated + ponded;
+    if (start < at_ponding && at_ponding <= path.limit && start + supply * dt > at_ponding) {
+      const double before = at_ponding - path.infiltrated;
+      const double left = dt - (at_ponding - start) / supply;
+      const double gain = before + ponded_gain(path, before, conductivity, head, left);
+      return ponded > 0 ? std::min(gain, ponded_gain(path, 0, conductivity, head, dt)) : gain;
+    }
+  }
+  return ponded_gain(path, 0, conductivity, head, dt);
+}
+
+} // namespace
+
+void infiltration_capacity(const Columns& columns, std::span<const double> saturated,
+                           std::span<const double> ponded, std::span<const double> supply, double dt,
+                           std::span<double> capacity) {
+  const std::size_t n = columns.active.size();
+  for (std::size_t cell = 0; cell < n; ++cell) {
+    capacity[cell] = 0;
+    if (!columns.active[cell]) continue;
+    const Zone zone = take_zone(columns, cell, saturated[cell]);
+    const double room = zone.free_space();
+    if (room <= 0 || zone.thickness <= 0) continue;
+    const double standing = std::max(0.0, ponded[cell]);
+    const double head = zone.soil->wetting_front_suction + (columns.ponded_head ? standing : 0);
+    const double most = most_over(path_of(zone), zone.soil->conductivity, head, standing, supply[cell], dt);
+    capacity[cell] = std::min(most, room) / dt;
+  }
+}
+
+} // namespace lowspot::soil
