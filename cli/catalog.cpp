@@ -1,0 +1,187 @@
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/catalog/catalog.hpp>
+
+#include "commands.hpp"
+
+namespace lowspot::cli {
+namespace {
+
+struct Line {
+  std::string name;
+  std::vector<std::pair<std::string, std::string>> figures; // what, value with unit and range
+  catalog::RowSource from;
+};
+struct Table {
+  std::string name;
+  std::string meaning;
+  std::vector<Line> lines;
+};
+
+// A figure with its range, scaled to a unit people read.
+std::string show(const catalog::Figure& figure, double unit, const std::string& unit_name) {
+  std::string text = rounded(figure.value / unit, 3);
+  if (figure.low != figure.high)
+    text += " (" + rounded(figure.low / unit, 2) + " to " + rounded(figure.high / unit, 2) + ")";
+  return text + (unit_name.empty() ? "" : " " + unit_name);
+}
+std::string show(double value, double unit, const std::string& unit_name) {
+  return show(catalog::Figure{value, value, value}, unit, unit_name);
+}
+
+constexpr double inch = 0.0254, inch_per_hour = 0.0254 / 3600, inch_per_day = 0.0254 / 86400;
+
+Table covers(const catalog::Catalog& catalog) {
+  Table table{"covers", "what lies on the ground", {}};
+  for (const catalog::Cover& row : catalog.covers)
+    table.lines.push_back({row.name,
+                           {{"Manning n", show(row.manning_n, 1, "")},
+                            {"depression storage", show(row.depression_storage, inch, "in")},
+                            {"takes water in", row.impervious ? "no" : "yes"}},
+                           row.from});
+  return table;
+}
+Table soils(const catalog::Catalog& catalog) {
+  Table table{"soils", "topsoil by texture", {}};
+  for (const catalog::SoilTexture& row : catalog.soils)
+    table.lines.push_back({row.name,
+                           {{"conductivity", show(row.conductivity, inch_per_hour, "in/hr")},
+                            {"porosity", show(row.porosity, 1, "")},
+                            {"suction at the front", show(row.wetting_front_suction, inch, "in")},
+                            {"drainable porosity", show(row.drainable_porosity, 1, "")}},
+                           row.from});
+  return table;
+}
+Table pipes(const catalog::Catalog& catalog) {
+  Table table{"pipes", "add \", slotted\" or \", solid\" to the name", {}};
+  for (const catalog::Pipe& row : catalog.pipes)
+    table.lines.push_back(
+        {row.name,
+         {{"inside", show(row.inside_diameter, inch, "in")},
+          {"Manning n", show(row.manning_n, 1, "")},
+          {"openings",
+           row.slot_area > 0 ? show(row.slot_area, inch * inch / 0.3048, "in2/ft") : "none made"}},
+         row.from});
+  return table;
+}
+Table stones(const catalog::Catalog& catalog) {
+  Table table{"stone", "fill of a trench", {}};
+  for (const catalog::Stone& row : catalog.stones)
+    table.lines.push_back(
+        {row.name,
+         {{"porosity", show(row.porosity, 1, "")}, {"conductivity", show(row.conductivity, 0.3048, "ft/s")}},
+         row.from});
+  return table;
+}
+Table fabrics(const catalog::Catalog& catalog) {
+  Table table{"fabric", "cloth round the stone", {}};
+  for (const catalog::Fabric& row : catalog.fabrics)
+    table.lines.push_back({row.name, {{"permittivity", show(row.permittivity, 1, "1/s")}}, row.from});
+  return table;
+}
+Table caps(const catalog::Catalog& catalog) {
+  Table table{"caps", "what lies over the stone", {}};
+  for (const catalog::Cap& row : catalog.caps)
+    table.lines.push_back(
+        {row.name,
+         {{"conductivity", row.conductivity.value > 0 ? show(row.conductivity, inch_per_hour, "in/hr")
+                           : row.depth > 0            ? "that of the yard's topsoil"
+                                                      : "that of the stone"},
+          {"depth", show(row.depth, inch, "in")}},
+         row.from});
+  return table;
+}
+Table plants(const catalog::Catalog& catalog) {
+  Table table{"plants", "what beds hold", {}};
+  for (const catalog::Plant& row : catalog.plants)
+    table.lines.push_back({row.name,
+                           {{"roots", show(row.root_depth, inch, "in")},
+                            {"crop coefficient", show(row.crop_coefficient, 1, "")},
+                            {"hours under water to damage", show(row.hours_to_damage, 3600, "")},
+                            {"stands wet feet", row.wet_feet}},
+                           row.from});
+  return table;
+}
+Table climate(const catalog::Catalog& catalog) {
+  Table table{"climate", "reference evapotranspiration by month", {}};
+  for (const catalog::ClimateMonth& row : catalog.climate)
+    table.lines.push_back(
+        {row.month, {{"reference", show(row.reference_et, inch_per_day, "in/d")}}, row.from});
+  return table;
+}
+
+// Adding a table touches this list alone.
+std::vector<Table> all_tables(const catalog::Catalog& catalog) {
+  return {covers(catalog),  soils(catalog), pipes(catalog),  stones(catalog),
+          fabrics(catalog), caps(catalog),  plants(catalog), climate(catalog)};
+}
+
+void print_table(const Context& context, const Table& table) {
+  std::printf("%s: %s\n", context.terminal.bold(table.name).c_str(), table.meaning.c_str());
+  for (const Line& line : table.lines) {
+    std::printf("  \"%s\"\n", line.name.c_str());
+    std::string figures;
+    for (const auto& [what, value] : line.figures)
+      figures += (figures.empty() ? "" : "; ") + what + " " + value;
+    std::printf("      %s\n", wrap(figures, 92, 6).c_str());
+    std::printf("      source: %s [%s]\n", wrap(line.from.source, 84, 6).c_str(), line.from.mark.c_str());
+  }
+  std::printf("\n");
+}
+
+void print_json(const std::vector<Table>& tables) {
+  nlohmann::ordered_json json;
+  for (const Table& table : tables)
+    for (const Line& line : table.lines) {
+      nlohmann::ordered_json row{{"name", line.name}};
+      for (const auto& [what, value] : line.figures) row[what] = value;
+      row["source"] = line.from.source;
+      row["mark"] = line.from.mark;
+      json[table.name].push_back(row);
+    }
+  std::printf("%s\n", json.dump(2).c_str());
+}
+
+int list_catalog(Context& context, const std::string& wanted) {
+  std::vector<Table> tables = all_tables(catalog::read_catalog(catalog_folder()));
+  if (!wanted.empty()) {
+    std::vector<std::string> names;
+    for (const Table& table : tables) names.push_back(table.name);
+    std::erase_if(tables, [&](const Table& table) { return table.name != wanted; });
+    if (tables.empty()) {
+      const std::string near = nearest(wanted, names);
+      std::string all;
+      for (const std::string& name : names) all += (all.empty() ? "" : ", ") + name;
+      throw InputError({"", 0, "catalog"}, "'" + wanted + "'", "one of " + all,
+                       near.empty() ? "choose one of them" : "did you mean '" + near + "'?");
+    }
+  }
+  if (context.json) {
+    print_json(tables);
+    return done;
+  }
+  for (const Table& table : tables) print_table(context, table);
+  std::printf("Marks: V seen in the source, M standard figure from memory, C computed, default chosen within "
+              "the range.\n");
+  return done;
+}
+} // namespace
+
+void add_catalog(CLI::App& app, Context& context) {
+  CLI::App* command =
+      app.add_subcommand("catalog", "List covers, soils, pipes, stone, fabric, caps, plants with sources");
+  const auto wanted = std::make_shared<std::string>();
+  command->add_option("TABLE", *wanted, "covers, soils, pipes, stone, fabric, caps, plants or climate");
+  command->add_flag("--json", context.json, "as JSON on standard output");
+  command->footer("Example:\n  lowspot catalog pipes");
+  command->callback(
+      [&context, wanted] { context.chosen = [&context, wanted] { return list_catalog(context, *wanted); }; });
+}
+
+} // namespace lowspot::cli

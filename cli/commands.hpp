@@ -1,0 +1,33 @@
+// The commands of the program: each adds itself to the command line and runs when it was asked for.
+#pragma once
+#include <filesystem>
+#include <functional>
+#include <string>
+
+#include "terminal.hpp"
+
+namespace CLI {
+class App;
+}
+
+namespace lowspot::cli {
+
+// Exit codes: 0 done; 1 internal fault; 2 bad input; 3 the target is not met (only with --strict).
+enum Exit { done = 0, fault = 1, bad_input = 2, target_missed = 3, stopped = 130 };
+
+struct Context {
+  Terminal terminal;
+  bool json = false;           // the answer as JSON on standard output, nothing else there
+  bool quiet = false;          // no progress, no hints
+  std::function<int()> chosen; // set by the command that was asked for
+};
+
+void add_start(CLI::App& app, Context& context);
+void add_check(CLI::App& app, Context& context);
+void add_compare(CLI::App& app, Context& context);
+void add_catalog(CLI::App& app, Context& context);
+
+// The folder of the catalogue: LOWSPOT_DATA, else where the program was installed, else the source tree.
+std::filesystem::path catalog_folder();
+
+} // namespace lowspot::cli

@@ -1,0 +1,128 @@
+#include <atomic>
+#include <csignal>
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/quantity.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/catalog/catalog.hpp>
+#include <lowspot/report/write_report.hpp>
+#include <lowspot/results/output_folder.hpp>
+#include <lowspot/results/summary_json.hpp>
+#include <lowspot/results/write_outputs.hpp>
+#include <lowspot/site/read_site.hpp>
+#include <lowspot/study/compare.hpp>
+#include <lowspot/study/verdict.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+#include "commands.hpp"
+
+namespace lowspot::cli {
+namespace {
+
+struct CompareArguments {
+  std::string where, out, cell;
+  std::vector<std::string> designs;
+  int threads = 0;
+  bool strict = false;
+  bool overwrite = false;
+};
+
+// Set by Ctrl-C; a signal handler can reach nothing but a global.
+std::atomic<bool> interrupted{false}; // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
+
+double cell_size(const std::string& text) {
+  if (text.empty()) return site::not_given;
+  const ParsedQuantity parsed = parse_quantity(text, Dimension::length);
+  if (!parsed.ok || parsed.value <= 0)
+    throw InputError({"", 0, "--cell"}, "\"" + text + "\"", "a length with a unit",
+                     "write it like --cell \"6 in\"");
+  return parsed.value;
+}
+
+std::string stands(const results::AreaRecord& area) {
+  return area.still_standing ? "still standing at the end"
+                             : study::plain_hours(area.standing_hours_after_rain);
+}
+
+void print_answer(const Context& context, const results::Comparison& comparison,
+                  const std::filesystem::path& out) {
+  std::printf("%s\n\n", context.terminal.bold(wrap(comparison.verdict.sentence, 96)).c_str());
+  std::printf("Standing after the rain, deeper than %s:\n",
+              comparison.units == "ft" ? (rounded(comparison.standing_depth / 0.0254, 3) + " in").c_str()
+                                       : (rounded(comparison.standing_depth * 1000, 3) + " mm").c_str());
+  for (const results::DesignRecord& design : comparison.designs) {
+    std::printf("  %s\n", design.name.c_str());
+    for (const results::AreaRecord& area : design.areas)
+      if (area.judged) std::printf("    %-28s %s\n", area.name.c_str(), stands(area).c_str());
+  }
+  std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
+  std::printf("\nReport:  %s\nMaps:    %s\nFigures: %s\n", (out / "report.html").string().c_str(),
+              (out / "maps").string().c_str(), (out / "summary.json").string().c_str());
+}
+
+int compare(Context& context, const CompareArguments& arguments) {
+  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const std::filesystem::path out =
+      arguments.out.empty() ? site.folder / "results" : std::filesystem::path(arguments.out);
+  if (std::filesystem::exists(out)) results::prepare_output_folder(out, site.name, arguments.overwrite);
+  const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
+  study::CompareOptions options;
+  options.designs = arguments.designs;
+  options.threads = arguments.threads;
+  options.version = LOWSPOT_VERSION;
+  results::Comparison comparison;
+  {
+    Progress progress("Running the storm", context.terminal.watched() && !context.quiet && !context.json);
+    options.progress = [&](double share) {
+      progress.update(share);
+      return !interrupted.load();
+    };
+    std::signal(SIGINT, [](int) { interrupted = true; });
+    try {
+      comparison = study::compare(site, ground, options);
+    } catch (const study::Stopped&) {
+      std::fputs("\nStopped. Nothing was written.\n", stderr);
+      return stopped;
+    }
+  }
+  results::write_outputs(comparison, out, arguments.overwrite);
+  report::write_report(site, comparison, out);
+  if (context.json)
+    std::printf("%s\n", results::summary_json(comparison).c_str());
+  else {
+    for (const std::string& warning : comparison.warnings)
+      if (!context.quiet)
+        std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
+    print_answer(context, comparison, out);
+  }
+  return arguments.strict && !comparison.verdict.target_met ? target_missed : done;
+}
+} // namespace
+
+void add_compare(CLI::App& app, Context& context) {
+  CLI::App* command =
+      app.add_subcommand("compare", "The main job: run the storm on the yard as it is and with each design");
+  const auto arguments = std::make_shared<CompareArguments>();
+  command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
+  command->add_option("--out", arguments->out,
+                      "folder for the results (default: results, beside the site file)");
+  command->add_option("--design", arguments->designs,
+                      "run only this design beside the yard as it is (may be repeated)");
+  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
+  command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
+      ->check(CLI::Range(0, 1024));
+  command->add_flag("--strict", arguments->strict, "exit with 3 when no design meets the target");
+  command->add_flag("--overwrite", arguments->overwrite, "replace results of another yard in --out");
+  command->add_flag("--json", context.json, "the summary as JSON on standard output");
+  command->add_flag("--quiet", context.quiet, "no progress, no warnings");
+  command->footer("Example:\n  lowspot compare my-yard --out my-yard/results");
+  command->callback([&context, arguments] {
+    context.chosen = [&context, arguments] { return compare(context, *arguments); };
+  });
+}
+
+} // namespace lowspot::cli

@@ -1,0 +1,73 @@
+#include <cstdio>
+#include <exception>
+
+#include <CLI/CLI.hpp>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+
+#include "commands.hpp"
+
+namespace {
+
+// CLI11 says only what it did not expect: add the nearest word that it knows.
+std::string with_suggestion(const CLI::App& app, const CLI::Error& problem, int argc, char** argv) {
+  std::string text = problem.what();
+  std::vector<std::string> known;
+  const CLI::App* scope = &app;
+  for (const CLI::App* command : app.get_subcommands({}))
+    if (argc > 1 && command->get_name() == argv[1]) scope = command;
+  if (scope == &app)
+    for (const CLI::App* command : app.get_subcommands({})) known.push_back(command->get_name());
+  for (const CLI::Option* option : scope->get_options())
+    for (const std::string& name : option->get_lnames()) known.push_back("--" + name);
+  for (int k = 1; k < argc; ++k) {
+    const std::string word = argv[k];
+    if (scope != &app && word.rfind("--", 0) != 0) continue;
+    if (std::find(known.begin(), known.end(), word) != known.end()) continue;
+    const std::string near = lowspot::nearest(word, known);
+    if (!near.empty()) return "'" + word + "' is not known; did you mean '" + near + "'?";
+    if (scope == &app && k == 1) return "'" + word + "' is not a command of lowspot";
+  }
+  return text;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+  using namespace lowspot;
+  cli::Context context;
+  CLI::App app{"lowspot: where yard water goes, how long it stands, and what a drain would change",
+               "lowspot"};
+  app.set_version_flag("--version", std::string("lowspot ") + LOWSPOT_VERSION);
+  app.require_subcommand(1);
+  app.footer(
+      "Examples:\n  lowspot start my-yard          write a commented yard to begin from\n"
+      "  lowspot check my-yard          say what is wrong, unlikely or assumed\n"
+      "  lowspot compare my-yard        run the storm as it is and with each design\n"
+      "  lowspot catalog pipes          list what a site file can name\n"
+      "Planning aid, not a survey or an engineer's certificate. Have utilities located before you dig.");
+  cli::add_start(app, context);
+  cli::add_check(app, context);
+  cli::add_compare(app, context);
+  cli::add_catalog(app, context);
+  try {
+    app.parse(argc, argv);
+    return context.chosen ? context.chosen() : cli::done;
+  } catch (const CLI::CallForHelp& asked) {
+    return app.exit(asked);
+  } catch (const CLI::CallForVersion& asked) {
+    return app.exit(asked);
+  } catch (const CLI::Error& problem) {
+    std::fprintf(stderr, "%s\nSee: lowspot --help\n",
+                 context.terminal.error(with_suggestion(app, problem, argc, argv)).c_str());
+    return cli::bad_input;
+  } catch (const InputError& problem) {
+    std::fprintf(stderr, "%s\n", context.terminal.error(problem.what()).c_str());
+    return cli::bad_input;
+  } catch (const std::exception& problem) {
+    std::fprintf(stderr, "%s\n",
+                 context.terminal.error(std::string("internal fault: ") + problem.what()).c_str());
+    return cli::fault;
+  }
+}

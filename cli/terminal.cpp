@@ -1,0 +1,96 @@
+#include "terminal.hpp"
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <sstream>
+#include <utility>
+
+namespace lowspot::cli {
+namespace {
+bool colour_wanted() {
+  const char* no_colour = std::getenv("NO_COLOR");
+  const char* term = std::getenv("TERM");
+  return !(no_colour && *no_colour) && !(term && std::string(term) == "dumb");
+}
+
+int terminal_width() {
+  if (const char* columns = std::getenv("COLUMNS")) {
+    const int width = std::atoi(columns);
+    if (width > 20) return width;
+  }
+  winsize size{};
+  if (ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 20) return size.ws_col;
+  return 80;
+}
+
+std::string time_left(double seconds) {
+  if (seconds < 90) return std::to_string(std::lround(std::max(1.0, seconds))) + " s left";
+  if (seconds < 5400) return std::to_string(std::lround(seconds / 60)) + " min left";
+  return std::to_string(std::lround(seconds / 3600)) + " h left";
+}
+} // namespace
+
+Terminal::Terminal()
+    : colour_out_(colour_wanted() && isatty(STDOUT_FILENO)),
+      colour_err_(colour_wanted() && isatty(STDERR_FILENO)), stderr_is_terminal_(isatty(STDERR_FILENO)) {}
+
+std::string Terminal::bold(const std::string& text) const {
+  return colour_out_ ? "\x1b[1m" + text + "\x1b[0m" : text;
+}
+std::string Terminal::warning(const std::string& text) const {
+  return (colour_err_ ? "\x1b[33mwarning:\x1b[0m " : "warning: ") + text;
+}
+std::string Terminal::error(const std::string& text) const {
+  return (colour_err_ ? "\x1b[1;31merror:\x1b[0m " : "error: ") + text;
+}
+
+Progress::Progress(std::string doing, bool shown)
+    : doing_(std::move(doing)), shown_(shown), start_(std::chrono::steady_clock::now()), last_(start_) {}
+
+Progress::~Progress() {
+  clear();
+}
+
+void Progress::clear() {
+  if (drawn_) std::fputs("\r\x1b[K", stderr);
+  drawn_ = false;
+}
+
+void Progress::update(double share) {
+  if (!shown_) return;
+  const std::lock_guard<std::mutex> lock(guard_);
+  const auto now = std::chrono::steady_clock::now();
+  if (now - last_ < std::chrono::milliseconds(150)) return;
+  last_ = now;
+  const double spent = std::chrono::duration<double>(now - start_).count();
+  std::string text = doing_ + "  " + std::to_string(static_cast<int>(100 * share)) + " %";
+  if (share > 0.02 && spent > 1) text += "  " + time_left(spent * (1 - share) / share);
+  const int bar = std::min(30, terminal_width() - static_cast<int>(text.size()) - 4);
+  if (bar > 5) {
+    const int full = static_cast<int>(std::lround(bar * share));
+    text += "  [" + std::string(full, '=') + std::string(bar - full, ' ') + "]";
+  }
+  std::fputs(("\r" + text + "\x1b[K").c_str(), stderr);
+  std::fflush(stderr);
+  drawn_ = true;
+}
+
+std::string wrap(const std::string& text, int width, int indent) {
+  std::istringstream words(text);
+  std::string word, result, line;
+  while (words >> word) {
+    if (!line.empty() && static_cast<int>(line.size() + 1 + word.size()) > width) {
+      result += line + "\n" + std::string(indent, ' ');
+      line.clear();
+    }
+    line += (line.empty() ? "" : " ") + word;
+  }
+  return result + line;
+}
+
+} // namespace lowspot::cli
