@@ -19,14 +19,15 @@ struct LedgerRecord { // m3; names as in summary.json
 };
 struct AreaRecord {
   std::string name;
-  double max_depth = 0;          // m
-  double peak_volume = 0;        // m3
-  double standing_hours_after_rain = 0; // h, last time any of it stands deeper than the target depth; see below
-  double standing_area = 0;      // m2 ever deeper than the target depth
-  double soggy_hours = 0;        // h, mean over the area: perched table within 4 in of the ground
+  double max_depth = 0;   // m
+  double peak_volume = 0; // m3
+  double standing_hours_after_rain =
+      0;                    // h, last time any of it stands deeper than the target depth; see below
+  double standing_area = 0; // m2 ever deeper than the target depth
+  double soggy_hours = 0;   // h, mean over the area: perched table within 4 in of the ground
   bool clear_within_target = true;
-  bool judged = true;            // named in [target] areas (or none named)
-  bool still_standing = false;   // at the end of the simulated time
+  bool judged = true;          // named in [target] areas (or none named)
+  bool still_standing = false; // at the end of the simulated time
 };
 struct GaugeRecord {
   std::string name;
@@ -61,7 +62,7 @@ struct RunProfileRecord { // along one run, for the profile drawing
   Polyline path;
 };
 struct DesignRecord {
-  std::string name;     // "as is" first
+  std::string name; // "as is" first
   LedgerRecord ledger;
   std::vector<AreaRecord> areas;
   std::vector<GaugeRecord> gauges;
@@ -73,7 +74,7 @@ struct DesignRecord {
   std::vector<Series> series; // as long as time
   std::vector<Frame> frames;  // maps, at a subset of the output times
   Field max_depth;            // m
-  Field standing_hours;       // h after rain ended that each cell stood deeper than the target depth (total time)
+  Field standing_hours; // h after rain ended that each cell stood deeper than the target depth (total time)
   Field standing_hours_total; // h, during rain included
   Field soggy_hours;          // h
   Field perched_max;          // m
@@ -81,10 +82,10 @@ struct DesignRecord {
   double wall_seconds = 0;
 };
 struct Verdict {
-  std::string design;    // the one recommended, or "as is"
+  std::string design; // the one recommended, or "as is"
   bool target_met = false;
   std::string limited_by;
-  std::string sentence;  // one to three plain sentences
+  std::string sentence; // one to three plain sentences
 };
 struct Comparison {
   std::string version;
@@ -100,8 +101,11 @@ struct Comparison {
   std::vector<double> rain_time, rain_intensity; // stepwise
   std::vector<terrain::LowSpot> low_spots;       // of the yard as it is
   std::vector<DesignRecord> designs;
-  double standing_depth = 0, clear_within = 0;   // the target [m], [s]
+  double standing_depth = 0, clear_within = 0; // the target [m], [s]
   Verdict verdict;
+  // Reference system of the coordinates, as WKT or "EPSG:1234"; empty: a grid of the site's own.
+  std::string crs;
+  std::vector<std::string> cover_names; // of the site's areas, in their order; may be empty
 };
 
 } // namespace lowspot::results

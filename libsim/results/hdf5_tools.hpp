@@ -1,0 +1,42 @@
+// Small steps of writing HDF5 in the layout that CF and netCDF readers expect.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <H5Cpp.h>
+
+namespace lowspot::results::hdf5 {
+
+// Value of cells that hold nothing; the one netCDF readers know.
+constexpr float fill_value = 9.96921e36f;
+
+// A scalar text attribute of fixed length, which is what the most readers understand.
+void text_attribute(const H5::H5Object& object, const std::string& name, const std::string& text);
+void number_attribute(const H5::H5Object& object, const std::string& name, double value);
+void int_attribute(const H5::H5Object& object, const std::string& name, const std::vector<int>& values);
+
+// Creates a file that keeps the order of what is put in it, in a format old readers know.
+H5::H5File create_file(const std::string& path);
+// Dataset properties that go with it.
+H5::DSetCreatPropList ordered_properties();
+
+// A coordinate variable: a one-dimensional dimension scale, growing when `grows`. id: its place among
+// dimensions.
+H5::DataSet coordinate(const H5::H5File& file, const std::string& name, const std::vector<double>& values,
+                       int id, bool grows);
+
+// A compressed map variable (y, x), or (time, y, x) with one chunk a frame, its dimensions attached.
+struct Dimensions {
+  H5::DataSet time, y, x;
+  hsize_t ny = 0, nx = 0;
+};
+H5::DataSet map_variable(const H5::H5File& file, const std::string& name, const Dimensions& dimensions,
+                         bool over_time);
+
+// Writes one frame of a (time, y, x) variable, extending it as far as needed.
+void write_frame(const H5::DataSet& variable, hsize_t frame, hsize_t ny, hsize_t nx,
+                 const std::vector<float>& values);
+// Appends to a growing coordinate.
+void append(const H5::DataSet& coordinate, hsize_t position, double value);
+
+} // namespace lowspot::results::hdf5

@@ -1,0 +1,134 @@
+#include <lowspot/results/summary_json.hpp>
+
+#include <algorithm>
+
+#include <nlohmann/json.hpp>
+
+namespace lowspot::results {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// An array even when there is nothing to list.
+template <class Items, class Write>
+Json array_of(const Items& items, Write write) {
+  Json list = Json::array();
+  for (const auto& item : items) list.push_back(write(item));
+  return list;
+}
+
+Json point(const Point& at) {
+  return Json::array({at.x, at.y});
+}
+
+Json ledger(const LedgerRecord& books) {
+  return {{"rain_m3", books.rain},
+          {"inflow_m3", books.inflow},
+          {"left_over_edges_m3", books.left_over_edges},
+          {"left_underground_m3", books.left_underground},
+          {"left_by_drains_m3", books.left_by_drains},
+          {"deep_leakage_m3", books.deep_leakage},
+          {"evapotranspiration_m3", books.evapotranspiration},
+          {"infiltrated_m3", books.infiltrated},
+          {"stored_start_m3", books.stored_start},
+          {"stored_end_m3", books.stored_end},
+          {"closure_m3", books.closure}};
+}
+
+Json area(const AreaRecord& record) {
+  return {{"name", record.name},
+          {"max_depth_m", record.max_depth},
+          {"peak_volume_m3", record.peak_volume},
+          {"standing_hours_after_rain", record.standing_hours_after_rain},
+          {"standing_area_m2", record.standing_area},
+          {"clear_within_target", record.clear_within_target},
+          {"judged", record.judged},
+          {"still_standing", record.still_standing},
+          {"soggy_hours", record.soggy_hours}};
+}
+
+Json gauge(const GaugeRecord& record) {
+  return {{"name", record.name},
+          {"max_depth_m", record.max_depth},
+          {"time_of_max_s", record.time_of_max},
+          {"standing_hours_after_rain", record.standing_hours_after_rain}};
+}
+
+Json flow(const FlowRecord& record, const char* name_key) {
+  return {{name_key, record.name}, {"peak_flow_m3_per_s", record.peak_flow}, {"volume_m3", record.volume}};
+}
+
+Json low_spot(const terrain::LowSpot& spot) {
+  return {{"id", spot.id},
+          {"at", point(spot.at)},
+          {"depth_m", spot.depth},
+          {"area_m2", spot.area},
+          {"volume_m3", spot.volume},
+          {"spill_at", point(spot.spill_at)},
+          {"catchment_m2", spot.catchment},
+          {"rain_to_fill_m", spot.rain_to_fill}};
+}
+
+Json drain(const DrainRecord& record) {
+  Json hours = Json::object();
+  for (const auto& [member, time] : record.limit_hours) hours[member] = time;
+  return {{"name", record.name},
+          {"peak_flow_m3_per_s", record.peak_flow},
+          {"full_flow_capacity_m3_per_s", record.full_flow_capacity},
+          {"surcharged_s", record.surcharged},
+          {"volume_out_m3", record.volume_out},
+          {"limited_by", record.limited_by},
+          {"limit_hours", std::move(hours)}};
+}
+
+Json bed(const BedRecord& record) {
+  return {{"name", record.name},
+          {"soggy_hours", record.soggy_hours},
+          {"days_below_half_available_water", record.days_below_half_available_water},
+          {"lowest_available_fraction", record.lowest_available_fraction}};
+}
+
+Json design(const Comparison& all, const DesignRecord& record) {
+  const auto cells = std::count_if(all.active.begin(), all.active.end(), [](auto on) { return on != 0; });
+  return {
+      {"name", record.name},
+      {"ledger", ledger(record.ledger)},
+      {"areas", array_of(record.areas, area)},
+      {"gauges", array_of(record.gauges, gauge)},
+      {"lines", array_of(record.lines, [](const auto& item) { return flow(item, "name"); })},
+      {"edges", array_of(record.edges, [](const auto& item) { return flow(item, "side"); })},
+      // Works in the ground leave its shape alone, so every design has the low spots of the yard as it is.
+      {"low_spots", array_of(all.low_spots, low_spot)},
+      {"drains", array_of(record.drains, drain)},
+      {"beds", array_of(record.beds, bed)},
+      {"run", {{"cells", cells}, {"steps", record.steps}, {"wall_s", record.wall_seconds}}}};
+}
+
+} // namespace
+
+std::string summary_json(const Comparison& all) {
+  const Json summary = {
+      {"schema", "lowspot-summary-1"},
+      {"version", all.version},
+      {"site", all.site_name},
+      {"warnings", array_of(all.warnings, [](const std::string& text) { return Json(text); })},
+      {"defaults", array_of(all.defaults,
+                            [](const auto& item) {
+                              return Json{{"key", item[0]}, {"value", item[1]}, {"tag", item[2]}};
+                            })},
+      {"storm",
+       {{"depth_m", all.storm_depth},
+        {"duration_s", all.storm_duration},
+        {"peak_intensity_m_per_s", all.storm_peak_intensity}}},
+      {"target", {{"standing_depth_m", all.standing_depth}, {"clear_within_s", all.clear_within}}},
+      {"designs", array_of(all.designs, [&](const DesignRecord& record) { return design(all, record); })},
+      {"verdict",
+       {{"design", all.verdict.design},
+        {"target_met", all.verdict.target_met},
+        {"limited_by", all.verdict.limited_by},
+        {"sentence", all.verdict.sentence}}}};
+  // Text that is not UTF-8 is mended rather than refused: it comes from the names in the site file.
+  return summary.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+} // namespace lowspot::results
