@@ -1,0 +1,70 @@
+// A hillslope under steady drizzle that saturates from its toe: an obstacle problem for the water table.
+#include <array>
+#include <cmath>
+
+#include "catch.hpp"
+#include "perched/zone.hpp"
+
+using namespace zone;
+
+namespace {
+
+constexpr double slope = 0.08, depth = 0.60, conductivity = 3 / day, drizzle = 0.020 / day;
+
+perched::Layer hillslope(double dx) {
+  perched::Layer layer = flat_layer(static_cast<int>(std::lround(30 / dx)), 1, dx, depth, conductivity);
+  tilt(layer, slope);
+  return layer;
+}
+
+// Marches to the steady state; returned water over the last step as a rate [m2 a day].
+double settle(Zone& zone, double dt) {
+  for (int step = 0; step < 200; ++step) zone.advance(dt, drizzle);
+  zone.returned = 0;
+  zone.advance(dt, drizzle);
+  return zone.returned / zone.layer.grid.cell / dt * day;
+}
+
+double between(const Zone& zone, double x) {
+  const double at = x / zone.layer.grid.cell - 0.5;
+  const auto i = static_cast<std::size_t>(at);
+  return zone.saturated[i] + (at - static_cast<double>(i)) * (zone.saturated[i + 1] - zone.saturated[i]);
+}
+
+double first_full(const Zone& zone) {
+  for (std::size_t i = 0; i < zone.saturated.size(); ++i)
+    if (zone.saturated[i] >= depth * (1 - 1e-9)) return static_cast<double>(i) * zone.layer.grid.cell;
+  return 30;
+}
+
+} // namespace
+
+TEST_CASE("A drizzled hillslope saturates from 7.2 m down and returns the rest") {
+  for (double dt : {3600.0, 86400.0}) {
+    Zone zone(hillslope(0.5), 0.1);
+    CHECK_THAT(settle(zone, dt), WithinRel(0.600, 0.005));
+    CHECK_THAT(first_full(zone), WithinAbs(7.2, 0.5));
+    const std::array<std::array<double, 2>, 4> expected = {
+        {{1, 0.4088}, {2, 0.4662}, {4, 0.5484}, {6, 0.5924}}};
+    for (const auto& [x, h] : expected) CHECK_THAT(between(zone, x), WithinRel(h, 0.01));
+  }
+}
+
+TEST_CASE("A toe that drains freely passes K D S and returns the rest") {
+  perched::Layer layer = hillslope(0.5);
+  layer.outflow_faces = {{layer.grid.nx - 1, 1}};
+  Zone zone(layer, 0.1);
+  CHECK_THAT(settle(zone, day), WithinRel(0.456, 0.005));
+  const double left = zone.advance(day, drizzle).left_through[0] / 0.5;
+  CHECK_THAT(left, WithinRel(0.144, 0.005));
+}
+
+TEST_CASE("The hillslope table converges at second order") {
+  std::array<double, 3> h{};
+  for (int level = 0; level < 3; ++level) {
+    Zone zone(hillslope(0.4 / (1 << level)), 0.1);
+    settle(zone, day);
+    h[level] = between(zone, 2);
+  }
+  CHECK(std::log2(std::abs((h[0] - h[1]) / (h[1] - h[2]))) > 1.6);
+}
