@@ -1,0 +1,94 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/yard/drain_layout.hpp>
+
+using namespace lowspot;
+
+namespace {
+SimpleYard falling_yard() {
+  return simple_yard(40, 20, 0.5, [](double x, double) { return 10 - 0.03 * x; });
+}
+double falling_ground(Point at) {
+  return 10 - 0.03 * at.x;
+}
+} // namespace
+
+TEST_CASE("inverts follow from depth at the head, bedding and fall") {
+  SimpleYard yard = falling_yard();
+  const site::Design design = simple_drain(yard, 0.4);
+  const drain::Run run = yard::resolve_drain(yard.site, design, falling_ground).layout.runs[0];
+  const double head = falling_ground(run.path[0]) - 0.4 + 0.05;
+  CHECK_THAT(run.inverts[0], WithinAbs(head, 1e-12));
+  CHECK_THAT(run.inverts[1], WithinAbs(head - 0.01 * length(run.path), 1e-12));
+}
+
+TEST_CASE("a carrier starts at the lowest foot that arrives at its fitting, whatever the order of the runs") {
+  SimpleYard yard = falling_yard();
+  site::Design design = simple_drain(yard);
+  site::Run carrier = design.runs[0];
+  carrier.name = "carrier";
+  carrier.has_trench = false;
+  carrier.path = {{10, 5}, {20, 5}};
+  carrier.from = "tee";
+  site::Run first = design.runs[0], second = design.runs[0];
+  first.name = "first";
+  first.path = {{4, 5}, {10, 5}};
+  first.to = "tee";
+  second.name = "second";
+  second.path = {{10, 2}, {10, 5}};
+  second.trench_depth = 0.3;
+  second.to = "tee";
+  design.runs = {carrier, first, second};
+  design.fittings = {{"tee", {10, 5}}};
+  const drain::Layout layout = yard::resolve_drain(yard.site, design, falling_ground).layout;
+  const double lowest = std::min(layout.runs[1].inverts.back(), layout.runs[2].inverts.back());
+  CHECK(layout.runs[0].inverts[0] == lowest);
+}
+
+TEST_CASE("inverts given at head and foot are carried along the path") {
+  SimpleYard yard = falling_yard();
+  site::Design design = simple_drain(yard);
+  design.runs[0].path = {{4, 5}, {8, 5}, {20, 5}};
+  design.runs[0].inverts = {9.5, 9.1};
+  const drain::Run run = yard::resolve_drain(yard.site, design, falling_ground).layout.runs[0];
+  REQUIRE(run.inverts.size() == 3);
+  CHECK_THAT(run.inverts[1], WithinAbs(9.4, 1e-12));
+}
+
+TEST_CASE("a cap of sod has the conductivity of the topsoil") {
+  SimpleYard yard = falling_yard();
+  site::Design design = simple_drain(yard);
+  design.runs[0].cap = {"sod", 0, 0.1};
+  CHECK(yard::resolve_drain(yard.site, design, falling_ground).layout.runs[0].cap.conductivity == 1e-6);
+}
+
+TEST_CASE("what the crew must know is said: little cover, deep trench, buried outlet") {
+  SimpleYard yard = falling_yard();
+  const auto said = [&](const site::Design& design, const std::string& words) {
+    for (const std::string& warning : yard::resolve_drain(yard.site, design, falling_ground).warnings)
+      if (warning.find(words) != std::string::npos) return true;
+    return false;
+  };
+  CHECK(said(simple_drain(yard, 0.17), "cover"));
+  CHECK(said(simple_drain(yard, 0.1), "comes out of the ground"));
+  CHECK(said(simple_drain(yard, 1.3), "a ladder"));
+  CHECK(said(simple_drain(yard, 1.6), "cave-in"));
+  site::Design deep = simple_drain(yard, 0.9);
+  CHECK(said(deep, "below the ground beside it"));
+}
+
+TEST_CASE("runs in a loop are refused with the design's name") {
+  SimpleYard yard = falling_yard();
+  site::Design design = simple_drain(yard);
+  site::Run back = design.runs[0];
+  design.runs[0].from = "a";
+  design.runs[0].to = "b";
+  back.name = "back";
+  back.from = "b";
+  back.to = "a";
+  design.runs.push_back(back);
+  design.fittings = {{"a", {4, 5}}, {"b", {20, 5}}};
+  CHECK_THROWS_AS(yard::resolve_drain(yard.site, design, falling_ground), InputError);
+}
