@@ -60,26 +60,27 @@ struct Soil {
   std::string name;
   std::string texture;
   // topsoil
-  Band depth;                     // m
-  Band conductivity;              // m/s
-  double porosity = 0;            // water content at saturation, m3/m3
+  Band depth;          // m
+  Band conductivity;   // m/s
+  double porosity = 0; // water content at saturation, m3/m3
   double field_capacity = 0;
   double wilting_point = 0;
   double residual = 0;
   double wetting_front_suction = 0; // m
-  double pore_size_index = 0;     // Brooks-Corey lambda
-  Band drainable_porosity;        // m3/m3
-  double initial_moisture = 0;    // m3/m3, resolved from `start`
+  double pore_size_index = 0;       // Brooks-Corey lambda
+  Band drainable_porosity;          // m3/m3
+  double initial_moisture = 0;      // m3/m3, resolved from `start`
   // tight layer
-  Band tight_conductivity;        // m/s
+  Band tight_conductivity;                                          // m/s
   double tight_thickness = std::numeric_limits<double>::infinity(); // m; infinite: leakage at unit gradient
   StartMoisture start = StartMoisture::moist;
-  double perched_start = 0;       // m of saturated thickness at time 0
+  double perched_start = 0; // m of saturated thickness at time 0
+  int line = 0;
 };
 
 struct Plants {
   std::string kind;
-  double root_depth = 0;           // m
+  double root_depth = 0; // m
   double crop_coefficient = 0;
   double depletion_fraction = 0.5; // FAO-56 p
   std::string wet_feet;            // as written: "low", "moderate", "high"
@@ -92,13 +93,13 @@ struct Area {
   Polygon outline;
   std::vector<Point3> surface; // three or more shots: a plane that overrides the survey
   double manning_n = 0;
-  double manning_n_deep = 0;    // when flow is deeper than twice the vegetation
-  double vegetation_height = 0; // m
+  double manning_n_deep = 0;     // when flow is deeper than twice the vegetation
+  double vegetation_height = 0;  // m
   double depression_storage = 0; // m
   double interception = 0;       // m
   bool impervious = false;
-  int soil = 0; // index in Site::soils
-  double crop_coefficient = 0;  // of the cover where no plants are named; 0: bare or hard
+  int soil = 0;                // index in Site::soils
+  double crop_coefficient = 0; // of the cover where no plants are named; 0: bare or hard
   std::optional<Plants> plants;
   int line = 0;
 };
@@ -108,11 +109,13 @@ struct Downspout {
   Point at;
   double roof_area = 0; // m2
   std::string to;       // "ground" or the name of a run or fitting
+  int line = 0;
 };
 struct Building {
   std::string name;
   Polygon outline;
   std::vector<Downspout> downspouts; // empty: the roof sheds evenly at the foot of the walls
+  int line = 0;
 };
 
 struct Wall {
@@ -131,24 +134,25 @@ struct LaterStorm {
   std::string pattern;
 };
 struct Storm {
-  std::string pattern = "nested"; // "uniform", "nested", "nrcs-i", "nrcs-ia", "nrcs-ii", "nrcs-iii", "gauge", "blocks"
-  double depth = not_given;    // m
-  double duration = not_given; // s
-  std::string table;           // depth-duration file as written, empty when none
+  std::string pattern =
+      "nested"; // "uniform", "nested", "nrcs-i", "nrcs-ia", "nrcs-ii", "nrcs-iii", "gauge", "blocks"
+  double depth = not_given;         // m
+  double duration = not_given;      // s
+  std::string table;                // depth-duration file as written, empty when none
   double return_period = not_given; // years
-  std::string gauge;           // gauge file as written
+  std::string gauge;                // gauge file as written
   std::vector<RainBlock> blocks;
   std::vector<LaterStorm> then;
-  double dry = 7 * 86400.0;    // s simulated after the last rain
+  double dry = 7 * 86400.0;        // s simulated after the last rain
   double reference_et = not_given; // m/s
   std::string month;
-  int line = 0;                // of [storm], for messages
+  int line = 0; // of [storm], for messages
 };
 
 struct Target {
-  double standing_depth = 0.00635; // m
-  double clear_within = 86400;     // s after rain ends
-  std::vector<std::string> areas;  // empty: all
+  double standing_depth = 0.00635;      // m
+  double clear_within = 86400;          // s after rain ends
+  std::vector<std::string> areas;       // empty: all
   double soggy_hours_limit = not_given; // s
   std::string dry_days;                 // as written
 };
@@ -156,16 +160,18 @@ struct Target {
 struct Gauge {
   std::string name;
   Point at;
+  int line = 0;
 };
 struct CrossLine {
   std::string name;
   Polyline path;
+  int line = 0;
 };
 
 // ---- designs
 struct PipeChoice {
   std::string name;
-  double diameter = 0;  // inside, m
+  double diameter = 0;         // inside, m
   double outside_diameter = 0; // m
   double manning_n = 0;
   double slot_area = 0; // m2 of openings per m; 0 is solid pipe
@@ -174,38 +180,40 @@ struct PipeChoice {
 struct StoneChoice {
   std::string name;
   double porosity = 0;
-  double conductivity = 0; // m/s at small gradients
+  double conductivity = 0;  // m/s at small gradients
   double forchheimer_b = 0; // s2/m2: gradient = q / conductivity + b q |q|
 };
 struct FabricChoice {
-  std::string name;         // empty: none
-  double permittivity = 0;  // 1/s; 0: no fabric
-  double clogging = 1;      // divides the permittivity
+  std::string name;        // empty: none
+  double permittivity = 0; // 1/s; 0: no fabric
+  double clogging = 1;     // divides the permittivity
 };
 struct CapChoice {
   std::string name;
   double conductivity = 0; // m/s through the cap
   double depth = 0;        // m
+  bool of_topsoil = false; // made of the yard's own topsoil, whose likely conductivity stands above
 };
 struct Run {
   std::string name;
-  Polyline path;                // head to foot, m
+  Polyline path; // head to foot, m
   PipeChoice pipe;
-  bool has_trench = true;       // stone-filled trench; false: carrier in backfill
-  double trench_width = 0;      // m
+  bool has_trench = true;          // stone-filled trench; false: carrier in backfill
+  double trench_width = 0;         // m
   double trench_depth = not_given; // m below ground at the head, to the trench bottom
-  double bedding = 0;           // m of stone under the pipe
-  std::vector<double> inverts;  // m, one a path point or head and foot; empty: from depth and fall
-  double fall = not_given;      // m/m
+  double bedding = 0;              // m of stone under the pipe
+  std::vector<double> inverts;     // m, one a path point or head and foot; empty: from depth and fall
+  double fall = not_given;         // m/m
   StoneChoice stone;
   FabricChoice fabric;
   CapChoice cap;
-  std::string from, to;         // fitting or outlet names; empty when free
+  std::string from, to; // fitting or outlet names; empty when free
   int line = 0;
 };
 struct Fitting {
   std::string name;
   Point at;
+  int line = 0;
 };
 struct Outlet {
   std::string name;
@@ -219,6 +227,7 @@ struct Outlet {
 struct DownspoutChange { // send an existing downspout elsewhere in this design
   std::string downspout;
   std::string to;
+  int line = 0;
 };
 struct Design {
   std::string name;
@@ -241,14 +250,14 @@ struct Site {
   std::string units = "ft";     // "ft" or "m": of coordinates in the file, and on paper
   double unit = 0.3048;         // metres in one unit
   Polygon outline;
-  double cell = not_given;      // m
-  double north = 0;             // rad, turns the arrow on maps
-  std::string crs;              // empty: local
+  double cell = not_given; // m
+  double north = 0;        // rad, turns the arrow on maps
+  std::string crs;         // empty: local
   GroundInput ground;
   Edges edges;
-  std::vector<Soil> soils;      // at least one; the first is the default
-  std::vector<Area> areas;      // later lie over earlier
-  Area lawn;                    // the cover where no area lies
+  std::vector<Soil> soils; // at least one; the first is the default
+  std::vector<Area> areas; // later lie over earlier
+  Area lawn;               // the cover where no area lies
   std::vector<Building> buildings;
   std::vector<Wall> walls;
   Storm storm;

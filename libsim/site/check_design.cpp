@@ -1,0 +1,105 @@
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/connect_design.hpp>
+#include <lowspot/site/names.hpp>
+#include <lowspot/site/wording.hpp>
+
+namespace lowspot::site {
+namespace {
+const Fitting* fitting_named(const Design& design, const std::string& name) {
+  for (const Fitting& fitting : design.fittings)
+    if (fitting.name == name) return &fitting;
+  return nullptr;
+}
+
+const Outlet* outlet_named(const Design& design, const std::string& name) {
+  for (const Outlet& outlet : design.outlets)
+    if (outlet.name == name) return &outlet;
+  return nullptr;
+}
+
+void check_end(const TableReader& table, const std::string& key, const std::string& name, const Point& end,
+               const Point& at) {
+  const double away = distance(end, at);
+  if (away <= joint_tolerance) return;
+  const Site& site = table.context().site;
+  table.fail(key,
+             "\"" + name + "\" at " + written(at, site) + ", " + rounded(away / site.unit) + " " +
+                 site.units + " from this end of the run at " + written(end, site),
+             "a run that ends where it is joined",
+             "Let the path " + std::string(key == "to" ? "end" : "begin") + " at " + written(at, site) +
+                 ", or join it to what stands at its end.");
+}
+
+void check_joints(const Design& design, const Run& run, const TableReader& table) {
+  auto ends = names_of(design.fittings);
+  const auto outlets = names_of(design.outlets);
+  if (!run.from.empty()) {
+    refuse_unknown(table, "from", run.from, ends, "the name of a fitting of this design");
+    check_end(table, "from", run.from, run.path.front(), fitting_named(design, run.from)->at);
+    if (run.from == run.to)
+      table.fail("to", "a run from \"" + run.from + "\" to itself", "another fitting or outlet",
+                 "Name what stands at its foot.");
+  }
+  ends.insert(ends.end(), outlets.begin(), outlets.end());
+  if (is_one_of(run.to, names_of(design.runs)) && !is_one_of(run.to, ends))
+    table.fail("to", "\"" + run.to + "\", a run", "the name of a fitting or an outlet",
+               "Put a [[design.fitting]] where the two runs meet, and name it in `to` of one and `from` of "
+               "the other.");
+  refuse_unknown(table, "to", run.to, ends, "the name of a fitting or outlet of this design");
+  const Fitting* fitting = fitting_named(design, run.to);
+  check_end(table, "to", run.to, run.path.back(), fitting ? fitting->at : outlet_named(design, run.to)->at);
+}
+
+// Only where both inverts are written: where the ground decides, the depth is settled with the ground.
+void check_fall_onward(const Design& design, const Run& run, const TableReader& table) {
+  if (run.inverts.empty()) return;
+  const double foot = run.inverts.back();
+  const Site& site = table.context().site;
+  const Outlet* outlet = outlet_named(design, run.to);
+  if (outlet && !std::isnan(outlet->invert) && outlet->invert > foot + 1e-9)
+    table.fail("to",
+               "outlet \"" + outlet->name + "\" " + rounded((outlet->invert - foot) / site.unit) + " " +
+                   site.units + " above the pipe that feeds it",
+               "an outlet at or below " + rounded(foot / site.unit, 6),
+               "Raise the inverts, or lower the outlet.");
+  for (const Run& next : design.runs)
+    if (next.from == run.to && !next.inverts.empty() && next.inverts.front() > foot + 1e-9)
+      table.fail("to",
+                 "run \"" + next.name + "\" beginning " + rounded((next.inverts.front() - foot) / site.unit) +
+                     " " + site.units + " above the foot of this one",
+                 "a run that carries on at or below " + rounded(foot / site.unit, 6),
+                 "Water does not run uphill at a fitting: lower the head of \"" + next.name + "\".");
+}
+} // namespace
+
+void check_design(const Design& design, const std::vector<TableReader>& run_tables,
+                  const std::vector<TableReader>& fitting_tables,
+                  const std::vector<TableReader>& outlet_tables) {
+  for (std::size_t k = 0; k < design.runs.size(); ++k) check_joints(design, design.runs[k], run_tables[k]);
+  for (std::size_t k = 0; k < design.runs.size(); ++k)
+    check_fall_onward(design, design.runs[k], run_tables[k]);
+  for (std::size_t k = 0; k < fitting_tables.size(); ++k) {
+    const std::string& name = design.fittings[k].name;
+    int onward = 0;
+    for (const Run& run : design.runs) onward += run.from == name;
+    if (onward == 1) continue;
+    fitting_tables[k].fail("name",
+                           "fitting \"" + name + "\" with " +
+                               (onward == 0 ? std::string("no run") : std::to_string(onward) + " runs") +
+                               " leading on",
+                           "one run with from = \"" + name + "\"",
+                           onward == 0 ? "Write from = \"" + name + "\" in the run that carries the water on."
+                                       : "Water leaves a fitting by one pipe: join the others elsewhere.");
+  }
+  for (std::size_t k = 0; k < outlet_tables.size(); ++k) {
+    bool fed = false;
+    for (const Run& run : design.runs) fed = fed || run.to == design.outlets[k].name;
+    if (!fed)
+      outlet_tables[k].warn("name", "no run leads to \"" + design.outlets[k].name +
+                                        "\", so nothing will leave there");
+  }
+}
+
+} // namespace lowspot::site

@@ -1,0 +1,70 @@
+#include <lowspot/site/connect_design.hpp>
+
+#include <cmath>
+
+#include <lowspot/site/names.hpp>
+
+namespace lowspot::site {
+namespace {
+bool meets(const Point& a, const Point& b) {
+  return distance(a, b) <= joint_tolerance;
+}
+
+std::string fitting_at(const Design& design, const Point& place) {
+  for (const Fitting& fitting : design.fittings)
+    if (meets(fitting.at, place)) return fitting.name;
+  return "";
+}
+
+std::string outlet_at(const Design& design, const Point& place) {
+  for (const Outlet& outlet : design.outlets)
+    if (meets(outlet.at, place)) return outlet.name;
+  return "";
+}
+
+void connect_foot(Design& design, Run& run, const TableReader& table) {
+  const Point foot = run.path.back();
+  run.to = fitting_at(design, foot);
+  if (run.to.empty()) run.to = outlet_at(design, foot);
+  if (run.to.empty()) {
+    Outlet outlet;
+    outlet.name = run.name + " outlet";
+    outlet.kind = "daylight";
+    outlet.at = foot;
+    outlet.line = run.line;
+    run.to = outlet.name;
+    design.outlets.push_back(outlet);
+    table.assume("to", "\"" + run.to + "\", a daylight outlet at its foot");
+  } else
+    table.assume("to", "\"" + run.to + "\", which stands at its foot");
+}
+
+bool something_arrives(const Design& design, const std::string& name) {
+  for (const Run& run : design.runs)
+    if (run.to == name) return true;
+  return false;
+}
+} // namespace
+
+void connect_design(Design& design, const std::vector<TableReader>& run_tables) {
+  for (std::size_t k = 0; k < design.runs.size(); ++k) {
+    Run& run = design.runs[k];
+    if (run.to.empty()) connect_foot(design, run, run_tables[k]);
+    if (run.from.empty()) {
+      const std::string near = fitting_at(design, run.path.front());
+      if (!near.empty() && near != run.to) {
+        run.from = near;
+        run_tables[k].assume("from", "\"" + near + "\", which stands at its head");
+      }
+    }
+  }
+  for (std::size_t k = 0; k < design.runs.size(); ++k) {
+    Run& run = design.runs[k];
+    const bool carries_on = !run.from.empty() && something_arrives(design, run.from);
+    if (!run.inverts.empty() || !std::isnan(run.trench_depth) || carries_on) continue;
+    run.trench_depth = 18 * 0.0254;
+    run_tables[k].assume("trench.depth", "18 in");
+  }
+}
+
+} // namespace lowspot::site

@@ -1,0 +1,20 @@
+// How the parts of a design hang together.
+#pragma once
+#include <vector>
+
+#include <lowspot/site/table_reader.hpp>
+
+namespace lowspot::site {
+
+constexpr double joint_tolerance = 0.15; // m: a run's end this near a fitting or outlet meets it
+
+// Joins heads and feet that meet a fitting or outlet without saying so, gives a foot that meets nothing a
+// daylight outlet, and lists both. Gives free heads without inverts the usual depth. run_tables: one a run.
+void connect_design(Design& design, const std::vector<TableReader>& run_tables);
+// Throws InputError for names that do not exist, ends that do not meet, fittings that lead nowhere, and water
+// that would have to run uphill from one part to the next.
+void check_design(const Design& design, const std::vector<TableReader>& run_tables,
+                  const std::vector<TableReader>& fitting_tables,
+                  const std::vector<TableReader>& outlet_tables);
+
+} // namespace lowspot::site

@@ -1,0 +1,104 @@
+#include <lowspot/site/files.hpp>
+
+#include <filesystem>
+
+#include <lowspot/base/csv.hpp>
+#include <lowspot/base/text.hpp>
+
+namespace lowspot::site {
+namespace {
+namespace fs = std::filesystem;
+
+struct Column {
+  std::string heading;
+  double factor = 0; // SI value of 1 in the heading's unit; 0: the cells say their own
+};
+
+// "flow_m3_per_s" after "flow" leaves "m3/s"; brackets and underlines are only dress.
+std::string unit_in_heading(const std::string& heading, const std::string& name) {
+  std::string rest = heading.substr(name.size());
+  for (std::size_t at = rest.find("_per_"); at != std::string::npos; at = rest.find("_per_"))
+    rest = rest.substr(0, at).append("/").append(rest, at + 5);
+  std::string unit;
+  for (const char sign : rest)
+    if (std::string("[]()_ ").find(sign) == std::string::npos)
+      unit += sign;
+    else if (sign == '_' && !unit.empty())
+      unit += ' ';
+  return trim(unit);
+}
+
+Column find_column(const CsvTable& table, const std::string& name, Dimension dimension) {
+  for (const std::string& heading : table.columns) {
+    if (heading.rfind(name, 0) != 0) continue;
+    const std::string unit = unit_in_heading(heading, name);
+    if (unit.empty()) return {heading, 0};
+    const ParsedQuantity one = parse_quantity("1 " + unit, dimension);
+    if (!one.ok)
+      throw InputError({table.file, table.header_line, heading}, "the unit \"" + unit + "\"",
+                       "a unit of " + dimension_name(dimension),
+                       "Write the heading as " + name + " and a unit in each cell, such as " +
+                           dimension_example(dimension) + ".");
+    return {heading, one.value};
+  }
+  std::string all;
+  for (const std::string& heading : table.columns) all += (all.empty() ? "" : ", ") + heading;
+  throw InputError({table.file, table.header_line, ""}, "the columns " + all, "a column `" + name + "`",
+                   "Name the columns in the first line: time,flow.");
+}
+
+double cell_value(const CsvTable& table, const CsvRow& row, const Column& column, Dimension dimension,
+                  bool& assumed) {
+  if (column.factor > 0) return table.number(row, column.heading) * column.factor;
+  const std::string text = table.text(row, column.heading);
+  const ParsedQuantity parsed = parse_quantity(text, dimension);
+  if (parsed.ok) return parsed.value;
+  const bool bare = !text.empty() && text.find_first_not_of("+-.0123456789eE") == std::string::npos;
+  if (bare) {
+    assumed = true;
+    return table.number(row, column.heading);
+  }
+  throw InputError({table.file, row.line, column.heading}, "\"" + text + "\" (" + parsed.problem + ")",
+                   "a " + dimension_name(dimension) + " with its unit",
+                   "Write for example " + dimension_example(dimension) + ".");
+}
+} // namespace
+
+std::string file_named(const TableReader& table, const std::string& key) {
+  const std::string name = table.text(key, "a file name in quotes");
+  if (name.rfind("/vsi", 0) == 0) return name; // a raster inside an archive: the raster reader opens it
+  const fs::path folder = table.context().site.folder;
+  std::error_code code;
+  if (fs::is_regular_file(folder / name, code)) return name;
+  std::vector<std::string> present;
+  for (const auto& entry : fs::directory_iterator(folder.empty() ? "." : folder, code))
+    if (entry.is_regular_file(code)) present.push_back(entry.path().filename().string());
+  const std::string near = nearest(name, present);
+  table.fail(key, "no file \"" + name + "\"", "a file beside the site file",
+             near.empty()
+                 ? "Put the file into " + (folder.empty() ? std::string("this folder") : folder.string()) +
+                       ", or correct its name."
+                 : "Did you mean \"" + near + "\"?");
+}
+
+TimeSeries read_time_series(const fs::path& file, const std::string& name, Dimension dimension) {
+  const CsvTable table = read_csv(file);
+  const Column time = find_column(table, "time", Dimension::time);
+  const Column value = find_column(table, name, dimension);
+  TimeSeries series;
+  for (const CsvRow& row : table.rows) {
+    const double t = cell_value(table, row, time, Dimension::time, series.units_assumed);
+    const double v = cell_value(table, row, value, dimension, series.units_assumed);
+    if (t < 0 || (!series.time.empty() && t <= series.time.back()))
+      throw InputError({table.file, row.line, time.heading}, "\"" + table.text(row, time.heading) + "\"",
+                       "times from zero on, each later than the one before", "Sort the rows by time.");
+    if (v < 0)
+      throw InputError({table.file, row.line, value.heading}, "\"" + table.text(row, value.heading) + "\"",
+                       "a " + dimension_name(dimension) + " of zero or more", "Remove the minus sign.");
+    series.time.push_back(t);
+    series.value.push_back(v);
+  }
+  return series;
+}
+
+} // namespace lowspot::site

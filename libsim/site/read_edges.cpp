@@ -1,0 +1,76 @@
+// [edges]: what happens at the limit of the yard.
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/files.hpp>
+#include <lowspot/site/names.hpp>
+#include <lowspot/site/places.hpp>
+#include <lowspot/site/readers.hpp>
+#include <lowspot/site/wording.hpp>
+
+namespace lowspot::site {
+namespace {
+EdgeKind kind_of(const TableReader& table, const std::string& key) {
+  return table.word(key, {"open", "wall"}) == "open" ? EdgeKind::open : EdgeKind::wall;
+}
+
+// The ends of a part need not be corners, but they lie on the outline.
+Point end_on_outline(const TableReader& table, const std::string& key) {
+  const Site& site = table.context().site;
+  const Point end = table.point(key);
+  Polyline ring = site.outline;
+  ring.push_back(ring.front());
+  const double away = distance_to(ring, end);
+  if (away > 0.3048)
+    table.fail(key,
+               written(end, site) + ", " + rounded(away / site.unit) + " " + site.units + " off the outline",
+               "a place on the outline",
+               "Take it from the corners of [site] outline, or a point on one of its sides.");
+  return end;
+}
+
+EdgeInflow read_inflow(const TableReader& table, std::size_t number) {
+  const Site& site = table.context().site;
+  EdgeInflow inflow;
+  inflow.name = table.maybe_text("name").value_or("inflow " + std::to_string(number));
+  inflow.along = table.line_of_points("along");
+  for (const Point& place : inflow.along) require_inside(table, "along", place);
+  const std::string flow = table.text("flow", "a flow with its unit, or a file with time and flow");
+  if (lower(flow).ends_with(".csv") || lower(flow).ends_with(".txt")) {
+    const TimeSeries series =
+        read_time_series(site.folder / file_named(table, "flow"), "flow", Dimension::flow);
+    inflow.time = series.time;
+    inflow.flow = series.value;
+    if (series.units_assumed)
+      table.assume("flow", "numbers without a unit in " + flow + ": seconds and m3/s");
+  } else {
+    inflow.time = {0};
+    inflow.flow = {table.quantity("flow", Dimension::flow)};
+  }
+  table.done();
+  return inflow;
+}
+} // namespace
+
+void read_edges(const TableReader& root, Context& context) {
+  Edges& edges = context.site.edges;
+  const TableReader table = root.table_or_empty("edges");
+  if (table.has("default"))
+    edges.otherwise = kind_of(table, "default");
+  else
+    table.assume("default", "open");
+  if (table.has("north")) edges.north = kind_of(table, "north");
+  if (table.has("south")) edges.south = kind_of(table, "south");
+  if (table.has("east")) edges.east = kind_of(table, "east");
+  if (table.has("west")) edges.west = kind_of(table, "west");
+  for (const TableReader& part : table.tables("part")) {
+    edges.parts.push_back({end_on_outline(part, "from"), end_on_outline(part, "to"), kind_of(part, "kind")});
+    part.done();
+  }
+  for (const TableReader& inflow : table.tables("inflow")) {
+    EdgeInflow read = read_inflow(inflow, edges.inflows.size() + 1);
+    refuse_taken(inflow, read.name, edges.inflows, "inflow");
+    edges.inflows.push_back(std::move(read));
+  }
+  table.done();
+}
+
+} // namespace lowspot::site

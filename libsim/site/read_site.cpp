@@ -1,0 +1,46 @@
+#include <lowspot/site/read_site.hpp>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/readers.hpp>
+#include <lowspot/site/site_text.hpp>
+
+namespace lowspot::site {
+namespace {
+// Tables that other commands will read.
+void note_unused(const TableReader& root) {
+  for (const char* key : {"tune", "hole_test"})
+    if (root.has(key))
+      root.warn(key, std::string("[").append(key) + "] is read by a later command and not used here");
+}
+} // namespace
+
+Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalog) {
+  Site site;
+  site.file = find_site_file(path);
+  site.folder = site.file.parent_path();
+  const std::string name = site.file.string();
+  const toml::table file = parse_site_text(read_text(site.file), name);
+  Context context{name, catalog, site};
+  const TableReader root(file, "", context);
+  // All known tables first, so that a misspelt heading is found before its absence is felt.
+  for (const char* key : {"site", "ground", "edges", "soil", "area", "building", "wall", "storm", "target",
+                          "gauge", "line", "design", "run"})
+    root.has(key);
+  note_unused(root);
+  root.done();
+  read_yard(root, context);
+  read_ground(root, context);
+  read_edges(root, context);
+  read_soils(root, context);
+  read_areas(root, context);
+  read_buildings(root, context);
+  read_walls(root, context);
+  read_storm(root, context);
+  read_target(root, context);
+  read_gauges(root, context);
+  read_designs(root, context);
+  read_run_options(root, context);
+  return site;
+}
+
+} // namespace lowspot::site

@@ -1,0 +1,118 @@
+// [[soil]]: topsoil over a tight layer, and how wet it is at the start.
+#include <algorithm>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/names.hpp>
+#include <lowspot/site/readers.hpp>
+#include <lowspot/site/soil_figures.hpp>
+#include <lowspot/site/wording.hpp>
+
+namespace lowspot::site {
+namespace {
+void read_tight_layer(const TableReader& t, Soil& soil) {
+  const Site& site = t.context().site;
+  if (const auto given = t.maybe_band("conductivity", Dimension::speed))
+    soil.tight_conductivity = *given;
+  else {
+    constexpr double inch_per_hour = 0.0254 / 3600;
+    soil.tight_conductivity = {0.001 * inch_per_hour, 0.01 * inch_per_hour,
+                               0.1 * inch_per_hour}; // compacted subsoil
+    t.assume("conductivity", written(soil.tight_conductivity, Dimension::speed, site));
+  }
+  warn_of_conductivity(t, "conductivity", soil.tight_conductivity);
+  if (const auto thickness = t.maybe_quantity("thickness", Dimension::length, Range::positive))
+    soil.tight_thickness = *thickness;
+  for (const char* key : {"texture", "porosity", "field_capacity", "wilting_point", "residual",
+                          "wetting_front_suction", "pore_size_index", "drainable_porosity"})
+    if (t.has(key)) t.warn(key, "is not used: the tight layer only leaks, by its conductivity and thickness");
+  t.done();
+}
+
+// A figure that may stand at the head of the soil or inside its topsoil.
+const TableReader& holder(const TableReader& soil, const TableReader& topsoil, const std::string& key) {
+  const bool outside = soil.has(key), inside = topsoil.has(key);
+  if (outside && inside)
+    soil.fail(key, "`" + key + "` twice", "it once", "Remove it from topsoil, or from [[soil]].");
+  return inside ? topsoil : soil;
+}
+
+void read_start(const TableReader& table, const TableReader& topsoil, Soil& soil) {
+  const Site& site = table.context().site;
+  std::string word = "moist";
+  if (table.has("start"))
+    word = table.word("start", {"drained", "moist", "wet"});
+  else if (!table.has("initial_moisture") && !topsoil.has("initial_moisture"))
+    table.assume("start", word);
+  soil.start = word == "drained" ? StartMoisture::drained
+               : word == "wet"   ? StartMoisture::wet
+                                 : StartMoisture::moist;
+
+  const TableReader& moist_holder = holder(table, topsoil, "initial_moisture");
+  if (const auto moisture = moist_holder.maybe_number("initial_moisture", 0, 1)) {
+    soil.initial_moisture = *moisture;
+    if (*moisture > soil.porosity || *moisture < soil.residual)
+      moist_holder.fail("initial_moisture", rounded(*moisture),
+                        "a moisture from the residual, " + rounded(soil.residual) + ", to the porosity, " +
+                            rounded(soil.porosity),
+                        "Moisture is the share of the ground's volume that is water.");
+    if (*moisture < soil.wilting_point)
+      moist_holder.warn("initial_moisture",
+                        "is drier than the wilting point, so plants stand without water from the start");
+  } else {
+    // A quarter of the way from field capacity to saturation: a day or so after rain.
+    const double above = word == "moist" ? 0.25 * (soil.porosity - soil.field_capacity) : 0;
+    soil.initial_moisture = soil.field_capacity + above;
+    const std::string meaning =
+        word == "moist" ? "field capacity and a quarter of the pores above it" : "field capacity";
+    table.assume("initial_moisture", rounded(soil.initial_moisture) + " (" + word + ": " + meaning + ")");
+  }
+
+  const TableReader& table_holder = holder(table, topsoil, "perched");
+  if (const auto perched = table_holder.maybe_quantity("perched", Dimension::length)) {
+    soil.perched_start = *perched;
+    if (*perched > soil.depth.likely)
+      table_holder.fail("perched", written(*perched, Dimension::length, site),
+                        "at most the depth of the topsoil, " +
+                            written(soil.depth.likely, Dimension::length, site),
+                        "Water perched higher stands on the ground: lower it, or deepen the topsoil.");
+  } else if (soil.start == StartMoisture::wet) {
+    soil.perched_start = std::min(0.0762, soil.depth.likely);
+    table.assume("perched", written(soil.perched_start, Dimension::length, site));
+  }
+}
+
+Soil read_soil(const TableReader& table, std::size_t number) {
+  Soil soil;
+  soil.line = table.line();
+  soil.name = table.maybe_text("name").value_or(number == 1 ? "yard" : "soil " + std::to_string(number));
+  const TableReader topsoil = table.table_or_empty("topsoil");
+  read_topsoil(topsoil, soil);
+  read_tight_layer(table.table_or_empty("tight_layer"), soil);
+  read_start(table, topsoil, soil);
+  if (table.has("hole_test"))
+    table.warn("hole_test",
+               "is read by a later command and not used here: the conductivities stand as given");
+  topsoil.done();
+  for (const char* key : {"texture", "depth", "conductivity", "porosity", "field_capacity", "wilting_point",
+                          "residual", "wetting_front_suction", "pore_size_index", "drainable_porosity"})
+    if (table.has(key))
+      table.fail(key, "a figure of the topsoil outside it", "it inside topsoil",
+                 "Write topsoil = { " + std::string(key) + " = ... }.");
+  table.done();
+  return soil;
+}
+} // namespace
+
+void read_soils(const TableReader& root, Context& context) {
+  auto& soils = context.site.soils;
+  for (const TableReader& table : root.tables("soil")) {
+    Soil soil = read_soil(table, soils.size() + 1);
+    refuse_taken(table, soil.name, soils, "soil");
+    soils.push_back(std::move(soil));
+  }
+  if (!soils.empty()) return;
+  static const toml::table nothing;
+  soils.push_back(read_soil(TableReader(nothing, "soil[1]", context), 1));
+}
+
+} // namespace lowspot::site

@@ -1,0 +1,166 @@
+// [storm]: the rain, the dry time after it and what plants and sun draw.
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/files.hpp>
+#include <lowspot/site/names.hpp>
+#include <lowspot/site/readers.hpp>
+#include <lowspot/site/wording.hpp>
+
+namespace lowspot::site {
+namespace {
+const std::vector<std::string>& designed_patterns() {
+  static const std::vector<std::string> names = {"uniform", "nested",  "nrcs-i",
+                                                 "nrcs-ia", "nrcs-ii", "nrcs-iii"};
+  return names;
+}
+
+// "10 yr", "10-year": years.
+double read_return_period(const TableReader& table) {
+  const std::string key = "return_period", expected = "a number of years, for example \"10 yr\"";
+  const std::string given = lower(table.text(key, expected));
+  std::size_t used = 0;
+  double years = 0;
+  try {
+    years = std::stod(given, &used);
+  } catch (const std::exception&) {
+    used = 0;
+  }
+  std::string unit = trim(given.substr(used));
+  if (!unit.empty() && unit.front() == '-') unit = trim(unit.substr(1));
+  const bool known = unit == "yr" || unit == "y" || unit == "year" || unit == "years" || unit == "yrs";
+  if (used == 0 || !known || !(years > 0) || !std::isfinite(years))
+    table.fail(key, "\"" + given + "\"", expected, "Write the mean time between such storms, with \"yr\".");
+  return years;
+}
+
+void read_blocks(const TableReader& table, Storm& storm) {
+  const std::string expected = "a list of [duration, intensity], for example [[\"30 min\", \"1 in/hr\"]]";
+  const toml::node& node = table.required("blocks", expected);
+  const auto* array = node.as_array();
+  if (!array || array->empty())
+    table.fail("blocks", shown(node), expected, "Write one pair for each step of the rain.");
+  for (const toml::node& entry : *array) {
+    const auto* pair = entry.as_array();
+    const bool good = pair && pair->size() == 2 && pair->get(0)->is_string() && pair->get(1)->is_string();
+    if (!good) table.fail("blocks", shown(entry), expected, "Each step is a pair of texts in quotes.");
+    const ParsedQuantity duration = parse_quantity(pair->get(0)->as_string()->get(), Dimension::time);
+    const ParsedQuantity intensity = parse_quantity(pair->get(1)->as_string()->get(), Dimension::speed);
+    if (!duration.ok || duration.value <= 0)
+      table.fail("blocks", shown(*pair->get(0)), "a duration above zero such as \"30 min\"",
+                 "Duration first, then intensity.");
+    if (!intensity.ok || intensity.value < 0)
+      table.fail("blocks", shown(*pair->get(1)), "an intensity such as \"1 in/hr\"",
+                 "Duration first, then intensity.");
+    storm.blocks.push_back({duration.value, intensity.value});
+  }
+}
+
+std::string read_pattern(const TableReader& table) {
+  std::vector<std::string> words = designed_patterns();
+  words.push_back("gauge");
+  words.push_back("blocks");
+  if (table.has("pattern")) return table.word("pattern", words);
+  if (table.has("blocks")) return "blocks";
+  if (table.has("gauge")) return "gauge";
+  table.assume("pattern", "nested");
+  return "nested";
+}
+
+// Depth and duration, or a table to look the depth up in.
+void read_size(const TableReader& table, Storm& storm, bool given) {
+  if (table.has("table")) {
+    storm.table = file_named(table, "table");
+    storm.return_period = read_return_period(table);
+  } else if (table.has("return_period"))
+    table.fail("return_period", "a return period without a table", "table = \"depth_duration.csv\" beside it",
+               "Name the table of depths by duration, or write depth = \"2 in\" instead.");
+  if (const auto depth = table.maybe_quantity("depth", Dimension::length))
+    storm.depth = *depth;
+  else if (storm.table.empty()) {
+    if (given) table.required("depth", "a depth of rain, or a table, a gauge or blocks");
+    storm.depth = table.quantity_or("depth", Dimension::length, "2 in");
+  }
+  const std::string usual = storm.pattern.rfind("nrcs", 0) == 0 ? "24 hr" : "6 hr";
+  storm.duration = table.quantity_or("duration", Dimension::time, usual, Range::positive);
+  if (!storm.table.empty() && !std::isnan(storm.depth))
+    table.warn("depth", "holds, so the table is used for the shape of the storm only");
+  if (storm.depth > 15 * 0.0254)
+    table.warn("depth", written(storm.depth, Dimension::length, table.context().site) +
+                            " is more rain than any yard drain is built for; check the unit");
+}
+
+void refuse_with(const TableReader& table, const std::string& key, const std::string& pattern) {
+  if (table.has(key))
+    table.fail(key, "`" + key + "` with pattern \"" + pattern + "\"", "one description of the rain",
+               "Remove `" + key + "`, or choose another pattern.");
+}
+
+void read_rain(const TableReader& table, Storm& storm, bool given) {
+  storm.pattern = read_pattern(table);
+  if (storm.pattern == "blocks" || storm.pattern == "gauge") {
+    for (const char* key : {"depth", "duration", "table", "return_period"})
+      refuse_with(table, key, storm.pattern);
+    refuse_with(table, storm.pattern == "blocks" ? "gauge" : "blocks", storm.pattern);
+    if (storm.pattern == "blocks")
+      read_blocks(table, storm);
+    else
+      storm.gauge = file_named(table, "gauge");
+    return;
+  }
+  for (const char* key : {"blocks", "gauge"}) refuse_with(table, key, storm.pattern);
+  read_size(table, storm, given);
+}
+
+void read_later(const TableReader& table, Storm& storm) {
+  for (const TableReader& later : table.tables("then")) {
+    LaterStorm next;
+    next.after = later.quantity("after", Dimension::time);
+    next.depth = later.quantity("depth", Dimension::length);
+    next.duration = later.quantity("duration", Dimension::time, Range::positive);
+    if (later.has("pattern"))
+      next.pattern = later.word("pattern", designed_patterns());
+    else
+      later.assume("pattern", next.pattern = "uniform");
+    later.done();
+    storm.then.push_back(next);
+  }
+}
+
+void read_reference_et(const TableReader& table, Storm& storm) {
+  const auto& context = table.context();
+  storm.month = table.maybe_text("month").value_or("");
+  if (const auto given = table.maybe_quantity("reference_et", Dimension::speed)) {
+    storm.reference_et = *given;
+    if (!storm.month.empty()) table.warn("month", "is not used, since reference_et is given");
+  } else if (!storm.month.empty()) {
+    std::vector<std::string> months;
+    for (const auto& row : context.catalog.climate) {
+      months.push_back(row.month);
+      if (lower(row.month) == lower(storm.month)) storm.reference_et = row.reference_et;
+    }
+    if (std::isnan(storm.reference_et))
+      refuse_unknown(table, "month", storm.month, months, "a month of the climate table");
+    table.assume("reference_et",
+                 rounded(storm.reference_et / 0.0254 * 86400) + " in/d (" + storm.month + ")");
+  } else
+    storm.reference_et = table.quantity_or("reference_et", Dimension::speed, "0.15 in/d");
+  if (storm.reference_et > 0.6 * 0.0254 / 86400)
+    table.warn("reference_et", rounded(storm.reference_et / 0.0254 * 86400) +
+                                   " in/d is more than a hot dry day draws, so beds dry too fast");
+}
+} // namespace
+
+void read_storm(const TableReader& root, Context& context) {
+  Storm& storm = context.site.storm;
+  const TableReader table = root.table_or_empty("storm");
+  storm.line = table.line();
+  read_rain(table, storm, root.has("storm"));
+  read_later(table, storm);
+  storm.dry = table.quantity_or("dry", Dimension::time, "7 d");
+  read_reference_et(table, storm);
+  table.done();
+  if (storm.dry > 120 * 86400.0) table.warn("dry", "is longer than a season; the run will take long");
+}
+
+} // namespace lowspot::site

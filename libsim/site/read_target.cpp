@@ -1,0 +1,74 @@
+// [target], [[gauge]], [[line]] and [run]: what is asked of the answer.
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/names.hpp>
+#include <lowspot/site/places.hpp>
+#include <lowspot/site/readers.hpp>
+
+namespace lowspot::site {
+namespace {
+void read_target_areas(const TableReader& table, Target& target) {
+  const toml::node* node = table.find("areas");
+  if (!node) return table.assume("areas", "all");
+  const auto* array = node->as_array();
+  if (!array) table.fail("areas", shown(*node), "a list of names of areas", "Write areas = [\"patio\"].");
+  for (const toml::node& entry : *array) {
+    const auto* name = entry.as_string();
+    if (!name)
+      table.fail("areas", shown(entry), "the name of an area in quotes", "Write areas = [\"patio\"].");
+    target.areas.push_back(trim(name->get()));
+    refuse_unknown(table, "areas", target.areas.back(), names_of(table.context().site.areas),
+                   "the name of an [[area]]");
+  }
+}
+} // namespace
+
+void read_target(const TableReader& root, Context& context) {
+  Target& target = context.site.target;
+  const TableReader table = root.table_or_empty("target");
+  target.standing_depth = table.quantity_or("standing_depth", Dimension::length, "0.25 in", Range::positive);
+  target.clear_within = table.quantity_or("clear_within", Dimension::time, "24 hr");
+  read_target_areas(table, target);
+  if (const auto beds = table.table("beds")) {
+    if (const auto hours = beds->maybe_quantity("soggy_hours", Dimension::time))
+      target.soggy_hours_limit = *hours;
+    target.dry_days = beds->maybe_text("dry_days").value_or("");
+    beds->done();
+  }
+  table.done();
+}
+
+void read_gauges(const TableReader& root, Context& context) {
+  Site& site = context.site;
+  for (const TableReader& table : root.tables("gauge")) {
+    Gauge gauge;
+    gauge.line = table.line();
+    gauge.name = table.maybe_text("name").value_or("gauge " + std::to_string(site.gauges.size() + 1));
+    gauge.at = table.point("at");
+    table.done();
+    refuse_taken(table, gauge.name, site.gauges, "gauge");
+    require_inside(table, "at", gauge.at);
+    site.gauges.push_back(std::move(gauge));
+  }
+  for (const TableReader& table : root.tables("line")) {
+    CrossLine line;
+    line.line = table.line();
+    line.name = table.maybe_text("name").value_or("line " + std::to_string(site.lines.size() + 1));
+    line.path = table.line_of_points("path");
+    table.done();
+    refuse_taken(table, line.name, site.lines, "line");
+    if (!stays_inside(site.outline, line.path))
+      table.warn("path", "leaves the yard; only flow inside it is recorded");
+    site.lines.push_back(std::move(line));
+  }
+}
+
+void read_run_options(const TableReader& root, Context& context) {
+  RunOptions& run = context.site.run;
+  const TableReader table = root.table_or_empty("run");
+  if (const auto until = table.maybe_quantity("until", Dimension::time, Range::positive)) run.until = *until;
+  if (const auto every = table.maybe_quantity("output_every", Dimension::time, Range::positive))
+    run.output_every = *every;
+  table.done();
+}
+
+} // namespace lowspot::site
