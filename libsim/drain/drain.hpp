@@ -10,16 +10,17 @@
 
 namespace lowspot::drain {
 
-// A piece of a run, about Layout::station_spacing long. All stations of all runs in one array, run by run, head to foot.
+// A piece of a run, about Layout::station_spacing long. All stations of all runs in one array, run by run,
+// head to foot.
 struct Station {
   int run = 0;
-  Point at;              // middle of the piece [m]
-  double distance = 0;   // of the middle from the head of the run [m]
-  double length = 0;     // m
-  double invert = 0;     // m
+  Point at;            // middle of the piece [m]
+  double distance = 0; // of the middle from the head of the run [m]
+  double length = 0;   // m
+  double invert = 0;   // m
   double trench_bottom = 0;
-  double ground = 0;     // m
-  double cap_bottom = 0; // top of the stone [m]
+  double ground = 0;       // m
+  double cap_bottom = 0;   // top of the stone [m]
   double trench_width = 0; // 0 without a trench
 };
 
@@ -32,9 +33,9 @@ struct Inflows {
 
 // What happened in one step.
 struct Outcome {
-  std::vector<double> to_surface;     // m3 per station that rose out through the cap or a cleanout
-  std::vector<double> outlet_volume;  // m3 per outlet
-  double to_depth = 0;                // m3 lost through trench bottoms
+  std::vector<double> to_surface;    // m3 per station that rose out through the cap or a cleanout
+  std::vector<double> outlet_volume; // m3 per outlet
+  double to_depth = 0;               // m3 lost through trench bottoms
 };
 
 // The member of the chain that limits a run at this moment.
@@ -42,9 +43,9 @@ enum class Limit { nothing, cap, fabric, stone, slots, pipe, outlet };
 std::string limit_name(Limit limit);
 
 struct RunState {
-  double foot_depth = 0;   // water in the pipe at its foot [m]
-  double foot_flow = 0;    // m3/s
-  double stored = 0;       // stone and pipe [m3]
+  double foot_depth = 0; // water in the pipe at its foot [m]
+  double foot_flow = 0;  // m3/s
+  double stored = 0;     // stone and pipe [m3]
   double highest_level = 0;
   bool surcharged = false; // pipe full at some station
   Limit limit = Limit::nothing;
@@ -61,8 +62,8 @@ public:
   const Layout& layout() const;
   const std::vector<Station>& stations() const;
 
-  // The most that can enter through the cap at each station over the next dt [m3/s], given the water depth on the
-  // ground above it [m].
+  // The most that can enter through the cap at each station over the next dt [m3/s], given the water depth on
+  // the ground above it [m].
   void cap_capacity(std::span<const double> ponded, double dt, std::span<double> capacity) const;
   // The most that the soil may take from each station over the next dt [m3].
   void available_for_soil(double dt, std::span<double> available) const;
@@ -75,10 +76,12 @@ public:
   std::span<const double> pipe_flow() const;   // m3/s leaving each station downstream
   double stored() const;                       // m3
   RunState run_state(int run) const;
-  double fitting_level(int fitting) const;     // grade line [m]
-  double full_flow_capacity(int run) const;    // m3/s: Manning, full, at the least fall along the run (Manning 1891)
-  double outlet_flow(int outlet) const;        // m3/s at the end of the last step
-  // Conductance of fabric and stone face per metre of trench for full wetted height of soil D [m2/s per m, both sides].
+  double fitting_level(int fitting) const; // grade line [m]
+  // m3/s: Manning, full, at the least fall along the run (Manning 1891).
+  double full_flow_capacity(int run) const;
+  double outlet_flow(int outlet) const; // m3/s at the end of the last step
+  // Conductance of fabric and stone face per metre of trench for full wetted height of soil D [m2/s per m,
+  // both sides].
   double wall_conductance(int station, double soil_conductivity, double soil_depth, double cell) const;
 
 private:

@@ -9,9 +9,9 @@
 namespace lowspot::drain {
 
 struct Pipe {
-  double diameter = 0;                 // inside [m]
+  double diameter = 0; // inside [m]
   double manning_n = 0;
-  double slot_area = 0;                // m2 of openings per m of pipe; 0: solid
+  double slot_area = 0; // m2 of openings per m of pipe; 0: solid
   double discharge_coefficient = 0.61;
 };
 struct Stone {
@@ -33,14 +33,14 @@ struct Run {
   Polyline path;               // head to foot [m]
   std::vector<double> inverts; // one a point of the path [m]
   Pipe pipe;
-  bool has_trench = true;      // stone around the pipe that can take water in; false: solid carrier in backfill
-  double trench_width = 0;     // m
-  double bedding = 0;          // trench bottom below the invert [m]
+  bool has_trench = true;  // stone around the pipe that can take water in; false: solid carrier in backfill
+  double trench_width = 0; // m
+  double bedding = 0;      // trench bottom below the invert [m]
   Stone stone;
   Fabric fabric;
   Cap cap;
   double bottom_conductivity = 0; // of the ground under the stone [m/s]: loss to depth
-  std::string from, to;        // names of fittings or outlets; empty: free end
+  std::string from, to;           // names of fittings or outlets; empty: free end
 };
 struct Fitting {
   std::string name;
@@ -51,9 +51,10 @@ struct Outlet {
   std::string name;
   OutletKind kind = OutletKind::daylight;
   Point at;
-  double invert = std::numeric_limits<double>::quiet_NaN(); // m; not a number: the invert of the pipe that arrives
-  double level = -std::numeric_limits<double>::infinity();  // m, water level outside (submerged)
-  double opening_head = 0; // m above the invert before a pop-up opens
+  double invert =
+      std::numeric_limits<double>::quiet_NaN(); // m; not a number: the invert of the pipe that arrives
+  double level = -std::numeric_limits<double>::infinity(); // m, water level outside (submerged)
+  double opening_head = 0;                                 // m above the invert before a pop-up opens
 };
 
 struct Layout {
@@ -61,10 +62,11 @@ struct Layout {
   std::vector<Fitting> fittings;
   std::vector<Outlet> outlets;
   double station_spacing = 0.5; // m, about
+  bool as_built = false;        // a belly (pipe rising towards its foot) is computed, not refused
 };
 
-// Why a layout cannot be built, as sentences that name the run or fitting, or empty: loops, runs that lead nowhere,
-// unknown names, pipe that falls the wrong way, an outlet above the pipe that feeds it.
+// Why a layout cannot be built, as sentences that name the run or fitting, or empty: loops, runs that lead
+// nowhere, unknown names, pipe that falls the wrong way, an outlet above the pipe that feeds it.
 std::vector<std::string> problems(const Layout& layout);
 
 } // namespace lowspot::drain

@@ -1,0 +1,210 @@
+#include <lowspot/drain/balance.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace lowspot::drain {
+
+namespace {
+
+constexpr double slope_blur = 1e-5;      // m/m: discharge is straight in the slope within this of zero
+constexpr double loss_depth = 2e-3;      // m of water on the bottom at which the loss to depth is whole
+constexpr double rise_blur = 1e-3;       // m
+constexpr double control_per_area = 1e4; // 1/s: an outlet held by a level stands this little above it
+
+struct Curve {
+  double value = 0, slope = 0;
+};
+
+// x for x well above `blur`, zero below zero, smooth between.
+Curve smooth_positive(double x, double blur) {
+  if (x <= 0) return {};
+  return {x * x / (x + blur), x * (x + 2 * blur) / ((x + blur) * (x + blur))};
+}
+
+Curve smooth_step(double x) {
+  if (x <= 0) return {};
+  if (x >= 1) return {1, 0};
+  return {x * x * (3 - 2 * x), 6 * x * (1 - x)};
+}
+
+template <class Ties>
+std::vector<std::pair<int, int>> with_pairs(std::vector<std::pair<int, int>> pairs, const Ties& ties) {
+  for (const auto& tie : ties) pairs.emplace_back(tie.a, tie.b);
+  return pairs;
+}
+
+std::vector<std::pair<int, int>> pattern(const Network& network) {
+  std::vector<std::pair<int, int>> pairs;
+  for (const SlotTie& slot : network.slots) pairs.emplace_back(slot.stone, slot.pipe);
+  return with_pairs(with_pairs(pairs, network.pipe_reaches), network.stone_ties);
+}
+
+} // namespace
+
+double stone_volume(const StoneStore& store, double level) {
+  const double below = std::min(level, store.top) - store.bottom;
+  return store.area * below + store.area_above * std::max(0.0, level - store.top);
+}
+
+double stone_level_for(const StoneStore& store, double volume) {
+  const double full = store.area * (store.top - store.bottom);
+  if (volume <= full) return store.bottom + volume / store.area;
+  return store.top + (volume - full) / store.area_above;
+}
+
+Balance::Balance(const Network& network) : matrix_(network.unknowns, pattern(network)) {
+  const auto corner = [&](int a, int b) {
+    return Corner{matrix_.position(a, a), matrix_.position(a, b), matrix_.position(b, a),
+                  matrix_.position(b, b)};
+  };
+  for (const SlotTie& slot : network.slots) slot_corners_.push_back(corner(slot.stone, slot.pipe));
+  for (const PipeReach& reach : network.pipe_reaches) reach_corners_.push_back(corner(reach.a, reach.b));
+  for (const StoneTie& tie : network.stone_ties) stone_corners_.push_back(corner(tie.a, tie.b));
+  for (int i = 0; i < network.unknowns; ++i) diagonal_.push_back(matrix_.position(i, i));
+  sections_.resize(network.pipes.size());
+  flows_.slots.assign(network.slots.size(), 0.0);
+  flows_.pipe_reaches.assign(network.pipe_reaches.size(), 0.0);
+  flows_.stone_ties.assign(network.stone_ties.size(), 0.0);
+  flows_.loss.assign(network.stones.size(), 0.0);
+  flows_.rise.assign(network.stones.size(), 0.0);
+  flows_.overflow.assign(network.pipes.size(), 0.0);
+  flows_.free_ends.assign(network.free_ends.size(), 0.0);
+  flows_.stone_ends.assign(network.stone_ends.size(), 0.0);
+}
+
+void Balance::pass(const Exchange2& flow, const Corner& corner, int a, int b) {
+  const double dt = input_->dt;
+  residual_[a] += dt * flow.q;
+  residual_[b] -= dt * flow.q;
+  if (!with_slopes_) return;
+  auto values = matrix_.values();
+  values[corner.aa] += dt * flow.da;
+  values[corner.ab] += dt * flow.db;
+  values[corner.ba] -= dt * flow.da;
+  values[corner.bb] -= dt * flow.db;
+}
+
+void Balance::leave(double q, double slope, int unknown) {
+  residual_[unknown] += input_->dt * q;
+  if (with_slopes_) matrix_.values()[diagonal_[unknown]] += input_->dt * slope;
+}
+
+void Balance::stones(const Network& network) {
+  for (std::size_t k = 0; k < network.stones.size(); ++k) {
+    const StoneStore& stone = network.stones[k];
+    const int u = stone.unknown;
+    const double level = level_[u];
+    residual_[u] += stone_volume(stone, level);
+    if (with_slopes_) matrix_.values()[diagonal_[u]] += level < stone.top ? stone.area : stone.area_above;
+    const Curve wet = smooth_step((level - stone.bottom) / loss_depth);
+    flows_.loss[k] = stone.loss * wet.value;
+    const Station& station = network.stations[stone.station];
+    const Curve above = smooth_positive(level - station.ground - input_->ponded[stone.station], rise_blur);
+    flows_.rise[k] = stone.rise_conductance * above.value;
+    leave(flows_.loss[k] + flows_.rise[k],
+          stone.loss * wet.slope / loss_depth + stone.rise_conductance * above.slope, u);
+  }
+  for (std::size_t k = 0; k < network.stone_ties.size(); ++k) {
+    const StoneTie& tie = network.stone_ties[k];
+    const Exchange2 flow = stone_reach_flow(tie.reach, level_[tie.a], level_[tie.b]);
+    flows_.stone_ties[k] = flow.q;
+    pass(flow, stone_corners_[k], tie.a, tie.b);
+  }
+}
+
+void Balance::pipes(const Network& network) {
+  for (std::size_t k = 0; k < network.pipes.size(); ++k) {
+    const PipeStore& pipe = network.pipes[k];
+    const int u = pipe.unknown;
+    const Section& section = network.sections[pipe.section];
+    sections_[k] = at_depth(section, level_[u] - pipe.invert);
+    residual_[u] += pipe.length * sections_[k].area;
+    if (with_slopes_) matrix_.values()[diagonal_[u]] += pipe.length * sections_[k].width;
+    flows_.overflow[k] = 0;
+    if (!input_->open_pipe[k]) continue;
+    const Station& station = network.stations[pipe.station];
+    const double above = level_[u] - station.ground - input_->ponded[pipe.station];
+    if (above <= 0) continue;
+    double slope = 0;
+    flows_.overflow[k] = orifice_flow(1.0, section.full_area, above, slope);
+    leave(flows_.overflow[k], slope, u);
+  }
+  for (std::size_t k = 0; k < network.places.size(); ++k) {
+    const PlaceStore& place = network.places[k];
+    residual_[place.unknown] += place.area * (level_[place.unknown] - place.bottom);
+    if (with_slopes_) matrix_.values()[diagonal_[place.unknown]] += place.area;
+  }
+  for (std::size_t k = 0; k < network.slots.size(); ++k) {
+    const SlotTie& slot = network.slots[k];
+    const Exchange2 flow = openings_flow(slot.openings, level_[slot.stone], level_[slot.pipe]);
+    flows_.slots[k] = flow.q;
+    pass(flow, slot_corners_[k], slot.stone, slot.pipe);
+  }
+}
+
+void Balance::reaches(const Network& network) {
+  for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k) {
+    const PipeReach& reach = network.pipe_reaches[k];
+    const double depth_a = std::max(0.0, level_[reach.a] - reach.invert_a);
+    const double depth_b = std::max(0.0, level_[reach.b] - reach.invert_b);
+    const double weight = input_->weight[k];
+    const double slope = (reach.invert_a - reach.invert_b + weight * (depth_a - depth_b)) / reach.distance;
+    const bool forward = slope >= 0;
+    const int giver = forward ? reach.pipe_a : reach.pipe_b;
+    const double depth = forward ? depth_a : depth_b;
+    const SectionState state =
+        giver >= 0 ? sections_[giver] : at_depth(network.sections[reach.section], depth);
+    double root_slope = 0;
+    const double root = smooth_root(slope, slope_blur, root_slope);
+    Exchange2 flow;
+    flow.q = state.conveyance * root;
+    const double by_gradient = state.conveyance * root_slope * weight / reach.distance;
+    const double by_depth = state.conveyance_slope * root;
+    if (depth_a > 0) flow.da = by_gradient + (forward ? by_depth : 0);
+    if (depth_b > 0) flow.db = -by_gradient + (forward ? 0 : by_depth);
+    flows_.pipe_reaches[k] = flow.q;
+    pass(flow, reach_corners_[k], reach.a, reach.b);
+  }
+}
+
+void Balance::outlets(const Network& network) {
+  for (std::size_t k = 0; k < network.free_ends.size(); ++k) {
+    const FreeEnd& end = network.free_ends[k];
+    const Section& section = network.sections[end.section];
+    const double level = level_[end.unknown];
+    double slope = 0;
+    double q = free_end_flow(section, end.bed_slope, level - end.invert, slope);
+    // A level outside (or a lid) holds the water back, and a flap keeps it from coming in.
+    const double held = control_per_area * section.full_area * std::max(0.0, level - end.level);
+    if (held < q) {
+      q = held;
+      slope = held > 0 ? control_per_area * section.full_area : 0;
+    }
+    flows_.free_ends[k] = q;
+    leave(q, slope, end.unknown);
+  }
+  for (std::size_t k = 0; k < network.stone_ends.size(); ++k) {
+    const StoneEnd& end = network.stone_ends[k];
+    const double level = level_[end.unknown];
+    const Exchange2 flow = level > end.level ? stone_reach_flow(end.reach, level, end.level) : Exchange2{};
+    flows_.stone_ends[k] = flow.q;
+    leave(flow.q, flow.da, end.unknown);
+  }
+}
+
+void Balance::evaluate(const Network& network, std::span<const double> level, const StepInput& input,
+                       std::span<double> residual, bool with_slopes) {
+  level_ = level;
+  input_ = &input;
+  residual_ = residual;
+  with_slopes_ = with_slopes;
+  for (std::size_t i = 0; i < residual.size(); ++i) residual[i] = -input.book[i] - input.dt * input.source[i];
+  if (with_slopes) matrix_.clear();
+  stones(network);
+  pipes(network);
+  reaches(network);
+  outlets(network);
+}
+
+} // namespace lowspot::drain

@@ -1,0 +1,70 @@
+// The water balance of every store at given levels, with its slopes: what Newton's method works on.
+#pragma once
+#include <span>
+#include <vector>
+
+#include <lowspot/drain/elimination.hpp>
+#include <lowspot/drain/network.hpp>
+
+namespace lowspot::drain {
+
+// Flows at given levels [m3/s], each list in the order of the list it belongs to in the network.
+struct Flows {
+  std::vector<double> slots;        // stone to pipe
+  std::vector<double> pipe_reaches; // a to b
+  std::vector<double> stone_ties;   // a to b
+  std::vector<double> loss;         // stone to depth, per stone store
+  std::vector<double> rise;         // stone to the ground, per stone store
+  std::vector<double> overflow;     // pipe to the ground where a downspout or inlet enters, per pipe store
+  std::vector<double> free_ends;    // out
+  std::vector<double> stone_ends;   // out
+};
+
+// What holds still during one implicit step. One entry an unknown unless said.
+struct StepInput {
+  std::span<const double> book;    // volume at the start [m3]
+  std::span<const double> source;  // m3/s
+  std::span<const double> ponded;  // m, per station
+  std::span<const char> open_pipe; // per pipe store: water can rise out at the ground
+  std::span<const double> weight;  // per pipe reach: share of the depth gradient that drives flow
+  double dt = 0;                   // s
+};
+
+class Balance {
+public:
+  explicit Balance(const Network& network);
+  // residual [unknowns]: volume at these levels - book - dt * (source + net inflow) [m3]; fills the matrix of
+  // its slopes when asked, and flows().
+  void evaluate(const Network& network, std::span<const double> level, const StepInput& input,
+                std::span<double> residual, bool with_slopes);
+  const Flows& flows() const { return flows_; }
+  Elimination& matrix() { return matrix_; }
+
+private:
+  struct Corner {
+    int aa = 0, ab = 0, ba = 0, bb = 0;
+  };
+  void pass(const Exchange2& flow, const Corner& corner, int a, int b);
+  void leave(double q, double slope, int unknown);
+  void stones(const Network& network);
+  void pipes(const Network& network);
+  void reaches(const Network& network);
+  void outlets(const Network& network);
+
+  Elimination matrix_;
+  Flows flows_;
+  std::vector<Corner> slot_corners_, reach_corners_, stone_corners_;
+  std::vector<int> diagonal_;
+  std::vector<SectionState> sections_; // per pipe store, at the levels being evaluated
+  // Of the evaluation under way.
+  std::span<const double> level_;
+  const StepInput* input_ = nullptr;
+  std::span<double> residual_;
+  bool with_slopes_ = false;
+};
+
+// Volume of an unknown's store at a level [m3], and the store's level at a volume for stone.
+double stone_volume(const StoneStore& store, double level);
+double stone_level_for(const StoneStore& store, double volume);
+
+} // namespace lowspot::drain

@@ -1,0 +1,50 @@
+#include <lowspot/drain/cap.hpp>
+
+#include <algorithm>
+#include <limits>
+
+namespace lowspot::drain {
+
+namespace {
+
+constexpr double open_stone_depth = 0.05; // m
+
+struct CapFigures {
+  double conductivity = 0, depth = 0;
+};
+
+CapFigures figures(const Run& run) {
+  if (run.cap.depth > 0) return {run.cap.conductivity, run.cap.depth};
+  return {run.stone.conductivity, open_stone_depth};
+}
+
+} // namespace
+
+double cap_conductance(const Run& run, const Station& station) {
+  const CapFigures cap = figures(run);
+  return cap.conductivity * station.trench_width * station.length / cap.depth;
+}
+
+double cap_intake(const Run& run, const Station& station, double ponded, double stone_level) {
+  const CapFigures cap = figures(run);
+  const double area = station.trench_width * station.length;
+  if (run.cap.depth <= 0) {
+    // Open stone: unit gradient, less as the stone level comes up to the water on the ground.
+    const double head = station.ground + ponded - stone_level;
+    return cap.conductivity * area * std::clamp(head / cap.depth, 0.0, 1.0);
+  }
+  const double under = std::max(stone_level, station.ground - cap.depth);
+  return cap.conductivity * area * std::max(0.0, station.ground + ponded - under) / cap.depth;
+}
+
+double wall_conductance_of(const Run& run, const Station& station, double soil_conductivity,
+                           double soil_depth, double cell) {
+  if (!run.has_trench || soil_conductivity <= 0 || soil_depth <= 0) return 0;
+  const double exposed = std::clamp(station.ground - station.trench_bottom, 0.0, soil_depth);
+  const double soil = 2 * soil_conductivity * exposed / std::max(0.25 * cell, 0.01);
+  if (run.fabric.permittivity <= 0) return soil;
+  const double fabric = 2 * run.fabric.permittivity / std::max(run.fabric.clogging, 1e-9) * exposed;
+  return fabric > 0 ? soil * fabric / (soil + fabric) : 0;
+}
+
+} // namespace lowspot::drain

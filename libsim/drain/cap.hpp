@@ -1,0 +1,21 @@
+// Water between the ground and the stone, down and up, and between the stone and the soil beside it.
+#pragma once
+#include <lowspot/drain/drain.hpp>
+
+namespace lowspot::drain {
+
+// Conductance of the cap of a station [m2/s]: Darcy over its depth; through 5 cm of stone where it is open.
+double cap_conductance(const Run& run, const Station& station);
+
+// The rate [m3/s] at which the cap would pass water down with `ponded` metres on it: Darcy with the head at
+// the top of the cap against either air under it (gradient 1 + ponded / depth) or the stone level when that
+// stands higher.
+double cap_intake(const Run& run, const Station& station, double ponded, double stone_level);
+
+// Conductance of one metre of trench, both sides, at full wetted height D of soil [m2/s per m]: fabric
+// (permittivity / clogging * D) in series with soil from the wall to the mean of its cell (K D / distance,
+// the distance a quarter of the cell).
+double wall_conductance_of(const Run& run, const Station& station, double soil_conductivity,
+                           double soil_depth, double cell);
+
+} // namespace lowspot::drain

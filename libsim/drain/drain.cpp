@@ -1,0 +1,269 @@
+#include <lowspot/drain/drain.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+#include <stdexcept>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/drain/cap.hpp>
+#include <lowspot/drain/implicit_step.hpp>
+#include <lowspot/drain/run_losses.hpp>
+
+namespace lowspot::drain {
+
+namespace {
+
+// The soil may take no more than this share of a station's water, so that round-off never asks for more than
+// all.
+constexpr double soil_share = 0.99;
+
+Layout sound(const Layout& layout) {
+  const std::vector<std::string> faults = problems(layout);
+  if (!faults.empty())
+    throw InputError({}, faults.front(), "a drain that falls all the way to an outlet",
+                     "Change the run, fitting or outlet that is named.");
+  return layout;
+}
+
+} // namespace
+
+struct Drain::State {
+  State(const Layout& layout_, const std::function<double(Point)>& ground_at)
+      : layout(sound(layout_)), network(make_network(layout, ground_at)), solver(dry_state(network)),
+        work(network) {
+    const std::size_t stations = network.stations.size();
+    for (auto* list :
+         {&stone_level, &pipe_level, &pipe_flow, &stone_gives, &through_cap, &from_soil, &ponded})
+      list->assign(stations, 0.0);
+    gone.rise.assign(network.stones.size(), 0.0);
+    gone.overflow.assign(network.pipes.size(), 0.0);
+    gone.outlet.assign(layout.outlets.size(), 0.0);
+    publish();
+  }
+
+  void take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground);
+  void publish();
+  int store_for(int station, bool into_pipe) const;
+
+  Layout layout;
+  Network network;
+  SolverState solver;
+  Workspace work;
+  Departures gone;
+  std::vector<double> stone_level, pipe_level, pipe_flow;
+  std::vector<double> stone_gives; // net flow out of the stone to neighbours, pipe and depth [m3/s]
+  std::vector<double> through_cap, from_soil, ponded; // loads of the last step
+};
+
+// The unknown that takes water: the one meant, or the other where a station has only one.
+int Drain::State::store_for(int station, bool into_pipe) const {
+  const int stone = network.stone_of[station], pipe = network.pipe_of[station];
+  if ((into_pipe && pipe >= 0) || stone < 0) return network.pipes[pipe].unknown;
+  return network.stones[stone].unknown;
+}
+
+void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground) {
+  const std::size_t stations = network.stations.size();
+  for (std::size_t given :
+       {inflows.through_cap.size(), inflows.from_soil.size(), inflows.into_pipe.size(), on_ground.size()})
+    if (given != stations && given != 0)
+      throw std::invalid_argument("Drain::advance needs one entry a station in each list");
+  const auto take = [](std::span<const double> from, std::vector<double>& to) {
+    if (from.empty())
+      std::fill(to.begin(), to.end(), 0.0);
+    else
+      std::copy(from.begin(), from.end(), to.begin());
+  };
+  take(inflows.through_cap, through_cap);
+  take(inflows.from_soil, from_soil);
+  take(on_ground, ponded);
+  std::fill(work.source.begin(), work.source.end(), 0.0);
+  for (std::size_t i = 0; i < stations; ++i) {
+    const int station = static_cast<int>(i);
+    const int stone = store_for(station, false);
+    work.source[stone] += through_cap[i] + std::max(0.0, from_soil[i]);
+    if (!inflows.into_pipe.empty() && inflows.into_pipe[i] > 0) {
+      work.source[store_for(station, true)] += inflows.into_pipe[i];
+      if (network.pipe_of[i] >= 0) solver.open_pipe[network.pipe_of[i]] = 1;
+    }
+    if (from_soil[i] >= 0) continue;
+    // What the soil takes was promised from what was stored: it goes at once, before anything else can drain
+    // it.
+    const double taken = -from_soil[i] * dt;
+    if (taken > solver.book[stone] * (1 + 1e-9) + 1e-12)
+      throw NumericsError("the soil takes more water from the drain's station " + std::to_string(i) +
+                          " than it holds");
+    solver.book[stone] -= taken;
+    if (network.stone_of[i] >= 0)
+      solver.level[stone] = stone_level_for(network.stones[network.stone_of[i]], solver.book[stone]);
+  }
+}
+
+void Drain::State::publish() {
+  const Flows& flows = work.balance.flows();
+  for (std::size_t i = 0; i < network.stations.size(); ++i) {
+    const Station& station = network.stations[i];
+    const int stone = network.stone_of[i], pipe = network.pipe_of[i];
+    stone_level[i] = stone >= 0 ? std::max(solver.level[network.stones[stone].unknown], station.trench_bottom)
+                                : station.trench_bottom;
+    pipe_level[i] =
+        pipe >= 0 ? std::max(solver.level[network.pipes[pipe].unknown], station.invert) : station.invert;
+    pipe_flow[i] = 0;
+    stone_gives[i] = 0;
+  }
+  for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k)
+    if (network.pipe_reaches[k].station >= 0)
+      pipe_flow[network.pipe_reaches[k].station] = flows.pipe_reaches[k];
+  for (std::size_t k = 0; k < network.slots.size(); ++k)
+    stone_gives[network.slots[k].station] += flows.slots[k];
+  std::vector<double>& spread = work.residual; // free between steps
+  std::fill(spread.begin(), spread.end(), 0.0);
+  for (std::size_t k = 0; k < network.stone_ties.size(); ++k) {
+    spread[network.stone_ties[k].a] += flows.stone_ties[k];
+    spread[network.stone_ties[k].b] -= flows.stone_ties[k];
+  }
+  for (std::size_t k = 0; k < network.stone_ends.size(); ++k)
+    spread[network.stone_ends[k].unknown] += flows.stone_ends[k];
+  for (std::size_t k = 0; k < network.stones.size(); ++k)
+    stone_gives[network.stones[k].station] += flows.loss[k] + spread[network.stones[k].unknown];
+}
+
+Drain::Drain(const Layout& layout, const std::function<double(Point)>& ground_at)
+    : state_(std::make_unique<State>(layout, ground_at)) {}
+Drain::~Drain() = default;
+Drain::Drain(Drain&&) noexcept = default;
+Drain& Drain::operator=(Drain&&) noexcept = default;
+
+const Layout& Drain::layout() const {
+  return state_->layout;
+}
+const std::vector<Station>& Drain::stations() const {
+  return state_->network.stations;
+}
+
+void Drain::cap_capacity(std::span<const double> ponded, double dt, std::span<double> capacity) const {
+  const State& s = *state_;
+  for (std::size_t i = 0; i < capacity.size(); ++i) {
+    capacity[i] = 0;
+    const int k = s.network.stone_of[i];
+    if (k < 0) continue;
+    const StoneStore& stone = s.network.stones[k];
+    const Station& station = s.network.stations[i];
+    const double intake = cap_intake(s.layout.runs[station.run], station, ponded[i], s.stone_level[i]);
+    const double full = stone.area * (stone.top - stone.bottom);
+    const double room =
+        std::max(0.0, full - s.solver.book[stone.unknown]) / dt + std::max(0.0, s.stone_gives[i]);
+    capacity[i] = std::min(intake, room);
+  }
+}
+
+void Drain::available_for_soil(double /*dt*/, std::span<double> available) const {
+  const State& s = *state_;
+  for (std::size_t i = 0; i < available.size(); ++i) {
+    const int k = s.network.stone_of[i];
+    available[i] = k >= 0 ? soil_share * std::max(0.0, s.solver.book[s.network.stones[k].unknown]) : 0;
+  }
+}
+
+Outcome Drain::advance(double dt, const Inflows& inflows, std::span<const double> ponded) {
+  State& s = *state_;
+  Outcome outcome;
+  outcome.to_surface.assign(s.network.stations.size(), 0.0);
+  outcome.outlet_volume.assign(s.layout.outlets.size(), 0.0);
+  if (dt <= 0) return outcome;
+  s.take_loads(dt, inflows, ponded);
+  for (auto* list : {&s.gone.rise, &s.gone.overflow, &s.gone.outlet})
+    std::fill(list->begin(), list->end(), 0.0);
+  s.gone.to_depth = 0;
+  advance_network(s.network, s.work.source, s.ponded, dt, s.solver, s.work, s.gone);
+  for (std::size_t k = 0; k < s.network.stones.size(); ++k)
+    outcome.to_surface[s.network.stones[k].station] += s.gone.rise[k];
+  for (std::size_t k = 0; k < s.network.pipes.size(); ++k)
+    outcome.to_surface[s.network.pipes[k].station] += s.gone.overflow[k];
+  outcome.outlet_volume = s.gone.outlet;
+  outcome.to_depth = s.gone.to_depth;
+  s.publish();
+  return outcome;
+}
+
+std::span<const double> Drain::stone_level() const {
+  return state_->stone_level;
+}
+std::span<const double> Drain::pipe_level() const {
+  return state_->pipe_level;
+}
+std::span<const double> Drain::pipe_flow() const {
+  return state_->pipe_flow;
+}
+
+double Drain::stored() const {
+  const std::vector<double>& book = state_->solver.book;
+  return std::accumulate(book.begin(), book.end(), 0.0);
+}
+
+RunState Drain::run_state(int run) const {
+  const State& s = *state_;
+  const int first = s.network.first_station[run], last = s.network.first_station[run + 1] - 1;
+  const Run& figures = s.layout.runs[run];
+  RunState result;
+  result.highest_level = -std::numeric_limits<double>::infinity();
+  for (int i = first; i <= last; ++i) {
+    const int stone = s.network.stone_of[i], pipe = s.network.pipe_of[i];
+    if (stone >= 0) result.stored += s.solver.book[s.network.stones[stone].unknown];
+    if (pipe >= 0) {
+      result.stored += s.solver.book[s.network.pipes[pipe].unknown];
+      if (s.pipe_level[i] >= s.network.stations[i].invert + figures.pipe.diameter) result.surcharged = true;
+    }
+    result.highest_level = std::max({result.highest_level, s.stone_level[i], s.pipe_level[i]});
+  }
+  result.foot_flow = s.pipe_flow[last];
+  for (const StoneEnd& end : s.network.stone_ends)
+    if (s.network.stone_of[last] >= 0 && end.unknown == s.network.stones[s.network.stone_of[last]].unknown)
+      result.foot_flow = s.work.balance.flows().stone_ends[&end - s.network.stone_ends.data()];
+  if (figures.pipe.diameter > 0) {
+    // At a drop into a fitting the pipe's own last depth is what its foot shows.
+    const double beyond = s.solver.level[s.network.places[s.network.connections.runs[run].foot].unknown];
+    const double depth = beyond > foot_invert(figures) ? beyond - foot_invert(figures)
+                                                       : s.pipe_level[last] - s.network.stations[last].invert;
+    result.foot_depth = std::clamp(depth, 0.0, figures.pipe.diameter);
+  }
+  result.limit = limiting_member(losses_of(s.layout, s.network, s.solver.level, s.work.balance.flows(),
+                                           {s.through_cap, s.from_soil, s.ponded}, run));
+  return result;
+}
+
+double Drain::fitting_level(int fitting) const {
+  const PlaceStore& place = state_->network.places[fitting];
+  return std::max(place.bottom, state_->solver.level[place.unknown]);
+}
+
+double Drain::full_flow_capacity(int run) const {
+  const Run& figures = state_->layout.runs[run];
+  if (figures.pipe.diameter <= 0) return 0;
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t k = 1; k < figures.path.size(); ++k) {
+    const double piece = distance(figures.path[k - 1], figures.path[k]);
+    if (piece > 0) least = std::min(least, (figures.inverts[k - 1] - figures.inverts[k]) / piece);
+  }
+  return full_flow(figures.pipe.diameter, figures.pipe.manning_n, least);
+}
+
+double Drain::outlet_flow(int outlet) const {
+  const State& s = *state_;
+  const Flows& flows = s.work.balance.flows();
+  double q = 0;
+  for (std::size_t k = 0; k < s.network.free_ends.size(); ++k)
+    if (s.network.free_ends[k].outlet == outlet) q += flows.free_ends[k];
+  for (std::size_t k = 0; k < s.network.stone_ends.size(); ++k)
+    if (s.network.stone_ends[k].outlet == outlet) q += flows.stone_ends[k];
+  return q;
+}
+
+double Drain::wall_conductance(int station, double soil_conductivity, double soil_depth, double cell) const {
+  const Station& at = state_->network.stations[station];
+  return wall_conductance_of(state_->layout.runs[at.run], at, soil_conductivity, soil_depth, cell);
+}
+
+} // namespace lowspot::drain

@@ -1,0 +1,203 @@
+#include <lowspot/drain/implicit_step.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <string>
+
+#include <lowspot/base/error.hpp>
+
+namespace lowspot::drain {
+
+namespace {
+
+constexpr double close_enough = 1e-11; // m3 in any store
+constexpr double good_enough = 1e-9;   // m3, once Newton has stopped gaining
+constexpr int most_iterations = 16;
+constexpr double shortest_step = 1e-3;   // s
+constexpr double never_refused = 0.5;    // s: shorter steps are kept whatever their error
+constexpr double stone_tolerance = 1e-3; // m, error of the level in one step
+constexpr double pipe_tolerance = 0.015; // of the diameter
+constexpr double grade_tolerance = 0.01; // m, above the crown
+
+double largest(std::span<const double> values) {
+  double most = 0;
+  for (double value : values) {
+    if (std::isnan(value)) return value;
+    most = std::max(most, std::abs(value));
+  }
+  return most;
+}
+
+// Steps that Newton may not take: over the crown or under the bottom of a store in one go.
+double limited(double from, double to, double bottom, double crown) {
+  if (from < crown && to > crown) return std::min(to, crown + 0.05 * (crown - bottom));
+  if (from > crown && to < crown) return std::max(to, crown - 0.1 * (crown - bottom));
+  if (to < bottom) return from > bottom + 1e-5 ? bottom + 0.1 * (from - bottom) : std::max(to, bottom - 1e-6);
+  return to;
+}
+
+void take_newton_step(const Network& network, std::span<const double> change, std::vector<double>& level) {
+  for (const StoneStore& stone : network.stones) {
+    double& h = level[stone.unknown];
+    h = limited(h, h - change[stone.unknown], stone.bottom, stone.top);
+  }
+  for (const PipeStore& pipe : network.pipes) {
+    double& h = level[pipe.unknown];
+    const double crown = pipe.invert + network.sections[pipe.section].diameter;
+    h = limited(h, h - change[pipe.unknown], pipe.invert, crown);
+  }
+  for (const PlaceStore& place : network.places) {
+    double& h = level[place.unknown];
+    h = limited(h, h - change[place.unknown], place.bottom, std::numeric_limits<double>::infinity());
+  }
+}
+
+// Solves for the levels at the end of the step, in work.trial. False when Newton does not converge.
+bool converge(const Network& network, const StepInput& input, Workspace& work) {
+  double before = std::numeric_limits<double>::infinity();
+  for (int iteration = 0; iteration < most_iterations; ++iteration) {
+    work.balance.evaluate(network, work.trial, input, work.residual, true);
+    const double misfit = largest(work.residual);
+    if (!std::isfinite(misfit)) return false;
+    if (misfit <= close_enough) return true;
+    if (misfit <= good_enough && misfit > 0.5 * before) return true;
+    before = misfit;
+    if (!work.balance.matrix().solve(work.residual)) return false;
+    for (double value : work.residual)
+      if (!std::isfinite(value)) return false;
+    take_newton_step(network, work.residual, work.trial);
+  }
+  return false;
+}
+
+// Largest error of the step over its tolerance: half the change of pace over the step.
+double error_of(const Network& network, const SolverState& state, const Workspace& work, double dt) {
+  double worst = 0;
+  const auto judge = [&](int u, double tolerance) {
+    const double pace = (work.trial[u] - state.level[u]) / dt;
+    worst = std::max(worst, 0.5 * dt * std::abs(pace - state.pace[u]) / tolerance);
+  };
+  for (const StoneStore& stone : network.stones) judge(stone.unknown, stone_tolerance);
+  for (const PipeStore& pipe : network.pipes) {
+    const double diameter = network.sections[pipe.section].diameter;
+    const bool full = work.trial[pipe.unknown] > pipe.invert + diameter &&
+                      state.level[pipe.unknown] > pipe.invert + diameter;
+    judge(pipe.unknown,
+          full ? std::max(grade_tolerance, pipe_tolerance * diameter) : pipe_tolerance * diameter);
+  }
+  return worst;
+}
+
+void book_flows(const Network& network, const StepInput& input, const Flows& flows, SolverState& state,
+                Departures& gone) {
+  const double dt = input.dt;
+  std::vector<double>& book = state.book;
+  const auto move = [&](int a, int b, double q) {
+    const double volume = q * dt;
+    book[a] -= volume;
+    book[b] += volume;
+  };
+  for (int u = 0; u < network.unknowns; ++u) book[u] += input.source[u] * dt;
+  for (std::size_t k = 0; k < network.slots.size(); ++k)
+    move(network.slots[k].stone, network.slots[k].pipe, flows.slots[k]);
+  for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k)
+    move(network.pipe_reaches[k].a, network.pipe_reaches[k].b, flows.pipe_reaches[k]);
+  for (std::size_t k = 0; k < network.stone_ties.size(); ++k)
+    move(network.stone_ties[k].a, network.stone_ties[k].b, flows.stone_ties[k]);
+  const auto leave = [&](int u, double q, double& total) {
+    const double volume = q * dt;
+    book[u] -= volume;
+    total += volume;
+  };
+  for (std::size_t k = 0; k < network.stones.size(); ++k) {
+    leave(network.stones[k].unknown, flows.loss[k], gone.to_depth);
+    leave(network.stones[k].unknown, flows.rise[k], gone.rise[k]);
+  }
+  for (std::size_t k = 0; k < network.pipes.size(); ++k)
+    leave(network.pipes[k].unknown, flows.overflow[k], gone.overflow[k]);
+  for (std::size_t k = 0; k < network.free_ends.size(); ++k)
+    leave(network.free_ends[k].unknown, flows.free_ends[k], gone.outlet[network.free_ends[k].outlet]);
+  for (std::size_t k = 0; k < network.stone_ends.size(); ++k)
+    leave(network.stone_ends[k].unknown, flows.stone_ends[k], gone.outlet[network.stone_ends[k].outlet]);
+}
+
+// In fast free-surface flow the advective acceleration cancels the depth gradient (steady flow: slope of the
+// depth (1 - Fr2) = bed slope - friction slope); in slow or full pipes all of it counts.
+void update_weights(const Network& network, const Flows& flows, SolverState& state) {
+  for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k) {
+    const PipeReach& reach = network.pipe_reaches[k];
+    const double depth_a = std::max(0.0, state.level[reach.a] - reach.invert_a);
+    const double depth_b = std::max(0.0, state.level[reach.b] - reach.invert_b);
+    const double froude2 =
+        froude_squared(network.sections[reach.section], flows.pipe_reaches[k], 0.5 * (depth_a + depth_b));
+    state.weight[k] = 0.5 * (state.weight[k] + std::clamp(1 - froude2, 0.0, 1.0));
+  }
+}
+
+[[noreturn]] void give_up(const Network& network, const SolverState& state, const Workspace& work) {
+  std::size_t worst = 0;
+  for (std::size_t i = 0; i < work.residual.size(); ++i)
+    if (!(std::abs(work.residual[i]) <= std::abs(work.residual[worst]))) worst = i;
+  std::string where = "a fitting or outlet";
+  for (const StoneStore& stone : network.stones)
+    if (stone.unknown == static_cast<int>(worst))
+      where = "the stone of station " + std::to_string(stone.station);
+  for (const PipeStore& pipe : network.pipes)
+    if (pipe.unknown == static_cast<int>(worst))
+      where = "the pipe of station " + std::to_string(pipe.station);
+  throw NumericsError("the drain's water balance does not converge " + std::to_string(state.time) +
+                      " s after its start, in " + where);
+}
+
+} // namespace
+
+SolverState dry_state(const Network& network) {
+  SolverState state;
+  state.level.assign(network.unknowns, 0.0);
+  for (const StoneStore& stone : network.stones) state.level[stone.unknown] = stone.bottom;
+  for (const PipeStore& pipe : network.pipes) state.level[pipe.unknown] = pipe.invert;
+  for (const PlaceStore& place : network.places) state.level[place.unknown] = place.bottom;
+  state.book.assign(network.unknowns, 0.0);
+  state.pace.assign(network.unknowns, 0.0);
+  state.weight.assign(network.pipe_reaches.size(), 1.0);
+  state.open_pipe.assign(network.pipes.size(), 0);
+  return state;
+}
+
+Workspace::Workspace(const Network& network)
+    : balance(network), trial(network.unknowns), residual(network.unknowns), source(network.unknowns) {}
+
+void advance_network(const Network& network, std::span<const double> source, std::span<const double> ponded,
+                     double dt, SolverState& state, Workspace& work, Departures& departures) {
+  double left = dt;
+  while (left > 0) {
+    double step = std::min(left, state.next_step);
+    if (left - step < 0.1 * step) step = left; // no sliver at the end
+    const StepInput input{state.book, source, ponded, state.open_pipe, state.weight, step};
+    work.trial = state.level;
+    if (!converge(network, input, work)) {
+      if (step <= shortest_step) give_up(network, state, work);
+      state.next_step = std::max(0.4 * step, shortest_step);
+      continue;
+    }
+    const double error = error_of(network, state, work, step);
+    const double factor = std::clamp(0.9 / std::sqrt(std::max(error, 1e-6)), 0.3, 2.5);
+    if (error > 3 && step > never_refused) {
+      state.next_step = std::max(factor * step, never_refused);
+      continue;
+    }
+    book_flows(network, input, work.balance.flows(), state, departures);
+    for (int u = 0; u < network.unknowns; ++u) state.pace[u] = (work.trial[u] - state.level[u]) / step;
+    state.level.swap(work.trial);
+    update_weights(network, work.balance.flows(), state);
+    left -= step;
+    state.time += step;
+    // A step cut short by the end of the interval says nothing against a longer one.
+    state.next_step =
+        std::max(factor * step, step < state.next_step ? state.next_step * std::min(1.0, factor) : 0.0);
+    state.next_step = std::max(state.next_step, 0.5 * never_refused);
+  }
+}
+
+} // namespace lowspot::drain

@@ -1,0 +1,42 @@
+// Implicit Euler steps of the network: Newton's method inside, the length of the step by its error.
+#pragma once
+#include <span>
+#include <vector>
+
+#include <lowspot/drain/balance.hpp>
+
+namespace lowspot::drain {
+
+// What the solver carries from step to step. One entry an unknown unless said.
+struct SolverState {
+  std::vector<double> level;   // m
+  std::vector<double> book;    // m3: what is stored, changed by flows alone
+  std::vector<double> pace;    // rate of change of the level in the last step [m/s]
+  std::vector<double> weight;  // per pipe reach: share of the depth gradient that drives flow
+  std::vector<char> open_pipe; // per pipe store: a downspout or inlet enters, so that water can rise out
+  double next_step = 1;        // s
+  double time = 0;             // s since the drain was made
+};
+
+// Volumes that left the network [m3]: per stone store, pipe store, outlet.
+struct Departures {
+  std::vector<double> rise, overflow, outlet;
+  double to_depth = 0;
+};
+
+SolverState dry_state(const Network& network);
+
+// Reused arrays.
+struct Workspace {
+  explicit Workspace(const Network& network);
+  Balance balance;
+  std::vector<double> trial, residual, source;
+};
+
+// Advances by dt seconds in as many implicit steps as it needs. source [unknowns]: m3/s; ponded [stations]:
+// m. Volumes are booked by flows: what Newton leaves over (under 1e-9 m3 a store) is carried into the next
+// step, not lost. Throws NumericsError with time and station when a step of a millisecond does not converge.
+void advance_network(const Network& network, std::span<const double> source, std::span<const double> ponded,
+                     double dt, SolverState& state, Workspace& work, Departures& departures);
+
+} // namespace lowspot::drain

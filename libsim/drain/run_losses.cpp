@@ -1,0 +1,94 @@
+#include <lowspot/drain/run_losses.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace lowspot::drain {
+
+namespace {
+
+constexpr double standing = 1e-3; // m of water on the trench that counts as standing there
+
+void stone_losses(const Run& run, const Station& station, const StoneStore& stone, double level,
+                  double ponded, double through_cap, double from_soil, HeadLosses& losses) {
+  const double depth = stone.top - stone.bottom;
+  if (level > stone.bottom + 0.5 * depth) losses.under_stress = true;
+  if (ponded > standing) {
+    losses.under_stress = true;
+    // Where the stone has risen to the ground the cap no longer holds anything back.
+    if (through_cap > 0 || level < station.ground)
+      losses.cap = std::max(losses.cap, station.ground + ponded - std::max(level, stone.top));
+  }
+  if (from_soil > 0 && run.fabric.permittivity > 0) {
+    const double wetted = 2 * station.length * std::clamp(level - stone.bottom, 0.05 * depth, depth);
+    losses.fabric = std::max(losses.fabric, from_soil * std::max(run.fabric.clogging, 1e-9) /
+                                                (run.fabric.permittivity * wetted));
+  }
+}
+
+// Loss along the stone where water runs in it from station to station towards the foot.
+double loss_along_stone(const Network& network, std::span<const double> level, int first, int last) {
+  double loss = 0;
+  for (int i = first; i < last; ++i) {
+    const StoneStore& a = network.stones[network.stone_of[i]];
+    const StoneStore& b = network.stones[network.stone_of[i + 1]];
+    if (level[a.unknown] <= a.bottom || level[b.unknown] <= b.bottom) continue;
+    const double fall = std::max(0.0, a.bottom - b.bottom);
+    loss += std::max(0.0, level[a.unknown] - level[b.unknown] - fall);
+  }
+  return loss;
+}
+
+double at_outlet(const Network& network, std::span<const double> level, const Flows& flows, int run) {
+  for (std::size_t k = 0; k < network.free_ends.size(); ++k) {
+    const FreeEnd& end = network.free_ends[k];
+    if (end.section != run) continue;
+    const Section& section = network.sections[run];
+    const double critical = critical_depth(section.diameter, flows.free_ends[k]);
+    const double normal =
+        normal_depth(section.diameter, section.manning_n, std::max(end.bed_slope, 1e-9), flows.free_ends[k]);
+    return std::max(0.0, level[end.unknown] - end.invert - std::min(critical, normal));
+  }
+  return 0;
+}
+
+} // namespace
+
+HeadLosses losses_of(const Layout& layout, const Network& network, std::span<const double> level,
+                     const Flows& flows, const RunLoads& loads, int run) {
+  HeadLosses losses;
+  const Run& figures = layout.runs[run];
+  const int first = network.first_station[run], last = network.first_station[run + 1] - 1;
+  double highest_grade = -std::numeric_limits<double>::infinity();
+  for (int i = first; i <= last; ++i) {
+    const Station& station = network.stations[i];
+    const int s = network.stone_of[i], p = network.pipe_of[i];
+    if (s >= 0)
+      stone_losses(figures, station, network.stones[s], level[network.stones[s].unknown], loads.ponded[i],
+                   loads.through_cap[i], loads.from_soil[i], losses);
+    if (p < 0) continue;
+    const double grade = level[network.pipes[p].unknown];
+    const double crown = station.invert + figures.pipe.diameter;
+    if (grade >= crown) {
+      losses.under_stress = true;
+      losses.pipe = std::max(losses.pipe, grade - crown);
+    }
+    highest_grade = std::max(highest_grade, grade);
+    if (s < 0) continue;
+    const double stone = level[network.stones[s].unknown];
+    losses.slots = std::max(losses.slots, stone - std::max(grade, station.invert));
+  }
+  if (figures.has_trench) losses.stone = loss_along_stone(network, level, first, last);
+  losses.outlet = at_outlet(network, level, flows, run);
+  // Pressure above the crown that the foot already holds is not lost in this run's pipe: it belongs to what
+  // follows.
+  const int foot = network.connections.runs[run].foot;
+  if (losses.pipe > 0 && foot >= 0) {
+    const double held = level[network.places[foot].unknown] - (foot_invert(figures) + figures.pipe.diameter);
+    losses.pipe = std::max(0.0, losses.pipe - std::max(0.0, held));
+  }
+  return losses;
+}
+
+} // namespace lowspot::drain
