@@ -68,7 +68,7 @@ Block redistribute(const Parameters& soil, Block block, double supply, double be
     if (excess <= 0 || block.water >= excess * deepest) break;
     double scale = 0;
     const double rate = law.rate(block.content, block.water, scale);
-    const double step = std::min(dt - time, 0.25 * scale);
+    const double step = std::min(dt - time, 0.15 * scale);
     const double middle_content = block.content + 0.5 * step * rate;
     const double middle_water = block.water + 0.5 * step * gain;
     if (middle_water <= 0) break;

@@ -117,7 +117,9 @@ void infiltrate(Columns& columns, std::span<const double> saturated, std::span<c
     }
     // A supply equal to the conductivity is a burst, whatever rounding makes of it.
     const double burst = zone.soil->conductivity * dt * (1 - 1e-9);
-    if (arriving > 0 && arriving >= burst) {
+    if (zone.free_space() - arriving <= no_space) {
+      zone.front += arriving; // full: nothing is left to spread into
+    } else if (arriving > 0 && arriving >= burst) {
       drive_front(zone, arriving);
     } else {
       spread_fronts(zone, std::max(0.0, arriving), dt);

@@ -1,0 +1,102 @@
+#include "catch.hpp"
+#include "soils.hpp"
+
+#include <cmath>
+
+#include <lowspot/soil/green_ampt.hpp>
+
+using namespace soils;
+using namespace lowspot::soil;
+
+TEST_CASE("A fresh column takes in what the law gives over the step") {
+  const Parameters soil = silt_loam(2.0);
+  const Column column(soil, 0.2);
+  const double deficit = soil.porosity - 0.2;
+  for (double ponded : {0.005, 0.08}) {
+    const double drive = (soil.wetting_front_suction + ponded) * deficit;
+    const double expected = infiltrated_while_ponded(soil.conductivity, drive, 0, 30);
+    CHECK_THAT(column.capacity(0, 30, ponded) * 30, WithinRel(expected, 1e-12));
+  }
+  Column without = column;
+  without.columns.ponded_head = false;
+  const double drive = soil.wetting_front_suction * deficit;
+  CHECK_THAT(without.capacity(0, 30, 0.08) * 30,
+             WithinRel(infiltrated_while_ponded(soil.conductivity, drive, 0, 30), 1e-12));
+}
+
+TEST_CASE("A supply that does not pond is taken whole; one that ponds in the step, exactly") {
+  const Parameters soil = silt_loam(2.0);
+  const double supply = 40 * mm_h, drive = soil.wetting_front_suction * (soil.porosity - 0.2);
+  const double ponds = ponding_time(soil.conductivity, drive, supply);
+  const Column column(soil, 0.2);
+  CHECK(column.capacity(supply, 0.99 * ponds) >= supply);
+  CHECK(column.capacity(3 * mm_h, 1e5) >= 3 * mm_h);
+  const double dt = 3 * ponds;
+  CHECK_THAT(column.capacity(supply, dt) * dt,
+             WithinRel(infiltrated_under_supply(soil.conductivity, drive, 0, supply, dt), 1e-12));
+}
+
+TEST_CASE("A film left on the ground changes the capacity by no more than itself") {
+  const Parameters soil = silt_loam(2.0);
+  Column column(soil, 0.2);
+  column.columns.ponded_head = false;
+  const double supply = 40 * mm_h, dt = 1800;
+  const double bare = column.capacity(supply, dt) * dt;
+  for (double film : {1e-9, 1e-6, 1e-4, 1e-3}) {
+    const double with_film = column.capacity(supply, dt, film) * dt;
+    CHECK(with_film >= bare);
+    CHECK(with_film <= bare + film);
+  }
+}
+
+TEST_CASE("Capacity never exceeds the free pore space") {
+  const Parameters soil = silt_loam(0.18);
+  Column column(soil, 0.4);
+  CHECK_THAT(column.capacity(0, 1e6, 0.1) * 1e6, WithinRel((soil.porosity - 0.4) * 0.18, 1e-12));
+  column.saturated[0] = 0.10;
+  CHECK_THAT(column.capacity(0, 1e6, 0.1) * 1e6, WithinRel((soil.porosity - 0.4) * 0.08, 1e-12));
+  column.saturated[0] = 0.18;
+  CHECK(column.capacity(1, 10, 0.1) == 0);
+  column.saturated[0] = 0;
+  column.columns.active[0] = 0;
+  CHECK(column.capacity(1, 10, 0.1) == 0);
+}
+
+TEST_CASE("A soil that roots have dried takes in more until the front has passed them") {
+  const Parameters soil = silt_loam(2.0);
+  Column moist(soil, 0.3), dried(soil, 0.3);
+  dried.columns.root_depth[0] = 0.2;
+  dried.columns.root_deficit[0] = 0.02; // content 0.2 in the roots
+  const Column dry(soil, 0.2);
+  CHECK_THAT(dried.capacity(0, 600, 0.01), WithinRel(dry.capacity(0, 600, 0.01), 1e-12));
+  // A step in which the front passes the roots equals the same time in many steps.
+  double many = 0, standing = 10;
+  dried.columns.ponded_head = false;
+  const double once = dried.capacity(0, 48 * hour, 10) * 48 * hour;
+  for (int i = 0; i < 480; ++i) many += dried.rain(0, 360, standing);
+  CHECK(dried.columns.root_deficit[0] == 0);
+  CHECK_THAT(many, WithinRel(once, 1e-9));
+  CHECK_THAT(dried.front_depth() * (soil.porosity - 0.3), WithinRel(many - 0.02, 1e-9));
+}
+
+TEST_CASE("Capacity is continuous where a second front overtakes the first") {
+  const Parameters soil = silt_loam(3.0);
+  Column column(soil, 0.25);
+  column.columns.ponded_head = false;
+  column.columns.front[0] = 0.02;
+  column.columns.front_content[0] = 0.40;
+  double standing = 10;
+  const double once = column.capacity(0, 24 * hour, 10) * 24 * hour;
+  double many = 0, previous = 1;
+  bool overtaken = false;
+  for (int i = 0; i < 2880; ++i) {
+    const double rate = column.rain(0, 30, standing) / 30;
+    CHECK(rate <= previous * (1 + 1e-9));
+    CHECK(rate > soil.conductivity);
+    previous = rate;
+    many += rate * 30;
+    overtaken = column.columns.second_front[0] == 0;
+  }
+  CHECK(overtaken);
+  CHECK_THAT(many, WithinRel(once, 1e-9));
+}
