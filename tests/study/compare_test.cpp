@@ -1,0 +1,67 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/study/compare.hpp>
+
+using namespace lowspot;
+
+namespace {
+// A bowl with an area, and a storm given in blocks.
+SimpleYard bowl() {
+  SimpleYard yard =
+      simple_yard(20, 12, 0.25, [](double x, double y) { return 1.0 + 0.02 * std::hypot(x - 2.5, y - 1.5); });
+  make_pervious(yard);
+  open_side(yard, terrain::Side::east);
+  add_whole_area(yard, "bowl");
+  yard.site.storm.pattern = "blocks";
+  yard.site.storm.blocks = {{1800, 1e-5}};
+  yard.site.storm.dry = 6 * 3600.0;
+  yard.site.designs = {simple_drain(yard, 0.45)};
+  return yard;
+}
+} // namespace
+
+TEST_CASE("as is and each design, the same answer on one thread and on two") {
+  const SimpleYard yard = bowl();
+  study::CompareOptions options;
+  options.threads = 1;
+  const results::Comparison one = study::compare(yard.site, yard.ground, options);
+  options.threads = 2;
+  const results::Comparison two = study::compare(yard.site, yard.ground, options);
+  REQUIRE(one.designs.size() == 2);
+  CHECK(one.designs[0].name == "as is");
+  CHECK(one.designs[1].name == "drain");
+  for (std::size_t d = 0; d < 2; ++d) {
+    CHECK(one.designs[d].max_depth == two.designs[d].max_depth);
+    CHECK(one.designs[d].standing_hours == two.designs[d].standing_hours);
+    CHECK(std::abs(one.designs[d].ledger.closure) < 1e-9 * one.designs[d].ledger.rain);
+  }
+  CHECK(one.designs[1].areas[0].standing_hours_after_rain <
+        one.designs[0].areas[0].standing_hours_after_rain);
+  CHECK_FALSE(one.verdict.sentence.empty());
+}
+
+TEST_CASE("progress only grows and a stop is obeyed") {
+  const SimpleYard yard = bowl();
+  study::CompareOptions options;
+  options.threads = 1;
+  double last = 0;
+  options.progress = [&](double share) {
+    CHECK(share >= last - 1e-12);
+    last = share;
+    return true;
+  };
+  study::compare(yard.site, yard.ground, options);
+  CHECK_THAT(last, WithinAbs(1.0, 1e-9));
+  options.progress = [](double) { return false; };
+  CHECK_THROWS_AS(study::compare(yard.site, yard.ground, options), study::Stopped);
+}
+
+TEST_CASE("a design that is not there is refused with the nearest name") {
+  const SimpleYard yard = bowl();
+  study::CompareOptions options;
+  options.designs = {"drian"};
+  CHECK_THROWS_WITH(study::compare(yard.site, yard.ground, options),
+                    ContainsSubstring("did you mean 'drain'"));
+}

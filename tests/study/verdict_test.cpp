@@ -1,0 +1,68 @@
+#include "catch.hpp"
+
+#include <lowspot/study/verdict.hpp>
+
+using namespace lowspot;
+
+namespace {
+results::DesignRecord design(const std::string& name, double hours, double limit) {
+  results::DesignRecord record;
+  record.name = name;
+  record.time = {0, 8 * 86400.0};
+  results::AreaRecord bed;
+  bed.name = "bed";
+  bed.standing_hours_after_rain = hours;
+  bed.clear_within_target = hours <= limit;
+  record.areas = {bed};
+  return record;
+}
+results::Comparison comparison(std::initializer_list<double> hours) {
+  results::Comparison result;
+  result.clear_within = 86400;
+  int k = 0;
+  for (double value : hours) {
+    result.designs.push_back(design(k == 0 ? "as is" : "design " + std::to_string(k), value, 24));
+    ++k;
+  }
+  return result;
+}
+} // namespace
+
+TEST_CASE("the first design that meets the target is recommended, not the strongest") {
+  results::Comparison three = comparison({80, 40, 20, 2});
+  results::DrainRecord run{"leg", 0.0004, 0.001, 0, 1.0, "cap", {{"cap", 5.0}}};
+  three.designs[2].drains = {run};
+  const results::Verdict verdict = study::make_verdict(three);
+  CHECK(verdict.design == "design 2");
+  CHECK(verdict.target_met);
+  CHECK(verdict.limited_by == "cap");
+  CHECK_THAT(verdict.sentence, ContainsSubstring("'design 2' is enough"));
+  CHECK_THAT(verdict.sentence, ContainsSubstring("40 %"));
+  CHECK_THAT(verdict.sentence, ContainsSubstring("the cap"));
+}
+
+TEST_CASE("when none is enough, the best is named and the miss is said") {
+  const results::Verdict verdict = study::make_verdict(comparison({80, 40, 30}));
+  CHECK(verdict.design == "design 2");
+  CHECK_FALSE(verdict.target_met);
+  CHECK_THAT(verdict.sentence, ContainsSubstring("No design meets the target"));
+}
+
+TEST_CASE("a yard that needs no drain is told so") {
+  const results::Verdict verdict = study::make_verdict(comparison({3, 1}));
+  CHECK(verdict.design == "as is");
+  CHECK(verdict.target_met);
+  CHECK_THAT(verdict.sentence, ContainsSubstring("already clears"));
+}
+
+TEST_CASE("a yard without designs is not recommended anything") {
+  CHECK_THAT(study::make_verdict(comparison({80})).sentence, ContainsSubstring("No design was given"));
+}
+
+TEST_CASE("hours are said as people say them") {
+  CHECK(study::plain_hours(0) == "no time at all");
+  CHECK(study::plain_hours(0.2) == "less than an hour");
+  CHECK(study::plain_hours(6.3) == "about 6 hours");
+  CHECK(study::plain_hours(61) == "about 62 hours");
+  CHECK(study::plain_hours(100) == "about 4 days");
+}

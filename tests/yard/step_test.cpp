@@ -1,0 +1,62 @@
+// Single steps: every exchange is booked between two stores.
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <random>
+
+#include <lowspot/yard/yard.hpp>
+
+using namespace lowspot;
+
+namespace {
+struct BooksEveryStep : yard::Observer {
+  void step_done(const yard::Yard& yard, const yard::StepFlows&) override {
+    worst = std::max(worst, std::abs(yard.closure()));
+    for (double h : yard.depth()) lowest = std::min(lowest, h);
+    for (double h : yard.saturated()) lowest = std::min(lowest, h);
+  }
+  double worst = 0, lowest = 0;
+};
+} // namespace
+
+TEST_CASE("random yards: the books close after every step and nothing is negative") {
+  std::mt19937 random(20240611);
+  std::uniform_real_distribution<double> unit(0, 1);
+  for (int trial = 0; trial < 12; ++trial) {
+    const double a = unit(random), b = unit(random), c = unit(random);
+    SimpleYard yard = simple_yard(20, 14, 0.3, [&](double x, double y) {
+      return 5 + 0.06 * a * std::sin(3 * x + b) * std::cos(2 * y + c) - 0.03 * b * x;
+    });
+    make_pervious(yard);
+    if (trial % 3 != 0) open_side(yard, terrain::Side::east);
+    site::Soil& soil = yard.site.soils[0];
+    soil.conductivity.likely = std::pow(10.0, -7 + 2 * unit(random));
+    soil.tight_conductivity.likely = trial % 4 == 0 ? 0 : std::pow(10.0, -9 + 2 * unit(random));
+    soil.initial_moisture = 0.2 + 0.2 * unit(random);
+    soil.perched_start = trial % 2 ? 0.2 * unit(random) : 0;
+    yard.site.lawn.crop_coefficient = 0.9;
+    yard.site.storm.reference_et = 5e-3 / 86400;
+    yard.rain.time = {0, 600, 1800, 5400, 6300};
+    yard.rain.intensity = {2e-5 * unit(random), 4e-6, 0, 3e-5 * unit(random)};
+    const site::Design design = simple_drain(yard, 0.35 + 0.2 * unit(random));
+    yard::Yard run(yard.site, yard.ground, yard.rain, trial % 2 ? &design : nullptr);
+    BooksEveryStep books;
+    run.advance(86400, &books);
+    const double rain = run.rain_volume();
+    INFO("trial " << trial << ", rain " << rain);
+    CHECK(books.worst < 2e-9 * rain + 1e-11);
+    CHECK(books.lowest >= 0.0);
+  }
+}
+
+TEST_CASE("without rain or perched water nothing moves") {
+  SimpleYard yard = simple_yard(10, 10, 0.5, [](double x, double) { return 1.0 - 0.02 * x; });
+  make_pervious(yard);
+  open_side(yard, terrain::Side::east);
+  const site::Design design = simple_drain(yard);
+  yard::Yard run(yard.site, yard.ground, yard.rain, &design);
+  run.advance(86400);
+  CHECK(run.ledger().received(Store::edges) == 0.0);
+  CHECK(run.ledger().received(Store::drains) == 0.0);
+  CHECK(run.surface().volume() == 0.0);
+}

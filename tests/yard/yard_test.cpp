@@ -1,0 +1,159 @@
+// The coupled yard: books close, water is shared once, and the whole agrees with what its parts must give.
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <lowspot/yard/yard.hpp>
+
+using namespace lowspot;
+
+namespace {
+constexpr double mm_per_hour = 1e-3 / 3600;
+
+double closing_error(const yard::Yard& yard) {
+  return std::abs(yard.closure());
+}
+} // namespace
+
+TEST_CASE("rain on a closed hard basin stands there to the last drop") {
+  SimpleYard yard = simple_yard(12, 10, 0.5, [](double, double) { return 1.0; });
+  rain_at(yard, 36 * mm_per_hour, 1800);
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(3600);
+  CHECK_THAT(run.stored(Store::surface), WithinRel(0.018 * 30.0, 1e-12));
+  CHECK_THAT(run.depth()[5], WithinAbs(0.018, 1e-12));
+  CHECK(closing_error(run) < 1e-12);
+}
+
+TEST_CASE("leaves and mulch fill first and dry into the air") {
+  SimpleYard yard = simple_yard(4, 4, 1.0, [](double, double) { return 1.0; });
+  yard.ground.interception.assign(16, 0.002);
+  yard.site.storm.reference_et = 5e-3 / 86400;
+  rain_at(yard, 10 * mm_per_hour, 720); // 2 mm, all of it held
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(720);
+  CHECK(run.depth()[0] < 1e-12);
+  CHECK_THAT(run.stored(Store::surface), WithinAbs(0.032, 1e-9));
+  run.advance(86400);
+  CHECK_THAT(run.ledger().received(Store::evapotranspiration), WithinAbs(0.032, 1e-9));
+}
+
+TEST_CASE("a slow soil takes what Green and Ampt allow, the tight layer lets it out, the books close") {
+  SimpleYard yard = simple_yard(8, 8, 0.5, [](double, double) { return 1.0; });
+  make_pervious(yard);
+  yard.site.soils[0].tight_conductivity = {2e-8, 2e-8, 2e-8};
+  rain_at(yard, 40 * mm_per_hour, 3600);
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(3 * 86400.0);
+  const Ledger& books = run.ledger();
+  const double rain = 0.04 * 16;
+  CHECK_THAT(books.given(Store::rain), WithinRel(rain, 1e-12));
+  CHECK(books.balance(Store::deep_leakage) > 0.01 * rain);
+  CHECK(books.received(Store::edges) == 0.0);
+  CHECK(closing_error(run) < 1e-9 * rain);
+}
+
+TEST_CASE("a table that starts high leaks at the unit gradient of the tight layer") {
+  // Closure with a free-draining tight layer of no stated thickness: H falls by K t / S, whatever H.
+  SimpleYard yard = simple_yard(4, 4, 1.0, [](double, double) { return 1.0; });
+  make_pervious(yard);
+  site::Soil& soil = yard.site.soils[0];
+  soil.perched_start = 0.25;
+  soil.tight_conductivity = {1e-7, 1e-7, 1e-7};
+  soil.field_capacity = soil.initial_moisture =
+      0.35; // porosity less drainable porosity: nothing drains later
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(86400);
+  CHECK_THAT(run.saturated()[5], WithinRel(0.25 - 1e-7 * 86400 / 0.1, 1e-3));
+  run.advance(5 * 86400.0);
+  CHECK(run.saturated()[5] < 1e-9);
+  CHECK(closing_error(run) < 1e-9);
+}
+
+TEST_CASE("mirrored yards give mirrored depths") {
+  const auto bumpy = [](double x, double y) {
+    return 1 + 0.05 * std::sin(2 * x) + 0.02 * std::cos(3 * y) - 0.01 * x;
+  };
+  SimpleYard one = simple_yard(16, 12, 0.5, bumpy);
+  SimpleYard two = simple_yard(16, 12, 0.5, [&](double x, double y) { return bumpy(8.0 - x, y); });
+  open_side(one, terrain::Side::east);
+  open_side(two, terrain::Side::west);
+  for (SimpleYard* yard : {&one, &two}) {
+    make_pervious(*yard);
+    rain_at(*yard, 50 * mm_per_hour, 900);
+  }
+  yard::Yard a(one.site, one.ground, one.rain, nullptr), b(two.site, two.ground, two.rain, nullptr);
+  a.advance(1800);
+  b.advance(1800);
+  double worst = 0;
+  for (int j = 0; j < 12; ++j)
+    for (int i = 0; i < 16; ++i)
+      worst = std::max(worst, std::abs(a.depth()[one.ground.grid.index(i, j)] -
+                                       b.depth()[one.ground.grid.index(15 - i, j)]));
+  CHECK(worst < 1e-10);
+}
+
+TEST_CASE(
+    "a drain under open stone empties a basin, one under sod hardly does, and the books close in both") {
+  SimpleYard yard = simple_yard(24, 12, 0.25, [](double x, double y) {
+    return 1.0 + 0.02 * std::hypot(x - 3, y - 1.5); // a shallow bowl
+  });
+  make_pervious(yard);
+  open_side(yard, terrain::Side::east);
+  rain_at(yard, 40 * mm_per_hour, 1800);
+  site::Design open = simple_drain(yard, 0.45), sod = open;
+  sod.runs[0].cap = {"sod", 0, 0.1};
+  const double rain = 0.02 * 18;
+  double remaining[3];
+  const site::Design* designs[3] = {nullptr, &open, &sod};
+  for (int k = 0; k < 3; ++k) {
+    yard::Yard run(yard.site, yard.ground, yard.rain, designs[k]);
+    run.advance(3 * 3600.0);
+    remaining[k] = run.surface().volume();
+    CHECK(closing_error(run) < 1e-9 * rain);
+    if (k == 1) CHECK(run.ledger().received(Store::drains) > 0.2 * rain);
+  }
+  CHECK(remaining[1] < 0.1 * remaining[0]);
+  CHECK(remaining[2] > 0.6 * remaining[0]);
+}
+
+TEST_CASE("roof water led into a run leaves by its outlet") {
+  SimpleYard yard = simple_yard(24, 12, 0.25, [](double x, double) { return 2.0 - 0.02 * x; });
+  open_side(yard, terrain::Side::east);
+  site::Building shed;
+  shed.name = "shed";
+  shed.outline = {{0, 0}, {0.5, 0}, {0.5, 0.5}, {0, 0.5}};
+  shed.downspouts = {{"spout", {1.4, 1.5}, 30.0, "run"}};
+  yard.site.buildings = {shed};
+  yard.ground.buildings.resize(1);
+  rain_at(yard, 30 * mm_per_hour, 1800);
+  const site::Design design = simple_drain(yard, 0.45);
+  yard::Yard run(yard.site, yard.ground, yard.rain, &design);
+  run.advance(2 * 3600.0);
+  const double roof = 0.015 * 30;
+  CHECK_THAT(run.ledger().moved(Store::rain, Store::drain), WithinRel(roof, 1e-9));
+  CHECK(run.ledger().received(Store::drains) > 0.95 * roof);
+  CHECK(closing_error(run) < 1e-9);
+}
+
+TEST_CASE("water arriving along an edge is booked as inflow") {
+  SimpleYard yard = simple_yard(10, 10, 0.5, [](double, double y) { return 1.0 + 0.02 * y; });
+  open_side(yard, terrain::Side::south);
+  yard.site.edges.inflows = {{{{0, 5}, {5, 5}}, {0, 600}, {1e-3, 0}, "neighbour"}};
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(3600);
+  CHECK_THAT(run.ledger().given(Store::inflow), WithinRel(0.6, 1e-12));
+  CHECK(run.ledger().received(Store::edges) > 0.55);
+  CHECK(closing_error(run) < 1e-12);
+}
+
+TEST_CASE("more output times change nothing that matters") {
+  SimpleYard yard = simple_yard(10, 10, 0.5, [](double x, double) { return 1.0 - 0.01 * x; });
+  make_pervious(yard);
+  open_side(yard, terrain::Side::east);
+  rain_at(yard, 40 * mm_per_hour, 1200);
+  yard::Yard coarse(yard.site, yard.ground, yard.rain, nullptr),
+      fine(yard.site, yard.ground, yard.rain, nullptr);
+  coarse.advance(3600);
+  for (int k = 1; k <= 120; ++k) fine.advance(30.0 * k);
+  CHECK_THAT(fine.ledger().received(Store::edges), WithinRel(coarse.ledger().received(Store::edges), 2e-3));
+}
