@@ -2,7 +2,7 @@
 #pragma once
 #include <optional>
 
-#include <lowspot/perched/perched.hpp>
+#include <lowspot/perched/solver.hpp>
 #include <lowspot/yard/roofs.hpp>
 #include <lowspot/yard/setup.hpp>
 #include <lowspot/yard/trench.hpp>
@@ -28,6 +28,7 @@ struct Yard::State {
   surface::Flow flow;
   soil::Columns columns;
   perched::Layer layer;
+  perched::Solver perched_solver;
   Field saturated;
   PlantDemand demand;
   std::optional<drain::Drain> drain;

@@ -195,8 +195,8 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
       exchanges[k].available = available[exchange_station[k]] * exchange_share[k];
     }
   }
-  perched::StepResult result =
-      perched::step(layer, saturated, rising, falling, recharge, head_above, exchanges, step_dt);
+  const perched::StepResult& result =
+      perched_solver.step(saturated, rising, falling, recharge, head_above, exchanges, step_dt);
   const double cell_area = ground.grid.cell_area();
   double leaked = 0, left = 0, to_drain = 0;
   for (std::size_t c = 0; c < result.leakage.size(); ++c)
@@ -210,7 +210,7 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
   ledger.move(Store::perched, Store::edges, left);
   ledger.move(Store::perched, Store::drain, to_drain);
   flows.underground += left;
-  net.swap(result.net_water);
+  std::copy(result.net_water.begin(), result.net_water.end(), net.begin());
   apply_net(Store::deep_leakage);
 }
 

@@ -81,7 +81,8 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
                    const site::Design* design_)
     : site(site_), ground(ground_), rain(rain_), design(design_), flow(make_surface_terrain(site_, ground_)),
       columns(make_soil_columns(site_, ground_)), layer(make_perched_layer(site_, ground_)),
-      saturated(initial_saturated(site_, ground_)), demand(make_plant_demand(site_, ground_)) {
+      perched_solver(layer), saturated(initial_saturated(site_, ground_)),
+      demand(make_plant_demand(site_, ground_)) {
   const std::size_t cells = ground.grid.cells();
   for (Field* field :
        {&canopy,  &later,      &supply,     &soil_capacity, &trench_capacity, &air_capacity,  &sink,
