@@ -1,0 +1,128 @@
+// Bad input by hand: each a clear error that names file and key, exit code 2, nothing written.
+#include "catch.hpp"
+
+#include <unistd.h>
+
+#include "journeys/program.hpp"
+
+using journey::fs::path;
+
+namespace {
+const std::string good_site =
+    "[site]\nname='Bad day'\nunits='m'\noutline=[[0,0],[12,0],[12,8],[0,8]]\ncell='0.5 m'\n"
+    "[ground]\nlevels='levels.csv'\n"
+    "[storm]\npattern='blocks'\nblocks=[['10 min','25 mm/hr']]\ndry='1 hr'\n";
+const std::string good_levels = "x,y,elevation\n0,0,10\n12,0,9.8\n0,8,10\n12,8,9.8\n6,4,9.85\n";
+const std::string drain_text =
+    "[[design]]\nname='d'\n[[design.run]]\nname='leg'\npath=[[4,4],[12,4]]\npipe='4 in corrugated, slotted'\n"
+    "trench={width='0.3 m',depth='0.4 m'}\nfall='1 %'\nto='out'\n"
+    "[[design.outlet]]\nname='out'\nkind='daylight'\nat=[12,4]\n";
+
+struct Case {
+  const char* name;
+  std::string site, levels;
+  std::vector<const char*> words; // all must stand in the message
+};
+
+std::string with(const std::string& text, const std::string& old, const std::string& fresh) {
+  std::string result = text;
+  const std::size_t at = result.find(old);
+  REQUIRE(at != std::string::npos);
+  result.replace(at, old.size(), fresh);
+  return result;
+}
+} // namespace
+
+TEST_CASE("the yard that the bad ones are made from is good") {
+  const path folder = journey::fresh_folder("good");
+  journey::write(folder / "site.toml", good_site + drain_text);
+  journey::write(folder / "levels.csv", good_levels);
+  const journey::Answer answer = journey::run({"compare", folder.string(), "--quiet"});
+  INFO(answer.err);
+  CHECK(answer.code == 0);
+}
+
+TEST_CASE("bad input is refused with file, key and a way to mend it") {
+  const std::string drained = good_site + drain_text;
+  const std::vector<Case> cases = {
+      {"levels file missing", with(good_site, "levels.csv", "nowhere.csv"), good_levels, {"nowhere.csv"}},
+      {"wrong unit",
+       with(good_site, "cell='0.5 m'", "cell='0.5 in/hr'"),
+       good_levels,
+       {"site.toml:5", "cell"}},
+      {"no unit", with(good_site, "dry='1 hr'", "dry='7'"), good_levels, {"site.toml", "dry"}},
+      {"bare number for a quantity",
+       with(good_site, "dry='1 hr'", "dry=7"),
+       good_levels,
+       {"site.toml", "dry"}},
+      {"unknown key", with(good_site, "cell=", "cel="), good_levels, {"site.toml:5", "cel", "cell"}},
+      {"outline that crosses itself",
+       with(good_site, "[[0,0],[12,0],[12,8],[0,8]]", "[[0,0],[12,8],[12,0],[0,8]]"),
+       good_levels,
+       {"site.toml:4", "outline", "cross"}},
+      {"design outside the yard",
+       with(drained, "path=[[4,4],[12,4]]", "path=[[4,4],[25,4]]"),
+       good_levels,
+       {"site.toml", "path"}},
+      {"drain that runs uphill",
+       with(drained, "fall='1 %'", "inverts=[9.4,9.6]"),
+       good_levels,
+       {"site.toml", "leg"}},
+      {"outlet above the pipe",
+       with(drained, "at=[12,4]\n", "at=[12,4]\ninvert=9.75\n"),
+       good_levels,
+       {"site.toml", "out"}},
+      {"two areas of one name",
+       good_site + "[[area]]\nname='a'\nkind='lawn'\nrectangle=[0,0,2,2]\n[[area]]\nname='a'\nkind='lawn'"
+                   "\nrectangle=[3,3,2,2]\n",
+       good_levels,
+       {"site.toml", "'a'"}},
+      {"unknown pipe",
+       with(drained, "4 in corrugated, slotted", "5 in corrugated, slotted"),
+       good_levels,
+       {"site.toml", "pipe", "4 in corrugated"}},
+      {"run to nowhere", with(drained, "to='out'", "to='oot'"), good_levels, {"site.toml", "oot", "out"}},
+      {"empty levels", good_site, "", {"levels.csv"}},
+      {"levels with a header only", good_site, "x,y,elevation\n", {"levels.csv"}},
+      {"levels on one line", good_site, "x,y,elevation\n0,0,10\n4,4,10\n8,8,9.9\n", {"levels.csv", "line"}},
+      {"a word for a number",
+       good_site,
+       "x,y,elevation\n0,0,10\n4,four,10\n8,1,9.9\n",
+       {"levels.csv:3", "four"}},
+      {"broken toml", with(good_site, "name='Bad day'", "name=Bad day"), good_levels, {"site.toml:2"}},
+      {"junk for a site file",
+       std::string("\x7f"
+                   "ELF\0\1\2\3\xff\xfe",
+                   11),
+       good_levels,
+       {"site.toml"}},
+      {"junk for levels", good_site, std::string("\x89PNG\r\n\x1a\n\0\0\0\rIHDR", 16), {"levels.csv"}},
+      {"rain table missing",
+       with(good_site, "pattern='blocks'\nblocks=[['10 min','25 mm/hr']]", "table='rain.csv'"),
+       good_levels,
+       {"rain.csv"}},
+      {"a billion cells",
+       with(good_site, "cell='0.5 m'", "cell='0.01 mm'"),
+       good_levels,
+       {"site.toml", "cell"}},
+  };
+  for (const Case& bad : cases) {
+    const path folder = journey::fresh_folder("bad");
+    journey::write(folder / "site.toml", bad.site);
+    journey::write(folder / "levels.csv", bad.levels);
+    const journey::Answer answer =
+        journey::run({"compare", folder.string(), "--quiet", "--out", (folder / "out").string()});
+    INFO("case: " << bad.name << "\nsaid: " << answer.err);
+    CHECK(answer.code == 2);
+    for (const char* word : bad.words) CHECK_THAT(answer.err, ContainsSubstring(word));
+    CHECK_THAT(answer.err, ContainsSubstring("found"));
+    CHECK_FALSE(std::filesystem::exists(folder / "out"));
+    CHECK(journey::run({"check", folder.string()}).code == 2);
+  }
+}
+
+TEST_CASE("a folder without a site file, and no folder at all") {
+  const path folder = journey::fresh_folder("empty");
+  CHECK(journey::run({"compare", folder.string()}).code == 2);
+  CHECK(journey::run({"check", (folder / "nothing").string()}).code == 2);
+}
