@@ -9,7 +9,9 @@
 
 namespace lowspot {
 
-double distance(const Point& a, const Point& b) { return std::hypot(b.x - a.x, b.y - a.y); }
+double distance(const Point& a, const Point& b) {
+  return std::hypot(b.x - a.x, b.y - a.y);
+}
 
 double length(const Polyline& line) {
   double sum = 0;
@@ -29,15 +31,16 @@ double signed_area(const Polygon& polygon) {
   return twice / 2;
 }
 
-double area(const Polygon& polygon) { return std::abs(signed_area(polygon)); }
+double area(const Polygon& polygon) {
+  return std::abs(signed_area(polygon));
+}
 
 bool contains(const Polygon& polygon, const Point& point) {
   bool inside = false;
   for (std::size_t k = 0, last = polygon.size() - 1; k < polygon.size(); last = k++) {
     const Point& a = polygon[k];
     const Point& b = polygon[last];
-    if ((a.y > point.y) != (b.y > point.y) &&
-        point.x < (b.x - a.x) * (point.y - a.y) / (b.y - a.y) + a.x)
+    if ((a.y > point.y) != (b.y > point.y) && point.x < (b.x - a.x) * (point.y - a.y) / (b.y - a.y) + a.x)
       inside = !inside;
   }
   return inside;
@@ -114,7 +117,8 @@ using BoostPolygon = bg::model::polygon<BoostPoint>;
 BoostPolygon to_boost(const Polygon& polygon, const Point& origin) {
   BoostPolygon result;
   for (const Point& p : polygon) bg::append(result.outer(), BoostPoint(p.x - origin.x, p.y - origin.y));
-  if (!polygon.empty()) bg::append(result.outer(), BoostPoint(polygon[0].x - origin.x, polygon[0].y - origin.y));
+  if (!polygon.empty())
+    bg::append(result.outer(), BoostPoint(polygon[0].x - origin.x, polygon[0].y - origin.y));
   bg::correct(result);
   return result;
 }
@@ -128,10 +132,14 @@ std::string why_not_simple(const Polygon& polygon) {
   bg::validity_failure_type failure = bg::no_failure;
   if (bg::is_valid(to_boost(polygon, polygon[0]), failure)) return "";
   switch (failure) {
-  case bg::failure_self_intersections: return "its sides cross each other";
-  case bg::failure_spikes: return "it doubles back on itself (a spike)";
-  case bg::failure_duplicate_points: return ""; // a repeated corner does no harm
-  default: return "it is not a simple outline";
+  case bg::failure_self_intersections:
+    return "its sides cross each other";
+  case bg::failure_spikes:
+    return "it doubles back on itself (a spike)";
+  case bg::failure_duplicate_points:
+    return ""; // a repeated corner does no harm
+  default:
+    return "it is not a simple outline";
   }
 }
 

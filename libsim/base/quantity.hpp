@@ -6,24 +6,24 @@
 namespace lowspot {
 
 enum class Dimension {
-  length,       // m
-  area,         // m2
-  volume,       // m3
-  time,         // s
-  speed,        // m/s: rain, conductivity, evapotranspiration
-  flow,         // m3/s
-  slope,        // m/m: "2 %", "1 in per 8 ft", "1/4 in/ft", "1:50"
-  angle,        // rad
-  per_time,     // 1/s: permittivity of fabric
-  per_length,   // 1/m
+  length,          // m
+  area,            // m2
+  volume,          // m3
+  time,            // s
+  speed,           // m/s: rain, conductivity, evapotranspiration
+  flow,            // m3/s
+  slope,           // m/m: "2 %", "1 in per 8 ft", "1/4 in/ft", "1:50"
+  angle,           // rad
+  per_time,        // 1/s: permittivity of fabric
+  per_length,      // 1/m
   area_per_length, // m2/m: openings of a pipe, "20 cm2/m", "1 in2/ft"
-  temperature,  // degrees Celsius
+  temperature,     // degrees Celsius
 };
 
 struct ParsedQuantity {
   bool ok = false;
-  double value = 0;     // SI
-  std::string problem;  // when not ok: what is wrong, without the file and key
+  double value = 0;    // SI
+  std::string problem; // when not ok: what is wrong, without the file and key
 };
 
 // Reads one quantity. Never throws. A bare number is refused, since the unit would be a guess.

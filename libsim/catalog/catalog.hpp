@@ -22,9 +22,9 @@ struct Cover {
   std::string name; // as a site file says it: "concrete", "lawn", "mulched bed", ...
   Figure manning_n;
   double manning_n_deep = 0;
-  double vegetation_height = 0;  // m
-  Figure depression_storage;     // m
-  Figure interception;           // m
+  double vegetation_height = 0; // m
+  Figure depression_storage;    // m
+  Figure interception;          // m
   double crop_coefficient = 0;
   bool impervious = false;
   RowSource from;
@@ -34,8 +34,8 @@ struct SoilTexture {
   std::string name; // "silt loam"
   Figure porosity;
   Figure effective_porosity;
-  Figure wetting_front_suction; // m
-  Figure conductivity;          // m/s, Green-Ampt
+  Figure wetting_front_suction;      // m
+  Figure conductivity;               // m/s, Green-Ampt
   double saturated_conductivity = 0; // m/s, laboratory
   double field_capacity = 0, wilting_point = 0, residual = 0;
   double pore_size_index = 0;
@@ -45,9 +45,9 @@ struct SoilTexture {
 };
 
 struct Pipe {
-  std::string name; // "3 in corrugated", to which ", slotted" or ", solid" is added in a site file
-  double nominal = 0;         // m
-  double inside_diameter = 0; // m
+  std::string name;            // "3 in corrugated", to which ", slotted" or ", solid" is added in a site file
+  double nominal = 0;          // m
+  double inside_diameter = 0;  // m
   double outside_diameter = 0; // m
   Figure manning_n;
   double slot_area = 0; // m2 per m when slotted; 0 where this kind is made solid only
@@ -55,24 +55,24 @@ struct Pipe {
 };
 
 struct Stone {
-  std::string name; // "No. 57, rounded, washed"
+  std::string name;        // "No. 57, rounded, washed"
   double d10 = 0, d50 = 0; // m
   Figure porosity;
-  Figure conductivity;     // m/s
+  Figure conductivity;      // m/s
   double forchheimer_b = 0; // s2/m2
-  double bulk_density = 0; // kg/m3
+  double bulk_density = 0;  // kg/m3
   RowSource from;
 };
 
 struct Fabric {
-  std::string name; // "nonwoven 6 oz"
-  Figure permittivity; // 1/s
+  std::string name;        // "nonwoven 6 oz"
+  Figure permittivity;     // 1/s
   double opening_size = 0; // m
   RowSource from;
 };
 
 struct Cap {
-  std::string name; // "open stone", "sod", "mulch over stone", "grate"
+  std::string name;    // "open stone", "sod", "mulch over stone", "grate"
   Figure conductivity; // m/s; 0 for a cap made of the yard's own topsoil ("sod")
   double depth = 0;    // m
   RowSource from;
@@ -80,17 +80,17 @@ struct Cap {
 
 struct Plant {
   std::string name;
-  Figure root_depth;       // m
+  Figure root_depth; // m
   double depletion_fraction = 0;
   double crop_coefficient = 0;
-  Figure hours_to_damage;  // s of saturation, low to high
-  std::string wet_feet;    // "low", "moderate", "high" tolerance
+  Figure hours_to_damage; // s of saturation, low to high
+  std::string wet_feet;   // "low", "moderate", "high" tolerance
   RowSource from;
 };
 
 struct ClimateMonth {
-  std::string month;        // "May"
-  double reference_et = 0;  // m/s
+  std::string month;       // "May"
+  double reference_et = 0; // m/s
   RowSource from;
 };
 

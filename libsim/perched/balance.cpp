@@ -47,15 +47,25 @@ void add_storage(std::ptrdiff_t first, std::ptrdiff_t last, const double* __rest
   }
 }
 
+LOWSPOT_PERCHED_CLONES
+void sum_flows(std::ptrdiff_t first, std::ptrdiff_t last, std::ptrdiff_t stride,
+               const double* __restrict east, const double* __restrict north,
+               const double* __restrict leakage_constant, const double* __restrict leakage_slope,
+               const double* __restrict supply, const double* __restrict saturated,
+               double* __restrict residual, double* __restrict retained) {
+  for (std::ptrdiff_t k = first; k < last; ++k) {
+    const double lateral = (east[k] - east[k - 1]) + (north[k] - north[k - stride]);
+    residual[k] = lateral + leakage_constant[k] + leakage_slope[k] * saturated[k] - supply[k];
+    retained[k] = leakage_slope[k];
+  }
+}
+
 void add_local(const Balance& b, const Field& saturated, const Flows& flows, Linearised& system) {
   Field& residual = system.residual;
   Field& retained = system.stencil.retained;
-  const std::ptrdiff_t stride = b.frame.stride;
-  for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k) {
-    const double lateral = (flows.east[k] - flows.east[k - 1]) + (flows.north[k] - flows.north[k - stride]);
-    residual[k] = lateral + b.leakage_constant[k] + b.leakage_slope[k] * saturated[k] - b.supply[k];
-    retained[k] = b.leakage_slope[k];
-  }
+  sum_flows(b.frame.first(), b.frame.last(), b.frame.stride, flows.east.data(), flows.north.data(),
+            b.leakage_constant.data(), b.leakage_slope.data(), b.supply.data(), saturated.data(),
+            residual.data(), retained.data());
   for (std::size_t e = 0; e < b.trades.size(); ++e) {
     if (b.trades[e].at < 0) continue;
     residual[b.trades[e].at] += flows.traded[e];
@@ -68,12 +78,15 @@ void add_local(const Balance& b, const Field& saturated, const Flows& flows, Lin
   }
 }
 
-void find_free(const Balance& b, const Field& saturated, Linearised& system) {
-  for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k) {
-    const bool held_empty = saturated[k] <= 0 && system.residual[k] >= 0;
-    const bool held_full = saturated[k] >= b.thickness[k] && system.residual[k] <= 0;
-    system.free[k] = b.active[k] && !held_empty && !held_full ? 1.0 : 0.0;
-    system.residual[k] *= system.free[k];
+// The thickness is 0 where a cell is inactive, so that it is held at one bound or the other.
+LOWSPOT_PERCHED_CLONES
+void find_free(std::ptrdiff_t first, std::ptrdiff_t last, const double* __restrict thickness,
+               const double* __restrict saturated, double* __restrict residual, double* __restrict free) {
+  for (std::ptrdiff_t k = first; k < last; ++k) {
+    const double above_empty = saturated[k] > 0 ? 1.0 : 0.0;
+    const double below_full = saturated[k] < thickness[k] ? 1.0 : 0.0;
+    free[k] = residual[k] > 0 ? above_empty : (residual[k] < 0 ? below_full : above_empty * below_full);
+    residual[k] *= free[k];
   }
 }
 
@@ -162,7 +175,7 @@ void linearise(const Balance& b, const Field& saturated, Flows& flows, Linearise
   add_local(b, saturated, flows, system);
   add_storage(first, last, saturated.data(), b.start.data(), b.rising.data(), b.falling.data(),
               system.residual.data(), s.retained.data());
-  find_free(b, saturated, system);
+  find_free(first, last, b.thickness.data(), saturated.data(), system.residual.data(), system.free.data());
   fold_held(b, system);
   complete(s);
 }

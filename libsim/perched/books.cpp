@@ -55,6 +55,10 @@ void scale_flows(const Balance& b, const Field& share, Flows& flows) {
 // Cuts the outflows of overdrawn cells to what they hold and receive. A cut starves those downstream, so that
 // passes repeat; after some the cells are granted only what they held, which no later cut can spoil.
 void cut_overdrafts(const Balance& b, Flows& flows, Field& gain) {
+  bool suspect = false; // the common case is cheap: nothing is overdrawn at all
+  for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k)
+    suspect |= b.falling[k] * b.start[k] + gain[k] < 0;
+  if (!suspect) return;
   Field out(gain.size(), 0.0), share(gain.size(), 1.0);
   outgoing(b, flows, out);
   for (int pass = 0; overdrawn(b, gain, out); ++pass) {

@@ -5,13 +5,15 @@
 namespace lowspot::perched {
 namespace {
 
-constexpr double sweep_weight = 0.8; // damps the short waves of a five-point operator best
-constexpr int coarsest_sweeps = 8;
+constexpr double sweep_weight = 0.8;       // damps the short waves of a five-point operator best
+constexpr double diffusion_halving = 0.35; // of what spreads, given up when cells are joined
+constexpr int coarsest_sweeps = 8;         // on two by two cells at most
+constexpr int dominated_sweeps = 2;        // where a sweep alone reduces the error by half
 
 void add_face(double out, double back, double& coarse_out, double& coarse_back) {
   const double spread = std::min(out, back);
-  coarse_out += out - 0.5 * spread;
-  coarse_back += back - 0.5 * spread;
+  coarse_out += out - diffusion_halving * spread;
+  coarse_back += back - diffusion_halving * spread;
 }
 
 void join_cells(const Stencil& fine, Stencil& coarse) {
@@ -71,8 +73,9 @@ Multigrid::Multigrid(const Frame& frame) {
 
 void Multigrid::set(const Stencil& fine) {
   fine_ = &fine;
-  for (std::size_t level = 1; level < levels_.size(); ++level)
-    join_cells(stencil(level - 1), levels_[level].stencil);
+  for (used_ = 1; used_ < levels_.size() && !retention_dominates(stencil(used_ - 1)); ++used_)
+    join_cells(stencil(used_ - 1), levels_[used_].stencil);
+  last_sweeps_ = used_ < levels_.size() ? dominated_sweeps : coarsest_sweeps;
 }
 
 void Multigrid::apply(const Field& b, Field& x) {
@@ -83,8 +86,8 @@ void Multigrid::cycle(std::size_t level, const Field& b, Field& x) {
   const Stencil& here = stencil(level);
   Level& work = levels_[level];
   jacobi_start(here, sweep_weight, b, x);
-  if (level + 1 == levels_.size()) {
-    for (int sweep = 0; sweep < coarsest_sweeps; ++sweep) {
+  if (level + 1 == used_) {
+    for (int sweep = 0; sweep < last_sweeps_; ++sweep) {
       jacobi_sweep(here, sweep_weight, b, x, work.spare);
       x.swap(work.spare);
     }

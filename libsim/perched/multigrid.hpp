@@ -26,6 +26,8 @@ private:
   void cycle(std::size_t level, const Field& b, Field& x);
 
   const Stencil* fine_ = nullptr;
+  std::size_t used_ = 1; // levels, from the finest
+  int last_sweeps_ = 0;  // on the coarsest of them
   std::vector<Level> levels_;
 };
 

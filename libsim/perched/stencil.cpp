@@ -64,6 +64,30 @@ double dot_range(std::ptrdiff_t size, const double* __restrict a, const double* 
   return sum;
 }
 
+LOWSPOT_PERCHED_CLONES
+void complete_range(const Points p, std::ptrdiff_t first, std::ptrdiff_t last,
+                    const double* __restrict retained, double* __restrict diagonal,
+                    double* __restrict inverse) {
+  for (std::ptrdiff_t k = first; k < last; ++k) {
+    const double out = p.east_out[k] + p.east_back[k - 1] + (p.north_out[k] + p.north_back[k - p.stride]);
+    const double sum = retained[k] + out;
+    diagonal[k] = sum;
+    inverse[k] = sum > 0 ? 1 / sum : 0;
+  }
+}
+
+// Largest of what is passed on less half of what is retained.
+LOWSPOT_PERCHED_CLONES
+double most_passed_on(std::ptrdiff_t first, std::ptrdiff_t last, const double* __restrict diagonal,
+                      const double* __restrict retained) {
+  double most = 0;
+  for (std::ptrdiff_t k = first; k < last; ++k) {
+    const double excess = diagonal[k] - 1.5 * retained[k];
+    most = excess > most ? excess : most;
+  }
+  return most;
+}
+
 } // namespace
 
 Stencil make_stencil(const Frame& frame) {
@@ -76,12 +100,12 @@ Stencil make_stencil(const Frame& frame) {
 }
 
 void complete(Stencil& s) {
-  const std::ptrdiff_t stride = s.frame.stride;
-  for (std::ptrdiff_t k = s.frame.first(); k < s.frame.last(); ++k) {
-    const double out = s.east_out[k] + s.east_back[k - 1] + (s.north_out[k] + s.north_back[k - stride]);
-    s.diagonal[k] = s.retained[k] + out;
-    s.inverse[k] = s.diagonal[k] > 0 ? 1 / s.diagonal[k] : 0;
-  }
+  complete_range(points_of(s), s.frame.first(), s.frame.last(), s.retained.data(), s.diagonal.data(),
+                 s.inverse.data());
+}
+
+bool retention_dominates(const Stencil& s) {
+  return most_passed_on(s.frame.first(), s.frame.last(), s.diagonal.data(), s.retained.data()) <= 0;
 }
 
 void multiply(const Stencil& s, const Field& x, Field& product) {

@@ -25,6 +25,9 @@ void jacobi_sweep(const Stencil& stencil, double weight, const Field& b, const F
 // x = weight * inverse diagonal * b: the same sweep from zero.
 void jacobi_start(const Stencil& stencil, double weight, const Field& b, Field& x);
 
+// Whether what cells pass on is nowhere more than half of what they retain.
+bool retention_dominates(const Stencil& stencil);
+
 // Dot product with a fixed order of summation.
 double dot(const Field& a, const Field& b);
 double largest(const Field& a); // of absolute values

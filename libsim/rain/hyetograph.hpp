@@ -13,11 +13,12 @@ struct Hyetograph {
   std::vector<double> intensity;
   std::vector<std::string> warnings;
 
-  double depth() const;             // m
-  double end_of_rain() const;       // s: end of the last step with rain in it, 0 for none
-  double peak_intensity() const;    // m/s
-  double at(double t) const;        // m/s, 0 outside
-  double next_change(double t) const; // the first time after t at which the intensity changes; infinity if none
+  double depth() const;          // m
+  double end_of_rain() const;    // s: end of the last step with rain in it, 0 for none
+  double peak_intensity() const; // m/s
+  double at(double t) const;     // m/s, 0 outside
+  double
+  next_change(double t) const; // the first time after t at which the intensity changes; infinity if none
 };
 
 // Throws InputError for a storm that cannot be made (missing table, unknown pattern, bad gauge file).

@@ -9,7 +9,8 @@
 
 namespace lowspot::surface {
 
-// side: 0 west, 1 east, 2 south, 3 north. An open face passes normal flow at the local slope; others are walls.
+// side: 0 west, 1 east, 2 south, 3 north. An open face passes normal flow at the local slope; others are
+// walls.
 struct OpenFace {
   int cell = 0;
   int side = 0;
@@ -43,9 +44,9 @@ struct Options {
 };
 
 struct Counters {
-  long steps = 0;        // hydraulic steps
+  long steps = 0; // hydraulic steps
   double cell_updates = 0;
-  double resting = 0;    // s of simulated time in level pools
+  double resting = 0; // s of simulated time in level pools
 };
 
 class Flow {

@@ -15,7 +15,7 @@ enum class Side { west, east, south, north };
 struct EdgeFace {
   int cell = 0;
   Side side = Side::west;
-  bool open = true;      // open: leaves at the local ground slope; otherwise a wall
+  bool open = true;          // open: leaves at the local ground slope; otherwise a wall
   Side compass = Side::west; // which side of the outline it belongs to, for reports
 };
 
@@ -27,9 +27,9 @@ struct Coverage {
 
 struct Ground {
   Grid grid;
-  Mask active;              // 1: inside the outline and not under a building
-  Field elevation;          // m
-  Field manning_n;          // area-weighted
+  Mask active;     // 1: inside the outline and not under a building
+  Field elevation; // m
+  Field manning_n; // area-weighted
   Field manning_n_deep;
   Field vegetation_height;  // m
   Field depression_storage; // m

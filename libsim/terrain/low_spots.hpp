@@ -8,16 +8,16 @@
 namespace lowspot::terrain {
 
 struct LowSpot {
-  int id = 0;           // from 1, largest volume first
-  Point at;             // deepest point [m]
-  double bottom = 0;    // elevation [m]
-  double spill_level = 0; // elevation [m]
-  double depth = 0;     // [m]
-  double area = 0;      // when full [m2]
-  double volume = 0;    // when full [m3]
-  Point spill_at;       // where it spills [m]
-  int spills_into = -1; // id of the low spot that receives the spill, 0: leaves the yard
-  double catchment = 0; // ground that drains to it, itself included [m2]
+  int id = 0;              // from 1, largest volume first
+  Point at;                // deepest point [m]
+  double bottom = 0;       // elevation [m]
+  double spill_level = 0;  // elevation [m]
+  double depth = 0;        // [m]
+  double area = 0;         // when full [m2]
+  double volume = 0;       // when full [m3]
+  Point spill_at;          // where it spills [m]
+  int spills_into = -1;    // id of the low spot that receives the spill, 0: leaves the yard
+  double catchment = 0;    // ground that drains to it, itself included [m2]
   double rain_to_fill = 0; // depth of rain on its catchment that fills it, all running off [m]
   std::vector<int> cells;  // when full
 };
