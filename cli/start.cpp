@@ -24,8 +24,8 @@ int start(const Context& context, const std::string& where) {
     throw InputError({folder.string(), 0, ""},
                      "a place where no folder can be made (" + failed.message() + ")",
                      "a folder that can be written", "choose another place");
-  results::write_whole_file(folder / "levels.csv", start_levels);
-  results::write_whole_file(folder / "site.toml", start_site);
+  results::write_whole_file(folder / "levels.csv", start_levels_text);
+  results::write_whole_file(folder / "site.toml", start_site_text);
   if (!context.quiet)
     std::printf("Wrote %s and levels.csv: a yard that runs as it stands.\nChange it into yours, then:\n"
                 "  lowspot check %s\n  lowspot compare %s\n",
