@@ -1,0 +1,29 @@
+// Maps over time packed small enough to travel in a page.
+#pragma once
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include <lowspot/results/record.hpp>
+
+namespace lowspot::report {
+
+// Rows from the north, bytes 0 (dry) to 255 (`top` metres).
+struct PackedFrames {
+  int columns = 0, rows = 0;
+  double top = 0;            // depth of value 255 [m]
+  std::vector<double> times; // s
+  std::vector<std::string>
+      designs; // per design: raw deflate of each frame less the one before (modulo 256), base64
+};
+
+// Frames of all designs at the frame times of the first, at most `most_frames` of them, averaged to at most
+// `most_cells` a side. Figures are never taken from these: they are rounded.
+PackedFrames pack_frames(const results::Comparison& comparison, int most_cells = 200, int most_frames = 160);
+
+// The frame of a design nearest to a time; null when it has none.
+const results::Frame* frame_near(const results::DesignRecord& design, double time);
+
+std::string deflate_raw(const std::vector<std::uint8_t>& bytes);
+
+} // namespace lowspot::report

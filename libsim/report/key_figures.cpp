@@ -1,0 +1,53 @@
+#include <lowspot/report/key_figures.hpp>
+
+#include <algorithm>
+
+namespace lowspot::report {
+namespace {
+
+template <class Key>
+const results::AreaRecord* most(const results::DesignRecord& design, Key key) {
+  const bool any_judged =
+      std::any_of(design.areas.begin(), design.areas.end(), [](const auto& area) { return area.judged; });
+  const results::AreaRecord* best = nullptr;
+  for (const results::AreaRecord& area : design.areas)
+    if ((area.judged || !any_judged) && (best == nullptr || key(area) > key(*best))) best = &area;
+  return best;
+}
+
+} // namespace
+
+const results::AreaRecord* slowest_area(const results::DesignRecord& design) {
+  return most(design, [](const results::AreaRecord& area) {
+    return area.standing_hours_after_rain + (area.still_standing ? 1e6 : 0);
+  });
+}
+
+const results::AreaRecord* deepest_area(const results::DesignRecord& design) {
+  return most(design, [](const results::AreaRecord& area) { return area.max_depth; });
+}
+
+bool target_met(const results::DesignRecord& design) {
+  return std::all_of(design.areas.begin(), design.areas.end(),
+                     [](const auto& area) { return !area.judged || area.clear_within_target; });
+}
+
+std::string standing_text(const results::AreaRecord& area) {
+  return (area.still_standing ? "over " : "") + hours_text(area.standing_hours_after_rain);
+}
+
+std::string hours_caption(const results::DesignRecord& design) {
+  const results::AreaRecord* area = slowest_area(design);
+  if (area == nullptr) return "";
+  if (area->standing_hours_after_rain <= 0 && !area->still_standing) return "no water stands after the rain";
+  return area->name + " stands " + standing_text(*area) + " after the rain";
+}
+
+std::string depth_caption(const results::DesignRecord& design, const Units& units) {
+  const results::AreaRecord* area = deepest_area(design);
+  if (area == nullptr) return "";
+  if (area->max_depth <= 0) return "no water on the ground";
+  return area->name + " up to " + amount(area->max_depth, units.depth) + " deep";
+}
+
+} // namespace lowspot::report

@@ -1,0 +1,20 @@
+// The one or two figures about a design that a reader looks for first.
+#pragma once
+#include <string>
+
+#include <lowspot/report/units.hpp>
+#include <lowspot/results/record.hpp>
+
+namespace lowspot::report {
+
+// The judged area that stands longest (or any, when none is judged); null when there are no areas.
+const results::AreaRecord* slowest_area(const results::DesignRecord& design);
+const results::AreaRecord* deepest_area(const results::DesignRecord& design);
+bool target_met(const results::DesignRecord& design);
+// "34 h", or "over 160 h" when water still stood at the end.
+std::string standing_text(const results::AreaRecord& area);
+// Caption under a panel: "long bed stands 34 h after the rain".
+std::string hours_caption(const results::DesignRecord& design);
+std::string depth_caption(const results::DesignRecord& design, const Units& units);
+
+} // namespace lowspot::report

@@ -1,0 +1,33 @@
+// Names on a map, placed so that they do not run into each other.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/report/paint.hpp>
+
+namespace lowspot::report {
+
+struct Rectangle {
+  double x = 0, y = 0, width = 0, height = 0; // top left corner
+};
+double overlap(const Rectangle& a, const Rectangle& b); // area shared
+bool holds(const Rectangle& outer, const Rectangle& inner);
+
+struct Label {
+  std::string text;
+  TextStyle style;
+  Size size;                         // of the text as drawn
+  std::vector<Rectangle> candidates; // the best place first
+};
+struct PlacedLabel {
+  std::string text;
+  TextStyle style;
+  Rectangle at;
+};
+
+// Places labels in order of importance: each at the first candidate inside `frame` that touches no label
+// placed before and the least of `obstacles`. A label without such a place is left out.
+std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels,
+                                      const std::vector<Rectangle>& obstacles, const Rectangle& frame);
+
+} // namespace lowspot::report

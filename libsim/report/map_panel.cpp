@@ -1,0 +1,185 @@
+#include <lowspot/report/map_panel.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <lowspot/report/isolines.hpp>
+#include <lowspot/report/map_image.hpp>
+#include <lowspot/report/map_works.hpp>
+
+namespace lowspot::report {
+namespace {
+
+constexpr int most_contours = 9;
+const Rgb outline_ink = rgb({0.38, 0.01, 260});
+
+std::vector<double> contour_levels(const results::Comparison& comparison, const Units& units, double* step) {
+  double low = std::numeric_limits<double>::infinity(), high = -low;
+  for (std::size_t cell = 0; cell < comparison.elevation.size(); ++cell)
+    if (comparison.active[cell] && std::isfinite(comparison.elevation[cell])) {
+      low = std::min(low, comparison.elevation[cell]);
+      high = std::max(high, comparison.elevation[cell]);
+    }
+  if (!(high > low)) return {};
+  return round_levels(low, high, units.elevation.si, most_contours, step);
+}
+
+void hatch(cairo_t* context, const MapView& view, const Polygon& outline) {
+  cairo_save(context);
+  trace(context, view, outline, true);
+  set_color(context, rgb({0.95, 0.003, 260}));
+  cairo_fill_preserve(context);
+  cairo_clip(context);
+  const Rectangle frame = view.frame();
+  set_color(context, rgb({0.66, 0.008, 260}));
+  cairo_set_line_width(context, 0.6);
+  for (double x = frame.x - frame.height; x < frame.x + frame.width; x += 6) {
+    cairo_move_to(context, x, frame.y + frame.height);
+    cairo_line_to(context, x + frame.height, frame.y);
+  }
+  cairo_stroke(context);
+  cairo_restore(context);
+}
+
+// Places for a name inside an outline: the middle first, then a raster over it, then just outside it.
+std::vector<Rectangle> places_inside(const MapView& view, const Polygon& outline, const Size& size) {
+  std::vector<std::pair<double, Rectangle>> ranked;
+  const Box box = bounds(outline);
+  const Point middle = centroid(outline);
+  const auto add = [&](const Point& at) {
+    const Point p = view.at(at);
+    ranked.push_back(
+        {distance(at, middle), {p.x - size.width / 2, p.y - size.height / 2, size.width, size.height}});
+  };
+  add(middle);
+  for (int a = 1; a < 12; ++a)
+    for (int b = 1; b < 12; ++b) {
+      const Point at{box.low.x + (box.high.x - box.low.x) * a / 12,
+                     box.low.y + (box.high.y - box.low.y) * b / 12};
+      if (contains(outline, at)) add(at);
+    }
+  std::stable_sort(ranked.begin(), ranked.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::vector<Rectangle> places;
+  for (const auto& [rank, place] : ranked) places.push_back(place);
+  return places;
+}
+
+void add_name(cairo_t* context, const MapView& view, const std::string& name, const Polygon& outline,
+              const TextStyle& style, std::vector<Label>& labels) {
+  if (name.empty() || outline.size() < 3) return;
+  const Size size = text_size(context, name, style);
+  labels.push_back({name, style, size, places_inside(view, outline, size)});
+}
+
+void add_point(cairo_t* context, const MapView& view, const site::Gauge& gauge, std::vector<Label>& labels,
+               std::vector<Rectangle>& obstacles) {
+  TextStyle style;
+  style.size = 7.5;
+  style.italic = true;
+  style.halo = true;
+  const Point at = view.at(gauge.at);
+  const Size size = text_size(context, gauge.name, style);
+  std::vector<Rectangle> places;
+  for (const double away : {5.0, 12.0})
+    for (const double dx : {away, -away - size.width})
+      for (const double dy : {-size.height / 2, -away - size.height, away})
+        places.push_back({at.x + dx, at.y + dy, size.width, size.height});
+  labels.push_back({gauge.name, style, size, places});
+  obstacles.push_back({at.x - 4, at.y - 4, 8, 8});
+}
+
+void draw_cross(cairo_t* context, const Point& at) {
+  for (const bool halo : {true, false}) {
+    cairo_move_to(context, at.x - 3.5, at.y);
+    cairo_line_to(context, at.x + 3.5, at.y);
+    cairo_move_to(context, at.x, at.y - 3.5);
+    cairo_line_to(context, at.x, at.y + 3.5);
+    halo ? cairo_set_source_rgb(context, 1, 1, 1) : set_color(context, outline_ink);
+    cairo_set_line_width(context, halo ? 3.2 : 1.3);
+    cairo_stroke(context);
+  }
+}
+
+void stroke_shape(cairo_t* context, const MapView& view, const std::vector<Point>& points, bool closed,
+                  double width) {
+  trace(context, view, points, closed);
+  set_color(context, outline_ink);
+  cairo_set_line_width(context, width);
+  cairo_stroke(context);
+}
+
+} // namespace
+
+double contour_step(const results::Comparison& comparison, const Units& units) {
+  double step = 0;
+  contour_levels(comparison, units, &step);
+  return step;
+}
+
+void draw_ground(cairo_t* context, const MapView& view, const MapScene& scene) {
+  draw_image(context, ground_image(scene.comparison, scene.site), view.left, view.top, view.width(),
+             view.height());
+  set_color(context, rgb({0.50, 0.03, 80}), 0.6);
+  cairo_set_line_width(context, 0.5);
+  for (const double level : contour_levels(scene.comparison, scene.units, nullptr))
+    for (const Polyline& line :
+         isolines(scene.comparison.elevation, scene.comparison.active, view.grid, level))
+      trace(context, view, line, false);
+  cairo_stroke(context);
+}
+
+void draw_water(cairo_t* context, const MapView& view, const MapScene& scene, const Field& field,
+                const Scale& scale) {
+  if (field.size() != view.grid.cells()) return;
+  draw_image(context, class_image(field, scene.comparison.active, view.grid, scale), view.left, view.top,
+             view.width(), view.height());
+  if (scale.target < 0) return;
+  for (const Polyline& line :
+       isolines(field, scene.comparison.active, view.grid, scale.target * scale.unit_si))
+    trace(context, view, line, false);
+  cairo_set_line_join(context, CAIRO_LINE_JOIN_ROUND);
+  cairo_set_source_rgba(context, 1, 1, 1, 0.9);
+  cairo_set_line_width(context, 3);
+  cairo_stroke_preserve(context);
+  cairo_set_source_rgb(context, 0, 0, 0);
+  cairo_set_line_width(context, 1.3);
+  cairo_stroke(context);
+}
+
+void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
+                   const results::DesignRecord& record) {
+  const site::Site& site = scene.site;
+  for (const site::Area& area : site.areas) stroke_shape(context, view, area.outline, true, 0.8);
+  for (const site::Building& building : site.buildings) {
+    hatch(context, view, building.outline);
+    stroke_shape(context, view, building.outline, true, 1.4);
+  }
+  for (const site::Wall& wall : site.walls) stroke_shape(context, view, wall.line, false, 2.4);
+  stroke_shape(context, view, site.outline, true, 1.2);
+
+  std::vector<Label> labels;
+  std::vector<Rectangle> obstacles;
+  if (const site::Design* design = works_of(site, record)) {
+    draw_works(context, view, *design);
+    label_works(context, view, *design, record, scene.units, labels, obstacles);
+  }
+  TextStyle style;
+  style.halo = true;
+  style.bold = true;
+  for (const site::Building& building : site.buildings)
+    add_name(context, view, building.name, building.outline, style, labels);
+  style.bold = false;
+  for (const site::Area& area : site.areas) add_name(context, view, area.name, area.outline, style, labels);
+  for (const site::Gauge& gauge : site.gauges) {
+    draw_cross(context, view.at(gauge.at));
+    add_point(context, view, gauge, labels, obstacles);
+  }
+  const Rectangle frame = view.frame();
+  const Rectangle inner{frame.x + 2, frame.y + 2, frame.width - 4, frame.height - 4};
+  for (const PlacedLabel& label : place_labels(labels, obstacles, inner))
+    draw_text(context, label.at.x, label.at.y, label.text, label.style);
+}
+
+} // namespace lowspot::report

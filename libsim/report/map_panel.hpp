@@ -1,0 +1,27 @@
+// One panel of a map: the yard with water, outlines, works and names.
+#pragma once
+#include <lowspot/report/map_view.hpp>
+#include <lowspot/report/scale.hpp>
+#include <lowspot/results/record.hpp>
+#include <lowspot/site/site.hpp>
+
+namespace lowspot::report {
+
+struct MapScene {
+  const site::Site& site;
+  const results::Comparison& comparison;
+  Units units;
+};
+
+// Shaded ground with thin contours.
+void draw_ground(cairo_t* context, const MapView& view, const MapScene& scene);
+// Water in the colours of the scale, with the target as a line.
+void draw_water(cairo_t* context, const MapView& view, const MapScene& scene, const Field& field,
+                const Scale& scale);
+// Outlines of areas, buildings and walls, the works of a design, and names.
+void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
+                   const results::DesignRecord& record);
+// Ground contour step [m] used by draw_ground(); 0 on level ground.
+double contour_step(const results::Comparison& comparison, const Units& units);
+
+} // namespace lowspot::report

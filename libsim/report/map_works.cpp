@@ -1,0 +1,172 @@
+#include <lowspot/report/map_works.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <lowspot/base/text.hpp>
+
+namespace lowspot::report {
+namespace {
+
+const Rgb ink = rgb({0.22, 0.02, 260});
+
+void arrow_head(cairo_t* context, const Point& at, double angle, double size) {
+  cairo_save(context);
+  cairo_translate(context, at.x, at.y);
+  cairo_rotate(context, angle);
+  cairo_move_to(context, size, 0);
+  cairo_line_to(context, -size * 0.7, -size * 0.75);
+  cairo_line_to(context, -size * 0.35, 0);
+  cairo_line_to(context, -size * 0.7, size * 0.75);
+  cairo_close_path(context);
+  cairo_set_source_rgb(context, 1, 1, 1);
+  cairo_set_line_width(context, 1.6);
+  cairo_stroke_preserve(context);
+  set_color(context, ink);
+  cairo_fill(context);
+  cairo_restore(context);
+}
+
+// Direction of a path on the drawing, at a share of its length.
+double direction(const MapView& view, const Polyline& path, double along) {
+  const double reach = std::max(1e-6, 0.02 * length(path));
+  const Point a = view.at(point_along(path, std::max(0.0, along - reach)));
+  const Point b = view.at(point_along(path, std::min(length(path), along + reach)));
+  return std::atan2(b.y - a.y, b.x - a.x);
+}
+
+void draw_run(cairo_t* context, const MapView& view, const site::Run& run) {
+  cairo_set_line_join(context, CAIRO_LINE_JOIN_ROUND);
+  cairo_set_line_cap(context, CAIRO_LINE_CAP_ROUND);
+  trace(context, view, run.path, false);
+  cairo_set_source_rgba(context, 1, 1, 1, 0.9);
+  cairo_set_line_width(context, 5);
+  cairo_stroke_preserve(context);
+  set_color(context, ink);
+  cairo_set_line_width(context, 2.4);
+  // Pipe that takes water in is dashed, pipe that only carries is drawn through.
+  if (run.pipe.slot_area > 0) {
+    const double dashes[] = {5, 4.5};
+    cairo_set_dash(context, dashes, 2, 0);
+  }
+  cairo_stroke(context);
+  cairo_set_dash(context, nullptr, 0, 0);
+  const double whole = length(run.path);
+  const int arrows = std::clamp(static_cast<int>(whole * view.scale / 90), 1, 4);
+  for (int k = 0; k < arrows; ++k) {
+    const double along = whole * (k + 0.5) / arrows;
+    arrow_head(context, view.at(point_along(run.path, along)), direction(view, run.path, along), 5.5);
+  }
+}
+
+void dot(cairo_t* context, const Point& at, double radius) {
+  cairo_new_sub_path(context);
+  cairo_arc(context, at.x, at.y, radius, 0, 2 * std::numbers::pi);
+  cairo_set_source_rgb(context, 1, 1, 1);
+  cairo_fill_preserve(context);
+  set_color(context, ink);
+  cairo_set_line_width(context, 1.6);
+  cairo_stroke(context);
+}
+
+std::vector<Rectangle> places_beside_path(const MapView& view, const Polyline& path, const Size& size) {
+  std::vector<Rectangle> places;
+  for (const double gap : {6.0, 16.0})
+    for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8})
+      for (const double side : {-1.0, 1.0}) {
+        const double along = share * length(path);
+        const double angle = direction(view, path, along);
+        const double nx = -std::sin(angle) * side, ny = std::cos(angle) * side;
+        const double away = 0.5 * (std::abs(nx) * size.width + std::abs(ny) * size.height) + gap;
+        const Point at = view.at(point_along(path, along));
+        places.push_back(
+            {at.x + nx * away - size.width / 2, at.y + ny * away - size.height / 2, size.width, size.height});
+      }
+  return places;
+}
+
+std::vector<Rectangle> places_around(const Point& at, const Size& size, double gap) {
+  std::vector<Rectangle> places;
+  for (const double extra : {0.0, 8.0, 18.0}) {
+    const double away = gap + extra;
+    places.push_back({at.x + away, at.y - size.height / 2, size.width, size.height});
+    places.push_back({at.x - away - size.width, at.y - size.height / 2, size.width, size.height});
+    places.push_back({at.x + away, at.y - away - size.height, size.width, size.height});
+    places.push_back({at.x - away - size.width, at.y - away - size.height, size.width, size.height});
+    places.push_back({at.x - size.width / 2, at.y - away - size.height, size.width, size.height});
+    places.push_back({at.x - size.width / 2, at.y + away, size.width, size.height});
+  }
+  return places;
+}
+
+} // namespace
+
+const site::Design* works_of(const site::Site& site, const results::DesignRecord& record) {
+  const auto found = std::find_if(site.designs.begin(), site.designs.end(),
+                                  [&](const site::Design& design) { return design.name == record.name; });
+  return found == site.designs.end() ? nullptr : &*found;
+}
+
+double fall_of(const site::Run& run, const results::DesignRecord& record) {
+  for (const auto& profile : record.profiles)
+    if (profile.run == run.name && profile.invert.size() > 1 &&
+        profile.distance.size() == profile.invert.size() &&
+        profile.distance.back() > profile.distance.front())
+      return (profile.invert.front() - profile.invert.back()) /
+             (profile.distance.back() - profile.distance.front());
+  return run.fall;
+}
+
+std::string pipe_size_text(double diameter, const Units& units) {
+  // Pipe is sold in whole inches or millimetres; its inside diameter is a little off.
+  const double shown = units.depth.of(diameter);
+  return (units.metric ? fixed(shown, 0) : rounded(std::round(shown * 4) / 4, 3)) + ' ' + units.depth.name;
+}
+
+std::string run_text(const site::Run& run, const results::DesignRecord& record, const Units& units) {
+  std::string text = run.name + ": " + pipe_size_text(run.pipe.diameter, units);
+  text += run.pipe.slot_area > 0 ? " slotted" : " solid";
+  const double fall = fall_of(run, record);
+  if (std::isfinite(fall)) text += ", falls " + rounded(100 * fall, 2) + " %";
+  return text;
+}
+
+void draw_works(cairo_t* context, const MapView& view, const site::Design& design) {
+  for (const site::Run& run : design.runs) draw_run(context, view, run);
+  for (const site::Fitting& fitting : design.fittings) dot(context, view.at(fitting.at), 3.2);
+  for (const site::Outlet& outlet : design.outlets) {
+    dot(context, view.at(outlet.at), 5.2);
+    dot(context, view.at(outlet.at), 2.0);
+  }
+}
+
+void label_works(cairo_t* context, const MapView& view, const site::Design& design,
+                 const results::DesignRecord& record, const Units& units, std::vector<Label>& labels,
+                 std::vector<Rectangle>& obstacles) {
+  TextStyle style;
+  style.size = 8;
+  style.bold = true;
+  style.halo = true;
+  style.color = ink;
+  for (const site::Outlet& outlet : design.outlets) {
+    Label label{outlet.name + " (" + outlet.kind + ")", style, {}, {}};
+    label.size = text_size(context, label.text, style);
+    label.candidates = places_around(view.at(outlet.at), label.size, 8);
+    labels.push_back(std::move(label));
+  }
+  for (const site::Run& run : design.runs) {
+    Label label{run_text(run, record, units), style, {}, {}};
+    label.size = text_size(context, label.text, style);
+    label.candidates = places_beside_path(view, run.path, label.size);
+    labels.push_back(std::move(label));
+    const double whole = length(run.path);
+    const int pieces = std::max(2, static_cast<int>(whole * view.scale / 6));
+    for (int k = 0; k <= pieces; ++k) {
+      const Point at = view.at(point_along(run.path, whole * k / pieces));
+      obstacles.push_back({at.x - 4, at.y - 4, 8, 8});
+    }
+  }
+}
+
+} // namespace lowspot::report

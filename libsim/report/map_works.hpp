@@ -1,0 +1,25 @@
+// The drains of a design on a map: pipes with the way they fall, fittings, outlets.
+#pragma once
+#include <lowspot/report/map_view.hpp>
+#include <lowspot/report/units.hpp>
+#include <lowspot/results/record.hpp>
+#include <lowspot/site/site.hpp>
+
+namespace lowspot::report {
+
+// The works that go with a recorded design; null for the yard as it is.
+const site::Design* works_of(const site::Site& site, const results::DesignRecord& record);
+
+// Least mean fall of a run [m/m]: from its profile when one was recorded, otherwise as designed.
+double fall_of(const site::Run& run, const results::DesignRecord& record);
+// "west leg: 3 in slotted, falls 1 %".
+std::string run_text(const site::Run& run, const results::DesignRecord& record, const Units& units);
+std::string pipe_size_text(double diameter, const Units& units);
+
+void draw_works(cairo_t* context, const MapView& view, const site::Design& design);
+// Names of runs and outlets with places for them, and what names should keep clear of.
+void label_works(cairo_t* context, const MapView& view, const site::Design& design,
+                 const results::DesignRecord& record, const Units& units, std::vector<Label>& labels,
+                 std::vector<Rectangle>& obstacles);
+
+} // namespace lowspot::report

@@ -1,0 +1,155 @@
+#include <lowspot/report/svg_chart.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/units.hpp>
+
+namespace lowspot::report {
+namespace {
+
+constexpr double width = 720, height = 270;
+constexpr double left = 58, right = 14, top = 34, bottom = 40;
+
+struct Frame {
+  double x_high = 1, y_high = 1, bar_high = 1;
+  double x(double value) const { return left + (width - left - right) * value / x_high; }
+  double y(double value) const { return height - bottom - (height - top - bottom) * value / y_high; }
+  double bar(double value) const { return top + 0.38 * (height - top - bottom) * value / bar_high; }
+};
+
+Frame frame_of(const Chart& chart) {
+  Frame frame;
+  double x_high = chart.x_end, y_high = chart.mark_y;
+  for (const ChartLine& line : chart.lines)
+    for (std::size_t k = 0; k < std::min(line.x.size(), line.y.size()); ++k) {
+      if (chart.x_end <= 0) x_high = std::max(x_high, line.x[k]);
+      if (std::isfinite(line.y[k]) && (chart.x_end <= 0 || line.x[k] <= chart.x_end))
+        y_high = std::max(y_high, line.y[k]);
+    }
+  if (x_high > 0) frame.x_high = x_high;
+  // Lines keep clear of the rain that hangs from the top.
+  if (y_high > 0) frame.y_high = y_high * (chart.bar_value.empty() ? 1.08 : 1.5);
+  const auto highest = std::max_element(chart.bar_value.begin(), chart.bar_value.end());
+  if (highest != chart.bar_value.end() && *highest > 0) frame.bar_high = *highest;
+  return frame;
+}
+
+std::string text_at(double x, double y, const char* anchor, const std::string& text, const char* kind = "") {
+  std::string svg = "<text x=\"";
+  svg += coordinate(x) + "\" y=\"" + coordinate(y) + "\" text-anchor=\"" + anchor + "\"";
+  if (*kind != '\0') svg.append(" class=\"").append(kind).append("\"");
+  return svg.append(">").append(escape(text)).append("</text>\n");
+}
+
+std::string line_at(double x1, double y1, double x2, double y2, const char* kind) {
+  std::string svg = "<line x1=\"";
+  svg += coordinate(x1) + "\" y1=\"" + coordinate(y1) + "\" x2=\"" + coordinate(x2) + "\" y2=\"" +
+         coordinate(y2);
+  return svg.append("\" class=\"").append(kind).append("\"/>\n");
+}
+
+std::string axes(const Chart& chart, const Frame& frame) {
+  std::string svg;
+  for (const double tick : ticks(0, frame.y_high, 5)) {
+    svg += line_at(left, frame.y(tick), width - right, frame.y(tick), "grid");
+    svg += text_at(left - 6, frame.y(tick) + 4, "end", rounded(tick, 4));
+  }
+  for (const double tick : ticks(0, frame.x_high, 10)) {
+    svg += line_at(frame.x(tick), height - bottom, frame.x(tick), height - bottom + 4, "axis");
+    svg += text_at(frame.x(tick), height - bottom + 17, "middle", rounded(tick, 4));
+  }
+  svg += line_at(left, height - bottom, width - right, height - bottom, "axis");
+  svg += text_at((left + width - right) / 2, height - 6, "middle", chart.x_name);
+  svg += text_at(4, 14, "start", chart.y_name);
+  return svg;
+}
+
+std::string bars(const Chart& chart, const Frame& frame) {
+  std::string svg;
+  for (std::size_t k = 0; k < chart.bar_value.size(); ++k) {
+    if (!(chart.bar_value[k] > 0) || chart.bar_from[k] >= frame.x_high) continue;
+    const double x = frame.x(chart.bar_from[k]), end = frame.x(std::min(chart.bar_to[k], frame.x_high));
+    svg += "<rect class=\"rain\" x=\"" + coordinate(x) + "\" y=\"" + coordinate(top) + "\" width=\"" +
+           coordinate(end - x) + "\" height=\"" + coordinate(frame.bar(chart.bar_value[k]) - top) + "\"/>\n";
+  }
+  return svg;
+}
+
+// Points closer than half a unit of the drawing add nothing.
+std::string path_of(const ChartLine& line, const Frame& frame) {
+  std::string path;
+  double last_x = -1e9, last_y = -1e9;
+  const std::size_t count = std::min(line.x.size(), line.y.size());
+  for (std::size_t k = 0; k < count; ++k) {
+    if (!std::isfinite(line.y[k]) || line.x[k] > frame.x_high * (1 + 1e-12)) continue;
+    const double x = frame.x(line.x[k]), y = frame.y(line.y[k]);
+    const bool first = path.empty();
+    if (!first && k + 1 < count && std::abs(x - last_x) < 0.5 && std::abs(y - last_y) < 0.5) continue;
+    path += (first ? 'M' : 'L') + coordinate(x) + ' ' + coordinate(y);
+    last_x = x;
+    last_y = y;
+  }
+  return path;
+}
+
+std::string legend(const Chart& chart) {
+  std::string svg;
+  double x = width - right;
+  const auto entry = [&](const std::string& name, const std::string& mark, double mark_width) {
+    x -= 7.2 * static_cast<double>(name.size());
+    svg += text_at(x, 14, "start", name);
+    x -= mark_width + 6;
+    svg += "<g transform=\"translate(" + coordinate(x) + " 10)\">" + mark + "</g>\n";
+    x -= 16;
+  };
+  for (auto line = chart.lines.rbegin(); line != chart.lines.rend(); ++line)
+    entry(line->name, "<path class=\"line s" + std::to_string(line->series) + "\" d=\"M0 0H26\"/>", 26);
+  if (!chart.bar_value.empty())
+    entry(chart.bar_name, "<rect class=\"rain\" y=\"-6\" width=\"12\" height=\"10\"/>", 12);
+  return svg;
+}
+
+} // namespace
+
+std::string coordinate(double value) {
+  const std::string text = fixed(value, 1);
+  return text.size() > 2 && text.compare(text.size() - 2, 2, ".0") == 0 ? text.substr(0, text.size() - 2)
+                                                                        : text;
+}
+
+std::vector<double> ticks(double low, double high, int most) {
+  std::vector<double> places;
+  if (!(high > low) || most < 1) return places;
+  double step = std::pow(10.0, std::floor(std::log10((high - low) / most)));
+  for (const double factor : {2.0, 2.5, 2.0, 2.0}) {
+    if ((high - low) / step <= most) break;
+    step *= factor;
+  }
+  for (double k = std::ceil(low / step - 1e-9); k * step <= high * (1 + 1e-12); ++k)
+    places.push_back(k * step);
+  return places;
+}
+
+std::string chart_svg(const Chart& chart) {
+  const Frame frame = frame_of(chart);
+  std::string svg = "<svg class=\"chart\" viewBox=\"0 0 " + coordinate(width) + ' ' + coordinate(height) +
+                    "\" role=\"img\"><title>" + escape(chart.title) + "</title><desc>" +
+                    escape(chart.description) + "</desc>\n";
+  svg += axes(chart, frame) + bars(chart, frame);
+  if (chart.mark_x >= 0 && chart.mark_x <= frame.x_high) {
+    svg += line_at(frame.x(chart.mark_x), top, frame.x(chart.mark_x), height - bottom, "mark");
+    svg += text_at(frame.x(chart.mark_x) + 5, top + 11, "start", chart.mark_name, "small");
+  }
+  if (chart.mark_y >= 0) {
+    svg += line_at(left, frame.y(chart.mark_y), width - right, frame.y(chart.mark_y), "mark");
+    svg += text_at(width - right, frame.y(chart.mark_y) - 4, "end", chart.mark_y_name, "small");
+  }
+  for (const ChartLine& line : chart.lines)
+    svg += "<path class=\"line s" + std::to_string(line.series) + "\" d=\"" + path_of(line, frame) + "\"/>\n";
+  return svg + legend(chart) + "</svg>\n";
+}
+
+} // namespace lowspot::report

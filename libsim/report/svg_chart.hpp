@@ -1,0 +1,33 @@
+// Line charts against time as SVG, in the colours of the page (light or dark) by class names.
+#pragma once
+#include <string>
+#include <vector>
+
+namespace lowspot::report {
+
+struct ChartLine {
+  std::string name;
+  std::vector<double> x, y;
+  int series = 0; // 0 the yard as it is, 1.. the designs: class "s0", "s1", ...
+};
+struct Chart {
+  std::string title, description; // read aloud
+  std::string x_name, y_name;
+  std::vector<ChartLine> lines;
+  std::vector<double> bar_from, bar_to, bar_value; // rain, drawn from the top
+  std::string bar_name;
+  double x_end = 0;   // 0: the end of the lines
+  double mark_x = -1; // an upright line here; negative: none
+  std::string mark_name;
+  double mark_y = -1; // a level line here; negative: none
+  std::string mark_y_name;
+};
+// width 720 by 260; scales with its container.
+std::string chart_svg(const Chart& chart);
+
+// A round number of ticks from 0 (or low) to cover a range.
+std::vector<double> ticks(double low, double high, int most);
+// Coordinates in SVG: two decimals, point as the mark.
+std::string coordinate(double value);
+
+} // namespace lowspot::report

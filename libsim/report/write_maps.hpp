@@ -1,0 +1,22 @@
+// The picture files of a comparison.
+#pragma once
+#include <filesystem>
+#include <string>
+
+#include <lowspot/report/map_panel.hpp>
+
+namespace lowspot::report {
+
+// PNG bytes of the maps that go into the report and the folder.
+struct MapPictures {
+  std::string before_after; // standing hours over maximum depth
+  std::string standing_hours;
+  std::string max_depth;
+};
+MapPictures draw_pictures(const MapScene& scene);
+
+// Writes maps/before-after.png and .pdf, maps/standing-hours.png, maps/max-depth.png under `folder`, which
+// must exist. Throws InputError when they cannot be written.
+void write_maps(const MapScene& scene, const MapPictures& pictures, const std::filesystem::path& folder);
+
+} // namespace lowspot::report
