@@ -1,0 +1,65 @@
+#include <lowspot/site/connect_design.hpp>
+
+#include "sample.hpp"
+
+using namespace sample;
+
+namespace {
+const std::string design = "[[design]]\nname = \"d\"\n";
+std::string leg(const std::string& more) {
+  return "[[design.run]]\nname = \"leg\"\npath = [[10, 20], [30, 20]]\npipe = \"3 in corrugated, "
+         "slotted\"\n" +
+         more;
+}
+std::string carrier(const std::string& more) {
+  return "[[design.run]]\nname = \"carrier\"\npath = [[30, 20], [60, 10]]\npipe = \"3 in corrugated, "
+         "solid\"\n" +
+         more;
+}
+const std::string tee = "[[design.fitting]]\nname = \"tee\"\nat = [30, 20]\n";
+} // namespace
+
+TEST_CASE("names that do not exist are answered with the nearest") {
+  const auto to = error_of(yard(design + leg("to = \"te\"\n") + carrier("from = \"tee\"\n") + tee));
+  CHECK(to.where.key == "design[1].run[1].to");
+  CHECK_THAT(to.mend, ContainsSubstring("\"tee\""));
+  CHECK_THAT(error_of(yard(design + leg("to = \"tee\"\n") + carrier("from = \"tea\"\n") + tee)).mend,
+             ContainsSubstring("\"tee\""));
+  CHECK_THAT(error_of(yard(design + leg("to = \"carrier\"\n") + carrier(""))).mend,
+             ContainsSubstring("[[design.fitting]]"));
+}
+
+TEST_CASE("ends that do not meet what they are joined to") {
+  const auto error = error_of(yard(design + leg("to = \"tee\"\n") + carrier("from = \"tee\"\n") +
+                                   "[[design.fitting]]\nname = \"tee\"\nat = [30, 25]\n"));
+  CHECK_THAT(error.found, ContainsSubstring("5 ft from this end"));
+}
+
+TEST_CASE("a fitting leads on by one run") {
+  CHECK_THAT(error_of(yard(design + leg("to = \"tee\"\n") + tee)).found,
+             ContainsSubstring("no run leading on"));
+  const std::string second = "[[design.run]]\nname = \"other\"\npath = [[30, 20], [60, 30]]\npipe = \"3 in "
+                             "corrugated, solid\"\nfrom = \"tee\"\n";
+  CHECK_THAT(
+      error_of(yard(design + leg("to = \"tee\"\n") + carrier("from = \"tee\"\n") + second + tee)).found,
+      ContainsSubstring("2 runs leading on"));
+}
+
+TEST_CASE("water does not run uphill from one part to the next") {
+  const std::string outlet = "[[design.outlet]]\nname = \"out\"\nat = [60, 10]\ninvert = ";
+  const std::string runs = leg("to = \"tee\"\ninverts = [98.4, 98.2]\n") + tee;
+  CHECK_THAT(error_of(yard(design + runs + carrier("from = \"tee\"\nto = \"out\"\ninverts = [98.2, 97.9]\n") +
+                           outlet + "98.1\n"))
+                 .found,
+             ContainsSubstring("0.2 ft above the pipe that feeds it"));
+  CHECK_THAT(error_of(yard(design + runs + carrier("from = \"tee\"\ninverts = [98.3, 97.9]\n"))).found,
+             ContainsSubstring("0.1 ft above the foot"));
+  const auto good = read(yard(
+      design + runs + carrier("from = \"tee\"\nto = \"out\"\ninverts = [98.2, 97.9]\n") + outlet + "97.9\n"));
+  CHECK(good.designs.at(0).outlets.at(0).invert == Approx(97.9 * 0.3048));
+}
+
+TEST_CASE("an outlet that nothing feeds is warned of") {
+  CHECK(warned(read(yard(design + leg("") + "[[design.outlet]]\nname = \"spare\"\nat = [60, 10]\n")),
+               "nothing will leave"));
+}

@@ -1,0 +1,45 @@
+#include <lowspot/site/connect_design.hpp>
+
+#include <cmath>
+
+#include "sample.hpp"
+
+using namespace sample;
+
+namespace {
+const std::string leg =
+    "[[design.run]]\nname = \"leg\"\npath = [[10, 20], [30, 20]]\npipe = \"3 in corrugated, slotted\"\n";
+const std::string carrier =
+    "[[design.run]]\nname = \"carrier\"\npath = [[30, 20], [60, 10]]\npipe = \"3 in corrugated, solid\"\n";
+const std::string tee = "[[design.fitting]]\nname = \"tee\"\nat = [30, 20]\n";
+} // namespace
+
+TEST_CASE("a run that leads nowhere ends in the open at its foot") {
+  const auto site = read(yard("[[design]]\n" + leg));
+  const auto& design = site.designs.at(0);
+  CHECK(design.name == "design 1");
+  REQUIRE(design.outlets.size() == 1);
+  CHECK(design.outlets[0].name == "leg outlet");
+  CHECK(design.outlets[0].kind == "daylight");
+  CHECK(design.outlets[0].at.x == Approx(30 * 0.3048));
+  CHECK(design.runs.at(0).to == "leg outlet");
+  CHECK_THAT(assumed(site, "design[1].run[1].to"), ContainsSubstring("daylight outlet"));
+}
+
+TEST_CASE("ends that meet a fitting or an outlet are joined to it") {
+  const auto site =
+      read(yard("[[design]]\n" + leg + carrier + tee + "[[design.outlet]]\nname = \"out\"\nat = [60, 10]\n"));
+  const auto& design = site.designs.at(0);
+  CHECK(design.runs[0].to == "tee");
+  CHECK(design.runs[1].from == "tee");
+  CHECK(design.runs[1].to == "out");
+  CHECK(design.outlets.size() == 1);
+  CHECK_THAT(assumed(site, "design[1].run[2].from"), ContainsSubstring("tee"));
+  CHECK_THAT(assumed(site, "design[1].run[2].to"), ContainsSubstring("out"));
+}
+
+TEST_CASE("only a free head gets the usual depth: one that carries on takes the invert that arrives") {
+  const auto site = read(yard("[[design]]\n" + leg + carrier + tee));
+  CHECK(site.designs.at(0).runs[0].trench_depth == Approx(0.4572));
+  CHECK(std::isnan(site.designs.at(0).runs[1].trench_depth));
+}

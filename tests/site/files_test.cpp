@@ -1,0 +1,58 @@
+#include <lowspot/site/files.hpp>
+
+#include "sample.hpp"
+
+using namespace lowspot;
+using namespace lowspot::site;
+using sample::Folder;
+
+namespace {
+TimeSeries series_of(const std::string& content) {
+  const Folder folder;
+  folder.write("flow.csv", content);
+  return read_time_series(folder.path / "flow.csv", "flow", Dimension::flow);
+}
+} // namespace
+
+TEST_CASE("units stand in the cells") {
+  const TimeSeries series = series_of("time,flow\n0 min,0 gal/min\n10 min,2 gal/min\n");
+  REQUIRE(series.time.size() == 2);
+  CHECK(series.time[1] == 600);
+  CHECK(series.value[1] == Approx(2 * 3.785411784e-3 / 60));
+  CHECK_FALSE(series.units_assumed);
+}
+
+TEST_CASE("units stand in the headings, in any dress") {
+  for (const char* heading : {"time_s,flow_m3_per_s", "time [s],flow [m3/s]", "time (s),flow (m3/s)"}) {
+    const TimeSeries series = series_of(std::string(heading) + "\n0,0.001\n60,0.002\n");
+    CHECK(series.time.at(1) == 60);
+    CHECK(series.value.at(1) == Approx(0.002));
+    CHECK_FALSE(series.units_assumed);
+  }
+  CHECK(series_of("time_min,flow_m3_per_s\n1,0\n").time.at(0) == 60);
+}
+
+TEST_CASE("bare numbers are SI, and that is said") {
+  const TimeSeries series = series_of("time,flow\n0,0.001\n60,2e-3\n");
+  CHECK(series.value.at(1) == Approx(0.002));
+  CHECK(series.units_assumed);
+}
+
+TEST_CASE("rows that cannot be used are named") {
+  CHECK_THROWS_WITH(series_of("time,flow\n60,0\n0,0\n"),
+                    ContainsSubstring("flow.csv:3") && ContainsSubstring("later"));
+  CHECK_THROWS_WITH(series_of("time,flow\n0,-1\n"), ContainsSubstring("zero or more"));
+  CHECK_THROWS_WITH(series_of("time,flow\n0,much\n"), ContainsSubstring("\"much\""));
+  CHECK_THROWS_WITH(series_of("time,rain\n0,1\n"), ContainsSubstring("a column `flow`"));
+  CHECK_THROWS_WITH(series_of("time,flow_furlongs\n0,1\n"), ContainsSubstring("furlongs"));
+}
+
+TEST_CASE("a file that is named must be there, or be inside an archive") {
+  const Folder folder;
+  folder.write("rain.csv", "x");
+  sample::Fixture f("a = \"rain.csv\"\nb = \"rian.csv\"\nc = \"/vsizip/x.zip/y.tif\"");
+  f.site.folder = folder.path;
+  CHECK(file_named(f.reader, "a") == "rain.csv");
+  CHECK_THROWS_WITH(file_named(f.reader, "b"), ContainsSubstring("Did you mean \"rain.csv\"?"));
+  CHECK(file_named(f.reader, "c") == "/vsizip/x.zip/y.tif");
+}

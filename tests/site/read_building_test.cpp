@@ -1,0 +1,52 @@
+#include <lowspot/site/readers.hpp>
+
+#include "sample.hpp"
+
+using namespace sample;
+
+namespace {
+const std::string house = "[[building]]\nname = \"house\"\nrectangle = [10, 30, 30, 10]\n";
+}
+
+TEST_CASE("a building with downspouts") {
+  const auto site = read(yard(
+      house + "downspouts = [ { at = [9, 29], roof = \"200 ft2\", to = \"ground\" }, { at = [41, 29] } ]\n"));
+  REQUIRE(site.buildings.size() == 1);
+  const auto& spouts = site.buildings[0].downspouts;
+  REQUIRE(spouts.size() == 2);
+  CHECK(spouts[0].name == "house downspout 1");
+  CHECK(spouts[0].roof_area == Approx(200 * 0.3048 * 0.3048));
+  CHECK(spouts[1].roof_area == Approx(150 * 0.3048 * 0.3048));
+  CHECK_THAT(assumed(site, "building[1].downspouts[2].roof"), ContainsSubstring("150 ft2"));
+  CHECK(assumed(site, "building[1].downspouts[2].to") == "ground");
+}
+
+TEST_CASE("a building without downspouts sheds evenly") {
+  CHECK_THAT(assumed(read(yard(house)), "building[1].downspouts"), ContainsSubstring("evenly"));
+}
+
+TEST_CASE("buildings that cannot be used") {
+  CHECK_THAT(error_of(yard(house + house)).found, ContainsSubstring("second building"));
+  CHECK_THAT(error_of(yard(house + "downspouts = [ { at = [70, 29] } ]\n")).found,
+             ContainsSubstring("outside the yard"));
+  CHECK_THAT(error_of(yard(house + "downspouts = [ { at = [9, 29], roof = \"200 ft\" } ]\n")).where.key,
+             ContainsSubstring("building[1].downspouts[1].roof"));
+  const auto nowhere = error_of(yard(house + "downspouts = [ { at = [9, 29], to = \"gruond\" } ]\n"));
+  CHECK_THAT(nowhere.mend, ContainsSubstring("\"ground\""));
+  CHECK_THAT(
+      error_of(
+          yard(house + "downspouts = [ { at = [9, 29], name = \"a\" }, { at = [9, 28], name = \"a\" } ]\n"))
+          .found,
+      ContainsSubstring("second downspout"));
+}
+
+TEST_CASE("walls") {
+  const auto site = read(yard("[[wall]]\nname = \"edging\"\nline = [[10, 5], [30, 5]]\nheight = \"6 "
+                              "in\"\n[[wall]]\nline = [[10, 6], [30, 6]]\n"));
+  REQUIRE(site.walls.size() == 2);
+  CHECK(site.walls[0].height == Approx(0.1524));
+  CHECK(assumed(site, "wall[2].height") == "4 in");
+  CHECK(warned(read(yard("[[wall]]\nline = [[10, 5], [80, 5]]\nheight = \"6 in\"\n")), "leaves the yard"));
+  CHECK_THAT(error_of(yard("[[wall]]\nline = [[10, 5], [30, 5]]\nhieght = \"6 in\"\n")).mend,
+             ContainsSubstring("`height`"));
+}

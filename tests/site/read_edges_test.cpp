@@ -1,0 +1,50 @@
+#include <lowspot/site/readers.hpp>
+
+#include "sample.hpp"
+
+using namespace sample;
+
+TEST_CASE("edges are open where nothing is said") {
+  const auto site = read(yard(""));
+  CHECK(site.edges.otherwise == site::EdgeKind::open);
+  CHECK(assumed(site, "edges.default") == "open");
+  CHECK_FALSE(site.edges.north);
+}
+
+TEST_CASE("sides, parts and a constant inflow") {
+  const auto site = read(
+      yard("[edges]\ndefault = \"wall\"\nnorth = \"open\"\n[[edges.part]]\nfrom = [60, 10]\nto = [60, 20]\n"
+           "kind = \"open\"\n[[edges.inflow]]\nalong = [[0, 40], [30, 40]]\nflow = \"2 gal/min\"\n"));
+  CHECK(site.edges.otherwise == site::EdgeKind::wall);
+  CHECK(*site.edges.north == site::EdgeKind::open);
+  CHECK_FALSE(site.edges.south);
+  REQUIRE(site.edges.parts.size() == 1);
+  CHECK(site.edges.parts[0].to.y == Approx(20 * 0.3048));
+  REQUIRE(site.edges.inflows.size() == 1);
+  CHECK(site.edges.inflows[0].time == std::vector<double>{0});
+  CHECK(site.edges.inflows[0].flow.at(0) == Approx(1.26180e-4).epsilon(1e-4));
+  CHECK(site.edges.inflows[0].name == "inflow 1");
+}
+
+TEST_CASE("an inflow from a file") {
+  const Folder folder;
+  folder.write("hill.csv", "time_min,flow_m3_per_s\n0,0\n10,0.001\n");
+  const auto site = read(
+      yard("[[edges.inflow]]\nname = \"hill\"\nalong = [[0, 40], [30, 40]]\nflow = \"hill.csv\"\n"), folder);
+  CHECK(site.edges.inflows.at(0).time.at(1) == 600);
+  CHECK(site.edges.inflows.at(0).flow.at(1) == Approx(0.001));
+  const auto bare =
+      read(yard("[[edges.inflow]]\nalong = [[0, 40], [30, 40]]\nflow = \"hill.csv\"\n"), folder);
+  CHECK(assumed(bare, "edges.inflow[1].flow") == "not listed");
+}
+
+TEST_CASE("edges that cannot be used") {
+  CHECK_THAT(error_of(yard("[edges]\ndefault = \"closed\"\n")).expected, ContainsSubstring("\"wall\""));
+  const auto off = error_of(yard("[[edges.part]]\nfrom = [30, 20]\nto = [60, 20]\nkind = \"wall\"\n"));
+  CHECK_THAT(off.found, ContainsSubstring("20 ft off the outline"));
+  CHECK_THAT(error_of(yard("[[edges.inflow]]\nalong = [[0, 50], [30, 40]]\nflow = \"2 gal/min\"\n")).found,
+             ContainsSubstring("outside the yard"));
+  CHECK_THAT(error_of(yard("[[edges.inflow]]\nalong = [[0, 40], [30, 40]]\nflow = \"2 in\"\n")).expected,
+             ContainsSubstring("with its unit"));
+  CHECK_THAT(error_of(yard("[edge]\nnorth = \"wall\"\n")).mend, ContainsSubstring("`edges`"));
+}

@@ -1,0 +1,91 @@
+#include <lowspot/site/readers.hpp>
+
+#include <cmath>
+
+#include "sample.hpp"
+
+using namespace sample;
+
+TEST_CASE("without a [storm] a usual one is listed") {
+  const auto site = read(yard(""));
+  CHECK(site.storm.depth == Approx(0.0508));
+  CHECK(site.storm.pattern == "nested");
+  CHECK(assumed(site, "storm.depth") == "2 in");
+  CHECK(assumed(site, "storm.duration") == "6 hr");
+  CHECK(assumed(site, "storm.dry") == "7 d");
+  CHECK(assumed(site, "storm.reference_et") == "0.15 in/d");
+}
+
+TEST_CASE("a storm by depth, with later ones") {
+  const auto site = read(yard("[storm]\ndepth = \"2.6 in\"\nduration = \"3 hr\"\npattern = \"uniform\"\ndry "
+                              "= \"2 d\"\nreference_et = \"0 mm/d\"\n"
+                              "then = [ { after = \"36 hr\", depth = \"1 in\", duration = \"3 hr\" } ]\n"));
+  CHECK(site.storm.depth == Approx(0.06604));
+  CHECK(site.storm.duration == 10800);
+  CHECK(site.storm.dry == 172800);
+  CHECK(site.storm.reference_et == 0);
+  REQUIRE(site.storm.then.size() == 1);
+  CHECK(site.storm.then[0].after == 36 * 3600);
+  CHECK(site.storm.then[0].pattern == "uniform");
+  CHECK(read(yard("[storm]\ndepth = \"2 in\"\npattern = \"nrcs-ii\"\n")).storm.duration == 86400);
+}
+
+TEST_CASE("a storm by steps") {
+  const auto site = read(yard("[storm]\nblocks = [[\"30 min\", \"25 mm/hr\"], [\"1 hr\", \"0 mm/hr\"]]\n"));
+  CHECK(site.storm.pattern == "blocks");
+  REQUIRE(site.storm.blocks.size() == 2);
+  CHECK(site.storm.blocks[0].duration == 1800);
+  CHECK(site.storm.blocks[0].intensity == Approx(0.025 / 3600));
+  CHECK_THAT(error_of(yard("[storm]\nblocks = [[\"25 mm/hr\", \"30 min\"]]\n")).mend,
+             ContainsSubstring("Duration first"));
+  CHECK_THAT(error_of(yard("[storm]\nblocks = [[30, 25]]\n")).mend, ContainsSubstring("texts in quotes"));
+  CHECK_THAT(error_of(yard("[storm]\nblocks = []\n")).found, ContainsSubstring("a list of 0"));
+  CHECK_THAT(error_of(yard("[storm]\ndepth = \"1 in\"\nblocks = [[\"30 min\", \"25 mm/hr\"]]\n")).expected,
+             ContainsSubstring("one description"));
+}
+
+TEST_CASE("a storm from tables") {
+  const Folder folder;
+  folder.write("ddf.csv", "duration\n");
+  folder.write("rain.csv", "time,depth\n");
+  const auto table =
+      read(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = \"10 yr\"\nduration = \"6 hr\"\n"), folder);
+  CHECK(table.storm.table == "ddf.csv");
+  CHECK(table.storm.return_period == 10);
+  CHECK(std::isnan(table.storm.depth));
+  CHECK(
+      read(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = \"2-year\"\n"), folder).storm.return_period ==
+      2);
+  const auto gauge = read(yard("[storm]\ngauge = \"rain.csv\"\n"), folder);
+  CHECK(gauge.storm.pattern == "gauge");
+  CHECK_THAT(error_of(yard("[storm]\ntable = \"ddf.csv\"\n"), folder).where.key,
+             ContainsSubstring("return_period"));
+  CHECK_THAT(error_of(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = \"ten\"\n"), folder).expected,
+             ContainsSubstring("10 yr"));
+  CHECK_THAT(error_of(yard("[storm]\ndepth = \"1 in\"\nreturn_period = \"10 yr\"\n"), folder).found,
+             ContainsSubstring("without a table"));
+  CHECK_THAT(error_of(yard("[storm]\npattern = \"gauge\"\n"), folder).where.key,
+             ContainsSubstring("storm.gauge"));
+}
+
+TEST_CASE("what the sun draws, by month") {
+  const auto site = read(yard("[storm]\ndepth = \"1 in\"\nmonth = \"july\"\n"));
+  CHECK(site.storm.reference_et == 5.5e-8);
+  CHECK_THAT(assumed(site, "storm.reference_et"), ContainsSubstring("in/d (july)"));
+  CHECK_THAT(error_of(yard("[storm]\ndepth = \"1 in\"\nmonth = \"Juli\"\n")).mend,
+             ContainsSubstring("\"July\""));
+  CHECK(warned(read(yard("[storm]\ndepth = \"1 in\"\nmonth = \"May\"\nreference_et = \"1 mm/d\"\n")),
+               "not used"));
+}
+
+TEST_CASE("storms that cannot be used, or hardly") {
+  const auto unit = error_of(yard("[storm]\ndepth = \"2.6 hr\"\n"));
+  CHECK(unit.where.line == 8);
+  CHECK(unit.where.key == "storm.depth");
+  CHECK_THAT(error_of(yard("[storm]\nduration = \"2 hr\"\n")).where.key, ContainsSubstring("storm.depth"));
+  CHECK_THAT(error_of(yard("[storm]\ndepth = \"1 in\"\npattern = \"nestd\"\n")).mend,
+             ContainsSubstring("\"nested\""));
+  CHECK(warned(read(yard("[storm]\ndepth = \"20 in\"\n")), "more rain than"));
+  CHECK(warned(read(yard("[storm]\ndepth = \"1 in\"\nreference_et = \"2 in/d\"\n")), "too fast"));
+  CHECK(read(yard("[storm]\ndepth = \"0 in\"\n")).storm.depth == 0);
+}

@@ -1,0 +1,58 @@
+#include <lowspot/site/readers.hpp>
+
+#include <cmath>
+
+#include "sample.hpp"
+
+using namespace sample;
+
+namespace {
+const std::string patio = "[[area]]\nname = \"patio\"\nkind = \"concrete\"\nrectangle = [10, 10, 20, 10]\n";
+}
+
+TEST_CASE("the target") {
+  const auto site =
+      read(yard(patio + "[target]\nstanding_depth = \"0.5 in\"\nclear_within = \"2 d\"\nareas = [\"patio\"]\n"
+                        "beds = { soggy_hours = \"36 hr\", dry_days = \"no more than before\" }\n"));
+  CHECK(site.target.standing_depth == Approx(0.0127));
+  CHECK(site.target.clear_within == 172800);
+  CHECK(site.target.areas == std::vector<std::string>{"patio"});
+  CHECK(site.target.soggy_hours_limit == 36 * 3600);
+  CHECK(site.target.dry_days == "no more than before");
+  const auto usual = read(yard(patio));
+  CHECK(usual.target.standing_depth == Approx(0.00635));
+  CHECK(assumed(usual, "target.clear_within") == "24 hr");
+  CHECK(assumed(usual, "target.areas") == "all");
+  CHECK(std::isnan(usual.target.soggy_hours_limit));
+}
+
+TEST_CASE("targets that cannot be used") {
+  CHECK_THAT(error_of(yard(patio + "[target]\nareas = [\"patoi\"]\n")).mend, ContainsSubstring("\"patio\""));
+  CHECK_THAT(error_of(yard(patio + "[target]\nareas = \"patio\"\n")).mend, ContainsSubstring("[\"patio\"]"));
+  CHECK_THAT(error_of(yard(patio + "[target]\nareas = [3]\n")).expected, ContainsSubstring("in quotes"));
+  CHECK_THAT(error_of(yard(patio + "[target]\nbeds = { sogy_hours = \"3 hr\" }\n")).mend,
+             ContainsSubstring("`soggy_hours`"));
+}
+
+TEST_CASE("gauges and lines") {
+  const auto site = read(yard(
+      "[[gauge]]\nname = \"corner\"\nat = [60, 40]\n[[line]]\nname = \"fence\"\npath = [[0, 2], [60, 2]]\n"));
+  CHECK(site.gauges.at(0).at.x == Approx(60 * 0.3048));
+  CHECK(site.lines.at(0).path.at(1).x == Approx(60 * 0.3048));
+  CHECK(site.lines.at(0).line == 10);
+  CHECK(site.warnings.empty());
+  CHECK_THAT(error_of(yard("[[gauge]]\nat = [61, 40]\n")).found,
+             ContainsSubstring("[61, 40], outside the yard"));
+  CHECK_THAT(
+      error_of(yard("[[gauge]]\nname = \"a\"\nat = [1, 1]\n[[gauge]]\nname = \"a\"\nat = [2, 2]\n")).found,
+      ContainsSubstring("second gauge"));
+  CHECK(warned(read(yard("[[line]]\npath = [[0, 2], [90, 2]]\n")), "leaves the yard"));
+}
+
+TEST_CASE("how long to run and how often to write") {
+  const auto site = read(yard("[run]\nuntil = \"9000 s\"\noutput_every = \"60 s\"\n"));
+  CHECK(site.run.until == 9000);
+  CHECK(site.run.output_every == 60);
+  CHECK(std::isnan(read(yard("")).run.until));
+  CHECK_THAT(error_of(yard("[run]\nuntil = \"0 s\"\n")).found, ContainsSubstring("0 s"));
+}

@@ -1,0 +1,60 @@
+#include <lowspot/site/readers.hpp>
+
+#include "sample.hpp"
+
+using namespace sample;
+
+TEST_CASE("the yard itself: units turn coordinates into metres") {
+  const auto feet = read(yard(""));
+  CHECK(feet.name == "t");
+  CHECK(feet.outline.at(2).x == Approx(60 * 0.3048));
+  CHECK(assumed(feet, "site.cell") == "6 in");
+  CHECK(feet.cell == Approx(0.1524));
+  const auto metres = read(yard("", "m"));
+  CHECK(metres.outline.at(2).x == Approx(60));
+  CHECK(metres.unit == 1);
+}
+
+TEST_CASE("name and units have defaults, the outline has none") {
+  const auto site = read("[site]\nrectangle = [0, 0, 30, 20]\n[ground]\nlevels = \"levels.csv\"");
+  CHECK(site.units == "ft");
+  CHECK(assumed(site, "site.units") == "ft");
+  CHECK(assumed(site, "site.name") == "yard");
+  const auto error = error_of("[site]\nunits = \"ft\"\n[ground]\nlevels = \"levels.csv\"");
+  CHECK(error.where.key == "site.outline");
+  CHECK(error_of("[ground]\nlevels = \"levels.csv\"").found == "no [site] table");
+  CHECK_THAT(error_of("[site]\nunits = \"yards\"\n").mend, ContainsSubstring("one of these words"));
+}
+
+TEST_CASE("cell, north and crs are read") {
+  const std::string text =
+      "[site]\nunits = \"m\"\nrectangle = [0, 0, 30, 20]\ncell = \"0.25 m\"\nnorth = \"90 deg\"\n"
+      "crs = \"EPSG:6549\"\n[ground]\nlevels = \"levels.csv\"";
+  const auto site = read(text);
+  CHECK(site.cell == 0.25);
+  CHECK(site.north == Approx(1.5707963268));
+  CHECK(site.crs == "EPSG:6549");
+  CHECK(assumed(site, "site.cell") == "not listed");
+}
+
+TEST_CASE("a cell that makes too many cells is refused with the memory it would need") {
+  const auto error = error_of("[site]\nunits = \"m\"\nrectangle = [0, 0, 100, 100]\ncell = \"2 "
+                              "cm\"\n[ground]\nlevels = \"levels.csv\"");
+  CHECK(error.where.line == 4);
+  CHECK_THAT(error.found, ContainsSubstring("25 million cells") && ContainsSubstring("16 GB"));
+  CHECK_THAT(
+      error_of("[site]\nrectangle = [0, 0, 10, 10]\ncell = \"20 ft\"\n[ground]\nlevels = \"levels.csv\"")
+          .found,
+      ContainsSubstring("larger than the yard"));
+  CHECK_THAT(
+      error_of("[site]\nunits = \"m\"\nrectangle = [0, 0, 90000, 90000]\n[ground]\nlevels = \"levels.csv\"")
+          .mend,
+      ContainsSubstring("units"));
+}
+
+TEST_CASE("an outline that crosses itself is refused") {
+  const auto error =
+      error_of("[site]\noutline = [[0, 0], [10, 10], [10, 0], [0, 10]]\n[ground]\nlevels = \"levels.csv\"");
+  CHECK(error.where.line == 2);
+  CHECK_THAT(error.found, ContainsSubstring("cross"));
+}
