@@ -7,7 +7,7 @@ namespace lowspot::drain {
 
 namespace {
 
-constexpr double slope_blur = 1e-5;      // m/m: discharge is straight in the slope within this of zero
+constexpr double slope_blur = 1e-4;      // m/m: discharge is straight in the slope within this of zero
 constexpr double loss_depth = 2e-3;      // m of water on the bottom at which the loss to depth is whole
 constexpr double rise_blur = 1e-3;       // m
 constexpr double control_per_area = 1e4; // 1/s: an outlet held by a level stands this little above it

@@ -13,7 +13,7 @@ namespace {
 
 constexpr double close_enough = 1e-11; // m3 in any store
 constexpr double good_enough = 1e-9;   // m3, once Newton has stopped gaining
-constexpr int most_iterations = 16;
+constexpr int most_iterations = 20;
 constexpr double shortest_step = 1e-3;   // s
 constexpr double never_refused = 0.5;    // s: shorter steps are kept whatever their error
 constexpr double stone_tolerance = 1e-3; // m, error of the level in one step
@@ -49,13 +49,28 @@ void take_newton_step(const Network& network, std::span<const double> change, st
   }
   for (const PlaceStore& place : network.places) {
     double& h = level[place.unknown];
-    h = limited(h, h - change[place.unknown], place.bottom, std::numeric_limits<double>::infinity());
+    double to = limited(h, h - change[place.unknown], place.bottom, std::numeric_limits<double>::infinity());
+    // A held outlet turns from closed to open within a hair of its level: come to rest near it first.
+    const double above = h - place.level;
+    if (above < 0 && to > place.level) to = std::min(to, place.level + 1e-3);
+    if (above > 1e-7 && to < place.level) to = place.level + 0.1 * above;
+    h = to;
+  }
+}
+
+// Where a flow turns about, Newton may swing between its two branches for ever: a change that undoes more
+// than half of the one before is halved.
+void damp_swings(std::span<double> change, std::vector<double>& last) {
+  for (std::size_t i = 0; i < change.size(); ++i) {
+    if (change[i] * last[i] < 0 && std::abs(change[i]) > 0.5 * std::abs(last[i])) change[i] *= 0.5;
+    last[i] = change[i];
   }
 }
 
 // Solves for the levels at the end of the step, in work.trial. False when Newton does not converge.
 bool converge(const Network& network, const StepInput& input, Workspace& work) {
   double before = std::numeric_limits<double>::infinity();
+  std::fill(work.last_change.begin(), work.last_change.end(), 0.0);
   for (int iteration = 0; iteration < most_iterations; ++iteration) {
     work.balance.evaluate(network, work.trial, input, work.residual, true);
     const double misfit = largest(work.residual);
@@ -66,6 +81,7 @@ bool converge(const Network& network, const StepInput& input, Workspace& work) {
     if (!work.balance.matrix().solve(work.residual)) return false;
     for (double value : work.residual)
       if (!std::isfinite(value)) return false;
+    damp_swings(work.residual, work.last_change);
     take_newton_step(network, work.residual, work.trial);
   }
   return false;
@@ -166,14 +182,15 @@ SolverState dry_state(const Network& network) {
 }
 
 Workspace::Workspace(const Network& network)
-    : balance(network), trial(network.unknowns), residual(network.unknowns), source(network.unknowns) {}
+    : balance(network), trial(network.unknowns), residual(network.unknowns), source(network.unknowns),
+      last_change(network.unknowns) {}
 
 void advance_network(const Network& network, std::span<const double> source, std::span<const double> ponded,
                      double dt, SolverState& state, Workspace& work, Departures& departures) {
   double left = dt;
   while (left > 0) {
-    double step = std::min(left, state.next_step);
-    if (left - step < 0.1 * step) step = left; // no sliver at the end
+    // No sliver at the end.
+    const double step = left <= 1.1 * state.next_step ? left : state.next_step;
     const StepInput input{state.book, source, ponded, state.open_pipe, state.weight, step};
     work.trial = state.level;
     if (!converge(network, input, work)) {
@@ -183,7 +200,7 @@ void advance_network(const Network& network, std::span<const double> source, std
     }
     const double error = error_of(network, state, work, step);
     const double factor = std::clamp(0.9 / std::sqrt(std::max(error, 1e-6)), 0.3, 2.5);
-    if (error > 3 && step > never_refused) {
+    if (error > 3 && step > 1.2 * never_refused) {
       state.next_step = std::max(factor * step, never_refused);
       continue;
     }

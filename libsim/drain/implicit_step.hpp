@@ -30,7 +30,7 @@ SolverState dry_state(const Network& network);
 struct Workspace {
   explicit Workspace(const Network& network);
   Balance balance;
-  std::vector<double> trial, residual, source;
+  std::vector<double> trial, residual, source, last_change;
 };
 
 // Advances by dt seconds in as many implicit steps as it needs. source [unknowns]: m3/s; ponded [stations]:

@@ -165,6 +165,7 @@ void add_outlet(const Layout& layout, Network& network, int r, int outlet_index)
     end.invert = foot_invert(run);
     end.bed_slope = (station.invert - foot_invert(run)) / (0.5 * station.length);
     end.level = level;
+    network.places[network.connections.runs[r].foot].level = level;
     network.free_ends.push_back(end);
     return;
   }

@@ -1,6 +1,7 @@
 // The layout as flat lists for the solver: stores with one unknown level each, and what passes between them.
 #pragma once
 #include <functional>
+#include <limits>
 #include <vector>
 
 #include <lowspot/drain/connections.hpp>
@@ -31,8 +32,9 @@ struct PipeStore { // the pipe of one station; its unknown is the grade line
 };
 struct PlaceStore { // a fitting, outlet or meeting of ends: a small pot under one shared grade line
   int unknown = 0;
-  double bottom = 0; // lowest invert that meets here [m]
-  double area = 0;   // m2
+  double bottom = 0;                                       // lowest invert that meets here [m]
+  double area = 0;                                         // m2
+  double level = -std::numeric_limits<double>::infinity(); // that an outlet is held at [m]
 };
 
 struct SlotTie {           // openings between the stone and the pipe of a station
