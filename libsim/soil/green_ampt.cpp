@@ -45,8 +45,10 @@ double infiltrated_while_ponded(double conductivity, double drive, double infilt
   if (!(gravity > 0)) return 0;
   if (drive <= 0 || scale <= 0) return gravity;
   // In y = gain / scale: infiltrated y + drive (y - ln(1 + y)) = gravity, convex and rising. The start is the
-  // root of its expansion to second order; gravity / scale is a lower bound that is better for long steps.
+  // root of its expansion to second order with the third as a correction; gravity / scale is a lower bound,
+  // better for long steps.
   double y = 2 * gravity / (infiltrated + std::sqrt(infiltrated * infiltrated + 2 * drive * gravity));
+  y += y * std::min(1.0, drive * y * y / (3 * (infiltrated + drive * y)));
   y = std::max(y, gravity / scale);
   for (int iteration = 0; iteration < 40; ++iteration) {
     const double value = infiltrated * y + drive * log_excess(y) - gravity;

@@ -2,12 +2,21 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include <lowspot/soil/moisture.hpp>
 
 namespace lowspot::soil {
 namespace {
+
+constexpr double longest_step = 0.15; // of the local time scale
+
+// The right side of the equation and what the step rule needs of it.
+struct Rate {
+  double value = 0;    // d(content)/dt [1/s]
+  double slope = 0;    // its change with content [1/s]
+  double by_water = 0; // its change with the water in the block [1/(m s)]
+  double fastest = 0;  // sum of the parts of the slope without sign [1/s]
+};
 
 // K and the capillary drive need Se^(3 + 2/lambda) and Se^(3 + 1/lambda): one power serves both.
 struct Law {
@@ -20,12 +29,10 @@ struct Law {
   Law(const Parameters& soil_, double background_, double supply_)
       : soil(soil_), inverse_index(1 / soil_.pore_size_index), background(background_), supply(supply_) {
     const double saturation = effective_saturation(soil, background);
-    background_power = std::pow(saturation, 3 + inverse_index);
+    background_power = saturation * saturation * saturation * std::pow(saturation, inverse_index);
   }
 
-  // d(content)/dt [1/s]; time_scale [s]: of the fastest change that the right side shows to a change of
-  // content.
-  double rate(double content, double water, double& time_scale) const {
+  Rate operator()(double content, double water) const {
     const double saturation = effective_saturation(soil, content);
     const double cube = saturation * saturation * saturation;
     const double root = std::pow(saturation, inverse_index);
@@ -33,14 +40,19 @@ struct Law {
     const double top = soil.conductivity * soil.wetting_front_suction / std::max(1 - background_power, 1e-12);
     const double drive = top * std::max(0.0, cube * root - background_power);
     const double excess = content - background;
-    const double inverse_depth = excess / water;
+    const double per_water = 1 / water;
+    const double per_depth = excess * per_water;
     const double relative = 1 / std::max(content - soil.residual, 1e-12);
-    const double conductivity_slope = (3 + 2 * inverse_index) * conductivity * relative;
-    const double drive_slope = (3 + inverse_index) * top * cube * root * relative;
-    const double fastest = conductivity_slope * inverse_depth + std::abs(supply - conductivity) / water +
-                           (2 * drive / water + drive_slope * inverse_depth) * inverse_depth;
-    time_scale = fastest > 0 ? 1 / fastest : std::numeric_limits<double>::infinity();
-    return (supply - conductivity - drive * inverse_depth) * inverse_depth;
+    const double conductivity_part = (3 + 2 * inverse_index) * conductivity * relative * per_depth;
+    const double drive_part =
+        (2 * drive * per_water + (3 + inverse_index) * top * cube * root * relative * per_depth) * per_depth;
+    const double supply_part = (supply - conductivity) * per_water;
+    Rate rate;
+    rate.value = (supply - conductivity - drive * per_depth) * per_depth;
+    rate.slope = supply_part - conductivity_part - drive_part;
+    rate.by_water = (2 * drive * per_depth - (supply - conductivity)) * per_depth * per_water;
+    rate.fastest = std::abs(supply_part) + conductivity_part + drive_part;
+    return rate;
   }
 };
 
@@ -66,13 +78,11 @@ Block redistribute(const Parameters& soil, Block block, double supply, double be
   while (time < dt && block.water > 0) {
     const double excess = block.content - block.background;
     if (excess <= 0 || block.water >= excess * deepest) break;
-    double scale = 0;
-    const double rate = law.rate(block.content, block.water, scale);
-    const double step = std::min(dt - time, 0.15 * scale);
-    const double middle_content = block.content + 0.5 * step * rate;
-    const double middle_water = block.water + 0.5 * step * gain;
-    if (middle_water <= 0) break;
-    const double change = step * law.rate(middle_content, middle_water, scale);
+    const Rate rate = law(block.content, block.water);
+    const double left = dt - time;
+    const double step = left * rate.fastest <= longest_step ? left : longest_step / rate.fastest;
+    const double drift = 0.5 * step * rate.by_water * gain;
+    const double change = step * (rate.value + drift) / (1 - 0.5 * step * rate.slope);
     block.content = std::clamp(block.content + change, block.background, soil.porosity);
     block.water += step * gain;
     if (time + step <= time) break; // below the resolution of time: nothing more can change

@@ -21,10 +21,10 @@ struct Block {
 // where the soil below drains on its own account): water grows by (supply - below) * dt exactly, and with Z
 // the depth
 //   d(content)/dt = (supply - K(content) - K_s drive / Z) / Z.
-// Explicit midpoint rule of second order; its steps are at most 0.15 of the local time scale, which keeps a
-// step of hours within 0.2 % of the content above the background. Stops spreading once the block reaches
-// `deepest` [m]. `supply` must not exceed the saturated conductivity. A block without water may only start at
-// a supply > below.
+// One-stage rule of Rosenbrock with the exact slope, of second order; its steps are at most 0.15 of the local
+// time scale, which keeps a step of hours within 0.2 % of the content above the background. Stops spreading
+// once the block reaches `deepest` [m]. `supply` must not exceed the saturated conductivity. A block without
+// water may only start at a supply > below.
 Block redistribute(const Parameters& soil, Block block, double supply, double below, double deepest,
                    double dt);
 
