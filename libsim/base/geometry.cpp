@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#define BOOST_ALLOW_DEPRECATED_HEADERS // Boost 1.74 includes one of its own deprecated headers
 #include <boost/geometry.hpp>
 #include <boost/geometry/geometries/point_xy.hpp>
 #include <boost/geometry/geometries/polygon.hpp>

@@ -153,14 +153,17 @@ void Balance::reaches(const Network& network) {
     const bool forward = slope >= 0;
     const int giver = forward ? reach.pipe_a : reach.pipe_b;
     const double depth = forward ? depth_a : depth_b;
-    const SectionState state =
-        giver >= 0 ? sections_[giver] : at_depth(network.sections[reach.section], depth);
+    // What leaves a station is carried at the depth of its end, which leans on that of its middle.
+    const double lean = giver < 0 ? 0 : (forward ? input_->lean[giver] : -input_->lean[giver]);
+    const SectionState state = giver >= 0 && lean == 0
+                                   ? sections_[giver]
+                                   : at_depth(network.sections[reach.section], depth * (1 + lean));
     double root_slope = 0;
     const double root = smooth_root(slope, slope_blur, root_slope);
     Exchange2 flow;
     flow.q = state.conveyance * root;
     const double by_gradient = state.conveyance * root_slope * weight / reach.distance;
-    const double by_depth = state.conveyance_slope * root;
+    const double by_depth = state.conveyance_slope * (1 + lean) * root;
     if (depth_a > 0) flow.da = by_gradient + (forward ? by_depth : 0);
     if (depth_b > 0) flow.db = -by_gradient + (forward ? 0 : by_depth);
     flows_.pipe_reaches[k] = flow.q;

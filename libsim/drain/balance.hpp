@@ -27,7 +27,9 @@ struct StepInput {
   std::span<const double> ponded;  // m, per station
   std::span<const char> open_pipe; // per pipe store: water can rise out at the ground
   std::span<const double> weight;  // per pipe reach: share of the depth gradient that drives flow
-  double dt = 0;                   // s
+  std::span<const double>
+      lean;      // per pipe store: depth at its downstream end over that in its middle, less one
+  double dt = 0; // s
 };
 
 class Balance {

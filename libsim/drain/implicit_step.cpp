@@ -14,8 +14,9 @@ namespace {
 constexpr double close_enough = 1e-11; // m3 in any store
 constexpr double good_enough = 1e-9;   // m3, once Newton has stopped gaining
 constexpr int most_iterations = 20;
-constexpr double shortest_step = 1e-3;   // s
-constexpr double never_refused = 0.5;    // s: shorter steps are kept whatever their error
+constexpr double shortest_step = 1e-3; // s
+constexpr double never_refused = 0.5;  // s: shorter steps are kept whatever their error
+constexpr double steepest_lean = 0.4;
 constexpr double stone_tolerance = 1e-3; // m, error of the level in one step
 constexpr double pipe_tolerance = 0.015; // of the diameter
 constexpr double grade_tolerance = 0.01; // m, above the crown
@@ -151,6 +152,30 @@ void update_weights(const Network& network, const Flows& flows, SolverState& sta
   }
 }
 
+// The slope of the depth within each station, of its neighbours the flatter (second order where the depth is
+// smooth). It follows with a lag, as the weights do, so that the system of one step keeps its narrow band.
+void update_leans(const Network& network, SolverState& state) {
+  const std::size_t count = network.pipes.size();
+  const auto depth = [&](std::size_t k) {
+    return std::max(0.0, state.level[network.pipes[k].unknown] - network.pipes[k].invert);
+  };
+  for (std::size_t k = 0; k < count; ++k) {
+    const int run = network.pipes[k].section;
+    const double here = depth(k);
+    const bool has_before = k > 0 && network.pipes[k - 1].section == run;
+    const bool has_after = k + 1 < count && network.pipes[k + 1].section == run;
+    double target = 0;
+    if (here > 0 && here < network.sections[run].diameter && (has_before || has_after)) {
+      const double before = has_before ? here - depth(k - 1) : depth(k + 1) - here;
+      const double after = has_after ? depth(k + 1) - here : before;
+      const double change =
+          before * after > 0 ? std::copysign(std::min(std::abs(before), std::abs(after)), after) : 0;
+      target = std::clamp(0.5 * change / here, -steepest_lean, steepest_lean);
+    }
+    state.lean[k] = 0.5 * (state.lean[k] + target);
+  }
+}
+
 [[noreturn]] void give_up(const Network& network, const SolverState& state, const Workspace& work) {
   std::size_t worst = 0;
   for (std::size_t i = 0; i < work.residual.size(); ++i)
@@ -177,6 +202,7 @@ SolverState dry_state(const Network& network) {
   state.book.assign(network.unknowns, 0.0);
   state.pace.assign(network.unknowns, 0.0);
   state.weight.assign(network.pipe_reaches.size(), 1.0);
+  state.lean.assign(network.pipes.size(), 0.0);
   state.open_pipe.assign(network.pipes.size(), 0);
   return state;
 }
@@ -191,7 +217,7 @@ void advance_network(const Network& network, std::span<const double> source, std
   while (left > 0) {
     // No sliver at the end.
     const double step = left <= 1.1 * state.next_step ? left : state.next_step;
-    const StepInput input{state.book, source, ponded, state.open_pipe, state.weight, step};
+    const StepInput input{state.book, source, ponded, state.open_pipe, state.weight, state.lean, step};
     work.trial = state.level;
     if (!converge(network, input, work)) {
       if (step <= shortest_step) give_up(network, state, work);
@@ -208,6 +234,7 @@ void advance_network(const Network& network, std::span<const double> source, std
     for (int u = 0; u < network.unknowns; ++u) state.pace[u] = (work.trial[u] - state.level[u]) / step;
     state.level.swap(work.trial);
     update_weights(network, work.balance.flows(), state);
+    update_leans(network, state);
     left -= step;
     state.time += step;
     // A step cut short by the end of the interval says nothing against a longer one.

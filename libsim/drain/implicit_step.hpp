@@ -9,10 +9,11 @@ namespace lowspot::drain {
 
 // What the solver carries from step to step. One entry an unknown unless said.
 struct SolverState {
-  std::vector<double> level;   // m
-  std::vector<double> book;    // m3: what is stored, changed by flows alone
-  std::vector<double> pace;    // rate of change of the level in the last step [m/s]
-  std::vector<double> weight;  // per pipe reach: share of the depth gradient that drives flow
+  std::vector<double> level;  // m
+  std::vector<double> book;   // m3: what is stored, changed by flows alone
+  std::vector<double> pace;   // rate of change of the level in the last step [m/s]
+  std::vector<double> weight; // per pipe reach: share of the depth gradient that drives flow
+  std::vector<double> lean;   // per pipe store: depth at its downstream end over that in its middle, less one
   std::vector<char> open_pipe; // per pipe store: a downspout or inlet enters, so that water can rise out
   double next_step = 1;        // s
   double time = 0;             // s since the drain was made

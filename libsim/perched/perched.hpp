@@ -52,14 +52,15 @@ struct Options {
   double tolerance = 1e-9;    // m of head: the last move of the table
 };
 
-// One implicit (backward Euler) step of dt seconds; stable for any dt. saturated: H [m] (not changed).
-// rising, falling: porosity filled when the table rises and freed when it falls. recharge [m]: water arriving
-// from above over the step; negative where plants draw from the table, then not more than falling * H.
-// head_above: ponded depth that adds to the leakage head where the column is full [m]. net_water includes
-// recharge; its sum times the cell's area is recharge - leakage - exchanged - left_through to round-off. It
-// never takes more than falling * H from a cell; a table that would pass the ground shows as net_water beyond
-// the free space. Throws std::invalid_argument when arrays do not fit the grid or recharge asks for more than
-// a cell holds. A caller with many steps keeps a Solver (solver.hpp), which sets the layer up once.
+// One implicit (backward Euler) step of dt seconds, stable for any dt (see README.md for how long is
+// sensible). saturated: H [m] (not changed). rising, falling: porosity filled when the table rises and freed
+// when it falls. recharge [m]: water arriving from above over the step; negative where plants draw from the
+// table, then not more than falling * H. head_above: ponded depth that adds to the leakage head where the
+// column is full [m]. net_water includes recharge; its sum times the cell's area is recharge - leakage -
+// exchanged - left_through to round-off. It never takes more than falling * H from a cell; a table that would
+// pass the ground shows as net_water beyond the free space. Throws std::invalid_argument when arrays do not
+// fit the grid or recharge asks for more than a cell holds. A caller with many steps keeps a Solver
+// (solver.hpp), which sets the layer up once.
 StepResult step(const Layer& layer, std::span<const double> saturated, std::span<const double> rising,
                 std::span<const double> falling, std::span<const double> recharge,
                 std::span<const double> head_above, std::span<const Exchange> exchanges, double dt,

@@ -49,24 +49,32 @@ void Solver::prepare(std::span<const double> saturated, std::span<const double> 
   Balance& b = balance_;
   b.dt = dt;
   b.spreading = dt / b.cell_area;
-  for (std::size_t cell = 0; cell < cells; ++cell) {
-    if (!layer_.active[cell]) continue;
-    const std::ptrdiff_t k = framed(b.frame, cell);
-    b.start[k] = std::max(0.0, saturated[cell]);
-    b.rising[k] = std::max(0.0, rising[cell]);
-    b.falling[k] = std::max(0.0, falling[cell]);
-    const double content = b.falling[k] * b.start[k];
-    if (recharge[cell] < -content * (1 + 1e-9) - 1e-15)
-      throw std::invalid_argument("perched step: more is drawn from a cell than it holds");
-    b.supply[k] = std::max(recharge[cell], -content);
-    const double pond = b.start[k] >= b.thickness[k] - full_within ? std::max(0.0, head_above[cell]) : 0;
-    const Leakage leakage =
-        leakage_law(layer_.leakage_conductivity[cell], layer_.leakage_thickness[cell], pond, dt);
-    b.leakage_constant[k] = leakage.constant;
-    b.leakage_slope[k] = leakage.slope;
-    saturated_[k] = std::min(b.start[k], b.thickness[k]);
+  for (int j = 0; j < b.frame.ny; ++j) {
+    for (int i = 0; i < b.frame.nx; ++i) {
+      const std::size_t cell = layer_.grid.index(i, j);
+      if (layer_.active[cell])
+        prepare_cell(b.frame.index(i, j), cell,
+                     {saturated[cell], rising[cell], falling[cell], recharge[cell], head_above[cell]});
+    }
   }
   prepare_trades(exchanges);
+}
+
+void Solver::prepare_cell(std::ptrdiff_t k, std::size_t cell, const CellInputs& in) {
+  Balance& b = balance_;
+  b.start[k] = std::max(0.0, in.saturated);
+  b.rising[k] = std::max(0.0, in.rising);
+  b.falling[k] = std::max(0.0, in.falling);
+  const double content = b.falling[k] * b.start[k];
+  if (in.recharge < -content * (1 + 1e-9) - 1e-15)
+    throw std::invalid_argument("perched step: more is drawn from a cell than it holds");
+  b.supply[k] = std::max(in.recharge, -content);
+  const double pond = b.start[k] >= b.thickness[k] - full_within ? std::max(0.0, in.head_above) : 0;
+  const Leakage leakage =
+      leakage_law(layer_.leakage_conductivity[cell], layer_.leakage_thickness[cell], pond, b.dt);
+  b.leakage_constant[k] = leakage.constant;
+  b.leakage_slope[k] = leakage.slope;
+  saturated_[k] = std::min(b.start[k], b.thickness[k]);
 }
 
 void Solver::prepare_trades(std::span<const Exchange> exchanges) {

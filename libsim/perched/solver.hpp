@@ -20,6 +20,10 @@ public:
                          std::span<const double> head_above, std::span<const Exchange> exchanges, double dt);
 
 private:
+  struct CellInputs {
+    double saturated, rising, falling, recharge, head_above;
+  };
+  void prepare_cell(std::ptrdiff_t k, std::size_t cell, const CellInputs& in);
   void prepare(std::span<const double> saturated, std::span<const double> rising,
                std::span<const double> falling, std::span<const double> recharge,
                std::span<const double> head_above, std::span<const Exchange> exchanges, double dt);

@@ -31,15 +31,12 @@ int class_of(const Scale& scale, double value) {
 }
 
 Scale hours_scale(const results::Comparison& comparison) {
-  Scale scale;
-  scale.title = "How long water stands after the rain, hours";
-  scale.unit = "h";
   const double target = comparison.clear_within > 0 ? comparison.clear_within / 3600 : 24;
+  Scale scale{"How long water stands after the rain, hours", "h", 1, {}, {}, target, "target"};
+  scale.target_text.append(" ").append(rounded(target, 3)).append(" h");
   // Whole fractions and multiples, so that a two-day target reads 2, 6, 12, 24, 48, 96, 192.
   for (const double share : {1.0 / 24, 1.0 / 8, 1.0 / 4, 1.0 / 2, 1.0, 2.0, 4.0})
     scale.bounds.push_back(target * share);
-  scale.target = target;
-  scale.target_text = std::string("target ").append(rounded(target, 3)).append(" h");
   colour(scale, hours_ramp());
   return scale;
 }

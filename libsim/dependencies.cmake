@@ -1,0 +1,28 @@
+# Outside libraries, found once for the whole project. Imported targets are seen only below the folder that finds them.
+
+find_package(Threads REQUIRED)
+find_package(Eigen3 3.3 REQUIRED NO_MODULE)
+find_package(Boost 1.74 REQUIRED)
+find_package(ZLIB REQUIRED)
+find_package(nlohmann_json 3 REQUIRED)
+find_package(HDF5 REQUIRED COMPONENTS C CXX HL)
+find_package(PkgConfig REQUIRED)
+pkg_check_modules(CAIRO REQUIRED IMPORTED_TARGET cairo)
+pkg_check_modules(PANGO REQUIRED IMPORTED_TARGET pangocairo)
+# The header-only form of toml++ can abort on malformed input in debug builds: link the packaged library.
+find_path(TOMLPP_INCLUDE toml++/toml.h REQUIRED)
+find_library(TOMLPP_LIBRARY tomlplusplus REQUIRED)
+add_library(lowspot_toml INTERFACE)
+target_include_directories(lowspot_toml SYSTEM INTERFACE ${TOMLPP_INCLUDE})
+target_link_libraries(lowspot_toml INTERFACE ${TOMLPP_LIBRARY})
+target_compile_definitions(lowspot_toml INTERFACE TOML_HEADER_ONLY=0)
+add_library(lowspot_hdf5 INTERFACE)
+target_include_directories(lowspot_hdf5 SYSTEM INTERFACE ${HDF5_INCLUDE_DIRS})
+target_link_libraries(lowspot_hdf5 INTERFACE ${HDF5_CXX_LIBRARIES} ${HDF5_C_HL_LIBRARIES} ${HDF5_C_LIBRARIES})
+add_library(lowspot_gdal INTERFACE)
+if(LOWSPOT_GIS)
+  find_package(GDAL 3.4 REQUIRED)
+  target_link_libraries(lowspot_gdal INTERFACE GDAL::GDAL)
+  target_compile_definitions(lowspot_gdal INTERFACE LOWSPOT_WITH_GDAL=1)
+endif()
+
