@@ -18,7 +18,7 @@ constexpr double shortest_step = 1e-3; // s
 constexpr double never_refused = 0.5;  // s: shorter steps are kept whatever their error
 constexpr double steepest_lean = 0.4;
 constexpr double stone_tolerance = 1e-3; // m, error of the level in one step
-constexpr double pipe_tolerance = 0.015; // of the diameter
+constexpr double pipe_tolerance = 0.01; // of the diameter
 constexpr double grade_tolerance = 0.01; // m, above the crown
 
 double largest(std::span<const double> values) {
