@@ -75,7 +75,9 @@ std::string notes(const MapScene& scene) {
   if (step > 0) text += " Thin lines: ground, every " + amount(step, scene.units.elevation, 3) + ".";
   text += " Dashed pipe takes water in, solid pipe carries it.";
   if (scene.comparison.designs.size() > most_columns)
-    text.append(" ").append(std::to_string(scene.comparison.designs.size() - most_columns)).append(" more designs are not drawn.");
+    text.append(" ")
+        .append(std::to_string(scene.comparison.designs.size() - most_columns))
+        .append(" more designs are not drawn.");
   return text;
 }
 

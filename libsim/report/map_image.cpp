@@ -16,7 +16,8 @@ Lch cover_tint(const site::Site& site, int cover) {
 }
 
 // Slope across a cell [m/m], one-sided at the limits of the yard.
-double slope_across(const Field& elevation, const Mask& active, const Grid& grid, int i, int j, int di, int dj) {
+double slope_across(const Field& elevation, const Mask& active, const Grid& grid, int i, int j, int di,
+                    int dj) {
   const auto there = [&](int a, int b) { return grid.inside(a, b) && active[grid.index(a, b)]; };
   const bool after = there(i + di, j + dj), before = there(i - di, j - dj);
   const double high = elevation[after ? grid.index(i + di, j + dj) : grid.index(i, j)];

@@ -1,0 +1,23 @@
+// What the sections of the report are made from.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/report/map_panel.hpp>
+#include <lowspot/report/write_maps.hpp>
+
+namespace lowspot::report {
+
+struct Page {
+  MapScene scene; // site, comparison, units
+  const MapPictures& pictures;
+
+  const site::Site& site() const { return scene.site; }
+  const results::Comparison& comparison() const { return scene.comparison; }
+  const Units& units() const { return scene.units; }
+};
+
+// Colour class of a design in charts: 0 the yard as it is.
+int series_class(std::size_t design);
+
+} // namespace lowspot::report

@@ -1,0 +1,77 @@
+#include <lowspot/report/page_script.hpp>
+
+namespace lowspot::report {
+
+// Frames are unpacked once; a picture is drawn bilinear between cells and then coloured by class.
+std::string_view page_script() {
+  return R"js((() => {
+"use strict";
+const root = document.getElementById("player"), holder = document.getElementById("player-data");
+if (!root || !holder || !("DecompressionStream" in window)) return;
+const data = JSON.parse(holder.textContent), n = data.columns * data.rows;
+const slider = document.getElementById("player-slider"), time = document.getElementById("player-time");
+const button = document.getElementById("player-play"), canvases = [...root.querySelectorAll("canvas")];
+const fine = Math.max(1, Math.min(8, Math.floor(600 / Math.max(data.columns, data.rows))));
+const palette = new Uint8ClampedArray(1024);
+for (let k = 0; k < 1024; k++) palette[k] = parseInt(data.palette.substr(2 * k, 2), 16);
+
+async function unpack(text) {
+  const packed = Uint8Array.from(atob(text), letter => letter.charCodeAt(0));
+  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
+  const frames = new Uint8Array(await new Response(stream).arrayBuffer());
+  for (let k = n; k < frames.length; k++) frames[k] = frames[k] + frames[k - n] & 255;
+  return frames;
+}
+function paint(canvas, frames, at) {
+  const width = data.columns * fine, height = data.rows * fine;
+  if (canvas.width !== width || canvas.height !== height) { canvas.width = width; canvas.height = height; }
+  const context = canvas.getContext("2d"), image = context.createImageData(width, height), out = image.data;
+  const value = (i, j) => frames[at * n + Math.max(0, Math.min(data.rows - 1, j)) * data.columns +
+                                 Math.max(0, Math.min(data.columns - 1, i))];
+  for (let row = 0, p = 0; row < height; row++) {
+    const v = (row + 0.5) / fine - 0.5, j = Math.floor(v), b = v - j;
+    for (let column = 0; column < width; column++, p += 4) {
+      const u = (column + 0.5) / fine - 0.5, i = Math.floor(u), a = u - i;
+      const mean = (1 - b) * ((1 - a) * value(i, j) + a * value(i + 1, j)) +
+                   b * ((1 - a) * value(i, j + 1) + a * value(i + 1, j + 1));
+      const c = 4 * Math.round(mean);
+      out[p] = palette[c]; out[p + 1] = palette[c + 1]; out[p + 2] = palette[c + 2]; out[p + 3] = palette[c + 3];
+    }
+  }
+  context.putImageData(image, 0, 0);
+}
+Promise.all(data.designs.map(design => unpack(design.frames))).then(all => {
+  root.hidden = false;
+  document.getElementById("player-off").hidden = true;
+  const show = () => {
+    const at = Number(slider.value);
+    time.textContent = data.times[at];
+    slider.setAttribute("aria-valuetext", data.times[at]);
+    canvases.forEach((canvas, k) => {
+      paint(canvas, all[k], at);
+      document.getElementById("standing-" + k).textContent = data.designs[k].standing[at];
+    });
+  };
+  let clock = 0;
+  const stop = () => { clearInterval(clock); clock = 0; button.textContent = "Play"; };
+  button.addEventListener("click", () => {
+    if (clock) return stop();
+    if (Number(slider.value) >= Number(slider.max)) slider.value = 0;
+    button.textContent = "Pause";
+    clock = setInterval(() => {
+      if (Number(slider.value) >= Number(slider.max)) return stop();
+      slider.value = Number(slider.value) + 1;
+      show();
+    }, matchMedia("(prefers-reduced-motion: reduce)").matches ? 700 : 180);
+  });
+  slider.addEventListener("input", () => { stop(); show(); });
+  // The page opens where the most water stands to be seen: as the rain ends.
+  const first = data.times.findIndex(text => text.endsWith("after the rain"));
+  slider.value = first > 0 ? first - 1 : 0;
+  show();
+}, () => {});
+})();
+)js";
+}
+
+} // namespace lowspot::report

@@ -1,0 +1,80 @@
+#include <lowspot/report/report_page.hpp>
+
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/page_script.hpp>
+#include <lowspot/report/page_style.hpp>
+#include <lowspot/report/sections.hpp>
+
+namespace lowspot::report {
+namespace {
+
+struct Written {
+  const Section* section = nullptr;
+  std::string html;
+};
+
+std::string head(const Page& page) {
+  std::string html =
+      "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; "
+      "style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+      "<meta name=\"generator\" content=\"lowspot ";
+  html += escape(page.comparison().version) +
+          "\">\n<title>Standing water: " + escape(page.comparison().site_name);
+  return html + "</title>\n<style>" + page_style(page.units().metric) + "</style>\n</head>\n";
+}
+
+std::string storm_line(const Page& page) {
+  const results::Comparison& all = page.comparison();
+  return "Storm: " + amount(all.storm_depth, page.units().depth, 3) + " of rain in " +
+         clock_text(all.storm_duration) + ", at most " + amount(all.storm_peak_intensity, page.units().rain) +
+         ".";
+}
+
+std::string contents(const std::vector<Written>& written) {
+  std::string html = "<nav aria-label=\"Contents\"><ul>\n";
+  for (const Written& each : written)
+    if (!each.section->title.empty())
+      html += "<li><a href=\"#" + each.section->id + "\">" + escape(each.section->title) + "</a></li>\n";
+  return html + "</ul></nav>\n";
+}
+
+std::string block(const Written& each) {
+  const std::string& id = each.section->id;
+  std::string html = id == "player" ? "<section class=\"only-screen\" id=\"" : "<section id=\"";
+  html += id + "\"";
+  if (each.section->title.empty()) return html + ">\n" + each.html + "</section>\n";
+  return html + " aria-labelledby=\"" + id + "-title\"><h3 id=\"" + id + "-title\">" +
+         escape(each.section->title) + "</h3>\n" + each.html + "</section>\n";
+}
+
+} // namespace
+
+std::string report_html(const Page& page) {
+  std::vector<Written> written;
+  for (const Section& each : sections()) {
+    std::string html = each.html(page);
+    if (!html.empty()) written.push_back({&each, std::move(html)});
+  }
+  std::string html = head(page) +
+                     "<body>\n<header><h1>Standing water: " + escape(page.comparison().site_name) +
+                     "</h1>\n<p class=\"quiet\">" + escape(storm_line(page)) + "</p>\n" + contents(written) +
+                     "</header>\n<main>\n";
+  const Section* before = nullptr;
+  for (const Written& each : written) {
+    if (before == nullptr || before->reader != each.section->reader)
+      html += std::string("<h2") + (before == nullptr ? " class=\"first\"" : "") + ">" +
+              escape(reader_title(each.section->reader)) + "</h2>\n";
+    html += block(each);
+    before = each.section;
+  }
+  html += "</main>\n<footer class=\"quiet\"><p>A planning aid made by lowspot " +
+          escape(page.comparison().version) +
+          ": not a survey, not an engineer's certification, not a guarantee. Local code "
+          "governs.</p></footer>\n<script>";
+  html += page_script();
+  return html + "</script>\n</body>\n</html>\n";
+}
+
+} // namespace lowspot::report

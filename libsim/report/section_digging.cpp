@@ -1,0 +1,73 @@
+// Cautions for those who dig.
+#include <algorithm>
+
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/sections.hpp>
+
+namespace lowspot::report {
+namespace {
+
+constexpr double ladder_depth = 4 * 0.3048;     // way out needed
+constexpr double protection_depth = 5 * 0.3048; // protective system needed
+
+// Deepest trench among the designs below the ground beside it [m]: from profiles, or as given at the head.
+double deepest_trench(const Page& page) {
+  double most = 0;
+  for (const results::DesignRecord& design : page.comparison().designs)
+    for (const results::RunProfileRecord& profile : design.profiles)
+      for (std::size_t k = 0; k < profile.ground.size(); ++k) {
+        if (k < profile.invert.size()) most = std::max(most, profile.ground[k] - profile.invert[k]);
+        if (k < profile.trench_bottom.size())
+          most = std::max(most, profile.ground[k] - profile.trench_bottom[k]);
+      }
+  for (const site::Design& design : page.site().designs)
+    for (const site::Run& run : design.runs)
+      if (run.trench_depth > most) most = run.trench_depth;
+  return most;
+}
+
+std::string trench_warning(const Page& page) {
+  const double depth = deepest_trench(page);
+  if (depth <= 0) return "";
+  std::string html = depth >= ladder_depth ? "<p class=\"alert\">" : "<p>";
+  html += "The deepest trench here is about " + escape(amount(depth, page.units().length)) + ". ";
+  if (depth >= protection_depth)
+    html += "At this depth nobody enters without a protective system chosen by a competent person: this is "
+            "not routine "
+            "work.";
+  else if (depth >= ladder_depth)
+    html += "At this depth a ladder or another way out must be within 25 ft of anyone in the trench.";
+  else
+    html += "Shallow trenches cave in too: never enter a wet one alone.";
+  return html + "</p>\n";
+}
+
+} // namespace
+
+std::string digging_section(const Page& page) {
+  return trench_warning(page) +
+         list({"Have all utilities located before any digging, even shallow or by hand, and wait as long as "
+               "the law of "
+               "your state says. Marks are approximate: dig by hand beside them.",
+               "Private lines (sprinklers, gas to a grill, lighting, pool, dog fence) are not marked by the "
+               "public "
+               "service: ask the owner, or hire a locator.",
+               "If a line is hit: leave, call, do not backfill.",
+               "Trench depth: at 4 ft a ladder within 25 ft; at 5 ft, or less where the sides may cave in, a "
+               "protective "
+               "system. Spoil and machines stay 2 ft from the edge. Inspect daily and after rain.",
+               "Footings: stay outside a line that falls at 45 degrees from the bottom of the footing, "
+               "unless an "
+               "engineer agrees. Do not open a trench along the whole length of a footing.",
+               "Trees: roots cut inside about 1 ft for each inch of trunk can kill or fell a tree years "
+               "later. Other "
+               "people's trees and protected ones need permission.",
+               "Stop for water in the trench, a smell of sewage, rock, or clay that smears: a smeared wall "
+               "takes in "
+               "less water.",
+               "Start at the outlet and work uphill; check the grade every 5 to 10 ft; no backfall. Test "
+               "with water "
+               "before covering."});
+}
+
+} // namespace lowspot::report

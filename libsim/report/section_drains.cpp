@@ -1,0 +1,82 @@
+// What each run carries, what limits it, and its profile.
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/map_works.hpp>
+#include <lowspot/report/sections.hpp>
+#include <lowspot/report/svg_profile.hpp>
+
+namespace lowspot::report {
+namespace {
+
+std::string limits(const results::DrainRecord& drain) {
+  std::string text = drain.limited_by.empty() ? "nothing" : drain.limited_by;
+  if (!drain.limit_hours.empty() && drain.limit_hours.front().second > 0)
+    text += " (" + hours_text(drain.limit_hours.front().second) + ")";
+  return text;
+}
+
+Table drain_table(const Page& page) {
+  const Units& units = page.units();
+  Table table{"Runs at the peak",
+              {"run", "design", "most it carries, " + units.flow.name, "most it can, " + units.flow.name,
+               "share of its capacity", "pipe overfull for", "carried in all, " + units.volume.name,
+               "limited by"},
+              {},
+              {1, 7}};
+  for (const results::DesignRecord& design : page.comparison().designs)
+    for (const results::DrainRecord& drain : design.drains)
+      table.rows.push_back(
+          {drain.name, design.name, figure(drain.peak_flow, units.flow),
+           figure(drain.full_flow_capacity, units.flow),
+           drain.full_flow_capacity > 0 ? percent(drain.peak_flow / drain.full_flow_capacity) : "\u2013",
+           drain.surcharged > 0 ? clock_text(drain.surcharged) : "never",
+           figure(drain.volume_out, units.volume), limits(drain)});
+  return table;
+}
+
+Table build_table(const Page& page) {
+  const Units& units = page.units();
+  Table table{"What is laid",
+              {"run", "design", "pipe", "length, " + units.length.name, "fall", "trench, " + units.depth.name,
+               "stone", "fabric", "cap"},
+              {},
+              {1, 2, 5, 6, 7, 8}};
+  for (const results::DesignRecord& record : page.comparison().designs) {
+    const site::Design* design = works_of(page.site(), record);
+    if (design == nullptr) continue;
+    for (const site::Run& run : design->runs) {
+      const double fall = fall_of(run, record);
+      std::string trench = run.has_trench ? figure(run.trench_width, units.depth) + " wide" : "backfilled";
+      if (run.has_trench && run.trench_depth > 0)
+        trench += ", " + figure(run.trench_depth, units.depth) + " deep at the head";
+      const auto named = [&](const std::string& name) {
+        return run.has_trench && !name.empty() ? name : "\u2013";
+      };
+      table.rows.push_back({run.name, record.name, run.pipe.name, figure(length(run.path), units.length, 3),
+                            std::isfinite(fall) ? rounded(100 * fall, 2) + " %" : "\u2013", trench,
+                            named(run.stone.name), named(run.fabric.name), named(run.cap.name)});
+    }
+  }
+  return table;
+}
+
+} // namespace
+
+std::string drains_section(const Page& page) {
+  const Table works = build_table(page), carried = drain_table(page);
+  std::string html;
+  if (!works.rows.empty()) html += table_html(works);
+  if (!carried.rows.empty()) html += table_html(carried);
+  for (const results::DesignRecord& design : page.comparison().designs)
+    for (const results::RunProfileRecord& profile : design.profiles) {
+      const std::string svg = profile_svg(profile, page.units());
+      if (svg.empty()) continue;
+      html += "<figure><figcaption>" + escape(design.name) + ": profile of " + escape(profile.run) +
+              ", head on the left, heights drawn larger than lengths</figcaption>" + svg + "</figure>\n";
+    }
+  return html;
+}
+
+} // namespace lowspot::report

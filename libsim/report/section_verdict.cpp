@@ -1,0 +1,45 @@
+// The answer first: one sentence, and the figure that matters for each design.
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/key_figures.hpp>
+#include <lowspot/report/sections.hpp>
+
+namespace lowspot::report {
+namespace {
+
+std::string card(const results::DesignRecord& design, const results::Comparison& all, const Units& units) {
+  const results::AreaRecord* slowest = slowest_area(design);
+  const bool chosen = design.name == all.verdict.design;
+  std::string html = chosen ? "<li class=\"card chosen\">" : "<li class=\"card\">";
+  html += "<h3>" + escape(design.name) + "</h3>";
+  if (slowest != nullptr) {
+    const bool dry = slowest->standing_hours_after_rain <= 0 && !slowest->still_standing;
+    html += "<p class=\"figure\">" + escape(dry ? "0 h" : standing_text(*slowest)) + "</p><p>" +
+            escape(dry ? "no water stands after the rain" : slowest->name + " stands after the rain") +
+            "</p>";
+    const double target = all.clear_within / 3600;
+    const double share = target > 0 ? std::min(1.0, slowest->standing_hours_after_rain / (2 * target)) : 0;
+    html += "<div class=\"bar\" aria-hidden=\"true\"><span style=\"width:" + fixed(100 * share, 0) +
+            "%\"></span></div>";
+    html += "<p class=\"quiet\">" + escape(depth_caption(design, units)) + "</p>";
+  }
+  html += target_met(design) ? "<p class=\"met\">\u2713 clears within the target</p>"
+                             : "<p class=\"unmet\">\u2717 does not clear within the target</p>";
+  return html + "</li>\n";
+}
+
+} // namespace
+
+std::string verdict_section(const Page& page) {
+  const results::Comparison& all = page.comparison();
+  std::string html = "<p class=\"sentence\">" + escape(all.verdict.sentence) + "</p>\n<ul class=\"cards\">\n";
+  for (const results::DesignRecord& design : all.designs) html += card(design, all, page.units());
+  html += "</ul>\n<p class=\"quiet\">Water counts as standing when it is deeper than ";
+  html += escape(amount(all.standing_depth, page.units().depth)) + ". The target: clear within ";
+  html += escape(rounded(all.clear_within / 3600, 3)) + " h after the rain ends (the middle of each bar).";
+  if (!all.verdict.limited_by.empty() && all.verdict.limited_by != "nothing")
+    html += " What limits the drain: the " + escape(all.verdict.limited_by) + ".";
+  return html + "</p>\n";
+}
+
+} // namespace lowspot::report

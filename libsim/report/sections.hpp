@@ -1,0 +1,24 @@
+// The sections of the report, in order. To add one: write section_NAME.cpp and add its row in sections.cpp.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/report/page.hpp>
+
+namespace lowspot::report {
+
+// Who a section is written for; each begins a printed page of its own.
+enum class Reader { owner, crew, permit_desk };
+
+struct Section {
+  std::string id;
+  std::string title; // empty: it stands without a heading
+  Reader reader = Reader::owner;
+  std::string (*html)(const Page&) = nullptr; // an empty text leaves the section out
+};
+const std::vector<Section>& sections();
+// The section with this id. Throws std::out_of_range.
+const Section& section(const std::string& id);
+std::string reader_title(Reader reader);
+
+} // namespace lowspot::report

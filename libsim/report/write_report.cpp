@@ -1,0 +1,34 @@
+#include <lowspot/report/write_report.hpp>
+
+#include <stdexcept>
+
+#include <lowspot/report/report_page.hpp>
+#include <lowspot/results/output_folder.hpp>
+
+namespace lowspot::report {
+namespace {
+
+void check(const results::Comparison& comparison) {
+  const std::size_t cells = comparison.grid.cells();
+  if (cells == 0 || comparison.elevation.size() != cells || comparison.active.size() != cells ||
+      (!comparison.cover.empty() && comparison.cover.size() != cells))
+    throw std::invalid_argument("maps of the yard that do not fit its grid");
+  for (const auto& design : comparison.designs)
+    for (const Field* map : {&design.max_depth, &design.standing_hours})
+      if (!map->empty() && map->size() != cells)
+        throw std::invalid_argument("maps of a design that do not fit the grid");
+}
+
+} // namespace
+
+void write_report(const site::Site& site, const results::Comparison& comparison,
+                  const std::filesystem::path& folder, bool overwrite) {
+  check(comparison);
+  results::prepare_output_folder(folder, comparison.site_name, overwrite);
+  const MapScene scene{site, comparison, units_for(comparison.units)};
+  const MapPictures pictures = draw_pictures(scene);
+  write_maps(scene, pictures, folder);
+  results::write_whole_file(folder / "report.html", report_html({scene, pictures}));
+}
+
+} // namespace lowspot::report
