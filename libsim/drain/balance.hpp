@@ -40,6 +40,7 @@ public:
   void evaluate(const Network& network, std::span<const double> level, const StepInput& input,
                 std::span<double> residual, bool with_slopes);
   const Flows& flows() const { return flows_; }
+  std::span<const SectionState> sections() const { return sections_; } // per pipe store
   Elimination& matrix() { return matrix_; }
 
 private:

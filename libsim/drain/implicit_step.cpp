@@ -18,7 +18,7 @@ constexpr double shortest_step = 1e-3; // s
 constexpr double never_refused = 0.5;  // s: shorter steps are kept whatever their error
 constexpr double steepest_lean = 0.4;
 constexpr double stone_tolerance = 1e-3; // m, error of the level in one step
-constexpr double pipe_tolerance = 0.01; // of the diameter
+constexpr double pipe_tolerance = 0.01;  // of the diameter
 constexpr double grade_tolerance = 0.01; // m, above the crown
 
 double largest(std::span<const double> values) {
@@ -38,15 +38,28 @@ double limited(double from, double to, double bottom, double crown) {
   return to;
 }
 
-void take_newton_step(const Network& network, std::span<const double> change, std::vector<double>& level) {
+// In a shallow pipe the surface widens as it rises: a rise is taken as the volume it stands for, which a film
+// the width of the slot would turn into a jump to the crown. Area of a shallow segment: 4/3 sqrt(D) y^1.5.
+double rise_by_volume(const Section& section, const SectionState& now, double depth, double rise) {
+  if (rise <= 0 || depth > 0.3 * section.diameter) return rise;
+  const double area = std::max(0.0, now.area) + now.width * rise;
+  const double scaled = std::cbrt(0.75 * area / std::sqrt(section.diameter));
+  return std::min(rise, std::max(scaled * scaled - depth, 0.01 * section.diameter));
+}
+
+void take_newton_step(const Network& network, std::span<const double> change, const Balance& balance,
+                      std::vector<double>& level) {
   for (const StoneStore& stone : network.stones) {
     double& h = level[stone.unknown];
     h = limited(h, h - change[stone.unknown], stone.bottom, stone.top);
   }
-  for (const PipeStore& pipe : network.pipes) {
+  for (std::size_t k = 0; k < network.pipes.size(); ++k) {
+    const PipeStore& pipe = network.pipes[k];
+    const Section& section = network.sections[pipe.section];
     double& h = level[pipe.unknown];
-    const double crown = pipe.invert + network.sections[pipe.section].diameter;
-    h = limited(h, h - change[pipe.unknown], pipe.invert, crown);
+    const double rise =
+        rise_by_volume(section, balance.sections()[k], h - pipe.invert, -change[pipe.unknown]);
+    h = limited(h, h + rise, pipe.invert, pipe.invert + section.diameter);
   }
   for (const PlaceStore& place : network.places) {
     double& h = level[place.unknown];
@@ -83,7 +96,7 @@ bool converge(const Network& network, const StepInput& input, Workspace& work) {
     for (double value : work.residual)
       if (!std::isfinite(value)) return false;
     damp_swings(work.residual, work.last_change);
-    take_newton_step(network, work.residual, work.trial);
+    take_newton_step(network, work.residual, work.balance, work.trial);
   }
   return false;
 }

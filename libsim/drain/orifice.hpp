@@ -7,7 +7,7 @@ namespace lowspot::drain {
 // sign(x) sqrt(|x|), made smooth within about `blur` of zero: x / (x2 + blur2)^(1/4). `slope_out`: d / dx.
 // At x = 10 blur it is 0.25 % below the root.
 double smooth_root(double x, double blur, double& slope_out);
-constexpr double orifice_blur = 5e-4; // m of head
+constexpr double orifice_blur = 1e-4; // m of head
 
 // Torricelli: Cd a sqrt(2 g head) [m3/s] of an opening of area a [m2], odd in the head [m], smooth at zero.
 double orifice_flow(double discharge_coefficient, double area, double head, double& slope_out);

@@ -8,6 +8,8 @@ namespace lowspot::drain {
 
 namespace {
 
+constexpr double slot_share = 0.005; // width of the slot over the diameter
+
 // Half the angle of the wetted arc and its sine and cosine.
 struct Arc {
   double half = 0, sine = 0, cosine = 1;
@@ -64,7 +66,7 @@ double depth_for_area(double diameter, double area) {
 
 double conveyance(double diameter, double manning_n, double y) {
   const Arc arc = arc_at(diameter, y);
-  if (arc.half <= 0) return 0;
+  if (arc.half <= 1e-50) return 0;
   return conveyance_of(manning_n, area_of(diameter, arc), diameter * arc.half);
 }
 
@@ -96,8 +98,8 @@ Section make_section(double diameter, double manning_n) {
   Section section;
   section.diameter = diameter;
   section.manning_n = manning_n;
-  section.slot_width = 0.02 * diameter;
-  section.slot_depth = diameter / 2 * (1 - std::sqrt(1 - 0.02 * 0.02));
+  section.slot_width = slot_share * diameter;
+  section.slot_depth = diameter / 2 * (1 - std::sqrt(1 - slot_share * slot_share));
   section.slot_area = wetted_area(diameter, section.slot_depth);
   section.full_area = std::numbers::pi / 4 * diameter * diameter;
   section.full_conveyance = conveyance(diameter, manning_n, diameter);
@@ -111,7 +113,7 @@ SectionState at_depth(const Section& section, double y) {
   if (y <= section.slot_depth) {
     state.area = section.slot_width * y;
     state.width = section.slot_width;
-    if (y <= 0) return state;
+    if (y <= 1e-9 * d) return state; // nothing flows; the powers of smaller depths would underflow
   }
   if (y >= d - section.slot_depth) {
     state.area =
@@ -140,7 +142,7 @@ SectionState at_depth(const Section& section, double y) {
 
 double free_end_flow(const Section& section, double bed_slope, double y, double& slope_out) {
   slope_out = 0;
-  if (y <= 0) return 0;
+  if (y <= 1e-9 * section.diameter) return 0;
   const double d = section.diameter;
   const SectionState state = at_depth(section, y);
   const Arc arc = arc_at(d, y);

@@ -44,7 +44,9 @@ struct Books {
   double opened = 0, came_in = 0, handled = 0, risen = 0, left = 0, lost = 0;
 };
 
-double sum(std::span<const double> values) { return std::accumulate(values.begin(), values.end(), 0.0); }
+double sum(std::span<const double> values) {
+  return std::accumulate(values.begin(), values.end(), 0.0);
+}
 
 } // namespace
 
@@ -98,7 +100,8 @@ TEST_CASE("a tee merges two runs") {
   for (int k = 0; k < 240; ++k) books.run(30);
   CHECK_THAT(books.drain.outlet_flow(0), WithinRel(1.8e-3, 1e-6));
   // What enters the carrier came out of the two legs, by pipe or through the stone around the tee.
-  CHECK_THAT(books.drain.run_state(0).foot_flow + books.drain.run_state(2).foot_flow, WithinRel(1.8e-3, 1e-6));
+  CHECK_THAT(books.drain.run_state(0).foot_flow + books.drain.run_state(2).foot_flow,
+             WithinRel(1.8e-3, 1e-6));
 }
 
 TEST_CASE("water above an outlet's level backs up, and none comes in") {

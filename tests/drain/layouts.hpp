@@ -38,6 +38,8 @@ inline Layout trench_and_carrier() {
   return layout;
 }
 
-inline double level_ground(Point) { return 100.0; }
+inline double level_ground(Point) {
+  return 100.0;
+}
 
 } // namespace lowspot::drain::testing

@@ -1,0 +1,64 @@
+// Pipes under pressure: a solid one, and one that gathers through openings from a fixed level outside.
+// Friction alone resists the flow along the pipe; the momentum of what comes in through the openings is not
+// counted.
+#include <vector>
+
+#include <lowspot/drain/drain.hpp>
+
+#include "catch.hpp"
+
+using namespace lowspot;
+using namespace lowspot::drain;
+
+namespace {
+
+Layout full_pipe(double openings, int cells) {
+  Layout layout;
+  Run run;
+  run.name = "pipe";
+  run.path = {{0, 0}, {24, 0}};
+  run.inverts = {0, 0};
+  run.pipe = {0.1, 0.013, openings, 0.61};
+  run.has_trench = openings > 0;
+  run.trench_width = 1e5; // so wide that its level stays where it is
+  run.stone = {1.0, 0, 0};
+  run.cap = {1e-9, 0.1};
+  run.to = "end";
+  layout.runs = {run};
+  layout.outlets = {{"end", OutletKind::submerged, {24, 0}}};
+  layout.outlets[0].level = 0.5;
+  layout.station_spacing = 24.0 / cells;
+  return layout;
+}
+
+double gathered(int cells) {
+  Drain drain(full_pipe(4e-4, cells), [](Point) { return 5.0; });
+  const std::size_t n = drain.stations().size();
+  const std::vector<double> none(n, 0.0);
+  // Fill the outside to 0.62 m at once, which is 0.12 m above the level at the outlet.
+  const std::vector<double> fill(n, 0.62 * 1e5 * 24.0 / cells);
+  drain.advance(1, {fill, none, none}, none);
+  for (int k = 0; k < 120; ++k) drain.advance(1, {none, none, none}, none);
+  CHECK_THAT(drain.stone_level()[0], WithinAbs(0.62, 1e-6));
+  return drain.outlet_flow(0);
+}
+
+} // namespace
+
+TEST_CASE("a full solid pipe loses what Manning's formula says") {
+  Drain drain(full_pipe(0, 24), [](Point) { return 5.0; });
+  std::vector<double> in(24, 0.0);
+  const std::vector<double> none(24, 0.0);
+  in[0] = 3.652511e-3;
+  for (int k = 0; k < 200; ++k) drain.advance(5, {none, none, in}, none);
+  CHECK_THAT(drain.outlet_flow(0), WithinRel(3.652511e-3, 1e-9));
+  // 0.12 m over 24 m: from the middle of the first station to the outlet, 23.5 m.
+  CHECK_THAT(drain.pipe_level()[0] - 0.5, WithinRel(0.12 * 23.5 / 24, 5e-3));
+}
+
+TEST_CASE("a full perforated pipe gathers what its openings and its friction allow") {
+  const double exact = 5.882878e-3;
+  const double coarse = gathered(12), fine = gathered(24);
+  CHECK_THAT(fine, WithinRel(exact, 0.01));
+  CHECK_THAT(coarse, WithinRel(exact, 0.02));
+}
