@@ -1,6 +1,7 @@
 // Water on the ground: local-inertial flow on faces (Bates et al. 2010; de Almeida et al. 2012) with implicit
 // friction, and level pools once films have drained.
 #pragma once
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -49,9 +50,18 @@ struct Counters {
   double resting = 0; // s of simulated time in level pools
 };
 
+struct Workspace;
+struct Tiles;
+
 class Flow {
 public:
+  // Throws NumericsError when the terrain does not fit its grid or an option is out of range.
   explicit Flow(Terrain terrain, Options options = {});
+  Flow(const Flow& other);
+  Flow& operator=(const Flow& other);
+  Flow(Flow&&) noexcept;
+  Flow& operator=(Flow&&) noexcept;
+  ~Flow();
 
   // Moves water for `dt` seconds. supply [m/s, >= 0]: water arriving on each cell at a constant rate.
   // sink_capacity [m/s, >= 0]: the most each cell can give away (to soil, trench, air); what was really
@@ -76,12 +86,16 @@ public:
   const Counters& counters() const;
 
 private:
-  struct Workspace; // internal arrays; see flow.cpp
+  void take_sources(std::span<const double> supply, std::span<const double> sink_capacity, std::size_t taken);
+  void run(double dt, std::span<double> taken);
+  double run_window(double remaining, std::span<double> taken);
   Terrain terrain_;
   Options options_;
   std::vector<double> depth_, qx_, qy_, left_, crossed_;
   Counters counters_;
   bool at_rest_ = false;
+  std::unique_ptr<Workspace> work_;
+  std::unique_ptr<Tiles> tiles_;
 };
 
 } // namespace lowspot::surface

@@ -1,0 +1,19 @@
+// Open edges: water leaves at normal depth for the local slope, as if the ground went on as it came.
+#pragma once
+#include <lowspot/surface/workspace.hpp>
+
+namespace lowspot::surface {
+
+// Slopes flatter than this pass water as if they had it, so that a flat sill at the edge drains [m/m].
+constexpr double least_edge_slope = 1e-3;
+
+struct EdgeFlow {
+  double discharge = 0; // m2/s, >= 0: out of the yard
+  double speed = 0;     // m/s, along the slope
+};
+
+// Manning's normal flow h^(5/3) / n * S_n / sqrt(|S|) with the slope as a vector: S_n from the bed, across
+// from the water surface. Where the bed is flat outward the water surface gives S_n.
+EdgeFlow edge_flow(const Outfall& outfall, const Workspace& work, double cell_size);
+
+} // namespace lowspot::surface

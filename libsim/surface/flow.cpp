@@ -1,0 +1,145 @@
+#include <lowspot/surface/flow.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/surface/step.hpp>
+#include <lowspot/surface/tiles.hpp>
+#include <lowspot/surface/workspace.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+// The step may grow by this much from one stretch of steps to the next.
+constexpr double step_growth = 1.5;
+
+} // namespace
+
+Flow::Flow(Terrain terrain, Options options)
+    : terrain_(std::move(terrain)), options_(options), work_(std::make_unique<Workspace>(terrain_, options_)),
+      tiles_(std::make_unique<Tiles>(terrain_.grid)) {
+  const Grid& grid = terrain_.grid;
+  depth_.assign(grid.cells(), 0.0);
+  qx_.assign(grid.x_faces(), 0.0);
+  qy_.assign(grid.y_faces(), 0.0);
+  left_.assign(terrain_.open_faces.size(), 0.0);
+  crossed_.assign(terrain_.lines.size(), 0.0);
+}
+
+Flow::Flow(const Flow& other)
+    : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), qx_(other.qx_),
+      qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), counters_(other.counters_),
+      at_rest_(other.at_rest_), work_(std::make_unique<Workspace>(*other.work_)),
+      tiles_(std::make_unique<Tiles>(*other.tiles_)) {}
+
+Flow& Flow::operator=(const Flow& other) {
+  if (this != &other) *this = Flow(other);
+  return *this;
+}
+
+Flow::Flow(Flow&&) noexcept = default;
+Flow& Flow::operator=(Flow&&) noexcept = default;
+Flow::~Flow() = default;
+
+void Flow::take_sources(std::span<const double> supply, std::span<const double> sink_capacity,
+                        std::size_t taken) {
+  const std::size_t cells = terrain_.grid.cells();
+  if (supply.size() != cells || sink_capacity.size() != cells || taken != cells)
+    throw NumericsError("surface: sources do not fit the grid");
+  bool sound = true;
+  for (std::size_t c = 0; c < cells; ++c) {
+    const bool active = terrain_.active[c];
+    work_->supply[c] = active ? supply[c] : 0.0;
+    work_->sink[c] = active ? sink_capacity[c] : 0.0;
+    sound &= work_->supply[c] >= 0 && work_->sink[c] >= 0;
+  }
+  if (!sound) throw NumericsError("surface: a supply or a sink is negative or no number");
+}
+
+void Flow::advance(double dt, std::span<const double> supply, std::span<const double> sink_capacity,
+                   std::span<double> taken) {
+  if (!(dt >= 0) || !std::isfinite(dt)) throw NumericsError("surface: the step is no length of time");
+  take_sources(supply, sink_capacity, taken.size());
+  std::fill(taken.begin(), taken.end(), 0.0);
+  std::fill(left_.begin(), left_.end(), 0.0);
+  std::fill(crossed_.begin(), crossed_.end(), 0.0);
+  run(dt, taken);
+}
+
+void Flow::run(double dt, std::span<double> taken) {
+  double remaining = dt;
+  while (remaining > 0) remaining -= run_window(remaining, taken);
+}
+
+// A stretch of steps between two looks at which tiles move. Returns the time passed [s].
+double Flow::run_window(double remaining, std::span<double> taken) {
+  const double longest = std::min(stable_step(terrain_, options_, *work_) * step_growth, remaining);
+  mark_tiles(terrain_.grid, longest * Tiles::steps_valid, depth_, qx_, qy_, *work_, *tiles_);
+  refresh_roughness(terrain_, *tiles_, *work_);
+  double passed = 0;
+  for (int k = 0; k < Tiles::steps_valid && passed < remaining; ++k) {
+    const double left = remaining - passed;
+    const double dt = std::min(stable_step(terrain_, options_, *work_), longest);
+    // Equal steps to the end rather than a sliver at the end.
+    const double even = left / std::ceil(left / dt * (1 - 1e-12));
+    hydraulic_step(terrain_, options_, even, *tiles_, *work_, {depth_, qx_, qy_, taken, left_, crossed_});
+    counters_.steps += 1;
+    counters_.cell_updates += tiles_->moving_cells;
+    passed = even >= left ? remaining : passed + even;
+  }
+  if (!std::isfinite(work_->deepest) || !std::isfinite(work_->fastest_squared))
+    throw NumericsError("surface: the flow has become no number");
+  return passed;
+}
+
+double Flow::give(int cell, double depth) {
+  if (cell < 0 || static_cast<std::size_t>(cell) >= depth_.size() || !terrain_.active[cell])
+    throw NumericsError("surface: water was given to a cell that is not part of the yard");
+  if (!std::isfinite(depth)) throw NumericsError("surface: the depth given is no number");
+  const double before = depth_[cell];
+  depth_[cell] = std::max(before + depth, 0.0);
+  const double mobile = std::max(depth_[cell] - work_->storage[cell], 0.0);
+  work_->level[cell] = work_->bed[cell] + mobile;
+  work_->deepest = std::max(work_->deepest, mobile);
+  return depth_[cell] - before;
+}
+
+const Terrain& Flow::terrain() const {
+  return terrain_;
+}
+std::span<const double> Flow::depth() const {
+  return depth_;
+}
+std::span<const double> Flow::discharge_x() const {
+  return qx_;
+}
+std::span<const double> Flow::discharge_y() const {
+  return qy_;
+}
+std::span<const double> Flow::left_through() const {
+  return left_;
+}
+std::span<const double> Flow::crossed() const {
+  return crossed_;
+}
+bool Flow::at_rest() const {
+  return at_rest_;
+}
+const Counters& Flow::counters() const {
+  return counters_;
+}
+
+double Flow::volume() const {
+  double sum = 0, lost = 0; // Neumaier's compensated sum
+  for (std::size_t c = 0; c < depth_.size(); ++c) {
+    if (!terrain_.active[c]) continue;
+    const double next = sum + depth_[c];
+    lost += std::abs(sum) >= std::abs(depth_[c]) ? (sum - next) + depth_[c] : (depth_[c] - next) + sum;
+    sum = next;
+  }
+  return (sum + lost) * terrain_.grid.cell_area();
+}
+
+} // namespace lowspot::surface

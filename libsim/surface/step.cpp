@@ -1,0 +1,227 @@
+#include <lowspot/surface/step.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include <lowspot/surface/edges.hpp>
+#include <lowspot/surface/friction.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+constexpr double slowest_celerity = 0.1; // m/s: bounds the step where there is next to no water
+constexpr double cap_over_kinematic = 1.5;
+
+double squared(double value) {
+  return value * value;
+}
+
+double cap_squared(const Options& options, const Workspace& work) {
+  return std::max(squared(options.celerity_cap),
+                  squared(cap_over_kinematic * 5.0 / 3.0) * work.fastest_squared);
+}
+
+double floor_factor(const Options& options) {
+  return squared(options.celerity_floor * 5.0 / 3.0);
+}
+
+void x_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
+             const Water& water) {
+  for (const Span& span : tiles.moving_in(j)) {
+    const int begin = std::max(span.begin, 1);
+    const std::size_t cell = grid.index(begin, j), face = grid.x_face(begin, j);
+    const std::size_t south = grid.y_face(begin, j), north = grid.y_face(begin, j + 1);
+    FaceRow row;
+    row.level_a = &work.level[cell] - 1;
+    row.level_b = &work.level[cell];
+    row.sill = &work.sill_x[face];
+    row.roughness = &work.roughness_x.value[face];
+    row.q = &water.q_x[face];
+    row.q_before = row.q - 1;
+    row.q_after = row.q + 1;
+    row.t1 = &water.q_y[south] - 1;
+    row.t2 = &water.q_y[south];
+    row.t3 = &water.q_y[north] - 1;
+    row.t4 = &water.q_y[north];
+    row.q_new = &work.q_x_next[face];
+    row.speed_squared = work.scratch.data();
+    row.count = span.end - begin;
+    if (row.count <= 0) continue;
+    face_row(row, numbers);
+    work.fastest_squared = std::max(work.fastest_squared, largest(work.scratch.data(), row.count));
+  }
+}
+
+// The south faces of a row of cells.
+void y_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
+             const Water& water) {
+  for (const Span& span : tiles.moving_in(j)) {
+    const std::size_t cell = grid.index(span.begin, j), face = grid.y_face(span.begin, j);
+    const std::size_t south = grid.x_face(span.begin, j - 1), north = grid.x_face(span.begin, j);
+    FaceRow row;
+    row.level_a = &work.level[cell - grid.nx];
+    row.level_b = &work.level[cell];
+    row.sill = &work.sill_y[face];
+    row.roughness = &work.roughness_y.value[face];
+    row.q = &water.q_y[face];
+    row.q_before = row.q - grid.nx;
+    row.q_after = row.q + grid.nx;
+    row.t1 = &water.q_x[south];
+    row.t2 = row.t1 + 1;
+    row.t3 = &water.q_x[north];
+    row.t4 = row.t3 + 1;
+    row.q_new = &work.q_y_next[face];
+    row.speed_squared = work.scratch.data();
+    row.count = span.end - span.begin;
+    face_row(row, numbers);
+    work.fastest_squared = std::max(work.fastest_squared, largest(work.scratch.data(), row.count));
+  }
+}
+
+void open_faces(const Grid& grid, int j, Workspace& work) {
+  for (int k = work.outfall_rows[j]; k < work.outfall_rows[j + 1]; ++k) {
+    const Outfall& outfall = work.outfalls[k];
+    const EdgeFlow flow = edge_flow(outfall, work, grid.cell);
+    (outfall.along_x ? work.q_x_next : work.q_y_next)[outfall.face] = outfall.direction * flow.discharge;
+    work.fastest_squared = std::max(work.fastest_squared, squared(flow.speed));
+  }
+}
+
+CellRow cell_row(const Grid& grid, int j, const Span& span, Workspace& work, const Water& water) {
+  const std::size_t cell = grid.index(span.begin, j);
+  CellRow row;
+  row.q_x = &work.q_x_next[grid.x_face(span.begin, j)];
+  row.q_south = &work.q_y_next[grid.y_face(span.begin, j)];
+  row.q_north = &work.q_y_next[grid.y_face(span.begin, j + 1)];
+  row.storage = &work.storage[cell];
+  row.bed = &work.bed[cell];
+  row.supply = &work.supply[cell];
+  row.sink = &work.sink[cell];
+  row.depth = &water.depth[cell];
+  row.level = &work.level[cell];
+  row.taken = &water.taken[cell];
+  row.share = work.share(cell);
+  row.scratch = work.scratch.data();
+  row.count = span.end - span.begin;
+  return row;
+}
+
+void limit(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
+           const Water& water) {
+  work.limited[j] = 0;
+  for (const Span& span : tiles.moving_in(j))
+    if (limit_row(cell_row(grid, j, span, work, water), numbers)) work.limited[j] = 1;
+}
+
+// Faces of a row and those to the north of it; the ones to the south were scaled with the row before.
+void scale(const Grid& grid, int j, const Tiles& tiles, Workspace& work) {
+  const bool above = j + 1 < grid.ny && work.limited[j + 1];
+  const auto scale_north = [&](const Span& span) {
+    const std::size_t cell = grid.index(span.begin, j);
+    scale_row(&work.q_y_next[grid.y_face(span.begin, j + 1)], work.share(cell), work.share(cell) + grid.nx,
+              span.end - span.begin);
+  };
+  for (const Span& span : tiles.moving_in(j)) {
+    const std::size_t cell = grid.index(span.begin, j);
+    if (work.limited[j])
+      scale_row(&work.q_x_next[grid.x_face(span.begin, j)], work.share(cell) - 1, work.share(cell),
+                span.end - span.begin + 1);
+    if (work.limited[j] || above) scale_north(span);
+    if (j == 0 && work.limited[0]) // open faces on the south edge
+      scale_row(&work.q_y_next[grid.y_face(span.begin, 0)], work.share(cell) - grid.nx, work.share(cell),
+                span.end - span.begin);
+  }
+}
+
+void update(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
+            const Water& water) {
+  for (const Span& span : tiles.changing_in(j))
+    work.deepest = std::max(work.deepest, update_row(cell_row(grid, j, span, work, water), numbers));
+}
+
+// Water that left is booked, and kept off the inactive cells outside.
+void book_crossings(const Terrain& terrain, double dt, Workspace& work, const Water& water) {
+  const double width = terrain.grid.cell;
+  for (std::size_t k = 0; k < work.outfalls.size(); ++k) {
+    const Outfall& outfall = work.outfalls[k];
+    const double q = (outfall.along_x ? work.q_x_next : work.q_y_next)[outfall.face];
+    water.left[work.outfall_order[k]] += outfall.direction * q * dt * width;
+    if (outfall.beyond < 0) continue;
+    water.depth[outfall.beyond] = 0;
+    work.level[outfall.beyond] = work.bed[outfall.beyond];
+  }
+  for (std::size_t k = 0; k < terrain.lines.size(); ++k) {
+    const FaceSet& line = terrain.lines[k];
+    double q = 0;
+    for (std::size_t f = 0; f < line.x_faces.size(); ++f)
+      q += line.x_signs[f] * work.q_x_next[line.x_faces[f]];
+    for (std::size_t f = 0; f < line.y_faces.size(); ++f)
+      q += line.y_signs[f] * work.q_y_next[line.y_faces[f]];
+    water.crossed[k] += q * dt * width;
+  }
+}
+
+void refresh_row(Roughness& roughness, std::size_t face, const double* level_a, const double* level_b,
+                 const double* sill, int count) {
+  for (int k = 0; k < count; ++k, ++face) {
+    const double h = std::max(level_a[k], level_b[k]) - sill[k];
+    roughness.value[face] =
+        roughness_at(h, roughness.thin[face], roughness.log_ratio[face], roughness.height[face]);
+  }
+}
+
+} // namespace
+
+double stable_step(const Terrain& terrain, const Options& options, const Workspace& work) {
+  const double waves = std::min(gravity * work.deepest, cap_squared(options, work));
+  const double celerity =
+      std::max({waves, floor_factor(options) * work.fastest_squared, squared(slowest_celerity)});
+  return options.courant * terrain.grid.cell / std::sqrt(celerity);
+}
+
+void hydraulic_step(const Terrain& terrain, const Options& options, double dt, const Tiles& tiles,
+                    Workspace& work, Water water) {
+  const Grid& grid = terrain.grid;
+  const StepNumbers numbers{dt, 1.0 / grid.cell, cap_squared(options, work), floor_factor(options),
+                            options.neighbour_weight};
+  work.fastest_squared = 0;
+  work.deepest = 0;
+  // Row j of faces; then what depends on the faces of rows j - 1 and j; then what depends on limits around
+  // it.
+  for (int j = 0; j < grid.ny + 2; ++j) {
+    if (j < grid.ny) {
+      x_faces(grid, numbers, j, tiles, work, water);
+      if (j > 0) y_faces(grid, numbers, j, tiles, work, water);
+    }
+    if (j >= 1 && j <= grid.ny) {
+      open_faces(grid, j - 1, work);
+      limit(grid, numbers, j - 1, tiles, work, water);
+    }
+    if (j >= 2) {
+      scale(grid, j - 2, tiles, work);
+      update(grid, numbers, j - 2, tiles, work, water);
+    }
+  }
+  book_crossings(terrain, dt, work, water);
+  std::swap(water.q_x, work.q_x_next);
+  std::swap(water.q_y, work.q_y_next);
+}
+
+void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work) {
+  const Grid& grid = terrain.grid;
+  for (int j = 0; j < grid.ny; ++j)
+    for (const Span& span : tiles.moving_in(j)) {
+      const int begin = std::max(span.begin, 1);
+      const double* x_level = &work.level[grid.index(begin, j)];
+      if (work.roughness_x.row_grows[j] && span.end > begin)
+        refresh_row(work.roughness_x, grid.x_face(begin, j), x_level - 1, x_level,
+                    &work.sill_x[grid.x_face(begin, j)], span.end - begin);
+      const double* y_level = &work.level[grid.index(span.begin, j)];
+      if (work.roughness_y.row_grows[j])
+        refresh_row(work.roughness_y, grid.y_face(span.begin, j), y_level - grid.nx, y_level,
+                    &work.sill_y[grid.y_face(span.begin, j)], span.end - span.begin);
+    }
+}
+
+} // namespace lowspot::surface

@@ -1,0 +1,33 @@
+// One hydraulic step over the moving parts of the grid.
+#pragma once
+#include <span>
+#include <vector>
+
+#include <lowspot/surface/kernel.hpp>
+#include <lowspot/surface/tiles.hpp>
+#include <lowspot/surface/workspace.hpp>
+
+namespace lowspot::surface {
+
+// What a step changes besides the workspace. q_x and q_y hold the discharges before the step and after it.
+struct Water {
+  std::vector<double>& depth; // m
+  std::vector<double>& q_x;   // m2/s
+  std::vector<double>& q_y;
+  std::span<double> taken;      // m, added to
+  std::vector<double>& left;    // m3 through each open face, added to
+  std::vector<double>& crossed; // m3 over each line, added to
+};
+
+// The longest stable step [s] for the water as it stands, by the clamped celerity.
+double stable_step(const Terrain& terrain, const Options& options, const Workspace& work);
+
+// Faces, open edges, limits, then volumes, in one sweep from south to north that touches each row while it is
+// in cache. Discharges before the step are read only, so that the order of cells does not matter.
+void hydraulic_step(const Terrain& terrain, const Options& options, double dt, const Tiles& tiles,
+                    Workspace& work, Water water);
+
+// Takes the resistance of vegetation at the present depths on all moving faces.
+void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work);
+
+} // namespace lowspot::surface

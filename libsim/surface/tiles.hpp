@@ -1,0 +1,43 @@
+// Which parts of the grid have water that may move: dry tiles cost nothing.
+#pragma once
+#include <vector>
+
+#include <lowspot/base/field.hpp>
+#include <lowspot/base/grid.hpp>
+
+namespace lowspot::surface {
+
+struct Workspace;
+
+// Columns [begin, end) of a row.
+struct Span {
+  int begin = 0;
+  int end = 0;
+};
+
+// Tiles of `width` by `height` cells. A tile moves when it or one of the eight around it has mobile water now
+// or may have within the next `steps_valid` steps; since water spreads one cell a step, skipping all others
+// changes nothing at all.
+struct Tiles {
+  explicit Tiles(const Grid& grid);
+
+  static constexpr int width = 32;
+  static constexpr int height = 8;
+  static constexpr int steps_valid = 8;
+  int columns = 0;
+  int bands = 0;
+  std::vector<char> moving;                                    // 1: faces are computed
+  std::vector<char> changing;                                  // 1: moving, or holds or is given water
+  std::vector<std::vector<Span>> moving_spans, changing_spans; // one list a band
+  double moving_cells = 0;
+
+  const std::vector<Span>& moving_in(int row) const { return moving_spans[row / height]; }
+  const std::vector<Span>& changing_in(int row) const { return changing_spans[row / height]; }
+};
+
+// Marks the tiles anew for a stretch of steps that lasts at most `horizon` seconds. Discharges in tiles that
+// come to rest are set to zero.
+void mark_tiles(const Grid& grid, double horizon, const Field& depth, Field& q_x, Field& q_y, Workspace& work,
+                Tiles& tiles);
+
+} // namespace lowspot::surface

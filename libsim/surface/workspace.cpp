@@ -1,0 +1,177 @@
+#include <lowspot/surface/workspace.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <lowspot/base/error.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+void check(const Terrain& terrain) {
+  const Grid& grid = terrain.grid;
+  const std::size_t cells = grid.cells();
+  if (cells == 0 || !(grid.cell > 0)) throw NumericsError("surface: the grid has no cells");
+  for (const Field* field : {&terrain.elevation, &terrain.manning_n, &terrain.manning_n_deep,
+                             &terrain.vegetation_height, &terrain.depression_storage})
+    if (field->size() != cells) throw NumericsError("surface: a field does not fit the grid");
+  if (terrain.active.size() != cells || terrain.crest_x.size() != grid.x_faces() ||
+      terrain.crest_y.size() != grid.y_faces())
+    throw NumericsError("surface: a field does not fit the grid");
+  for (std::size_t c = 0; c < cells; ++c) {
+    if (!terrain.active[c]) continue;
+    if (!std::isfinite(terrain.elevation[c]) || !(terrain.manning_n[c] > 0) ||
+        !(terrain.manning_n_deep[c] > 0) || !(terrain.depression_storage[c] >= 0) ||
+        !(terrain.vegetation_height[c] >= 0))
+      throw NumericsError("surface: cell " + std::to_string(c) +
+                          " has an elevation or roughness that is no number");
+  }
+}
+
+double lowest_active(const Terrain& terrain) {
+  double lowest = std::numeric_limits<double>::infinity();
+  for (std::size_t c = 0; c < terrain.elevation.size(); ++c)
+    if (terrain.active[c]) lowest = std::min(lowest, terrain.elevation[c]);
+  return std::isfinite(lowest) ? lowest : 0.0;
+}
+
+void prepare(Roughness& roughness, std::size_t faces, int rows) {
+  roughness.value.assign(faces, 1.0);
+  roughness.thin.assign(faces, 1.0);
+  roughness.log_ratio.assign(faces, 0.0);
+  roughness.height.assign(faces, 0.0);
+  roughness.row_grows.assign(rows, 0);
+}
+
+// Half of the way between two centres lies in either cell: the friction slopes, so n squared, are averaged.
+void set_face(const Terrain& terrain, Roughness& roughness, std::size_t face, int row, std::size_t a,
+              std::size_t b) {
+  const auto square = [](double n) { return n * n; };
+  const auto deep = [&](std::size_t c) {
+    return terrain.vegetation_height[c] > 0 ? terrain.manning_n_deep[c] : terrain.manning_n[c];
+  };
+  const double thin = 0.5 * (square(terrain.manning_n[a]) + square(terrain.manning_n[b]));
+  roughness.value[face] = roughness.thin[face] = thin;
+  roughness.log_ratio[face] = std::log(0.5 * (square(deep(a)) + square(deep(b))) / thin);
+  roughness.height[face] = std::max(terrain.vegetation_height[a], terrain.vegetation_height[b]);
+  if (roughness.height[face] > 0) roughness.row_grows[row] = 1;
+}
+
+void prepare_faces(const Terrain& terrain, Workspace& work) {
+  const Grid& grid = terrain.grid;
+  work.sill_x.assign(grid.x_faces(), no_passage);
+  work.sill_y.assign(grid.y_faces(), no_passage);
+  prepare(work.roughness_x, grid.x_faces(), grid.ny);
+  prepare(work.roughness_y, grid.y_faces(), grid.ny + 1);
+  for (int j = 0; j < grid.ny; ++j)
+    for (int i = 0; i < grid.nx; ++i) {
+      const std::size_t b = grid.index(i, j);
+      if (!terrain.active[b]) continue;
+      if (i > 0 && terrain.active[b - 1]) {
+        const std::size_t face = grid.x_face(i, j);
+        work.sill_x[face] = std::max({work.bed[b - 1], work.bed[b], terrain.crest_x[face] - work.datum});
+        set_face(terrain, work.roughness_x, face, j, b - 1, b);
+      }
+      if (j > 0 && terrain.active[b - grid.nx]) {
+        const std::size_t face = grid.y_face(i, j);
+        work.sill_y[face] =
+            std::max({work.bed[b - grid.nx], work.bed[b], terrain.crest_y[face] - work.datum});
+        set_face(terrain, work.roughness_y, face, j, b - grid.nx, b);
+      }
+    }
+}
+
+// The bed goes on outward as it came. Where it would rise, that rise is a rim to be overcome.
+Outfall make_outfall(const Terrain& terrain, const Workspace& work, const OpenFace& open) {
+  const Grid& grid = terrain.grid;
+  const int i = grid.column(open.cell), j = grid.row(open.cell);
+  const int step_i = open.side == 0 ? -1 : open.side == 1 ? 1 : 0;
+  const int step_j = open.side == 2 ? -1 : open.side == 3 ? 1 : 0;
+  const auto cell_or_none = [&](int ci, int cj) {
+    if (!grid.inside(ci, cj) || !terrain.active[grid.index(ci, cj)]) return -1;
+    return static_cast<int>(grid.index(ci, cj));
+  };
+  Outfall out;
+  out.cell = open.cell;
+  out.along_x = step_i != 0;
+  out.direction = step_i + step_j;
+  out.face = out.along_x ? grid.x_face(i + (step_i > 0), j) : grid.y_face(i, j + (step_j > 0));
+  out.inner = cell_or_none(i - step_i, j - step_j);
+  out.left = cell_or_none(i - step_j, j - step_i);
+  out.right = cell_or_none(i + step_j, j + step_i);
+  if (grid.inside(i + step_i, j + step_j)) out.beyond = static_cast<int>(grid.index(i + step_i, j + step_j));
+  out.fall = out.inner < 0 ? 0.0 : (work.bed[out.inner] - work.bed[out.cell]) / grid.cell;
+  const double crest = (out.along_x ? terrain.crest_x : terrain.crest_y)[out.face] - work.datum;
+  out.sill = std::max({work.bed[out.cell], work.bed[out.cell] - out.fall * grid.cell, crest});
+  return out;
+}
+
+void prepare_outfalls(const Terrain& terrain, Workspace& work) {
+  const Grid& grid = terrain.grid;
+  std::vector<std::size_t> order(terrain.open_faces.size());
+  for (std::size_t k = 0; k < order.size(); ++k) {
+    order[k] = k;
+    const OpenFace& open = terrain.open_faces[k];
+    if (open.cell < 0 || static_cast<std::size_t>(open.cell) >= grid.cells() || open.side < 0 ||
+        open.side > 3 || !terrain.active[open.cell])
+      throw NumericsError("surface: open face " + std::to_string(k) + " is on no active cell");
+  }
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return grid.row(terrain.open_faces[a].cell) < grid.row(terrain.open_faces[b].cell);
+  });
+  work.outfall_rows.assign(grid.ny + 1, 0);
+  for (const std::size_t k : order) {
+    work.outfalls.push_back(make_outfall(terrain, work, terrain.open_faces[k]));
+    const Outfall& out = work.outfalls.back();
+    if (out.beyond >= 0 && terrain.active[out.beyond])
+      throw NumericsError("surface: open face " + std::to_string(k) + " lies between two active cells");
+    ++work.outfall_rows[grid.row(out.cell) + 1];
+  }
+  for (int j = 0; j < grid.ny; ++j) work.outfall_rows[j + 1] += work.outfall_rows[j];
+  work.outfall_order = std::move(order);
+}
+
+} // namespace
+
+Workspace::Workspace(const Terrain& terrain, const Options& options) {
+  check(terrain);
+  if (!(options.courant > 0 && options.courant <= 1) || !(options.celerity_cap > 0) ||
+      !(options.celerity_floor >= 0) || !(options.neighbour_weight >= 0 && options.neighbour_weight < 1))
+    throw NumericsError("surface: an option is out of its range");
+  const Grid& grid = terrain.grid;
+  const std::size_t cells = grid.cells();
+  datum = lowest_active(terrain);
+  bed.assign(cells, 0.0);
+  storage.assign(cells, 0.0);
+  cell_roughness_thin.assign(cells, 1.0);
+  cell_log_ratio.assign(cells, 0.0);
+  cell_height.assign(cells, 0.0);
+  for (std::size_t c = 0; c < cells; ++c) {
+    if (!terrain.active[c]) continue;
+    storage[c] = terrain.depression_storage[c];
+    bed[c] = (terrain.elevation[c] - datum) + storage[c];
+    cell_roughness_thin[c] = terrain.manning_n[c] * terrain.manning_n[c];
+    cell_log_ratio[c] = 2 * std::log(terrain.manning_n_deep[c] / terrain.manning_n[c]);
+    cell_height[c] = terrain.vegetation_height[c];
+  }
+  level = bed;
+  prepare_faces(terrain, *this);
+  prepare_outfalls(terrain, *this);
+  q_x_next.assign(grid.x_faces(), 0.0);
+  q_y_next.assign(grid.y_faces(), 0.0);
+  supply.assign(cells, 0.0);
+  sink.assign(cells, 0.0);
+  padding = grid.nx + 1;
+  shares.assign(cells + 2 * padding, 1.0);
+  scratch.assign(grid.nx + 1, 0.0);
+  limited.assign(grid.ny, 0);
+}
+
+double roughness_at(double depth, double thin, double log_ratio, double height) {
+  if (!(depth > 0.5 * height) || height <= 0) return thin;
+  const double part = std::min((depth - 0.5 * height) / (1.5 * height), 1.0);
+  return thin * std::exp(part * log_ratio);
+}
+
+} // namespace lowspot::surface
