@@ -1,308 +1,267 @@
 #include <lowspot/base/quantity.hpp>
 
-#include <array>
-#include <charconv>
 #include <cmath>
-#include <numbers>
 #include <optional>
-#include <vector>
 
+#include <lowspot/base/quantity_tokens.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/base/units.hpp>
 
 namespace lowspot {
 namespace {
-
-constexpr double foot = 0.3048, inch = 0.0254, gallon = 3.785411784e-3;
-constexpr double minute = 60, hour = 3600, day = 86400;
-
-// A unit as powers of metre and second, so that "in/hr", "in per hour" and "in2/ft" need no table of their
-// own.
-struct Unit {
-  std::string_view name;
-  double factor;
-  int metres, seconds;
-};
-constexpr auto units = std::to_array<Unit>({
-    {"m", 1, 1, 0},
-    {"mm", 1e-3, 1, 0},
-    {"cm", 1e-2, 1, 0},
-    {"km", 1e3, 1, 0},
-    {"in", inch, 1, 0},
-    {"inch", inch, 1, 0},
-    {"\"", inch, 1, 0},
-    {"ft", foot, 1, 0},
-    {"foot", foot, 1, 0},
-    {"feet", foot, 1, 0},
-    {"'", foot, 1, 0},
-    {"yd", 3 * foot, 1, 0},
-    {"yard", 3 * foot, 1, 0},
-    {"meter", 1, 1, 0},
-    {"metre", 1, 1, 0},
-    {"mile", 5280 * foot, 1, 0},
-    {"s", 1, 0, 1},
-    {"sec", 1, 0, 1},
-    {"second", 1, 0, 1},
-    {"min", minute, 0, 1},
-    {"minute", minute, 0, 1},
-    {"h", hour, 0, 1},
-    {"hr", hour, 0, 1},
-    {"hour", hour, 0, 1},
-    {"d", day, 0, 1},
-    {"day", day, 0, 1},
-    {"week", 7 * day, 0, 1},
-    {"wk", 7 * day, 0, 1},
-    {"l", 1e-3, 3, 0},
-    {"liter", 1e-3, 3, 0},
-    {"litre", 1e-3, 3, 0},
-    {"gal", gallon, 3, 0},
-    {"gallon", gallon, 3, 0},
-    {"gpm", gallon / 60, 3, -1},
-    {"cfs", foot* foot* foot, 3, -1},
-    {"gph", gallon / 3600, 3, -1},
-    {"acre", 43560 * foot* foot, 2, 0},
-    {"ha", 1e4, 2, 0},
-});
-
-struct Signature {
+struct Kind {
   Dimension dimension;
-  int metres, seconds;
   const char* name;
   const char* example;
+  int length, time;
+  bool may_be_negative;
 };
-constexpr auto signatures = std::to_array<Signature>({
-    {Dimension::length, 1, 0, "a length", "\"6 in\""},
-    {Dimension::area, 2, 0, "an area", "\"420 ft2\""},
-    {Dimension::volume, 3, 0, "a volume", "\"50 gal\""},
-    {Dimension::time, 0, 1, "a time", "\"36 hr\""},
-    {Dimension::speed, 1, -1, "a rate of rain or seepage", "\"0.25 in/hr\""},
-    {Dimension::flow, 3, -1, "a flow", "\"8 gal/min\""},
-    {Dimension::slope, 0, 0, "a fall or slope", "\"1 in per 8 ft\" or \"2 %\""},
-    {Dimension::angle, 0, 0, "an angle", "\"30 deg\""},
-    {Dimension::per_time, 0, -1, "a rate per time", "\"1.5 1/s\""},
-    {Dimension::per_length, -1, 0, "a rate per length", "\"12 1/m\""},
-    {Dimension::area_per_length, 1, 0, "an area of openings per length", "\"1 in2/ft\""},
-    {Dimension::temperature, 0, 0, "a temperature", "\"68 F\""},
-});
 
-const Signature& signature_of(Dimension dimension) {
-  for (const Signature& signature : signatures)
-    if (signature.dimension == dimension) return signature;
-  return signatures[0];
+constexpr Kind kinds[] = {
+    {Dimension::length, "length", "\"6 in\"", 1, 0, true},
+    {Dimension::area, "area", "\"420 ft2\"", 2, 0, false},
+    {Dimension::volume, "volume", "\"50 gal\"", 3, 0, false},
+    {Dimension::time, "time", "\"6 hr\"", 0, 1, false},
+    {Dimension::speed, "rate of rain or seepage", "\"0.25 in/hr\"", 1, -1, false},
+    {Dimension::flow, "flow", "\"8 gal/min\"", 3, -1, false},
+    {Dimension::slope, "slope", "\"1 in per 8 ft\"", 0, 0, true},
+    {Dimension::angle, "angle", "\"15 deg\"", 0, 0, true},
+    {Dimension::per_time, "rate per time", "\"1.5 1/s\"", 0, -1, false},
+    {Dimension::per_length, "number per length", "\"12 1/m\"", -1, 0, false},
+    {Dimension::area_per_length, "open area per length", "\"1 in2/ft\"", 1, 0, false},
+    {Dimension::temperature, "temperature", "\"68 F\"", 0, 0, true},
+};
+
+const Kind& kind_of(Dimension dimension) {
+  for (const Kind& kind : kinds)
+    if (kind.dimension == dimension) return kind;
+  return kinds[0];
 }
 
-struct Scanner {
-  std::string_view text;
-  std::size_t at = 0;
-  void skip_space() {
-    while (at < text.size() && (text[at] == ' ' || text[at] == '\t')) ++at;
+std::string with_article(const std::string& name) {
+  return (std::string_view("aeiou").find(name[0]) != std::string_view::npos ? "an " : "a ") + name;
+}
+
+// A product of units, and how it was written.
+struct Product {
+  Unit unit;
+  bool by_length = false; // something with a length in it stands under the stroke
+};
+
+std::string name_of(const Product& product) {
+  if (product.unit.angle) return "an angle";
+  for (const Kind& kind : kinds)
+    if (kind.length == product.unit.length && kind.time == product.unit.time &&
+        (kind.dimension != Dimension::length || !product.by_length))
+      return with_article(kind.name);
+  return "something else";
+}
+
+class Reader {
+public:
+  Reader(const QuantityTokens& cut, Dimension dimension) : tokens_(cut.tokens), wanted_(kind_of(dimension)) {}
+
+  ParsedQuantity read() {
+    const bool negative = is_sign('-');
+    if (negative || is_sign('+')) ++at_;
+    ParsedQuantity result;
+    std::optional<double> value = ratio();
+    if (!value && problem_.empty() && wanted_.dimension == Dimension::temperature)
+      value = temperature(negative);
+    if (!value && problem_.empty()) value = terms();
+    if (problem_.empty() && now().kind != QuantityToken::end)
+      fail("cannot make sense of \"" + now().text + "\"");
+    if (problem_.empty() && negative && !wanted_.may_be_negative)
+      fail(with_article(wanted_.name) + " cannot be negative");
+    if (problem_.empty() && !std::isfinite(*value)) fail("it is too large");
+    result.problem = problem_;
+    if (!problem_.empty()) return result;
+    result.ok = true;
+    result.value = negative && wanted_.dimension != Dimension::temperature ? -*value : *value;
+    return result;
   }
-  bool done() {
-    skip_space();
-    return at >= text.size();
+
+private:
+  const QuantityToken& now() const { return tokens_[at_]; }
+  const QuantityToken& ahead(std::size_t steps) const {
+    return tokens_[std::min(at_ + steps, tokens_.size() - 1)];
   }
-  bool take(std::string_view word) {
-    if (text.substr(at, word.size()) != word) return false;
-    at += word.size();
-    return true;
+  static bool is(const QuantityToken& token, char sign) {
+    return token.kind == QuantityToken::sign && token.text[0] == sign;
   }
-  // Digits with at most one point and an exponent; no sign.
-  std::optional<double> plain_number() {
-    const std::size_t start = at;
-    double value = 0;
-    if (at >= text.size() || !(std::isdigit(static_cast<unsigned char>(text[at])) || text[at] == '.'))
-      return {};
-    const auto [end, problem] = std::from_chars(text.data() + at, text.data() + text.size(), value);
-    if (problem != std::errc{}) return {};
-    at = static_cast<std::size_t>(end - text.data());
-    if (at < text.size() && text[at] == '.') { // "2.5.3"
-      at = start;
-      return {};
+  bool is_sign(char sign) const { return is(now(), sign); }
+  bool is_word(const char* word) const { return now().kind == QuantityToken::word && now().text == word; }
+  void fail(const std::string& why) {
+    if (problem_.empty()) problem_ = why;
+  }
+
+  // "1:50", vertical to horizontal.
+  std::optional<double> ratio() {
+    if (now().kind != QuantityToken::number || !is(ahead(1), ':')) return {};
+    if (wanted_.dimension != Dimension::slope)
+      return fail("a ratio is a slope, not " + with_article(wanted_.name)), 0;
+    const double rise = now().value, run = ahead(2).value;
+    if (ahead(2).kind != QuantityToken::number || run <= 0)
+      return fail("a ratio needs a number on both sides"), 0;
+    // Trades write steep banks the other way round (3:1 is three across to one down).
+    if (rise > run) return fail("write a ratio as down to across, such as 1:3, or as a percentage"), 0;
+    at_ += 3;
+    return rise / run;
+  }
+
+  std::optional<double> temperature(bool negative) {
+    const std::optional<double> number = mixed_number();
+    if (!number) return 0;
+    if (is_word("deg") || is_word("degree") || is_word("degrees")) ++at_;
+    const double degrees = negative ? -*number : *number;
+    const bool celsius = is_word("c") || is_word("celsius") || is_word("degc");
+    if (!celsius && !is_word("f") && !is_word("fahrenheit") && !is_word("degf"))
+      return fail("a temperature ends in C or F"), 0;
+    ++at_;
+    return celsius ? degrees : (degrees - 32) / 1.8;
+  }
+
+  // One or more terms, each smaller than the one before: 6' 4 3/8", 1 hr 30 min.
+  std::optional<double> terms() {
+    double sum = 0, last_factor = 0;
+    for (int k = 0; k == 0 || now().kind == QuantityToken::number; ++k) {
+      const std::optional<double> number = mixed_number();
+      if (!number) return 0;
+      const std::optional<Product> product = units();
+      if (!product || !fits(*product)) return 0;
+      const bool plain = wanted_.dimension == Dimension::length || wanted_.dimension == Dimension::time;
+      if (k > 0 && (!plain || product->unit.factor >= last_factor))
+        return fail("more than one quantity in it"), 0;
+      last_factor = product->unit.factor;
+      const double part = *number * product->unit.factor;
+      sum += product->unit.angle && wanted_.dimension == Dimension::slope ? std::tan(part) : part;
+    }
+    return sum;
+  }
+
+  // 2, 2.5, 3/8, 4 3/8, 4-3/8.
+  std::optional<double> mixed_number() {
+    if (now().kind != QuantityToken::number) return fail("no number to begin with"), std::nullopt;
+    double value = now().value;
+    const bool whole = now().whole;
+    ++at_;
+    if (is_fraction_stroke(0) && whole) return fraction(value);
+    const std::size_t skip = is_sign('-') ? 1 : 0;
+    if (ahead(skip).kind == QuantityToken::number && is_fraction_stroke(skip + 1)) {
+      at_ += skip + 1;
+      const std::optional<double> part = fraction(tokens_[at_ - 1].value);
+      if (part && (!whole || *part >= 1)) return fail("not a mixed number such as 4 3/8"), std::nullopt;
+      return part ? std::optional<double>(value + *part) : std::nullopt;
     }
     return value;
   }
-  // "3", "3/8", "4 3/8", "4-3/8".
-  std::optional<double> number() {
-    skip_space();
-    double sign = 1;
-    if (take("-"))
-      sign = -1;
-    else
-      take("+");
-    std::optional<double> whole = plain_number();
-    if (!whole) return {};
-    if (const auto bottom = over()) return sign * *whole / *bottom;
-    const std::size_t before = at;
-    if (take("-")) {
-    } else {
-      skip_space();
-    }
-    if (at != before) {
-      if (const auto top = plain_number())
-        if (const auto bottom = over()) return sign * (*whole + *top / *bottom);
-      at = before;
-    }
-    return sign * *whole;
+  bool is_fraction_stroke(std::size_t steps) const {
+    return is(ahead(steps), '/') && ahead(steps + 1).kind == QuantityToken::number;
   }
-  // The "/8" of a fraction, but not the "/" of "1/s".
-  std::optional<double> over() {
-    const std::size_t before = at;
-    if (!take("/")) return {};
-    const auto bottom = plain_number();
-    if (bottom && *bottom != 0) return bottom;
-    at = before;
-    return {};
+  // The number just passed over the one behind the stroke.
+  std::optional<double> fraction(double above) {
+    const QuantityToken& below = ahead(1);
+    if (!tokens_[at_ - 1].whole || !below.whole || below.value == 0)
+      return fail("not a fraction such as 3/8"), std::nullopt;
+    at_ += 2;
+    return above / below.value;
   }
+
+  // in/hr, 1/s, gal/min/ft2, mm h-1, "in per 8 ft".
+  std::optional<Product> units() {
+    Product product;
+    if (now().kind == QuantityToken::number && now().value == 1 && is(ahead(1), '/')) ++at_; // 1.5 1/s
+    if (now().kind == QuantityToken::end) {
+      fail(std::string("no unit: write for example ") + wanted_.example);
+      return {};
+    }
+    bool below = is_stroke();
+    if (below) ++at_;
+    for (;;) {
+      double count = 1;
+      if (below && now().kind == QuantityToken::number) {
+        const std::optional<double> number = mixed_number();
+        if (!number || *number == 0) return fail("nothing can be shared by zero"), std::nullopt;
+        count = *number;
+      }
+      const std::optional<Unit> unit = one_unit();
+      if (!unit) return {};
+      const Unit factor = below ? to_power(*unit, -1) : *unit;
+      product.unit.factor *= factor.factor / (below ? count : 1);
+      product.unit.length += factor.length;
+      product.unit.time += factor.time;
+      product.unit.angle = product.unit.angle || unit->angle;
+      product.by_length = product.by_length || factor.length < 0;
+      if (is_stroke()) {
+        below = true;
+        ++at_;
+      } else if (is_sign('*') || (now().kind == QuantityToken::word && now().power < 0)) {
+        below = false;
+        if (is_sign('*')) ++at_;
+      } else {
+        return product;
+      }
+    }
+  }
+  // "6 in in 10 ft" is how building codes write a fall.
+  bool is_stroke() const {
+    return is_sign('/') || is_word("per") ||
+           (wanted_.dimension == Dimension::slope && is_word("in") && ahead(1).kind == QuantityToken::number);
+  }
+
+  std::optional<Unit> one_unit() {
+    int power = 1;
+    if (is_word("sq") || is_word("square")) power = 2;
+    if (is_word("cu") || is_word("cubic")) power = 3;
+    if (power > 1) ++at_;
+    if (now().kind != QuantityToken::word) return fail("a unit is missing"), std::nullopt;
+    const std::optional<Unit> unit = find_unit(now().text);
+    if (!unit) {
+      const std::string near = nearest_unit(now().text);
+      fail("unknown unit \"" + now().text + "\"" + (near.empty() ? "" : ", perhaps \"" + near + "\""));
+      return {};
+    }
+    power *= now().power;
+    if (power != 1 && (unit->angle || std::abs(unit->length) + std::abs(unit->time) != 1))
+      return fail("\"" + now().text + "\" takes no power"), std::nullopt;
+    ++at_;
+    return to_power(*unit, power);
+  }
+
+  bool fits(const Product& product) {
+    const Unit& unit = product.unit;
+    bool fit = unit.length == wanted_.length && unit.time == wanted_.time;
+    if (wanted_.dimension == Dimension::angle) fit = fit && unit.angle;
+    if (wanted_.dimension != Dimension::angle && wanted_.dimension != Dimension::slope)
+      fit = fit && !unit.angle;
+    if (wanted_.dimension == Dimension::length) fit = fit && !product.by_length;
+    if (wanted_.dimension == Dimension::area_per_length) fit = fit && product.by_length;
+    if (!fit)
+      fail("it is " + name_of(product) + ", not " + with_article(wanted_.name) + " such as " +
+           wanted_.example);
+    return fit;
+  }
+
+  const std::vector<QuantityToken>& tokens_;
+  const Kind& wanted_;
+  std::size_t at_ = 0;
+  std::string problem_;
 };
-
-struct Measured {
-  double factor = 1;
-  int metres = 0, seconds = 0;
-};
-
-const Unit* unit_named(std::string_view word) {
-  const auto find = [](std::string_view name) -> const Unit* {
-    for (const Unit& unit : units)
-      if (unit.name == name) return &unit;
-    return nullptr;
-  };
-  if (const Unit* unit = find(word)) return unit;
-  if (word.size() > 3 && word.ends_with("es"))
-    if (const Unit* unit = find(word.substr(0, word.size() - 2))) return unit;
-  if (word.size() > 2 && word.ends_with('s')) return find(word.substr(0, word.size() - 1));
-  return nullptr;
-}
-
-std::string word_at(Scanner& scan) {
-  std::string word;
-  while (scan.at < scan.text.size() && std::isalpha(static_cast<unsigned char>(scan.text[scan.at])))
-    word += scan.text[scan.at++];
-  if (word.empty() && scan.at < scan.text.size() && (scan.text[scan.at] == '\'' || scan.text[scan.at] == '"'))
-    word += scan.text[scan.at++];
-  return word;
-}
-
-// One unit with its power: "ft", "ft2", "ft^2", "sq ft", "cubic yards".
-bool read_unit(Scanner& scan, Measured& result, int direction, std::string& problem) {
-  scan.skip_space();
-  std::string word = lower(word_at(scan));
-  int power = 1;
-  if (word == "sq" || word == "square" || word == "cu" || word == "cubic") {
-    power = word[0] == 's' ? 2 : 3;
-    scan.take(".");
-    scan.skip_space();
-    word = lower(word_at(scan));
-  }
-  scan.take(".");
-  const Unit* unit = unit_named(word);
-  if (!unit) {
-    problem = word.empty() ? "a unit is missing" : "unknown unit '" + word + "'";
-    return false;
-  }
-  if (scan.take("^2") || scan.take("2") || scan.take("\xc2\xb2"))
-    power = 2;
-  else if (scan.take("^3") || scan.take("3") || scan.take("\xc2\xb3"))
-    power = 3;
-  result.factor *= std::pow(unit->factor, direction * power);
-  result.metres += direction * power * unit->metres;
-  result.seconds += direction * power * unit->seconds;
-  return true;
-}
-
-bool at_divider(Scanner& scan) {
-  scan.skip_space();
-  return scan.take("/") || scan.take("per ");
-}
-
-ParsedQuantity fail(const std::string& problem) {
-  return {false, 0, problem};
-}
-
-std::string needs(Dimension dimension) {
-  return "needs " + dimension_name(dimension) + " with a unit, such as " + dimension_example(dimension);
-}
-
-// Slopes, angles and temperatures have spellings of their own.
-std::optional<ParsedQuantity> parse_special(Scanner& scan, Dimension dimension, double value) {
-  const std::size_t before = scan.at;
-  scan.skip_space();
-  if (dimension == Dimension::slope) {
-    if (scan.take("%") || scan.take("percent")) return ParsedQuantity{true, value / 100, ""};
-    if (scan.take(":")) {
-      const auto run = scan.number();
-      if (run && *run != 0) return ParsedQuantity{true, value / *run, ""};
-      return fail("after ':' a number is missing");
-    }
-  }
-  if (dimension == Dimension::angle) {
-    if (scan.take("degrees") || scan.take("degree") || scan.take("deg") || scan.take("\xc2\xb0"))
-      return ParsedQuantity{true, value * std::numbers::pi / 180, ""};
-    if (scan.take("rad")) return ParsedQuantity{true, value, ""};
-  }
-  if (dimension == Dimension::temperature) {
-    scan.take("deg");
-    scan.take("\xc2\xb0");
-    scan.skip_space();
-    if (scan.take("F")) return ParsedQuantity{true, (value - 32) / 1.8, ""};
-    if (scan.take("C")) return ParsedQuantity{true, value, ""};
-  }
-  scan.at = before;
-  return {};
-}
-
-ParsedQuantity finish(Scanner& scan, Dimension dimension, double value, const Measured& unit) {
-  if (!scan.done())
-    return fail("'" + std::string(scan.text.substr(scan.at)) + "' after the quantity is not understood");
-  const Signature& wanted = signature_of(dimension);
-  if (unit.metres != wanted.metres || unit.seconds != wanted.seconds || dimension == Dimension::angle ||
-      dimension == Dimension::temperature)
-    return fail("is not " + dimension_name(dimension) + "; it " + needs(dimension));
-  if (!std::isfinite(value * unit.factor)) return fail("is too large a number");
-  return {true, value * unit.factor, ""};
-}
-
 } // namespace
 
 ParsedQuantity parse_quantity(std::string_view text, Dimension dimension) {
-  const std::string trimmed = trim(text);
-  if (trimmed.empty()) return fail("is empty; it " + needs(dimension));
-  Scanner scan{trimmed};
-  const auto first = scan.number();
-  if (!first) return fail("does not begin with a number; it " + needs(dimension));
-  double value = *first;
-  if (const auto special = parse_special(scan, dimension, value)) {
-    if (!special->ok || scan.done()) return *special;
-    return fail("'" + trimmed.substr(scan.at) + "' after the quantity is not understood");
-  }
-  if (scan.done()) return fail("has no unit; it " + needs(dimension));
-  Measured unit;
-  std::string problem;
-  scan.skip_space();
-  const bool inverse = scan.take("1/") || at_divider(scan); // "1.5 1/s", "1.5 /s"
-  if (!inverse && !read_unit(scan, unit, 1, problem)) return fail(problem + "; it " + needs(dimension));
-  if (inverse && !read_unit(scan, unit, -1, problem)) return fail(problem + "; it " + needs(dimension));
-  // Feet and inches: "6' 4 3/8\"", "6 ft 4 in". The sign of the feet is that of the whole.
-  if (dimension == Dimension::length && unit.factor == foot && unit.metres == 1 && !scan.done()) {
-    Measured small;
-    scan.take("-");
-    const auto inches = scan.number();
-    if (!inches || *inches < 0 || !read_unit(scan, small, 1, problem) || small.factor != inch ||
-        small.metres != 1)
-      return fail("'" + trimmed + "' is not feet and inches; write it like \"6' 4 3/8\\\"\"");
-    return finish(scan, dimension, value + std::copysign(*inches * inch / foot, value), unit);
-  }
-  while (at_divider(scan)) {
-    // "1 in per 8 ft": a number may stand below, too.
-    if (const auto below = scan.number()) value /= *below;
-    if (!read_unit(scan, unit, -1, problem)) return fail(problem + "; it " + needs(dimension));
-  }
-  return finish(scan, dimension, value, unit);
+  if (text.size() > 200) return {false, 0, "too long for a quantity"};
+  const QuantityTokens cut = cut_quantity(text);
+  if (!cut.problem.empty()) return {false, 0, cut.problem};
+  if (cut.tokens.size() == 1) return {false, 0, "it is empty"};
+  return Reader(cut, dimension).read();
 }
 
 std::string dimension_name(Dimension dimension) {
-  return signature_of(dimension).name;
+  return kind_of(dimension).name;
 }
 std::string dimension_example(Dimension dimension) {
-  return signature_of(dimension).example;
+  return kind_of(dimension).example;
 }
 
 } // namespace lowspot

@@ -1,0 +1,26 @@
+// The pieces a quantity is written in: numbers, words and signs.
+#pragma once
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace lowspot {
+
+struct QuantityToken {
+  enum Kind { number, word, sign, end } kind = end;
+  std::string text;   // words in lower case; signs one character
+  double value = 0;   // of a number
+  bool whole = false; // the number was written without point or exponent
+  int power = 1;      // of a word: "ft2", "s-1", "ft^2"
+};
+
+struct QuantityTokens {
+  std::vector<QuantityToken> tokens; // closed by an end token
+  std::string problem;               // not empty: what cannot be read
+};
+
+// ' and " become the words "ft" and "in", the degree sign "deg"; typographic marks are read as the plain
+// ones. Points behind words are dropped.
+QuantityTokens cut_quantity(std::string_view text);
+
+} // namespace lowspot
