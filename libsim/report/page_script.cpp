@@ -6,7 +6,7 @@ namespace lowspot::report {
 std::string_view page_script() {
   return R"js((() => {
 "use strict";
-const root = document.getElementById("player"), holder = document.getElementById("player-data");
+const root = document.getElementById("player-stage"), holder = document.getElementById("player-data");
 if (!root || !holder || !("DecompressionStream" in window)) return;
 const data = JSON.parse(holder.textContent), n = data.columns * data.rows;
 const slider = document.getElementById("player-slider"), time = document.getElementById("player-time");

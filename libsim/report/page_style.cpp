@@ -14,6 +14,7 @@ constexpr const char* screen = R"css(
 body{margin:0 auto;max-width:68rem;padding:1.5rem clamp(1rem,4vw,2.5rem) 3rem;background:var(--paper);color:var(--ink);
 font:16px/1.55 system-ui,"Segoe UI",Roboto,"Liberation Sans","DejaVu Sans",sans-serif;overflow-wrap:anywhere}
 h1{font-size:clamp(1.5rem,1.1rem + 2vw,2.2rem);line-height:1.15;margin:0 0 .3rem;letter-spacing:-.01em}
+.first{margin-top:1.2rem!important}
 h2{font-size:1.05rem;margin:3rem 0 0;padding-top:.7rem;border-top:3px solid var(--accent);color:var(--accent);font-weight:600}
 h3{font-size:1.35rem;line-height:1.25;margin:1.6rem 0 .6rem}
 h4{margin:0 0 .3rem}
@@ -39,15 +40,15 @@ figcaption b{color:var(--ink)}
 figure.paper{padding:.5rem;border:1px solid var(--line)}
 figure.paper figcaption{color:#4d545c;padding:0 .5rem}
 img{display:block;max-width:100%;height:auto}
-figure.paper img{margin:0 auto}
+figure.paper img{margin:0 auto}figure.paper .scroll{margin:0}.scroll img{min-width:42rem}
 .scroll{overflow-x:auto;margin:1rem 0}
 table{border-collapse:collapse;width:100%;font-size:.92rem;font-variant-numeric:tabular-nums;overflow-wrap:normal}
 caption{text-align:left;font-weight:600;padding:.2rem 0 .4rem}
-th,td{padding:.38rem .7rem .38rem 0;text-align:left;vertical-align:top;border-bottom:1px solid var(--line)}
+th,td{padding:.38rem .55rem;text-align:left;vertical-align:top;border-bottom:1px solid var(--line)}
 thead th{color:var(--quiet);font-weight:500;font-size:.85rem;vertical-align:bottom;border-bottom:2px solid var(--line)}
 tbody th{font-weight:600}
-.n{text-align:right}
-td.n:last-child,th.n:last-child{padding-right:.2rem}
+.n{text-align:right}td.n{white-space:nowrap}
+th:first-child{padding-left:0}
 .alert{background:var(--alert);border-left:4px solid var(--bad);padding:.6rem .9rem;border-radius:.2rem}
 .alert ul{margin:.2rem 0;padding-left:1.2rem}
 .controls{display:flex;flex-wrap:wrap;align-items:center;gap:.6rem 1rem}
@@ -59,12 +60,12 @@ button{font:inherit;padding:.35rem 1.1rem;border-radius:.4rem;border:1px solid v
 .panels figure{margin:.6rem 0}
 .stack{position:relative;overflow:hidden}
 .stack img{width:100%}
-.stack canvas,.stack img+canvas+img{position:absolute;inset:0;width:100%;height:100%}
+.stack canvas{position:absolute}.stack img+canvas+img{position:absolute;inset:0;height:100%}
 .legend{font-size:.88rem;display:flex;flex-wrap:wrap;gap:.2rem .9rem;max-width:none}
 .legend i{display:inline-block;width:1.1em;height:1.1em;vertical-align:-.2em;margin-right:.35em;border:1px solid var(--quiet)}
 .chart{display:block;width:100%;max-width:52rem;height:auto;background:var(--raised);border:1px solid var(--line);border-radius:.4rem;padding:.4rem}
 .chart text{fill:var(--ink);font:12px system-ui,"Liberation Sans","DejaVu Sans",sans-serif}
-.chart .small{font-size:11px;fill:var(--quiet)}
+.chart .small{font-size:11px;fill:var(--quiet);paint-order:stroke;stroke:var(--raised);stroke-width:3px}
 .chart .grid{stroke:var(--line);stroke-width:1}.chart .axis{stroke:var(--quiet);stroke-width:1}
 .chart .mark{stroke:var(--quiet);stroke-width:1;stroke-dasharray:4 3}
 .chart .line{fill:none;stroke-width:2.2;stroke-linejoin:round}
@@ -81,19 +82,20 @@ footer{margin-top:3rem;padding-top:.8rem;border-top:1px solid var(--line)}
 
 constexpr const char* print = R"css(
 @media print{
+html{font-size:8.6pt}
 :root{color-scheme:light;--paper:#fff;--ink:#000;--quiet:#3c4046;--line:#c9c9c9;--raised:#fff;--accent:#0d4656;--good:#14542e;--bad:#8a2812;
 --alert:#f6efe0;--rain:#9dbdd6;--s0:#55595f;--s1:#0a5a8a;--s2:#8f4306;--s3:#573388;--s4:#1b5c2e;--s5:#80184e;
 --stone:#ddd5c8;--pipe:#8d99a6;--ground:#4a3924;--water:#0a5a8a}
-body{max-width:none;padding:0;font-size:9.2pt;line-height:1.38;print-color-adjust:exact;-webkit-print-color-adjust:exact}
+body{max-width:none;padding:0;font-size:8.6pt;line-height:1.34;print-color-adjust:exact;-webkit-print-color-adjust:exact}
 h1{font-size:17pt}h2{margin:0;font-size:10pt;break-before:page}h2.first{break-before:auto;margin-top:.6rem}h3{font-size:12pt;margin:.7rem 0 .3rem;break-after:avoid}
-nav,#player,#player-off,.controls{display:none!important}
-section.only-screen{display:none}
+nav,section.only-screen{display:none!important}
 .sentence{font-size:12pt;margin:.5rem 0}.figure{font-size:18pt}.cards{gap:.5rem}.card{padding:.4rem .6rem}
 p,ul{max-width:none}ul{margin:.3rem 0}li{margin:.1rem 0}
-table{font-size:8.2pt}th,td{padding:.14rem .4rem .14rem 0}.scroll{overflow:visible;margin:.4rem 0}
+table{font-size:7.8pt}figure.half{display:inline-block;width:49%;vertical-align:top}summary{display:none}
+.scroll img{min-width:0}h2{padding-top:.3rem}th,td{padding:.14rem .3rem}.scroll{overflow:visible;margin:.4rem 0}
 figure,tr,.card,li{break-inside:avoid}
-figure{margin:.4rem 0}figure.paper{border:0;padding:0}figure.paper img{max-height:128mm}
-.chart{max-width:none;max-height:52mm;border:0;padding:0}
+figure{margin:.4rem 0}figure.paper{border:0;padding:0}figure.paper img{max-height:112mm}
+.chart{max-width:none;max-height:46mm;border:0;padding:0}
 footer{margin-top:.6rem}
 }
 )css";

@@ -57,16 +57,16 @@ std::string report_html(const Page& page) {
     std::string html = each.html(page);
     if (!html.empty()) written.push_back({&each, std::move(html)});
   }
-  std::string html = head(page) +
-                     "<body>\n<header><h1>Standing water: " + escape(page.comparison().site_name) +
-                     "</h1>\n<p class=\"quiet\">" + escape(storm_line(page)) + "</p>\n" + contents(written) +
-                     "</header>\n<main>\n";
+  std::string html =
+      head(page) + "<body>\n<header><h1>Standing water: " + escape(page.comparison().site_name) +
+      "</h1>\n<p class=\"quiet\">" + escape(storm_line(page)) + "</p>\n" + "</header>\n<main>\n";
   const Section* before = nullptr;
   for (const Written& each : written) {
     if (before == nullptr || before->reader != each.section->reader)
       html += std::string("<h2") + (before == nullptr ? " class=\"first\"" : "") + ">" +
               escape(reader_title(each.section->reader)) + "</h2>\n";
     html += block(each);
+    if (before == nullptr) html += contents(written); // the answer stands before the list of what follows
     before = each.section;
   }
   html += "</main>\n<footer class=\"quiet\"><p>A planning aid made by lowspot " +

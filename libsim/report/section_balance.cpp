@@ -1,4 +1,5 @@
 // The water balance of each design.
+#include <algorithm>
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
@@ -17,7 +18,7 @@ constexpr Line lines[] = {
     {"run-on from outside", &results::LedgerRecord::inflow},
     {"in the ground and on it at the start", &results::LedgerRecord::stored_start},
     {"left over the edges", &results::LedgerRecord::left_over_edges},
-    {"  of that, through the ground", &results::LedgerRecord::left_underground},
+    {"of that, through the ground", &results::LedgerRecord::left_underground},
     {"left by the drains", &results::LedgerRecord::left_by_drains},
     {"seeped through the tight layer", &results::LedgerRecord::deep_leakage},
     {"drunk by plants and dried up", &results::LedgerRecord::evapotranspiration},
@@ -38,10 +39,16 @@ std::string closure(const results::LedgerRecord& ledger) {
 std::string balance_section(const Page& page) {
   Table table{"Water balance, " + page.units().volume.name, {"where the water is"}, {}, {}};
   for (const results::DesignRecord& design : page.comparison().designs) table.head.push_back(design.name);
+  // Whole units where the rain is large, so that the columns can be added up by hand.
+  double rain = 0;
+  for (const results::DesignRecord& design : page.comparison().designs)
+    rain = std::max(rain, design.ledger.rain);
+  const double shown = page.units().volume.of(rain);
+  const int decimals = shown >= 100 ? 0 : shown >= 1 ? 2 : 4;
   for (const Line& line : lines) {
     std::vector<std::string> row = {line.name};
     for (const results::DesignRecord& design : page.comparison().designs)
-      row.push_back(figure(design.ledger.*line.member, page.units().volume, 4));
+      row.push_back(fixed(page.units().volume.of(design.ledger.*line.member), decimals));
     table.rows.push_back(std::move(row));
   }
   std::vector<std::string> last = {"not accounted for"};

@@ -14,6 +14,7 @@ namespace {
 constexpr double panel_width = 440;  // points
 constexpr double panel_height = 400; // at most
 constexpr double pixels_per_point = 1.5;
+constexpr double rim = 8; // room for outlets on the edge
 
 // Text of our own making only: figures and units.
 std::string quoted(const std::vector<std::string>& texts) {
@@ -79,10 +80,18 @@ std::string layer(const Size& size, bool paper, const Drawing& drawing) {
   return png_source(png(size, pixels_per_point, paper, drawing));
 }
 
+// Place of the canvas over the ground picture, which has a rim.
+std::string inset(const MapView& view) {
+  const double width = view.width() + 2 * rim, height = view.height() + 2 * rim;
+  const auto share = [](double part, double whole) { return fixed(100 * part / whole, 3) + "%"; };
+  return "left:" + share(rim, width) + ";top:" + share(rim, height) + ";width:" + share(view.width(), width) +
+         ";height:" + share(view.height(), height);
+}
+
 std::string panel(const Page& page, const MapView& view, const std::string& ground, std::size_t design,
                   std::size_t place) {
   const results::DesignRecord& record = page.comparison().designs[design];
-  const Size size{view.width(), view.height()};
+  const Size size{view.width() + 2 * rim, view.height() + 2 * rim};
   const std::string outlines =
       layer(size, false, [&](cairo_t* context) { draw_outlines(context, view, page.scene, record); });
   const std::string id = "standing-" + std::to_string(place);
@@ -90,7 +99,7 @@ std::string panel(const Page& page, const MapView& view, const std::string& grou
       "<figure><figcaption><b>" + escape(record.name) + "</b> <span id=\"" + id + "\"></span></figcaption>";
   html += "<div class=\"stack paper\"><img alt=\"\" src=\"" + ground +
           "\"><canvas role=\"img\" aria-label=\"Depth of water, ";
-  html += escape(record.name) + "\" aria-describedby=\"player-time " + id +
+  html += escape(record.name) + "\" style=\"" + inset(view) + "\" aria-describedby=\"player-time " + id +
           "\"></canvas><img alt=\"\" src=\"" + outlines;
   return html + "\"></div></figure>\n";
 }
@@ -115,12 +124,13 @@ std::string player_section(const Page& page) {
   if (packed.times.size() < 2) return "";
   const double scale =
       std::min(panel_width / (all.grid.nx * all.grid.cell), panel_height / (all.grid.ny * all.grid.cell));
-  const MapView view{all.grid, 0, 0, scale};
-  const std::string ground = layer({view.width(), view.height()}, true,
+  const MapView view{all.grid, rim, rim, scale};
+  const std::string ground = layer({view.width() + 2 * rim, view.height() + 2 * rim}, true,
                                    [&](cairo_t* context) { draw_ground(context, view, page.scene); });
   const std::vector<std::size_t> shown = shown_designs(all);
   std::string html =
-      "<div id=\"player\" hidden>\n<div class=\"controls\"><button type=\"button\" id=\"player-play\">Play"
+      "<div id=\"player-stage\" hidden>\n<div class=\"controls\"><button type=\"button\" "
+      "id=\"player-play\">Play"
       "</button><label for=\"player-slider\">Time</label><input type=\"range\" id=\"player-slider\" "
       "min=\"0\" "
       "max=\"" +

@@ -29,7 +29,7 @@ const std::vector<Section>& sections() {
       {"drains", "The drain at work", Reader::crew, drains_section},
       {"digging", "Before anyone digs", Reader::crew, digging_section},
       {"flows", "Where the water goes", Reader::permit_desk, flows_section},
-      {"balance", "Every gallon accounted for", Reader::permit_desk, balance_section},
+      {"balance", "Every drop accounted for", Reader::permit_desk, balance_section},
       {"low-spots", "Low spots of the ground", Reader::permit_desk, low_spots_section},
       {"assumptions", "What was assumed", Reader::permit_desk, assumptions_section},
       {"limits", "What this is not", Reader::permit_desk, limits_section},

@@ -31,7 +31,7 @@ Frame frame_of(const Chart& chart) {
     }
   if (x_high > 0) frame.x_high = x_high;
   // Lines keep clear of the rain that hangs from the top.
-  if (y_high > 0) frame.y_high = y_high * (chart.bar_value.empty() ? 1.08 : 1.5);
+  if (y_high > 0) frame.y_high = y_high * (chart.bar_value.empty() ? 1.08 : 1.65);
   const auto highest = std::max_element(chart.bar_value.begin(), chart.bar_value.end());
   if (highest != chart.bar_value.end() && *highest > 0) frame.bar_high = *highest;
   return frame;
@@ -139,6 +139,8 @@ std::string chart_svg(const Chart& chart) {
                     "\" role=\"img\"><title>" + escape(chart.title) + "</title><desc>" +
                     escape(chart.description) + "</desc>\n";
   svg += axes(chart, frame) + bars(chart, frame);
+  for (const ChartLine& line : chart.lines)
+    svg += "<path class=\"line s" + std::to_string(line.series) + "\" d=\"" + path_of(line, frame) + "\"/>\n";
   if (chart.mark_x >= 0 && chart.mark_x <= frame.x_high) {
     svg += line_at(frame.x(chart.mark_x), top, frame.x(chart.mark_x), height - bottom, "mark");
     svg += text_at(frame.x(chart.mark_x) + 5, top + 11, "start", chart.mark_name, "small");
@@ -147,8 +149,6 @@ std::string chart_svg(const Chart& chart) {
     svg += line_at(left, frame.y(chart.mark_y), width - right, frame.y(chart.mark_y), "mark");
     svg += text_at(width - right, frame.y(chart.mark_y) - 4, "end", chart.mark_y_name, "small");
   }
-  for (const ChartLine& line : chart.lines)
-    svg += "<path class=\"line s" + std::to_string(line.series) + "\" d=\"" + path_of(line, frame) + "\"/>\n";
   return svg + legend(chart) + "</svg>\n";
 }
 

@@ -1,27 +1,59 @@
 #include <lowspot/site/places.hpp>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
-
-#include <boost/geometry.hpp>
-#include <boost/geometry/geometries/multi_polygon.hpp>
-#include <boost/geometry/geometries/point_xy.hpp>
-#include <boost/geometry/geometries/polygon.hpp>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
 namespace {
-namespace bg = boost::geometry;
-using Spot = bg::model::d2::point_xy<double>;
-using Shape = bg::model::polygon<Spot>;
+// Corners of a triangle, anticlockwise, and the sign it had before it was turned.
+struct Triangle {
+  std::array<Point, 3> corners;
+  double sign = 1;
+};
 
-// Relative to an origin nearby: large coordinates would cost the intersection its digits.
-Shape shape_of(const Polygon& polygon, const Point& origin) {
-  Shape shape;
-  for (const Point& p : polygon) bg::append(shape.outer(), Spot(p.x - origin.x, p.y - origin.y));
-  bg::correct(shape);
-  return shape;
+// Triangles from the first corner to each side. Signed, they add up to the polygon, whatever its shape.
+std::vector<Triangle> fan(const Polygon& polygon, const Point& origin) {
+  std::vector<Triangle> triangles;
+  const auto moved = [&](const Point& p) { return Point{p.x - origin.x, p.y - origin.y}; };
+  for (std::size_t k = 1; k + 1 < polygon.size(); ++k) {
+    Triangle t{{moved(polygon[0]), moved(polygon[k]), moved(polygon[k + 1])}, 1};
+    const double turn = signed_area({t.corners[0], t.corners[1], t.corners[2]});
+    if (turn < 0) {
+      std::swap(t.corners[1], t.corners[2]);
+      t.sign = -1;
+    }
+    if (turn != 0) triangles.push_back(t);
+  }
+  return triangles;
+}
+
+// Sutherland and Hodgman (1974): one triangle cut by the three sides of the other.
+double shared_by_triangles(const Triangle& a, const Triangle& b) {
+  Polygon cut(a.corners.begin(), a.corners.end()), next;
+  for (std::size_t side = 0; side < 3 && !cut.empty(); ++side) {
+    const Point& from = b.corners[side];
+    const Point& to = b.corners[(side + 1) % 3];
+    const auto inward = [&](const Point& p) {
+      return (to.x - from.x) * (p.y - from.y) - (to.y - from.y) * (p.x - from.x);
+    };
+    next.clear();
+    for (std::size_t k = 0; k < cut.size(); ++k) {
+      const Point& p = cut[k];
+      const Point& q = cut[(k + 1) % cut.size()];
+      const double dp = inward(p), dq = inward(q);
+      if (dp >= 0) next.push_back(p);
+      if ((dp > 0 && dq < 0) || (dp < 0 && dq > 0)) {
+        const double share = dp / (dp - dq);
+        next.push_back({p.x + share * (q.x - p.x), p.y + share * (q.y - p.y)});
+      }
+    }
+    cut.swap(next);
+  }
+  return cut.size() < 3 ? 0 : area(cut);
 }
 
 const char* const outside_mend =
@@ -51,10 +83,11 @@ bool stays_inside(const Polygon& outline, const Polyline& line) {
 }
 
 double shared_area(const Polygon& a, const Polygon& b) {
-  const Point origin = a.at(0);
-  bg::model::multi_polygon<Shape> shared;
-  bg::intersection(shape_of(a, origin), shape_of(b, origin), shared);
-  return bg::area(shared);
+  const auto of_a = fan(a, a.at(0)), of_b = fan(b, a.at(0));
+  double sum = 0;
+  for (const Triangle& one : of_a)
+    for (const Triangle& other : of_b) sum += one.sign * other.sign * shared_by_triangles(one, other);
+  return std::abs(sum); // its sign is that of the ways round, taken together
 }
 
 bool in_one_line(const std::vector<Point3>& shots) {

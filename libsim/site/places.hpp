@@ -9,7 +9,8 @@ constexpr double on_the_limit = 1e-6; // m: a point this near the outline lies o
 bool inside_or_on(const Polygon& outline, const Point& place);
 // Whether a whole line stays inside, tried at 64 places on each of its pieces.
 bool stays_inside(const Polygon& outline, const Polyline& line);
-double shared_area(const Polygon& a, const Polygon& b); // m2
+// Area that two simple polygons share [m2], exact to round-off.
+double shared_area(const Polygon& a, const Polygon& b);
 // True when the points lie on one line, so that no plane goes through them.
 bool in_one_line(const std::vector<Point3>& shots);
 

@@ -44,8 +44,11 @@ std::filesystem::path find_site_file(const std::filesystem::path& path) {
   return path;
 }
 
-std::string syntax_hint(const std::string& line) {
-  const std::string text = trim(line);
+std::string syntax_hint(const std::string& line, const std::string& before) {
+  const std::string text = trim(line), above = trim(before);
+  const bool open_above = count(above, '[') > count(above, ']') || count(above, '{') > count(above, '}');
+  if (open_above && above.back() != ',' && above.back() != '[' && above.back() != '{')
+    return "A bracket or a comma is missing at the end of the line before.";
   if (has_any(text, {"\u201c", "\u201d", "\u2018", "\u2019"}))
     return "A word processor has curled the quotes: type straight ones, \" \".";
   if (text.rfind("[", 0) == 0 && text.find('=') == std::string::npos)
@@ -72,7 +75,8 @@ toml::table parse_site_text(const std::string& content, const std::string& file_
   } catch (const toml::parse_error& error) {
     const int line = static_cast<int>(error.source().begin.line);
     const std::string what(error.description());
-    std::string hint = syntax_hint(line_of_text(content, line));
+    std::string hint =
+        syntax_hint(line_of_text(content, line), line > 1 ? line_of_text(content, line - 1) : "");
     if (what.find("redefin") != std::string::npos || what.find("duplicate") != std::string::npos)
       hint = "The same key or heading stands twice. Things there may be several of have double brackets, "
              "[[area]].";

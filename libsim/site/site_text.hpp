@@ -11,7 +11,7 @@ namespace lowspot::site {
 std::filesystem::path find_site_file(const std::filesystem::path& path);
 // Throws InputError with the line and a hint at what is usually wrong there.
 toml::table parse_site_text(const std::string& content, const std::string& file_name);
-// What is usually wrong with a line that TOML refuses, as one sentence.
-std::string syntax_hint(const std::string& line);
+// What is usually wrong with a line that TOML refuses, as one sentence. `before` is the line above it.
+std::string syntax_hint(const std::string& line, const std::string& before);
 
 } // namespace lowspot::site

@@ -166,7 +166,7 @@ void Yard::State::draw_up(double dt) {
     plant_demand[c] = std::max(0.0, demand.crop_coefficient[c] * rate * dt - evaporated[c]);
     evaporated[c] = 0;
   }
-  soil::take_up(columns, saturated, plant_demand, demand.depletion_fraction, from_soil, from_saturated);
+  soil::take_up(columns, saturated, plant_demand, demand.depletion_fraction, from_soil, from_saturated, dt);
   double above = 0, below = 0;
   for (std::size_t c = 0; c < net.size(); ++c) {
     if (!ground.active[c]) continue;

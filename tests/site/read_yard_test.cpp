@@ -54,7 +54,7 @@ TEST_CASE("a cell that makes too many cells is refused with the memory it would 
 
 TEST_CASE("an outline that crosses itself is refused") {
   const auto error =
-      error_of("[site]\noutline = [[0, 0], [10, 10], [10, 0], [0, 10]]\n[ground]\nlevels = \"levels.csv\"");
+      error_of("[site]\noutline = [[0, 0], [10, 10], [10, 0], [0, 12]]\n[ground]\nlevels = \"levels.csv\"");
   CHECK(error.where.line == 2);
   CHECK_THAT(error.found, ContainsSubstring("cross"));
 }

@@ -8,14 +8,14 @@ using namespace sample;
 
 namespace {
 const std::string head = "[[design]]\nname = \"d\"\n[[design.run]]\nname = \"leg\"\n";
-const std::string path = "path = [[10, 20], [30, 20]]\n", pipe = "pipe = \"3 in corrugated, slotted\"\n";
+const std::string path = "path = [[10, 20], [30, 20]]\n", slotted = "pipe = \"3 in corrugated, slotted\"\n";
 site::Run run_of(const std::string& more) {
   return read(yard(head + more)).designs.at(0).runs.at(0);
 }
 } // namespace
 
 TEST_CASE("a run of few words gets the usual trench, listed") {
-  const auto site = read(yard(head + path + pipe));
+  const auto site = read(yard(head + path + slotted));
   const site::Run& run = site.designs.at(0).runs.at(0);
   CHECK(run.has_trench);
   CHECK(run.trench_width == Approx(0.3048));
@@ -43,42 +43,42 @@ TEST_CASE("a solid pipe without stone is a carrier in backfill") {
 }
 
 TEST_CASE("inverts as written") {
-  const site::Run run = run_of(path + pipe + "inverts = [98.4, 98.2]\n");
+  const site::Run run = run_of(path + slotted + "inverts = [98.4, 98.2]\n");
   CHECK(run.inverts.at(1) == Approx(98.2 * 0.3048));
   CHECK(std::isnan(run.fall));
-  const auto uphill = error_of(yard(head + path + pipe + "inverts = [98.2, 98.4]\n"));
+  const auto uphill = error_of(yard(head + path + slotted + "inverts = [98.2, 98.4]\n"));
   CHECK_THAT(uphill.found, ContainsSubstring("uphill") && ContainsSubstring("0.2 ft above"));
-  CHECK_THAT(error_of(yard(head + path + pipe + "inverts = [98.4, 98.3, 98.2]\n")).expected,
+  CHECK_THAT(error_of(yard(head + path + slotted + "inverts = [98.4, 98.3, 98.2]\n")).expected,
              ContainsSubstring("head and foot"));
-  CHECK(warned(read(yard(head + path + pipe + "inverts = [98.4, 98.2]\nfall = \"1 %\"\n")), "not used"));
-  CHECK(warned(read(yard(head + path + pipe + "inverts = [98.4, 98.38]\n")), "under 0.5 %"));
+  CHECK(warned(read(yard(head + path + slotted + "inverts = [98.4, 98.2]\nfall = \"1 %\"\n")), "not used"));
+  CHECK(warned(read(yard(head + path + slotted + "inverts = [98.4, 98.38]\n")), "under 0.5 %"));
 }
 
 TEST_CASE("falls that do not carry") {
-  CHECK_THAT(error_of(yard(head + path + pipe + "fall = \"-1 %\"\n")).found, ContainsSubstring("uphill"));
-  CHECK_THAT(error_of(yard(head + path + pipe + "fall = \"3 in\"\n")).where.key,
+  CHECK_THAT(error_of(yard(head + path + slotted + "fall = \"-1 %\"\n")).found, ContainsSubstring("uphill"));
+  CHECK_THAT(error_of(yard(head + path + slotted + "fall = \"3 in\"\n")).where.key,
              ContainsSubstring("design[1].run[1].fall"));
-  CHECK(warned(read(yard(head + path + pipe + "fall = \"0.2 %\"\n")), "bellies"));
-  CHECK_FALSE(warned(read(yard(head + path + pipe + "fall = \"0.5 %\"\n")), "bellies"));
-  CHECK(run_of(path + pipe + "fall = \"1 in per 8 ft\"\n").fall == Approx(1.0 / 96));
+  CHECK(warned(read(yard(head + path + slotted + "fall = \"0.2 %\"\n")), "bellies"));
+  CHECK_FALSE(warned(read(yard(head + path + slotted + "fall = \"0.5 %\"\n")), "bellies"));
+  CHECK(run_of(path + slotted + "fall = \"1 in per 8 ft\"\n").fall == Approx(1.0 / 96));
 }
 
 TEST_CASE("trenches too shallow, too narrow, or deep enough to kill") {
-  CHECK_THAT(error_of(yard(head + path + pipe + "trench = { depth = \"6 in\" }\n")).expected,
+  CHECK_THAT(error_of(yard(head + path + slotted + "trench = { depth = \"6 in\" }\n")).expected,
              ContainsSubstring("room for"));
-  CHECK_THAT(error_of(yard(head + path + pipe + "trench = { width = \"3 in\" }\n")).expected,
+  CHECK_THAT(error_of(yard(head + path + slotted + "trench = { width = \"3 in\" }\n")).expected,
              ContainsSubstring("outside of the pipe"));
-  CHECK(warned(read(yard(head + path + pipe + "trench = { depth = \"4 ft\" }\n")), "ladder"));
-  CHECK(warned(read(yard(head + path + pipe + "trench = { depth = \"5 ft\" }\n")), "shoring or sloped"));
-  CHECK_FALSE(warned(read(yard(head + path + pipe + "trench = { depth = \"47 in\" }\n")), "ladder"));
-  const auto width = error_of(yard(head + path + pipe + "trench = { width = 12 }\n"));
+  CHECK(warned(read(yard(head + path + slotted + "trench = { depth = \"4 ft\" }\n")), "ladder"));
+  CHECK(warned(read(yard(head + path + slotted + "trench = { depth = \"5 ft\" }\n")), "shoring or sloped"));
+  CHECK_FALSE(warned(read(yard(head + path + slotted + "trench = { depth = \"47 in\" }\n")), "ladder"));
+  const auto width = error_of(yard(head + path + slotted + "trench = { width = 12 }\n"));
   CHECK(width.where.key == "design[1].run[1].trench.width");
 }
 
 TEST_CASE("a path that leaves the yard is refused") {
-  CHECK_THAT(error_of(yard(head + "path = [[10, 20], [61, 20]]\n" + pipe)).found,
+  CHECK_THAT(error_of(yard(head + "path = [[10, 20], [61, 20]]\n" + slotted)).found,
              ContainsSubstring("outside the yard"));
-  CHECK(run_of("path = [[10, 20], [60, 20]]\n" + pipe).path.size() == 2); // the foot may lie on the limit
+  CHECK(run_of("path = [[10, 20], [60, 20]]\n" + slotted).path.size() == 2); // the foot may lie on the limit
 }
 
 TEST_CASE("the topsoil under a place is that of the area there") {

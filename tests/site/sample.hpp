@@ -19,7 +19,7 @@ inline catalog::Figure figure(double value) {
   return {value, value, value};
 }
 
-inline catalog::Catalog catalog() {
+inline catalog::Catalog small_catalog() {
   catalog::Catalog c;
   const catalog::RowSource from{"made up for the tests", "default"};
   c.covers = {{"concrete", figure(0.011), 0.013, 0, figure(0.001), figure(0.0002), 0, true, from},
@@ -80,7 +80,7 @@ inline std::string yard(const std::string& more, const std::string& units = "ft"
 inline site::Site read(const std::string& text, const Folder& folder) {
   folder.write("levels.csv", "x,y,elevation\n0,0,100\n60,0,99\n60,40,100\n0,40,101\n");
   folder.write("site.toml", text);
-  return site::read_site(folder.path, catalog());
+  return site::read_site(folder.path, small_catalog());
 }
 
 inline site::Site read(const std::string& text) {
@@ -117,7 +117,7 @@ struct Fixture {
   Fixture& operator=(const Fixture&) = delete;
   toml::table table;
   site::Site site;
-  catalog::Catalog rows = catalog();
+  catalog::Catalog rows = small_catalog();
   site::Context context{"site.toml", rows, site};
   site::TableReader reader{table, "", context};
 };
