@@ -1,0 +1,52 @@
+#include <lowspot/drain/cap.hpp>
+
+#include "catch.hpp"
+#include "layouts.hpp"
+
+using namespace lowspot::drain;
+using namespace lowspot::drain::testing;
+
+namespace {
+
+Station station() {
+  Station s;
+  s.length = 0.5;
+  s.trench_width = 0.3;
+  s.trench_bottom = 99.4;
+  s.ground = 100;
+  s.cap_bottom = 99.9;
+  return s;
+}
+
+} // namespace
+
+TEST_CASE("the cap passes Darcy's flow down, against air or against the stone level") {
+  Run run = straight_run("leg", 0, 1, 99.5, 99.4);
+  run.cap = {1e-5, 0.1};
+  CHECK_THAT(cap_intake(run, station(), 0, 99.5), WithinRel(1e-5 * 0.15, 1e-9));
+  CHECK_THAT(cap_intake(run, station(), 0.05, 99.5), WithinRel(1.5e-5 * 0.15, 1e-9));
+  CHECK_THAT(cap_intake(run, station(), 0.05, 99.95), WithinRel(1e-5 * 0.15, 1e-9));
+  CHECK(cap_intake(run, station(), 0.05, 100.1) == 0);
+  CHECK_THAT(cap_conductance(run, station()), WithinRel(1e-4 * 0.15, 1e-12));
+}
+
+TEST_CASE("open stone passes its own conductivity at unit gradient") {
+  Run run = straight_run("leg", 0, 1, 99.5, 99.4);
+  run.cap = {0, 0};
+  CHECK_THAT(cap_intake(run, station(), 0.02, 99.5), WithinRel(0.08 * 0.15, 1e-12));
+  CHECK(cap_intake(run, station(), 0.02, 100.02) == 0);
+}
+
+TEST_CASE("the wall") {
+  Run run = straight_run("leg", 0, 1, 99.5, 99.4);
+  run.fabric = {0, 1};
+  // 0.6 m of trench, less than the soil: only what is exposed counts.
+  CHECK_THAT(wall_conductance_of(run, station(), 1e-5, 1.0, 0.2), WithinRel(2e-5 * 0.6 / 0.05, 1e-9));
+  CHECK_THAT(wall_conductance_of(run, station(), 1e-5, 0.3, 0.2), WithinRel(2e-5 * 0.3 / 0.05, 1e-9));
+  run.fabric = {1e-4, 10}; // a clogged fabric is the larger resistance
+  const double fabric = 2 * 1e-5 * 0.3;
+  CHECK(wall_conductance_of(run, station(), 1e-5, 0.3, 0.2) < fabric);
+  CHECK(wall_conductance_of(run, station(), 1e-5, 0.3, 0.2) > 0.9 * fabric);
+  run.has_trench = false;
+  CHECK(wall_conductance_of(run, station(), 1e-5, 0.3, 0.2) == 0);
+}

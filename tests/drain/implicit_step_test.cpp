@@ -1,0 +1,59 @@
+#include <cmath>
+#include <numeric>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/drain/implicit_step.hpp>
+
+#include "catch.hpp"
+#include "layouts.hpp"
+
+using namespace lowspot;
+using namespace lowspot::drain;
+using namespace lowspot::drain::testing;
+
+namespace {
+
+struct Machine {
+  explicit Machine(const Layout& layout)
+      : network(make_network(layout, level_ground)), state(dry_state(network)), work(network),
+        source(network.unknowns, 0.0), ponded(network.stations.size(), 0.0) {
+    gone.rise.assign(network.stones.size(), 0.0);
+    gone.overflow.assign(network.pipes.size(), 0.0);
+    gone.outlet.assign(layout.outlets.size(), 0.0);
+  }
+  void run(double dt) { advance_network(network, source, ponded, dt, state, work, gone); }
+  double stored() const { return std::accumulate(state.book.begin(), state.book.end(), 0.0); }
+
+  Network network;
+  SolverState state;
+  Workspace work;
+  std::vector<double> source, ponded;
+  Departures gone;
+};
+
+} // namespace
+
+TEST_CASE("books follow flows, and levels follow books") {
+  Machine machine(trench_and_carrier());
+  for (const StoneStore& stone : machine.network.stones) machine.source[stone.unknown] = 5e-5;
+  for (int k = 0; k < 20; ++k) machine.run(30);
+  CHECK_THAT(machine.stored() + machine.gone.outlet[0], WithinRel(5e-5 * 20 * 600, 1e-12));
+  for (const StoneStore& stone : machine.network.stones)
+    CHECK_THAT(stone_volume(stone, machine.state.level[stone.unknown]),
+               WithinAbs(machine.state.book[stone.unknown], 1e-9));
+  CHECK_THAT(machine.state.time, WithinRel(600, 1e-9));
+}
+
+TEST_CASE("a whole hour goes in one step when nothing happens") {
+  Machine machine(trench_and_carrier());
+  machine.run(3600);
+  machine.run(3600);
+  CHECK(machine.state.next_step >= 600);
+  CHECK(machine.stored() == 0);
+}
+
+TEST_CASE("a step that cannot converge says when and where") {
+  Machine machine(trench_and_carrier());
+  machine.source[machine.network.pipes[3].unknown] = std::nan("");
+  CHECK_THROWS_AS(machine.run(1), NumericsError);
+}
