@@ -1,0 +1,46 @@
+// Heights on a regular raster, as read from a file of any kind the raster library knows to be safe.
+#pragma once
+#include <cstddef>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <lowspot/base/geometry.hpp>
+
+namespace lowspot::gis {
+
+// nx by ny cells of dx by dy, row 0 in the south; (x0, y0) is the south-west corner of cell (0, 0).
+// Coordinates are those of the coordinate system `crs`, heights those of the file after its scale and offset.
+struct Raster {
+  int nx = 0;
+  int ny = 0;
+  double x0 = 0;
+  double y0 = 0;
+  double dx = 0;
+  double dy = 0;
+  std::vector<double> z;                 // NaN where the file has no data
+  std::string crs;                       // well-known text, empty when the file names none
+  double metres_per_vertical_unit = 0;   // NaN when the file does not say
+  double metres_per_horizontal_unit = 0; // NaN when the file does not say; of what is returned, after a warp
+  std::vector<std::string> warnings;
+
+  double at(int i, int j) const { return z[static_cast<std::size_t>(j) * nx + i]; }
+};
+
+struct RasterRequest {
+  std::optional<Box> window; // read only what covers this, and two cells around it; in coordinates of `crs`
+  std::string crs;           // warp to this system when the file names another; empty: as it is in the file
+};
+
+// The most cells that are read [-]: beyond it the caller should ask for a window.
+constexpr double most_raster_cells = 1e8;
+
+// Reads the first band of a GeoTIFF or an ASCII grid. Cells marked as empty by the file (no-data value,
+// mask), heights that are no finite number or beyond any ground (3.4e38, -9999 undeclared) come back as NaN.
+// Throws InputError when the file is missing, is no raster, is turned or has no place in the world, does not
+// touch the window, holds a picture instead of heights, is in degrees with no system to warp to, or would
+// need more than most_raster_cells; and always in a build without the raster library.
+Raster read_raster(const std::filesystem::path& path, const RasterRequest& request = {});
+
+} // namespace lowspot::gis

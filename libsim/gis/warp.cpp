@@ -1,0 +1,152 @@
+#include <lowspot/gis/warp.hpp>
+
+#ifdef LOWSPOT_WITH_GDAL
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+#include <cpl_conv.h>
+#include <gdal_alg.h>
+#include <gdal_utils.h>
+#include <ogr_spatialref.h>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/gis/reference.hpp>
+
+namespace lowspot::gis {
+namespace {
+
+std::string text_of(const OGRSpatialReference& reference) {
+  char* text = nullptr;
+  const char* const options[] = {"FORMAT=WKT2_2019", nullptr};
+  std::string result;
+  if (reference.exportToWkt(&text, options) == OGRERR_NONE && text) result = text;
+  CPLFree(text);
+  return result;
+}
+
+struct Extent {
+  double west, south, east, north, cell;
+};
+
+// The extent and cell size that the warped raster will have, known before any memory is taken.
+Extent suggested_extent(GDALDataset& dataset, const std::string& from, const std::string& to,
+                        const std::optional<Box>& window, const std::string& file,
+                        const ErrorCatcher& errors) {
+  void* transformer = GDALCreateGenImgProjTransformer(GDALDataset::ToHandle(&dataset), from.c_str(), nullptr,
+                                                      to.c_str(), FALSE, 0, 1);
+  double gt[6], bounds[4];
+  int columns = 0, rows = 0;
+  const bool ok =
+      transformer && GDALSuggestedWarpOutput2(GDALDataset::ToHandle(&dataset), GDALGenImgProjTransform,
+                                              transformer, gt, &columns, &rows, bounds, 0) == CE_None;
+  if (transformer) GDALDestroyGenImgProjTransformer(transformer);
+  if (!ok)
+    throw InputError(
+        {file, 0, "crs"}, "a raster that cannot be brought into the yard's system (" + errors.message() + ")",
+        "systems that can be converted into each other", "check the crs of the site and of the raster.");
+  Extent extent{bounds[0], bounds[1], bounds[2], bounds[3], gt[1]};
+  if (window) {
+    const double margin = 3 * extent.cell;
+    extent.west = std::max(extent.west, window->low.x - margin);
+    extent.east = std::min(extent.east, window->high.x + margin);
+    extent.south = std::max(extent.south, window->low.y - margin);
+    extent.north = std::min(extent.north, window->high.y + margin);
+    if (!(extent.west < extent.east) || !(extent.south < extent.north))
+      throw InputError({file, 0, ""}, "a raster that misses the yard", "heights over the yard",
+                       "check the crs of the site file and the coordinates of the outline.");
+  }
+  return extent;
+}
+
+DatasetPtr warp(GDALDataset& dataset, const std::string& from, const std::string& to, const Extent& extent,
+                const std::string& file, const ErrorCatcher& errors) {
+  auto number = [](double value) { return number_text(value); };
+  std::vector<std::string> words = {"-of",
+                                    "MEM",
+                                    "-ot",
+                                    "Float64",
+                                    "-r",
+                                    "bilinear",
+                                    "-s_srs",
+                                    from,
+                                    "-t_srs",
+                                    to,
+                                    "-dstnodata",
+                                    "nan",
+                                    "-te",
+                                    number(extent.west),
+                                    number(extent.south),
+                                    number(extent.east),
+                                    number(extent.north),
+                                    "-tr",
+                                    number(extent.cell),
+                                    number(extent.cell)};
+  // A filler such as 3.4e38 that the file does not declare would be mixed into its neighbours.
+  int declared = 0;
+  dataset.GetRasterBand(1)->GetNoDataValue(&declared);
+  if (!declared && dataset.GetRasterBand(1)->GetRasterDataType() == GDT_Float32)
+    words.insert(words.end(), {"-srcnodata", "3.4028234663852886e+38"});
+  std::vector<char*> arguments;
+  for (std::string& word : words) arguments.push_back(word.data());
+  arguments.push_back(nullptr);
+  const std::unique_ptr<GDALWarpAppOptions, decltype(&GDALWarpAppOptionsFree)> options(
+      GDALWarpAppOptionsNew(arguments.data(), nullptr), &GDALWarpAppOptionsFree);
+  GDALDatasetH source = GDALDataset::ToHandle(&dataset);
+  DatasetPtr result;
+  if (options)
+    result.reset(GDALDataset::FromHandle(GDALWarp("", nullptr, 1, &source, options.get(), nullptr)));
+  if (!result)
+    throw InputError({file, 0, ""}, "a raster that cannot be warped (" + errors.message() + ")",
+                     "a raster in the yard's coordinate system", "warp it before, and leave crs out.");
+  // Scale and offset belong to the stored numbers, which a warp does not change.
+  int has = 0;
+  GDALRasterBand* band = dataset.GetRasterBand(1);
+  GDALRasterBand* target = result->GetRasterBand(1);
+  if (const double scale = band->GetScale(&has); has) target->SetScale(scale);
+  if (const double offset = band->GetOffset(&has); has) target->SetOffset(offset);
+  return result;
+}
+
+} // namespace
+
+InputError too_many_cells(const std::string& file, double cells) {
+  return InputError({file, 0, ""},
+                    rounded(cells, 3) + " cells over the yard, which would take " +
+                        rounded(std::ceil(cells * sizeof(double) / 1e9), 3) + " GB",
+                    "at most " + rounded(most_raster_cells, 3) + " cells",
+                    "cut the raster to the yard, or save it with larger cells.");
+}
+
+DatasetPtr warp_when_needed(DatasetPtr dataset, const RasterRequest& request, const std::string& file,
+                            const ErrorCatcher& errors, std::vector<std::string>& warnings) {
+  const OGRSpatialReference own = horizontal_reference(*dataset);
+  if (request.crs.empty()) {
+    if (!own.IsEmpty() && own.IsGeographic())
+      throw InputError({file, 0, "crs"}, "a raster in degrees, and a site file that names no crs",
+                       "coordinates in metres or feet",
+                       "add crs = \"EPSG:...\" of the yard's coordinates to [site].");
+    if (!own.IsEmpty())
+      warnings.push_back(file + " names a coordinate system (" +
+                         std::string(own.GetName() ? own.GetName() : "unnamed") +
+                         ") and the site none; they are taken to be the same.");
+    return dataset;
+  }
+  const OGRSpatialReference wanted = reference_named(request.crs, file);
+  if (own.IsEmpty()) {
+    warnings.push_back(file + " names no coordinate system; it is taken to be in the site's, " + request.crs +
+                       ".");
+    return dataset;
+  }
+  const char* const loosely[] = {"IGNORE_DATA_AXIS_TO_SRS_AXIS_MAPPING=YES", "CRITERION=EQUIVALENT", nullptr};
+  if (own.IsSame(&wanted, loosely)) return dataset;
+  const std::string from = text_of(own), to = text_of(wanted);
+  const Extent extent = suggested_extent(*dataset, from, to, request.window, file, errors);
+  const double cells = (extent.east - extent.west) / extent.cell *
+                       ((extent.north - extent.south) / extent.cell) * dataset->GetRasterCount();
+  if (cells > most_raster_cells) throw too_many_cells(file, cells);
+  return warp(*dataset, from, to, extent, file, errors);
+}
+
+} // namespace lowspot::gis
+#endif

@@ -1,0 +1,44 @@
+#include "catch.hpp"
+
+#include <cmath>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/gis/raster.hpp>
+
+#include "geotiff.hpp"
+
+using namespace lowspot;
+using namespace lowspot::gis;
+
+#ifdef LOWSPOT_WITH_GDAL
+#include <lowspot/gis/reference.hpp>
+
+TEST_CASE("units come from the band, then from the vertical part of the system", "[reference]") {
+  GeoTiff tiff;
+  tiff.unit = "ft";
+  CHECK(read_raster(tiff.write("unit_ft.tif")).metres_per_vertical_unit == 0.3048);
+  tiff.unit = "furlong";
+  CHECK(std::isnan(read_raster(tiff.write("unit_odd.tif")).metres_per_vertical_unit));
+  tiff.unit.clear();
+  tiff.crs = "EPSG:26917+6360"; // heights in US survey feet
+  CHECK_THAT(read_raster(tiff.write("unit_compound.tif")).metres_per_vertical_unit,
+             WithinAbs(1200.0 / 3937.0, 1e-12));
+}
+
+TEST_CASE("the plane unit is that of the projected system", "[reference]") {
+  GeoTiff tiff;
+  tiff.crs = "EPSG:6549"; // US survey feet
+  const Raster raster = read_raster(tiff.write("plane_ft.tif"));
+  CHECK_THAT(raster.metres_per_horizontal_unit, WithinAbs(1200.0 / 3937.0, 1e-12));
+  CHECK_FALSE(raster.crs.empty());
+  tiff.crs.clear();
+  CHECK(std::isnan(read_raster(tiff.write("plane_none.tif")).metres_per_horizontal_unit));
+}
+
+TEST_CASE("a system is named by code or text, never by a file or an address", "[reference]") {
+  CHECK(reference_named("EPSG:28992", "site.toml").IsProjected());
+  CHECK_THROWS_AS(reference_named("nowhere", "site.toml"), InputError);
+  CHECK_THROWS_AS(reference_named("http://127.0.0.1/x", "site.toml"), InputError);
+  CHECK_THROWS_AS(reference_named("/etc/hostname", "site.toml"), InputError);
+}
+#endif
