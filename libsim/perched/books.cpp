@@ -7,6 +7,7 @@ namespace {
 
 constexpr int proportional_passes = 40;
 constexpr double round_off = 1e-14; // of what a cell holds and passes on
+constexpr double nothing = 1e-200;  // m: below this, round-off is no longer relative
 
 // What each cell gains before leakage.
 void gains(const Balance& b, const Flows& flows, Field& gain) {
@@ -35,7 +36,7 @@ void outgoing(const Balance& b, const Flows& flows, Field& out) {
 bool overdrawn(const Balance& b, const Field& gain, const Field& out) {
   for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k) {
     const double content = b.falling[k] * b.start[k];
-    if (content + gain[k] < -round_off * (content + out[k])) return true;
+    if (content + gain[k] < -round_off * (content + out[k]) - nothing) return true;
   }
   return false;
 }

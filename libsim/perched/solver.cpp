@@ -11,6 +11,7 @@ namespace lowspot::perched {
 namespace {
 
 constexpr double full_within = 1e-3; // m: a table this near the ground lets the pond press on the leakage
+constexpr double nothing = 1e-30;    // m: taken for dry, which keeps squares clear of denormal numbers
 constexpr double linear_reduction = 1e-3; // Newton's next step corrects the rest
 constexpr int most_linear_iterations = 60;
 
@@ -19,7 +20,8 @@ double move_table(const Balance& b, const Field& free, const Field& change, Fiel
   double most = 0;
   for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k) {
     if (free[k] == 0) continue;
-    const double moved = std::clamp(saturated[k] - change[k], 0.0, b.thickness[k]);
+    const double wanted = std::clamp(saturated[k] - change[k], 0.0, b.thickness[k]);
+    const double moved = wanted < nothing ? 0 : wanted;
     most = std::max(most, std::abs(moved - saturated[k]));
     saturated[k] = moved;
   }
@@ -62,7 +64,7 @@ void Solver::prepare(std::span<const double> saturated, std::span<const double> 
 
 void Solver::prepare_cell(std::ptrdiff_t k, std::size_t cell, const CellInputs& in) {
   Balance& b = balance_;
-  b.start[k] = std::max(0.0, in.saturated);
+  b.start[k] = in.saturated < nothing ? 0 : in.saturated;
   b.rising[k] = std::max(0.0, in.rising);
   b.falling[k] = std::max(0.0, in.falling);
   const double content = b.falling[k] * b.start[k];

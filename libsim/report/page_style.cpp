@@ -91,11 +91,11 @@ h1{font-size:17pt}h2{margin:0;font-size:10pt;break-before:page}h2.first{break-be
 nav,section.only-screen{display:none!important}
 .sentence{font-size:12pt;margin:.5rem 0}.figure{font-size:18pt}.cards{gap:.5rem}.card{padding:.4rem .6rem}
 p,ul{max-width:none}ul{margin:.3rem 0}li{margin:.1rem 0}
-table{font-size:7.8pt}figure.half{display:inline-block;width:49%;vertical-align:top}summary{display:none}
+table{font-size:7.8pt}summary{display:none}
 .scroll img{min-width:0}h2{padding-top:.3rem}th,td{padding:.14rem .3rem}.scroll{overflow:visible;margin:.4rem 0}
 figure,tr,.card,li{break-inside:avoid}
 figure{margin:.4rem 0}figure.paper{border:0;padding:0}figure.paper img{max-height:112mm}
-.chart{max-width:none;max-height:46mm;border:0;padding:0}
+.chart{max-width:none;max-height:58mm;border:0;padding:0}
 footer{margin-top:.6rem}
 }
 )css";

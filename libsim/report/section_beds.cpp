@@ -42,7 +42,7 @@ std::string beds_section(const Page& page) {
     std::string end = ":depletion_m";
     end.insert(0, bed);
     chart.lines = series_lines(page, {"bed:", end}, page.units().depth, false);
-    if (highest(chart.lines) > 0) html += "<figure class=\"half\">" + chart_svg(chart) + "</figure>\n";
+    if (highest(chart.lines) > 0) html += "<figure>" + chart_svg(chart) + "</figure>\n";
   }
   return html +
          paragraph(

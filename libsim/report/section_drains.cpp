@@ -73,9 +73,8 @@ std::string drains_section(const Page& page) {
     for (const results::RunProfileRecord& profile : design.profiles) {
       const std::string svg = profile_svg(profile, page.units());
       if (svg.empty()) continue;
-      html += "<figure class=\"half\"><figcaption>" + escape(design.name) + ": profile of " +
-              escape(profile.run) + ", head on the left, heights drawn larger than lengths</figcaption>" +
-              svg + "</figure>\n";
+      html += "<figure><figcaption>" + escape(design.name) + ": profile of " + escape(profile.run) +
+              ", head on the left, heights drawn larger than lengths</figcaption>" + svg + "</figure>\n";
     }
   return html;
 }

@@ -19,8 +19,7 @@ std::string flow_chart(const Page& page, const std::string& title, const SeriesC
   if (highest(chart.lines) <= 0) return "";
   add_rain(chart, page);
   chart.x_end = std::max(busy_end(chart.lines), 1.3 * page.comparison().end_of_rain / 3600);
-  return "<figure class=\"half\"><figcaption>" + escape(title) + "</figcaption>" + chart_svg(chart) +
-         "</figure>\n";
+  return "<figure><figcaption>" + escape(title) + "</figcaption>" + chart_svg(chart) + "</figure>\n";
 }
 
 std::string gauge_charts(const Page& page) {
@@ -41,8 +40,7 @@ std::string gauge_charts(const Page& page) {
     chart.mark_y = page.units().depth.of(page.comparison().standing_depth);
     chart.mark_y_name = "counts as standing above this";
     chart.x_end = std::max(busy_end(chart.lines), 1.3 * page.comparison().end_of_rain / 3600);
-    html += "<figure class=\"half\"><figcaption>" + escape(chart.title) + "</figcaption>" + chart_svg(chart) +
-            "</figure>\n";
+    html += "<figure><figcaption>" + escape(chart.title) + "</figcaption>" + chart_svg(chart) + "</figure>\n";
   }
   return html;
 }

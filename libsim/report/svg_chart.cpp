@@ -10,7 +10,7 @@
 namespace lowspot::report {
 namespace {
 
-constexpr double width = 720, height = 270;
+constexpr double width = 720, height = 220;
 constexpr double left = 58, right = 14, top = 34, bottom = 40;
 
 struct Frame {

@@ -11,7 +11,7 @@
 namespace lowspot::report {
 namespace {
 
-constexpr double width = 720, height = 250, left = 64, right = 14, top = 34, bottom = 40;
+constexpr double width = 720, height = 220, left = 64, right = 14, top = 34, bottom = 40;
 
 struct View {
   double reach = 1, low = 0, high = 1;

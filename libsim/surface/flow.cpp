@@ -5,6 +5,7 @@
 #include <string>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/surface/rest.hpp>
 #include <lowspot/surface/step.hpp>
 #include <lowspot/surface/tiles.hpp>
 #include <lowspot/surface/workspace.hpp>
@@ -14,6 +15,8 @@ namespace {
 
 // The step may grow by this much from one stretch of steps to the next.
 constexpr double step_growth = 1.5;
+// Looking whether films have drained costs about as much as a step: once in this many stretches.
+constexpr int stretches_between_looks = 8;
 
 } // namespace
 
@@ -70,7 +73,33 @@ void Flow::advance(double dt, std::span<const double> supply, std::span<const do
 
 void Flow::run(double dt, std::span<double> taken) {
   double remaining = dt;
-  while (remaining > 0) remaining -= run_window(remaining, taken);
+  while (remaining > 0) {
+    if (options_.allow_rest && settled()) {
+      const double rested = rest(terrain_, remaining, *work_, depth_, taken);
+      counters_.resting += rested;
+      remaining -= rested;
+      if (!(remaining > 0)) return;
+      wake();
+    }
+    remaining -= run_window(remaining, taken);
+  }
+}
+
+// True in level pools, and when a look finds that flow has come to that.
+bool Flow::settled() {
+  if (at_rest_) return true;
+  if (++stretches_ < stretches_between_looks) return false;
+  stretches_ = 0;
+  if (!films_drained(terrain_, *tiles_, *work_, qx_, qy_)) return false;
+  for (auto* q : {&qx_, &qy_, &work_->q_x_next, &work_->q_y_next}) std::fill(q->begin(), q->end(), 0.0);
+  work_->fastest_squared = 0;
+  at_rest_ = true;
+  return true;
+}
+
+void Flow::wake() {
+  at_rest_ = false;
+  stretches_ = 0;
 }
 
 // A stretch of steps between two looks at which tiles move. Returns the time passed [s].
@@ -103,6 +132,7 @@ double Flow::give(int cell, double depth) {
   const double mobile = std::max(depth_[cell] - work_->storage[cell], 0.0);
   work_->level[cell] = work_->bed[cell] + mobile;
   work_->deepest = std::max(work_->deepest, mobile);
+  if (depth > 0) wake();
   return depth_[cell] - before;
 }
 

@@ -71,7 +71,9 @@ TEST_CASE("what the crew must know is said: little cover, deep trench, buried ou
       if (warning.find(words) != std::string::npos) return true;
     return false;
   };
-  CHECK(said(simple_drain(yard, 0.17), "cover"));
+  site::Design shallow = simple_drain(yard, 0.17);
+  shallow.runs[0].fall = 0.03; // with the ground
+  CHECK(said(shallow, "of cover"));
   CHECK(said(simple_drain(yard, 0.1), "comes out of the ground"));
   CHECK(said(simple_drain(yard, 1.3), "a ladder"));
   CHECK(said(simple_drain(yard, 1.6), "cave-in"));
