@@ -62,7 +62,8 @@ void cut_overdrafts(const Balance& b, Flows& flows, Field& gain) {
   if (!suspect) return;
   Field out(gain.size(), 0.0), share(gain.size(), 1.0);
   outgoing(b, flows, out);
-  for (int pass = 0; overdrawn(b, gain, out); ++pass) {
+  const auto most_passes = proportional_passes + b.frame.size(); // each cell is cut at most once after those
+  for (std::ptrdiff_t pass = 0; pass < most_passes && overdrawn(b, gain, out); ++pass) {
     std::fill(share.begin(), share.end(), 1.0);
     for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k) {
       const double content = b.falling[k] * b.start[k];
