@@ -1,0 +1,118 @@
+// What holds for every drain, and what it costs.
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <random>
+
+#include <lowspot/drain/drain.hpp>
+
+#include "books.hpp"
+#include "catch.hpp"
+
+using namespace lowspot;
+using namespace lowspot::drain;
+using namespace lowspot::drain::testing;
+
+TEST_CASE("any layout and any load: mass closes, levels are finite, no store is negative") {
+  std::mt19937 random(20240607);
+  const auto between = [&](double low, double high) {
+    return std::uniform_real_distribution<>(low, high)(random);
+  };
+  for (int trial = 0; trial < 40; ++trial) {
+    Layout layout;
+    layout.station_spacing = between(0.3, 2);
+    const double tee = between(98.8, 99.5), foot = tee - between(0, 0.6);
+    const int legs = 1 + trial % 3;
+    for (int leg = 0; leg < legs; ++leg) {
+      Run run = straight_run("leg " + std::to_string(leg), -between(1, 15), 0, tee + between(0, 0.4), tee);
+      run.pipe.diameter = between(0.05, 0.2);
+      run.pipe.slot_area = between(0, 4e-3);
+      run.bedding = between(0, 0.1);
+      run.bottom_conductivity = between(0, 1e-5);
+      run.cap = {between(0, 0.05), trial % 4 ? between(0.01, 0.1) : 0.0};
+      run.to = "tee";
+      layout.runs.push_back(run);
+    }
+    Run carrier = trial % 2 ? solid_run("carrier", 0, between(2, 20), tee, foot)
+                            : straight_run("carrier", 0, between(2, 20), tee, foot);
+    carrier.from = "tee";
+    carrier.to = "end";
+    layout.runs.push_back(carrier);
+    layout.fittings = {{"tee", {0, 0}}};
+    layout.outlets = {{"end", static_cast<OutletKind>(trial % 3), carrier.path.back()}};
+    layout.outlets[0].level = foot + between(-0.1, 0.4);
+    layout.outlets[0].opening_head = between(0, 0.3);
+    Books books(layout);
+    std::vector<double> available(books.cap.size());
+    for (int k = 0; k < 60; ++k) {
+      const double dt = std::exp(between(0, 7));
+      const bool wet = k < 40;
+      books.drain.available_for_soil(dt, available);
+      for (std::size_t i = 0; i < books.cap.size(); ++i) {
+        const bool trenched = books.drain.stations()[i].trench_width > 0;
+        books.cap[i] = wet && trenched ? between(0, 3e-4) : 0;
+        books.soil[i] = trenched ? (k % 2 ? between(0, 1e-5) : -between(0, 1) * available[i] / dt) : 0;
+        books.pipe[i] = wet && between(0, 1) < 0.1 ? between(0, 2e-3) : 0;
+        books.ponded[i] = wet ? between(0, 0.05) : 0;
+      }
+      books.run(dt);
+      for (double level : books.drain.stone_level()) REQUIRE((level >= foot - 0.2 && level < 110));
+      for (double level : books.drain.pipe_level()) REQUIRE((level >= foot - 1e-9 && level < 150));
+      for (std::size_t r = 0; r < layout.runs.size(); ++r)
+        REQUIRE(books.drain.run_state(static_cast<int>(r)).stored >= -1e-8);
+    }
+    INFO("trial " << trial);
+    REQUIRE_THAT(books.misfit(), WithinAbs(0, 1e-12 * books.handled));
+  }
+}
+
+TEST_CASE("half the step changes little") {
+  const auto peak = [](double dt) {
+    Books books(trench_and_carrier());
+    double most = 0;
+    for (double t = 0; t < 3600; t += dt) {
+      const double rate = t < 1800 ? 1.2e-4 * std::sin(t / 1800 * 3.14159265) : 0;
+      std::fill(books.cap.begin(), books.cap.begin() + 20, rate);
+      books.run(dt);
+      most = std::max(most, books.drain.outlet_flow(0));
+    }
+    return std::pair(most, books.left);
+  };
+  const auto [coarse_peak, coarse_volume] = peak(30);
+  const auto [fine_peak, fine_volume] = peak(15);
+  CHECK_THAT(coarse_peak, WithinRel(fine_peak, 0.01));
+  CHECK_THAT(coarse_volume, WithinRel(fine_volume, 0.01));
+}
+
+TEST_CASE("moving a drain up by 200 m changes nothing") {
+  const auto run = [](double lift) {
+    Layout layout = trench_and_carrier();
+    for (Run& r : layout.runs)
+      for (double& z : r.inverts) z += lift;
+    Drain drain(layout, [lift](Point) { return 100.0 + lift; });
+    std::vector<double> cap(drain.stations().size(), 0.0), none(cap.size(), 0.0);
+    std::fill(cap.begin(), cap.begin() + 20, 1e-4);
+    for (int k = 0; k < 40; ++k) drain.advance(30, {cap, none, none}, none);
+    return std::pair(drain.outlet_flow(0), drain.stored());
+  };
+  const auto low = run(0), high = run(200);
+  CHECK_THAT(high.first, WithinRel(low.first, 1e-6));
+  CHECK_THAT(high.second, WithinRel(low.second, 1e-6));
+}
+
+TEST_CASE("a hundred stations through a storm take well under a second") {
+  Layout layout = trench_and_carrier();
+  layout.station_spacing = 0.2;
+  Books books(layout);
+  REQUIRE(books.drain.stations().size() == 100);
+  const auto start = std::chrono::steady_clock::now();
+  for (int k = 0; k < 1440; ++k) {
+    const double rate = 4e-5 * std::max(0.0, std::sin(k / 1440.0 * 12.566));
+    std::fill(books.cap.begin(), books.cap.begin() + 50, rate);
+    books.run(30);
+  }
+  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+  WARN("12 h of 30 s steps, 100 stations: " << took.count() << " s");
+  CHECK(took.count() < 5); // a loose bound: machines under test are busy
+  CHECK_THAT(books.misfit(), WithinAbs(0, 1e-12 * books.handled));
+}
