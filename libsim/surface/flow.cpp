@@ -5,6 +5,7 @@
 #include <string>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/rest.hpp>
 #include <lowspot/surface/step.hpp>
 #include <lowspot/surface/tiles.hpp>
@@ -29,12 +30,13 @@ Flow::Flow(Terrain terrain, Options options)
   qy_.assign(grid.y_faces(), 0.0);
   left_.assign(terrain_.open_faces.size(), 0.0);
   crossed_.assign(terrain_.lines.size(), 0.0);
+  at_rest_ = options_.allow_rest;
 }
 
 Flow::Flow(const Flow& other)
     : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), qx_(other.qx_),
       qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), counters_(other.counters_),
-      at_rest_(other.at_rest_), work_(std::make_unique<Workspace>(*other.work_)),
+      at_rest_(other.at_rest_), stretches_(other.stretches_), work_(std::make_unique<Workspace>(*other.work_)),
       tiles_(std::make_unique<Tiles>(*other.tiles_)) {}
 
 Flow& Flow::operator=(const Flow& other) {
@@ -79,7 +81,7 @@ void Flow::run(double dt, std::span<double> taken) {
       counters_.resting += rested;
       remaining -= rested;
       if (!(remaining > 0)) return;
-      wake();
+      at_rest_ = false;
     }
     remaining -= run_window(remaining, taken);
   }
@@ -90,16 +92,12 @@ bool Flow::settled() {
   if (at_rest_) return true;
   if (++stretches_ < stretches_between_looks) return false;
   stretches_ = 0;
+  mark_tiles(terrain_.grid, 0, depth_, qx_, qy_, *work_, *tiles_);
   if (!films_drained(terrain_, *tiles_, *work_, qx_, qy_)) return false;
   for (auto* q : {&qx_, &qy_, &work_->q_x_next, &work_->q_y_next}) std::fill(q->begin(), q->end(), 0.0);
   work_->fastest_squared = 0;
   at_rest_ = true;
   return true;
-}
-
-void Flow::wake() {
-  at_rest_ = false;
-  stretches_ = 0;
 }
 
 // A stretch of steps between two looks at which tiles move. Returns the time passed [s].
@@ -132,7 +130,10 @@ double Flow::give(int cell, double depth) {
   const double mobile = std::max(depth_[cell] - work_->storage[cell], 0.0);
   work_->level[cell] = work_->bed[cell] + mobile;
   work_->deepest = std::max(work_->deepest, mobile);
-  if (depth > 0) wake();
+  if (mobile > dry_depth || depth_[cell] < before) { // look at once whether this makes anything flow
+    at_rest_ = false;
+    stretches_ = stretches_between_looks;
+  }
   return depth_[cell] - before;
 }
 

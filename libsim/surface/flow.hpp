@@ -89,13 +89,12 @@ private:
   void take_sources(std::span<const double> supply, std::span<const double> sink_capacity, std::size_t taken);
   void run(double dt, std::span<double> taken);
   bool settled();
-  void wake();
   double run_window(double remaining, std::span<double> taken);
   Terrain terrain_;
   Options options_;
   std::vector<double> depth_, qx_, qy_, left_, crossed_;
   Counters counters_;
-  bool at_rest_ = true;
+  bool at_rest_ = false;
   int stretches_ = 0; // of steps since the last look at films
   std::unique_ptr<Workspace> work_;
   std::unique_ptr<Tiles> tiles_;

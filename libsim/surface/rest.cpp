@@ -1,0 +1,252 @@
+#include <lowspot/surface/rest.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/surface/edges.hpp>
+#include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/pool.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+constexpr double pool_discharge = 2e-4; // m2/s: what sinks may draw across a pool
+constexpr double pool_step = 1e-3;      // m: neighbours in one pool differ by less
+
+struct Neighbour {
+  int cell = -1;
+  double sill = 0;      // m
+  double roughness = 0; // Manning n squared
+};
+
+// The neighbour over a side: 0 west, 1 east, 2 south, 3 north. None beyond the grid.
+Neighbour neighbour(const Grid& grid, const Workspace& work, int cell, int side) {
+  const int i = grid.column(cell), j = grid.row(cell);
+  Neighbour next;
+  if (side == 0 && i > 0) next.cell = cell - 1;
+  if (side == 1 && i + 1 < grid.nx) next.cell = cell + 1;
+  if (side == 2 && j > 0) next.cell = cell - grid.nx;
+  if (side == 3 && j + 1 < grid.ny) next.cell = cell + grid.nx;
+  if (next.cell < 0) return next;
+  if (side < 2) {
+    const std::size_t face = grid.x_face(i + side, j);
+    next.sill = work.sill_x[face];
+    next.roughness = work.roughness_x.value[face];
+  } else {
+    const std::size_t face = grid.y_face(i, j + side - 2);
+    next.sill = work.sill_y[face];
+    next.roughness = work.roughness_y.value[face];
+  }
+  return next;
+}
+
+// Manning flow for the levels on the two sides of a face, squared [m4/s2].
+double potential_squared(double level_a, double level_b, double sill, double roughness, double cell_size) {
+  const double h = std::max(level_a, level_b) - sill;
+  if (!(h > dry_depth)) return 0;
+  return h * h * h * std::cbrt(h) / roughness * std::abs(level_a - level_b) / cell_size;
+}
+
+bool in_one_pool(double level_a, double level_b, double sill) {
+  const double h = std::max(level_a, level_b) - sill;
+  return h > dry_depth && std::abs(level_a - level_b) <= std::min(0.5 * h, pool_step);
+}
+
+constexpr double film_squared = film_discharge * film_discharge;
+
+bool face_drained(double level_a, double level_b, double sill, double roughness, double q, double cell_size) {
+  if (in_one_pool(level_a, level_b, sill))
+    return std::abs(level_a - level_b) <= level_tolerance && std::abs(q) <= pool_discharge;
+  return std::abs(q) <= film_discharge &&
+         potential_squared(level_a, level_b, sill, roughness, cell_size) <= film_squared;
+}
+
+bool row_drained(const double* level_a, const double* level_b, const double* sill, const double* roughness,
+                 const double* q, int count, double cell_size) {
+  for (int k = 0; k < count; ++k) {
+    if (!(std::max(level_a[k], level_b[k]) - sill[k] > dry_depth)) continue;
+    if (!face_drained(level_a[k], level_b[k], sill[k], roughness[k], q[k], cell_size)) return false;
+  }
+  return true;
+}
+
+struct Pool {
+  std::vector<PoolCell> cells;
+  double level = 0;
+};
+
+PoolCell pool_cell(const Workspace& work, const std::vector<double>& depth, int cell) {
+  return {cell, work.bed[cell], work.storage[cell], depth[cell], work.supply[cell], work.sink[cell], 0.0};
+}
+
+// Mobile water that hangs together at one level; label holds the pool of each cell, -1 for none.
+std::vector<Pool> find_pools(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth,
+                             std::vector<int>& label) {
+  std::vector<Pool> pools;
+  std::vector<int> front;
+  for (std::size_t start = 0; start < depth.size(); ++start) {
+    if (label[start] >= 0 || !(depth[start] - work.storage[start] > dry_depth)) continue;
+    const int name = static_cast<int>(pools.size());
+    pools.emplace_back();
+    front.assign(1, static_cast<int>(start));
+    label[start] = name;
+    while (!front.empty()) {
+      const int cell = front.back();
+      front.pop_back();
+      pools.back().cells.push_back(pool_cell(work, depth, cell));
+      for (int side = 0; side < 4; ++side) {
+        const Neighbour next = neighbour(terrain.grid, work, cell, side);
+        if (next.cell < 0 || label[next.cell] >= 0) continue;
+        if (!(depth[next.cell] - work.storage[next.cell] > dry_depth)) continue;
+        if (!in_one_pool(work.level[cell], work.level[next.cell], next.sill)) continue;
+        label[next.cell] = name;
+        front.push_back(next.cell);
+      }
+    }
+  }
+  return pools;
+}
+
+// A cell on its own after its own sources.
+PoolCell alone(const Workspace& work, const std::vector<double>& depth, int cell, double dt) {
+  PoolCell result = pool_cell(work, depth, cell);
+  const double offered = result.depth + result.supply * dt;
+  result.taken = std::min(result.sink * dt, offered);
+  result.depth = offered - result.taken;
+  return result;
+}
+
+bool would_flow(const Terrain& terrain, const Workspace& work, int cell, double level, const Neighbour& next) {
+  const double other = work.level[next.cell];
+  return other < level && cell != next.cell &&
+         potential_squared(level, other, next.sill, next.roughness, terrain.grid.cell) > film_squared;
+}
+
+// A pool that has risen spreads over its banks; false when it spills instead.
+bool spread(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth, double dt, int name,
+            Pool& pool, std::vector<int>& label) {
+  std::vector<int> front;
+  for (const PoolCell& cell : pool.cells) front.push_back(cell.cell);
+  while (!front.empty()) {
+    const int cell = front.back();
+    front.pop_back();
+    for (int side = 0; side < 4; ++side) {
+      const Neighbour next = neighbour(terrain.grid, work, cell, side);
+      if (next.cell < 0 || label[next.cell] == name || !(pool.level - next.sill > dry_depth)) continue;
+      const bool bank = next.sill - work.bed[next.cell] < dry_depth && label[next.cell] < 0;
+      if (bank && extend_pool(pool.cells, alone(work, depth, next.cell, dt), pool.level)) {
+        label[next.cell] = name;
+        front.push_back(next.cell);
+      } else if (would_flow(terrain, work, cell, pool.level, next)) {
+        return false;
+      }
+    }
+  }
+  return true;
+}
+
+bool spills_over_edge(const Terrain& terrain, Workspace& work, const Outfall& outfall, double level) {
+  const double before = work.level[outfall.cell];
+  work.level[outfall.cell] = level;
+  const bool spills = edge_flow(outfall, work, terrain.grid.cell).discharge > film_discharge;
+  work.level[outfall.cell] = before;
+  return spills;
+}
+
+// True when a cell outside the pools would pass on water that it is given.
+bool film_would_flow(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth, int cell,
+                     double dt) {
+  if (!(work.supply[cell] > work.sink[cell])) return false;
+  const double mobile = alone(work, depth, cell, dt).depth - work.storage[cell];
+  if (!(mobile > dry_depth)) return false;
+  for (int side = 0; side < 4; ++side) {
+    const Neighbour next = neighbour(terrain.grid, work, cell, side);
+    if (next.cell >= 0 && would_flow(terrain, work, cell, work.bed[cell] + mobile, next)) return true;
+  }
+  return false;
+}
+
+void set_depth(Workspace& work, std::vector<double>& depth, int cell, double value) {
+  depth[cell] = value;
+  const double mobile = std::max(value - work.storage[cell], 0.0);
+  work.level[cell] = work.bed[cell] + mobile;
+  work.deepest = std::max(work.deepest, mobile);
+}
+
+// One stretch with constant rates. False, with nothing changed, when water would begin to flow.
+bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth,
+               std::span<double> taken) {
+  std::vector<int> label(depth.size(), -1);
+  std::vector<Pool> pools = find_pools(terrain, work, depth, label);
+  std::vector<double> after(depth.size(), -1.0); // levels at the end, for the edges
+  for (std::size_t p = 0; p < pools.size(); ++p) {
+    double net = 0;
+    for (const PoolCell& cell : pools[p].cells) net += cell.supply - cell.sink;
+    pools[p].level = advance_pool(pools[p].cells, dt);
+    if (net > 0 && !spread(terrain, work, depth, dt, static_cast<int>(p), pools[p], label)) return false;
+    for (const PoolCell& cell : pools[p].cells)
+      after[cell.cell] = cell.bed + std::max(cell.depth - cell.storage, 0.0);
+  }
+  for (std::size_t c = 0; c < depth.size(); ++c)
+    if (terrain.active[c] && label[c] < 0 && film_would_flow(terrain, work, depth, static_cast<int>(c), dt))
+      return false;
+  for (const Outfall& outfall : work.outfalls) {
+    const double level = after[outfall.cell] >= 0
+                             ? after[outfall.cell]
+                             : work.bed[outfall.cell] +
+                                   std::max(alone(work, depth, outfall.cell, dt).depth - work.storage[outfall.cell], 0.0);
+    if (level > work.level[outfall.cell] && spills_over_edge(terrain, work, outfall, level)) return false;
+  }
+  work.deepest = 0;
+  for (std::size_t c = 0; c < depth.size(); ++c) {
+    if (!terrain.active[c] || label[c] >= 0) continue;
+    const PoolCell result = alone(work, depth, static_cast<int>(c), dt);
+    taken[c] += result.taken;
+    set_depth(work, depth, static_cast<int>(c), result.depth);
+  }
+  for (const Pool& pool : pools)
+    for (const PoolCell& cell : pool.cells) {
+      taken[cell.cell] += cell.taken;
+      set_depth(work, depth, cell.cell, cell.depth);
+    }
+  return true;
+}
+
+} // namespace
+
+bool films_drained(const Terrain& terrain, const Tiles& tiles, const Workspace& work,
+                   const std::vector<double>& q_x, const std::vector<double>& q_y) {
+  const Grid& grid = terrain.grid;
+  for (const Outfall& outfall : work.outfalls)
+    if (edge_flow(outfall, work, grid.cell).discharge > film_discharge) return false;
+  for (int j = 0; j < grid.ny; ++j)
+    for (const Span& span : tiles.moving_in(j)) {
+      const int begin = std::max(span.begin, 1);
+      const double* level = &work.level[grid.index(begin, j)];
+      const std::size_t x = grid.x_face(begin, j), y = grid.y_face(span.begin, j);
+      if (!row_drained(level - 1, level, &work.sill_x[x], &work.roughness_x.value[x], &q_x[x], span.end - begin,
+                       grid.cell))
+        return false;
+      level = &work.level[grid.index(span.begin, j)];
+      if (j > 0 && !row_drained(level - grid.nx, level, &work.sill_y[y], &work.roughness_y.value[y], &q_y[y],
+                                span.end - span.begin, grid.cell))
+        return false;
+    }
+  return true;
+}
+
+double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth, std::span<double> taken) {
+  double passed = 0;
+  while (passed < dt) {
+    double fastest = 0;
+    for (std::size_t c = 0; c < depth.size(); ++c)
+      if (depth[c] - work.storage[c] > dry_depth) fastest = std::max(fastest, work.sink[c]);
+    const double left = dt - passed;
+    const double pieces = std::max(std::ceil(fastest * left / longest_fall * (1 - 1e-12)), 1.0);
+    if (!rest_step(terrain, left / pieces, work, depth, taken)) return passed;
+    passed = pieces > 1 ? passed + left / pieces : dt;
+  }
+  return dt;
+}
+
+} // namespace lowspot::surface
