@@ -1,0 +1,15 @@
+// Depth-duration-frequency tables.
+#pragma once
+#include <filesystem>
+
+#include <lowspot/rain/nested.hpp>
+
+namespace lowspot::rain {
+
+// The column of one return period [years] of a table: either a plain one with a header such as
+// "duration_min,rp_2yr,rp_10yr" (inches, or millimetres where a column name ends in _mm), or the point
+// precipitation-frequency file of the US weather service, parsed by its labels. Return periods in between are
+// interpolated in the logarithm of the period. Throws InputError with file and line.
+DepthDuration read_depth_duration(const std::filesystem::path& path, double return_period);
+
+} // namespace lowspot::rain

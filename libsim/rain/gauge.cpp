@@ -1,0 +1,116 @@
+#include <lowspot/rain/gauge.hpp>
+
+#include <algorithm>
+#include <cstdio>
+#include <optional>
+
+#include <lowspot/base/csv.hpp>
+#include <lowspot/base/error.hpp>
+#include <lowspot/rain/column_unit.hpp>
+
+namespace lowspot::rain {
+namespace {
+
+bool has(const std::string& text, const char* part) {
+  return text.find(part) != std::string::npos;
+}
+
+// Days since 1970-01-01 of a date of our calendar (Hinnant's algorithm of days from civil).
+long days_from_civil(int year, int month, int day) {
+  year -= month <= 2;
+  const long era = (year >= 0 ? year : year - 399) / 400;
+  const long year_of_era = year - era * 400;
+  const long day_of_year = (153 * (month + (month > 2 ? -3 : 9)) + 2) / 5 + day - 1;
+  return era * 146097 + year_of_era * 365 + year_of_era / 4 - year_of_era / 100 + day_of_year - 719468;
+}
+
+std::optional<double> date_seconds(const std::string& text) {
+  int year, month, day, hour = 0, minute = 0;
+  double second = 0;
+  char gap;
+  const int read =
+      std::sscanf(text.c_str(), "%d-%d-%d%c%d:%d:%lf", &year, &month, &day, &gap, &hour, &minute, &second);
+  if (read != 3 && read < 6) return {};
+  if (month < 1 || month > 12 || day < 1 || day > 31) return {};
+  if (hour < 0 || hour > 24 || minute < 0 || minute > 59 || !(second >= 0 && second < 61)) return {};
+  return days_from_civil(year, month, day) * 86400.0 + hour * 3600.0 + minute * 60.0 + second;
+}
+
+double time_unit(const std::string& column, const CsvTable& table) {
+  if (const auto unit = time_unit_of(column)) return *unit;
+  throw InputError({table.file, table.header_line, column}, "numbers without a unit of time",
+                   "dates, or a column named time_s, time_min or time_h", "name the column with its unit");
+}
+
+double depth_unit(const std::string& column, const CsvTable& table) {
+  const auto unit = length_unit_of(column);
+  if (!unit)
+    throw InputError({table.file, table.header_line, column}, "a depth without a unit",
+                     "a name such as rain_mm or depth_in", "put the unit into the column's name");
+  if (time_unit_of(column))
+    throw InputError({table.file, table.header_line, column}, "a rate of rain",
+                     "the depth fallen in each interval", "multiply each rate by the length of its interval");
+  return *unit;
+}
+
+std::string depth_column(const CsvTable& table) {
+  for (const std::string& name : table.columns)
+    if (has(name, "rain") || has(name, "depth") || has(name, "precip")) return name;
+  if (table.columns.size() == 2) return table.columns[1];
+  throw InputError({table.file, table.header_line, ""}, "no column of rain",
+                   "a column such as rain_mm or depth_in", "name the column of rain so");
+}
+} // namespace
+
+Hyetograph read_gauge(const std::filesystem::path& path) {
+  const CsvTable table = read_csv(path);
+  std::string time_column;
+  for (const std::string& name : table.columns)
+    if (time_column.empty() && (has(name, "time") || has(name, "date"))) time_column = name;
+  if (time_column.empty())
+    throw InputError({table.file, table.header_line, ""}, "no column of time",
+                     "a column such as time_min or time", "name the column of time so");
+  const std::string rain = depth_column(table);
+  const double unit = depth_unit(rain, table);
+  std::vector<double> times, depths;
+  for (const CsvRow& row : table.rows) {
+    const std::string text = table.text(row, time_column);
+    const auto date = date_seconds(text);
+    const double time = date ? *date : table.number(row, time_column) * time_unit(time_column, table);
+    const double depth = table.number(row, rain) * unit;
+    if (depth < 0)
+      throw InputError({table.file, row.line, rain}, "a negative depth (" + table.text(row, rain) + ")",
+                       "0 or more", "missing values must be left out or filled");
+    if (!times.empty() && time <= times.back())
+      throw InputError({table.file, row.line, time_column}, "'" + text + "', not later than the row before",
+                       "rising times", "sort the rows and remove doubles");
+    times.push_back(time);
+    depths.push_back(depth);
+  }
+  if (times.size() < 2)
+    throw InputError({table.file, table.header_line, ""}, "fewer than two rows",
+                     "a record of two intervals or more", "give the time and depth of each interval");
+  Hyetograph result;
+  // Intervals last until the next label; the last as long as the one before it. A gap longer than usual keeps
+  // its label's rain in an interval of the usual length.
+  double usual = times[1] - times[0];
+  for (std::size_t k = 2; k < times.size(); ++k) usual = std::min(usual, times[k] - times[k - 1]);
+  for (std::size_t k = 0; k < times.size(); ++k) {
+    const double start = times[k] - times[0];
+    const double next = k + 1 < times.size() ? times[k + 1] - times[0] : start + usual;
+    result.time.push_back(start);
+    if (next - start > 1.5 * usual) {
+      result.intensity.push_back(depths[k] / usual);
+      result.time.push_back(start + usual);
+      result.intensity.push_back(0);
+      result.warnings.push_back(table.file + ": a gap after row " + std::to_string(table.rows[k].line) +
+                                " is taken as dry");
+    } else {
+      result.intensity.push_back(depths[k] / (next - start));
+    }
+    if (k + 1 == times.size()) result.time.push_back(next);
+  }
+  return result;
+}
+
+} // namespace lowspot::rain

@@ -1,0 +1,14 @@
+// Rain as a gauge wrote it down.
+#pragma once
+#include <filesystem>
+
+#include <lowspot/rain/hyetograph.hpp>
+
+namespace lowspot::rain {
+
+// A table with a time column and a depth column; each label is the start of its interval. Time: seconds,
+// minutes or hours by the column's name (time_s, time_min, time_h), or dates like "2016-07-10 00:05". Depth:
+// millimetres or inches by the column's name. Throws InputError with file and line.
+Hyetograph read_gauge(const std::filesystem::path& path);
+
+} // namespace lowspot::rain

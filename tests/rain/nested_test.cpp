@@ -1,0 +1,81 @@
+#include "catch.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include <lowspot/rain/nested.hpp>
+
+using namespace lowspot::rain;
+
+namespace {
+// depth = c t^0.25, whose log-log interpolation is exact.
+DepthDuration power_curve() {
+  DepthDuration curve;
+  for (double minutes : {5, 15, 30, 60, 360, 1440}) {
+    curve.duration.push_back(minutes * 60);
+    curve.depth.push_back(0.01 * std::pow(minutes, 0.25));
+  }
+  return curve;
+}
+} // namespace
+
+TEST_CASE("Between the entries the curve is straight in logarithms, below them of constant intensity") {
+  const DepthDuration curve = power_curve();
+  for (double minutes : {5.0, 7.0, 45.0, 100.0, 1440.0, 2880.0})
+    CHECK(curve.at(minutes * 60) == Approx(0.01 * std::pow(minutes, 0.25)).epsilon(1e-12));
+  CHECK(curve.at(60) == Approx(curve.depth[0] / 5));
+  CHECK(curve.at(0) == 0);
+}
+
+TEST_CASE("Every centred duration's depth is inside the storm, and the whole is exact") {
+  for (const DepthDuration& curve : {power_curve(), usual_curve(0.05, 6 * 3600)}) {
+    for (double hours : {0.5, 1.0, 6.0, 24.0}) {
+      for (double block : {300.0, 420.0}) { // even and odd counts
+        const double duration = hours * 3600;
+        const std::vector<double> blocks = alternating_blocks(curve, duration, block);
+        const double step = duration / static_cast<double>(blocks.size());
+        CHECK(std::accumulate(blocks.begin(), blocks.end(), 0.0) ==
+              Approx(curve.at(duration)).epsilon(1e-12));
+        // The window grows from the heaviest block to the right and left in turn.
+        const auto peak = std::max_element(blocks.begin(), blocks.end()) - blocks.begin();
+        CHECK(peak == static_cast<long>(blocks.size() / 2));
+        long left = peak, right = peak + 1;
+        double sum = blocks[static_cast<std::size_t>(peak)];
+        for (std::size_t k = 1; k <= blocks.size(); ++k) {
+          CHECK(sum >= curve.at(static_cast<double>(k) * step) * (1 - 1e-12));
+          CHECK(sum <= curve.at(static_cast<double>(k) * step) * 1.02); // kinks of the usual curve
+          if (k == blocks.size()) break;
+          sum += k % 2 == 1 && left > 0 ? blocks[static_cast<std::size_t>(--left)]
+                                        : blocks[static_cast<std::size_t>(right++)];
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("On a smooth curve the depth in the middle is that of the curve to rounding") {
+  const DepthDuration curve = power_curve();
+  const std::vector<double> blocks = alternating_blocks(curve, 6 * 3600, 300);
+  REQUIRE(blocks.size() == 72);
+  for (std::size_t half = 1; half <= 36; ++half) {
+    double sum = 0;
+    for (std::size_t k = 36 - half; k < 36 + half; ++k) sum += blocks[k];
+    CHECK(sum == Approx(curve.at(static_cast<double>(2 * half) * 300)).epsilon(1e-12));
+  }
+}
+
+TEST_CASE("The usual curve carries the depth asked for, and Hershfield's shares of the hour") {
+  const DepthDuration curve = usual_curve(0.066, 6 * 3600);
+  CHECK(curve.at(6 * 3600) == Approx(0.066));
+  const double hour = curve.at(3600);
+  CHECK(curve.at(300) / hour == Approx(0.29));
+  CHECK(curve.at(600) / hour == Approx(0.45));
+  CHECK(curve.at(900) / hour == Approx(0.57));
+  CHECK(curve.at(1800) / hour == Approx(0.79));
+}
+
+TEST_CASE("One block is the whole storm") {
+  CHECK(alternating_blocks(power_curve(), 600, 3600).size() == 1);
+  CHECK(alternating_blocks(power_curve(), 600, 3600)[0] == Approx(power_curve().at(600)));
+}

@@ -1,0 +1,55 @@
+#include "catch.hpp"
+
+#include <filesystem>
+
+#include <lowspot/base/csv.hpp>
+#include <lowspot/rain/nrcs.hpp>
+
+using namespace lowspot;
+using namespace lowspot::rain;
+
+TEST_CASE("The storms are those of the catalogue's table, ordinate by ordinate") {
+  const CsvTable table =
+      read_csv(std::filesystem::path(LOWSPOT_SOURCE_DATA) / "catalog" / "storms_nrcs24.csv");
+  for (const char* type : {"i", "ia", "ii", "iii"}) {
+    const DayDistribution storm = nrcs_distribution(type);
+    const std::string column = std::string("type_") + type;
+    std::size_t count = 0;
+    for (const CsvRow& row : table.rows) {
+      if (table.text(row, column).empty()) continue;
+      INFO(column << " at " << table.number(row, "hour"));
+      CHECK(storm.at(table.number(row, "hour")) == Approx(table.number(row, column)).margin(1e-12));
+      ++count;
+    }
+    CHECK(count == storm.hour.size());
+  }
+}
+
+TEST_CASE("Type II near noon, and shares that rise from nothing to all") {
+  const DayDistribution two = nrcs_distribution("ii");
+  CHECK(two.at(11.5) == Approx(0.2833));
+  CHECK(two.at(11.9) == Approx(0.5679)); // half-hourly steps would give 0.587
+  CHECK(two.at(12.0) == Approx(0.6632));
+  for (const char* type : {"i", "ia", "ii", "iii"}) {
+    const DayDistribution storm = nrcs_distribution(type);
+    CHECK(storm.at(-1) == 0);
+    CHECK(storm.at(0) == 0);
+    CHECK(storm.at(24) == 1);
+    CHECK(storm.at(30) == 1);
+    for (std::size_t k = 1; k < storm.hour.size(); ++k) {
+      CHECK(storm.hour[k] > storm.hour[k - 1]);
+      CHECK(storm.share[k] > storm.share[k - 1]);
+    }
+  }
+}
+
+TEST_CASE("Type III is symmetric about noon") {
+  const DayDistribution three = nrcs_distribution("iii");
+  for (double hour = 0; hour <= 12; hour += 0.5)
+    CHECK(three.at(hour) + three.at(24 - hour) == Approx(1).margin(0.0011));
+}
+
+TEST_CASE("An unknown type is an empty distribution") {
+  CHECK(nrcs_distribution("iv").hour.empty());
+  CHECK(nrcs_distribution("").hour.empty());
+}
