@@ -154,14 +154,16 @@ FabricChoice read_fabric(const TableReader& run) {
   return fabric;
 }
 
-CapChoice read_cap(const TableReader& run, double topsoil) {
+CapChoice read_cap(const TableReader& run, double topsoil, double stone) {
   const auto& context = run.context();
   CapChoice cap;
   const auto use = [&](const TableReader& at, const std::string& key, const std::string& name) {
     const catalog::Cap& row = row_named(at, key, context.catalog.caps, name, "cap");
     cap.name = row.name;
-    cap.of_topsoil = !(row.conductivity.value > 0);
-    cap.conductivity = cap.of_topsoil ? topsoil : row.conductivity.value;
+    // A row without a conductivity is made of what is there: topsoil, or stone where it has no depth either.
+    const bool borrowed = !(row.conductivity.value > 0);
+    cap.of_topsoil = borrowed && row.depth > 0;
+    cap.conductivity = !borrowed ? row.conductivity.value : cap.of_topsoil ? topsoil : stone;
     cap.depth = row.depth;
   };
   if (!run.is_table("cap")) {

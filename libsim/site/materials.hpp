@@ -9,7 +9,8 @@ namespace lowspot::site {
 PipeChoice read_pipe(const TableReader& run, bool in_trench);
 StoneChoice read_stone(const TableReader& run);
 FabricChoice read_fabric(const TableReader& run);
-// `topsoil` is the conductivity of the ground beside the trench [m/s], for a cap made of it.
-CapChoice read_cap(const TableReader& run, double topsoil);
+// `topsoil` is the conductivity of the ground beside the trench [m/s], for a cap made of it; `stone` that of
+// the stone, for a trench open to the top.
+CapChoice read_cap(const TableReader& run, double topsoil, double stone);
 
 } // namespace lowspot::site

@@ -115,7 +115,8 @@ Run read_run(const TableReader& table, std::size_t number) {
   if (run.has_trench) {
     run.stone = read_stone(table);
     run.fabric = read_fabric(table);
-    run.cap = read_cap(table, topsoil_conductivity_at(site, point_along(run.path, length(run.path) / 2)));
+    run.cap = read_cap(table, topsoil_conductivity_at(site, point_along(run.path, length(run.path) / 2)),
+                       run.stone.conductivity);
   } else
     for (const char* key : {"fabric", "cap"})
       if (table.has(key)) table.warn(key, "is not used: a solid pipe without stone lies in plain backfill");

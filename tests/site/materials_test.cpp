@@ -85,19 +85,22 @@ TEST_CASE("fabric: none unless named") {
   CHECK_THROWS_AS(read_fabric(less.reader), InputError);
 }
 
-TEST_CASE("a cap of sod takes the conductivity of the yard's topsoil") {
+TEST_CASE("a cap of sod takes the conductivity of the topsoil, open stone that of the stone") {
   Fixture none(""), mulch("cap = { kind = \"mulch over stone\", depth = \"3 in\" }"),
       open("cap = \"open stone\""), own("cap = { conductivity = \"1 in/hr\", depth = \"2 in\" }"),
       odd("cap = \"sodd\"");
-  const CapChoice sod = read_cap(none.reader, 2e-6);
+  const CapChoice sod = read_cap(none.reader, 2e-6, 0.08);
   CHECK(sod.of_topsoil);
   CHECK(sod.conductivity == 2e-6);
   CHECK(sample::assumed(none.site, "cap") == "sod");
-  const CapChoice a = read_cap(mulch.reader, 2e-6);
+  const CapChoice a = read_cap(mulch.reader, 2e-6, 0.08);
   CHECK(a.conductivity == 1e-3);
   CHECK(a.depth == Approx(0.0762));
   CHECK_FALSE(a.of_topsoil);
-  CHECK(read_cap(open.reader, 2e-6).depth == 0);
-  CHECK(read_cap(own.reader, 2e-6).conductivity == Approx(0.0254 / 3600));
-  CHECK_THROWS_WITH(read_cap(odd.reader, 2e-6), ContainsSubstring("Did you mean \"sod\"?"));
+  const CapChoice b = read_cap(open.reader, 2e-6, 0.08);
+  CHECK(b.depth == 0);
+  CHECK(b.conductivity == 0.08);
+  CHECK_FALSE(b.of_topsoil);
+  CHECK(read_cap(own.reader, 2e-6, 0.08).conductivity == Approx(0.0254 / 3600));
+  CHECK_THROWS_WITH(read_cap(odd.reader, 2e-6, 0.08), ContainsSubstring("Did you mean \"sod\"?"));
 }

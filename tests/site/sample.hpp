@@ -43,7 +43,7 @@ inline catalog::Catalog small_catalog() {
              {"4 in sewer", 0.1016, 0.1006, 0.107, figure(0.010), 0, from}};
   c.stones = {{"No. 57, rounded, washed", 0.0054, 0.0137, figure(0.38), figure(0.08), 208, 1643, from}};
   c.fabrics = {{"nonwoven 6 oz", figure(1.5), 0.0002, from}};
-  c.caps = {{"open stone", figure(0.08), 0, from},
+  c.caps = {{"open stone", figure(0), 0, from},
             {"sod", figure(0), 0.1, from},
             {"mulch over stone", figure(1e-3), 0.05, from}};
   c.plants = {{"shrubs", figure(0.45), 0.5, 0.6, {172800, 172800, 604800}, "moderate", from}};
