@@ -51,10 +51,10 @@ void append_storm(Hyetograph& rain, const site::Site& site, const std::string& p
   const bool nrcs = pattern.rfind("nrcs-", 0) == 0 && !nrcs_distribution(pattern.substr(5)).hour.empty();
   if (nrcs && std::isfinite(duration) && std::abs(duration - day) > 1)
     rain.warnings.push_back("storm: the NRCS distributions last 24 hours; the duration given was not used");
-  if (depth <= 0) {
-    append(rain, nrcs ? day : duration, 0);
-  } else if (pattern == "uniform") {
+  if (pattern == "uniform") {
     append(rain, duration, depth / duration);
+  } else if ((pattern == "nested" || pattern.empty()) && depth <= 0) {
+    append(rain, duration, 0); // no curve of depths goes through nothing
   } else if (pattern == "nested" || pattern.empty()) {
     append_blocks(
         rain,

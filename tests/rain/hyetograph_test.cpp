@@ -122,4 +122,5 @@ TEST_CASE("An unknown pattern is refused with the nearest known one") {
   CHECK_THROWS_WITH(make_hyetograph(storm("nestd")),
                     ContainsSubstring("site.toml:7") && ContainsSubstring("did you mean 'nested'"));
   CHECK_THROWS_AS(make_hyetograph(storm("nrcs-iv")), InputError);
+  CHECK_THROWS_AS(make_hyetograph(storm("nestd", 0)), InputError);
 }
