@@ -1,5 +1,6 @@
 // Time of one perched step on a sloping yard with a low spot and a trench, against Eigen's iterative solver
 // with a diagonal preconditioner on the first linear system of the same step.
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <cstdio>
@@ -129,8 +130,8 @@ int main() {
       for (double dt : {60.0, 600.0, 3600.0, 10800.0}) {
         const Case c = yard(nx, ny, conductivity);
         const double system = march(c, dt);
-        std::printf("%53s Eigen, solving alone: %.2f ms, ratio %.2f\n", "", reference(c, dt),
-                    reference(c, dt) / system);
+        const double plain = std::min({reference(c, dt), reference(c, dt), reference(c, dt)});
+        std::printf("%53s Eigen, solving alone: %.2f ms, ratio %.2f\n", "", plain, plain / system);
       }
     }
   // A dry yard is passed over.
