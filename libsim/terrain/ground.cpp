@@ -1,0 +1,113 @@
+#include <lowspot/terrain/ground.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/terrain/covers.hpp>
+#include <lowspot/terrain/edges.hpp>
+#include <lowspot/terrain/raster_ground.hpp>
+#include <lowspot/terrain/slabs.hpp>
+#include <lowspot/terrain/survey_check.hpp>
+#include <lowspot/terrain/survey_ground.hpp>
+#include <lowspot/terrain/walls.hpp>
+#include <lowspot/terrain/yard_grid.hpp>
+
+namespace lowspot::terrain {
+namespace {
+
+template <class T>
+void append(std::vector<T>& to, const std::vector<T>& more) {
+  to.insert(to.end(), more.begin(), more.end());
+}
+
+void activate(const std::vector<CellKind>& kinds, const site::Site& site, Ground& ground) {
+  ground.active.assign(ground.grid.cells(), 0);
+  std::size_t count = 0;
+  for (std::size_t c = 0; c < kinds.size(); ++c) {
+    ground.active[c] = kinds[c] == CellKind::ground;
+    count += ground.active[c];
+  }
+  if (count == 0)
+    throw InputError({site.file.string(), 0, "site.outline"}, "an outline with no open ground in it",
+                     "an outline wider than a cell (" + rounded(ground.grid.cell) +
+                         " m) and not all under buildings",
+                     "check the corners, or choose smaller cells");
+}
+
+LevelBook book_of(const site::Site& site, Ground& ground) {
+  LevelBook book;
+  if (site.ground.levels.empty()) return book;
+  book = read_levels(site);
+  append(ground.warnings, book.warnings);
+  append(ground.assumptions, book.assumptions);
+  return book;
+}
+
+// Returns the cells for which neither raster nor survey has anything nearer than beyond its limit.
+Mask set_elevations(const site::Site& site, Ground& ground) {
+  Mask outside(ground.grid.cells(), 0);
+  const bool surveyed = !site.ground.levels.empty() || !site.ground.breaklines.empty();
+  if (site.ground.raster.empty() && !surveyed)
+    throw InputError({site.file.string(), 0, "ground"}, "no ground data", "a raster, levels or breaklines",
+                     "name a levels table: levels = \"levels.csv\"");
+  const LevelBook book = book_of(site, ground);
+  Survey survey;
+  if (surveyed) {
+    survey = gather_survey(book, site, std::min(1.0, ground.grid.cell));
+    append(ground.warnings, survey.warnings);
+    if (!book.shots.empty())
+      append(ground.warnings, suspicious_shots(survey, triangulate(places(survey)), book, site));
+  }
+  if (site.ground.raster.empty()) {
+    ground.elevation = survey_heights(survey, ground.grid, outside);
+    return outside;
+  }
+  const HeightMap map = read_height_map(site, ground.grid, ground.warnings, ground.assumptions);
+  ground.elevation =
+      heights_on(map, ground.grid, ground.active, outside, ground.assumptions, ground.warnings);
+  if (surveyed) {
+    const double reach = refine_by_survey(survey, map, ground.grid, ground.elevation);
+    ground.assumptions.push_back(
+        {"ground.levels over ground.raster",
+         "the shots' differences from the raster are interpolated between them and fade out "
+         "over " +
+             rounded(reach / site.unit, 2) + " " + site.units + " beyond",
+         "default"});
+  }
+  return outside;
+}
+
+void note_outside(const Mask& outside, const site::Site& site, Ground& ground) {
+  std::size_t beyond = 0, count = 0;
+  for (std::size_t c = 0; c < outside.size(); ++c) {
+    count += ground.active[c];
+    beyond += ground.active[c] && outside[c];
+  }
+  ground.outside_hull_share = static_cast<double>(beyond) / static_cast<double>(count);
+  if (ground.outside_hull_share > 0.02)
+    ground.warnings.push_back(
+        rounded(100 * ground.outside_hull_share, 2) + " % of the yard lies outside the " +
+        (site.ground.raster.empty() ? "shots" : "raster") + " and is carried on level from their limit; " +
+        (site.ground.raster.empty() ? "shoot the corners of the yard." : "low spots there mean nothing."));
+}
+
+} // namespace
+
+Ground build_ground(const site::Site& site, double wanted_cell) {
+  Ground ground;
+  const double cell = choose_cell(site, wanted_cell, ground.assumptions);
+  ground.grid = make_grid(site, cell);
+  const std::vector<CellKind> kinds = cell_kinds(ground.grid, site);
+  activate(kinds, site, ground);
+  const Mask outside = set_elevations(site, ground);
+  lay_slabs(site, ground);
+  note_outside(outside, site, ground);
+  lay_covers(site, ground);
+  raise_walls(site, ground);
+  ground.edges = find_edges(site, ground.grid, kinds);
+  return ground;
+}
+
+} // namespace lowspot::terrain

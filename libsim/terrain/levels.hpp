@@ -1,0 +1,68 @@
+// Levels shot in the yard: read from their table and, for a rod book, reduced to elevations.
+#pragma once
+#include <filesystem>
+#include <limits>
+#include <string>
+#include <vector>
+
+#include <lowspot/base/csv.hpp>
+#include <lowspot/base/geometry.hpp>
+#include <lowspot/site/site.hpp>
+
+namespace lowspot::terrain {
+
+// A ground elevation at a place, in metres.
+struct Shot {
+  std::string name; // the point's, or its note, or "line 12"
+  Point3 at;
+  std::string note;
+  int line = 0; // in the file
+};
+
+// One sighting of a rod book after adjustment.
+struct Sighting {
+  std::string name;
+  int line = 0;
+  int setup = 0;         // from 1
+  double instrument = 0; // height of instrument, as booked [m]
+  double reading = 0;    // m
+  double elevation = 0;  // adjusted [m]
+  bool has_place = false;
+  bool decimal = false; // written as a decimal: could be inches taken for tenths
+};
+
+// A known point that was shot again.
+struct Closure {
+  std::string name;
+  int line = 0;
+  int setups = 0;        // since the last known point
+  double misclosure = 0; // found minus known [m]
+  double allowed = 0;    // 0.02 ft times the square root of the set-ups [m]
+};
+
+struct LevelBook {
+  bool rod_book = false;
+  std::string file;
+  int setups = 0;
+  std::vector<Shot> shots;
+  std::vector<Sighting> sightings; // of a rod book, in the order read
+  std::vector<Closure> closures;
+  std::vector<std::string> warnings;
+  std::vector<site::Assumption> assumptions;
+};
+
+struct LevelUnits {
+  double coordinates = 0.3048; // metres in one unit of x and y
+  double readings = 0.3048;    // metres in one unit of readings, and of reduced elevations
+  std::string name = "ft";     // of the unit of coordinates, for messages
+  // Of a benchmark's elevation: the unit of the readings unless that is one nobody states elevations in.
+  double elevations() const { return readings < 0.1 ? coordinates : readings; }
+};
+
+// Reads the table that the site names. Throws InputError naming file, line and column.
+LevelBook read_levels(const site::Site& site);
+// As read_levels, from a table: either `x,y,elevation` or `point,x,y,backsight,intermediate,foresight`, each
+// with `note` and, for benchmarks, `elevation`. At least three rows must have a place.
+LevelBook reduce_levels(const CsvTable& table, const LevelUnits& units);
+
+} // namespace lowspot::terrain

@@ -1,0 +1,248 @@
+#include <lowspot/terrain/rod_book.hpp>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <map>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/terrain/rod_reading.hpp>
+
+namespace lowspot::terrain {
+namespace {
+
+constexpr double foot = 0.3048;
+
+class Reduction {
+public:
+  Reduction(const CsvTable& table, const LevelUnits& units, LevelBook& book)
+      : table_(table), units_(units), book_(book) {}
+
+  void run() {
+    collect_known_points();
+    for (const CsvRow& row : table_.rows) reduce_row(row);
+    if (book_.setups == 0)
+      throw InputError({table_.file, 0, "backsight"}, "no backsight in the whole book", "one at least",
+                       "begin with a backsight on the benchmark");
+    place_shots();
+    if (decimal_line_ > 0 && inch_line_ > 0)
+      book_.warnings.push_back(
+          table_.file + ": line " + std::to_string(decimal_line_) + " is read in decimals and line " +
+          std::to_string(inch_line_) +
+          " in feet and inches; check that no tenths were read as inches (0.1 ft is 1.2 in).");
+    if (book_.closures.empty())
+      book_.warnings.push_back(table_.file +
+                               ": no known point was shot again, so a blunder in the levels would not show.");
+  }
+
+private:
+  std::string name_of(const CsvRow& row) const {
+    for (const char* column : {"point", "note"})
+      if (const std::string text = table_.text(row, column); !text.empty()) return text;
+    return "line " + std::to_string(row.line);
+  }
+
+  std::optional<double> reading(const CsvRow& row, const char* column) {
+    const std::string text = table_.text(row, column);
+    if (text.empty()) return std::nullopt;
+    const auto parsed = parse_rod_reading(text, units_.readings);
+    if (!parsed || parsed->metres < 0)
+      throw InputError({table_.file, row.line, column}, "\"" + text + "\"",
+                       "a rod reading such as 4.35, 4' 3 5/8\" or 4-3 5/8", "correct the reading");
+    if (parsed->inches && inch_line_ == 0) inch_line_ = row.line;
+    if (parsed->decimal && decimal_line_ == 0) decimal_line_ = row.line;
+    last_was_decimal_ = parsed->decimal;
+    return parsed->metres;
+  }
+
+  // Elevations that are given, by point, and the default for the first backsight where nothing is.
+  void collect_known_points() {
+    bool first = true;
+    for (const CsvRow& row : table_.rows) {
+      const std::string name = lower(name_of(row));
+      const std::string elevation = table_.text(row, "elevation");
+      std::optional<double> given;
+      if (!elevation.empty()) {
+        const auto parsed = parse_rod_reading(elevation, units_.elevations());
+        if (!parsed)
+          throw InputError({table_.file, row.line, "elevation"}, "\"" + elevation + "\"",
+                           "a number such as 100.00", "correct the elevation");
+        given = parsed->metres;
+      } else if (const auto noted = benchmark_in_note(table_.text(row, "note"))) {
+        given = *noted * units_.elevations();
+      }
+      const bool backsight = !table_.text(row, "backsight").empty();
+      if (!given && backsight && first && known_.find(name) == known_.end()) {
+        given = 100 * units_.elevations();
+        book_.assumptions.push_back({"levels benchmark elevation", "100.00", "default"});
+      }
+      first = first && !backsight;
+      if (!given) continue;
+      const auto [at, added] = known_.insert({name, *given});
+      if (!added && std::abs(at->second - *given) > 1e-6)
+        throw InputError({table_.file, row.line, "elevation"},
+                         "a second elevation for \"" + name_of(row) + "\"", "one elevation a benchmark",
+                         "correct one of the two rows");
+    }
+  }
+
+  void reduce_row(const CsvRow& row) {
+    const std::string name = name_of(row), key = lower(name);
+    const auto foresight = reading(row, "foresight");
+    const bool decimal_foresight = last_was_decimal_;
+    const auto intermediate = reading(row, "intermediate");
+    const bool decimal = foresight ? decimal_foresight : last_was_decimal_;
+    const auto backsight = reading(row, "backsight");
+    if (foresight && intermediate)
+      throw InputError({table_.file, row.line, "foresight"},
+                       "a foresight and an intermediate reading in one row", "one of the two",
+                       "put them in two rows");
+    if (!foresight && !intermediate && !backsight) {
+      if (table_.text(row, "elevation").empty() && !table_.text(row, "x").empty())
+        throw InputError({table_.file, row.line, ""}, "a place without a reading",
+                         "a backsight, intermediate or foresight", "fill in the reading or remove the row");
+      return; // a remark, or a given elevation that has been noted
+    }
+    if (foresight || intermediate) sight(row, name, foresight ? *foresight : *intermediate, decimal);
+    if (!backsight) return;
+    const auto given = known_.find(key);
+    const auto turned = found_.find(key);
+    if (given == known_.end() && turned == found_.end())
+      throw InputError(
+          {table_.file, row.line, "backsight"}, "a backsight on \"" + name + "\", which has no elevation yet",
+          "a benchmark or a turning point", "shoot it with a foresight before, or give its elevation");
+    const double elevation = given != known_.end() ? given->second : turned->second;
+    instrument_ = elevation + *backsight;
+    ++book_.setups;
+    if (!foresight) record(row, name, *backsight, elevation, given != known_.end(), last_was_decimal_);
+  }
+
+  void sight(const CsvRow& row, const std::string& name, double rod, bool decimal) {
+    if (book_.setups == 0)
+      throw InputError({table_.file, row.line, ""}, "a reading before the first backsight",
+                       "a backsight first", "begin the book with a backsight on the benchmark");
+    const double elevation = instrument_ - rod;
+    const std::string key = lower(name);
+    const auto given = known_.find(key);
+    record(row, name, rod, given == known_.end() ? elevation : given->second, given != known_.end(), decimal);
+    if (given == known_.end()) found_[key] = elevation;
+    if (given != known_.end()) close(row, name, elevation - given->second);
+  }
+
+  void record(const CsvRow& row, const std::string& name, double rod, double elevation, bool fixed,
+              bool decimal) {
+    Sighting sighting;
+    sighting.name = name;
+    sighting.line = row.line;
+    sighting.setup = book_.setups;
+    sighting.instrument = instrument_;
+    sighting.reading = rod;
+    sighting.elevation = elevation;
+    sighting.decimal = decimal;
+    sighting.has_place = !table_.text(row, "x").empty() || !table_.text(row, "y").empty();
+    book_.sightings.push_back(sighting);
+    fixed_.push_back(fixed);
+  }
+
+  void close(const CsvRow& row, const std::string& name, double misclosure) {
+    const int setups = book_.setups - closed_setup_;
+    Closure closure{name, row.line, std::max(setups, 1), misclosure, 0};
+    closure.allowed = 0.02 * foot * std::sqrt(static_cast<double>(closure.setups));
+    for (std::size_t k = closed_sighting_; k < book_.sightings.size(); ++k) {
+      Sighting& sighting = book_.sightings[k];
+      if (fixed_[k] || setups == 0) continue;
+      sighting.elevation -= misclosure * (sighting.setup - closed_setup_) / setups;
+      found_[lower(sighting.name)] = sighting.elevation;
+    }
+    const std::string unit = units_.name;
+    auto shown = [&](double metres) { return rounded(metres / units_.coordinates, 3) + " " + unit; };
+    if (std::abs(misclosure) > closure.allowed)
+      book_.warnings.push_back(table_.file + ": line " + std::to_string(row.line) + ": the levels miss \"" +
+                               name + "\" by " + shown(misclosure) + " over " +
+                               std::to_string(closure.setups) + " set-ups; more than " +
+                               shown(closure.allowed) + " is a reason to shoot again.");
+    if (misclosure != 0 && setups > 0)
+      book_.assumptions.push_back(
+          {"levels misclosure at " + name,
+           shown(misclosure) + ", spread evenly over " + std::to_string(setups) + " set-ups", "measured"});
+    book_.closures.push_back(closure);
+    instrument_ -= misclosure; // sightings that follow from this set-up hang on the known point
+    closed_setup_ = book_.setups;
+    closed_sighting_ = book_.sightings.size();
+  }
+
+  void place_shots() {
+    std::size_t next = 0;
+    for (const CsvRow& row : table_.rows) {
+      while (next < book_.sightings.size() && book_.sightings[next].line < row.line) ++next;
+      if (next >= book_.sightings.size() || book_.sightings[next].line != row.line) {
+        place_given(row);
+        continue;
+      }
+      if (!book_.sightings[next].has_place) continue;
+      add_shot(row, book_.sightings[next].name, book_.sightings[next].elevation);
+    }
+  }
+
+  // A row with a place and an elevation but no reading is a shot as it stands.
+  void place_given(const CsvRow& row) {
+    if (table_.text(row, "elevation").empty() || table_.text(row, "x").empty()) return;
+    add_shot(row, name_of(row), known_.at(lower(name_of(row))));
+  }
+
+  void add_shot(const CsvRow& row, const std::string& name, double elevation) {
+    Shot shot;
+    shot.name = name;
+    shot.at = {table_.number(row, "x") * units_.coordinates, table_.number(row, "y") * units_.coordinates,
+               elevation};
+    shot.note = table_.text(row, "note");
+    shot.line = row.line;
+    book_.shots.push_back(shot);
+  }
+
+  const CsvTable& table_;
+  const LevelUnits& units_;
+  LevelBook& book_;
+  std::map<std::string, double> known_; // given elevations by point [m]
+  std::map<std::string, double> found_; // of points shot so far [m]
+  std::vector<bool> fixed_;             // one a sighting: of a known point
+  double instrument_ = 0;
+  int closed_setup_ = 0;
+  std::size_t closed_sighting_ = 0;
+  int decimal_line_ = 0, inch_line_ = 0;
+  bool last_was_decimal_ = false;
+};
+
+} // namespace
+
+std::optional<double> benchmark_in_note(const std::string& note) {
+  const std::string text = lower(note);
+  std::size_t at = text.find("benchmark");
+  if (at == std::string::npos) {
+    at = text.find("bm");
+    if (at == std::string::npos || (at > 0 && std::isalnum(static_cast<unsigned char>(text[at - 1]))))
+      return std::nullopt;
+  }
+  // The first word after it that is a number; "BM1" and "BM2" are names.
+  std::string word;
+  for (std::size_t k = at; k <= text.size(); ++k) {
+    const char c = k < text.size() ? text[k] : ' ';
+    if (c != ' ' && c != '=' && c != ':' && c != ',' && c != ';' && c != '\t') {
+      word += c;
+      continue;
+    }
+    double value = 0;
+    const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
+    if (!word.empty() && error == std::errc() && end == word.data() + word.size() && std::isfinite(value))
+      return value;
+    word.clear();
+  }
+  return std::nullopt;
+}
+
+void reduce_rod_book(const CsvTable& table, const LevelUnits& units, LevelBook& book) {
+  Reduction(table, units, book).run();
+}
+
+} // namespace lowspot::terrain

@@ -1,0 +1,19 @@
+// Rod readings and elevations as crews write them.
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace lowspot::terrain {
+
+struct RodReading {
+  double metres = 0;
+  bool inches = false;  // was written in feet and inches
+  bool decimal = false; // was written with a decimal fraction in the book's unit
+};
+
+// A decimal ("4.35", in units of `unit` metres), or feet, inches and fractions ("4' 3 5/8\"", "4-3 5/8"), or
+// a length with its own unit ("1.32 m"). Empty when it is none of these.
+std::optional<RodReading> parse_rod_reading(std::string_view text, double unit);
+
+} // namespace lowspot::terrain

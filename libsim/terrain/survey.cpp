@@ -1,0 +1,129 @@
+#include <lowspot/terrain/survey.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+
+namespace lowspot::terrain {
+namespace {
+
+constexpr double same_place = 0.01;     // m
+constexpr double same_elevation = 0.05; // m
+
+void add_breakline(const std::vector<Point3>& line, double spacing, int number,
+                   std::vector<SurveyPoint>& points) {
+  const std::string name = "breakline " + std::to_string(number);
+  for (std::size_t k = 0; k < line.size(); ++k) {
+    points.push_back({name, line[k], 0, false});
+    if (k + 1 == line.size()) break;
+    const Point3 &a = line[k], &b = line[k + 1];
+    const int pieces =
+        std::max(1, static_cast<int>(std::ceil(std::hypot(b.x - a.x, b.y - a.y) / spacing - 1e-9)));
+    for (int p = 1; p < pieces; ++p) {
+      const double share = static_cast<double>(p) / pieces;
+      points.push_back({name,
+                        {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y), a.z + share * (b.z - a.z)},
+                        0,
+                        false});
+    }
+  }
+}
+
+std::string described(const SurveyPoint& point, const std::string& file) {
+  std::string text = "\"" + point.name + "\"";
+  if (point.line > 0) text += " (" + file + ":" + std::to_string(point.line) + ")";
+  return text;
+}
+
+// Keeps the first of points on one place with the mean of their elevations, looking into squares of that
+// size.
+void merge_same_place(Survey& survey, const site::Site& site) {
+  std::map<std::pair<long, long>, std::vector<int>> squares;
+  std::vector<SurveyPoint> kept;
+  std::vector<int> merged;
+  for (const SurveyPoint& point : survey.points) {
+    const long sx = std::lround(std::floor(point.at.x / same_place)),
+               sy = std::lround(std::floor(point.at.y / same_place));
+    int found = -1;
+    for (long a = sx - 1; a <= sx + 1 && found < 0; ++a)
+      for (long b = sy - 1; b <= sy + 1 && found < 0; ++b)
+        if (const auto square = squares.find({a, b}); square != squares.end())
+          for (int k : square->second)
+            if (std::hypot(kept[k].at.x - point.at.x, kept[k].at.y - point.at.y) < same_place) found = k;
+    if (found < 0) {
+      squares[{sx, sy}].push_back(static_cast<int>(kept.size()));
+      kept.push_back(point);
+      merged.push_back(1);
+      continue;
+    }
+    SurveyPoint& first = kept[found];
+    const double difference = point.at.z - first.at.z;
+    if (std::abs(difference) > same_elevation)
+      survey.warnings.push_back(described(first, survey.file) + " and " + described(point, survey.file) +
+                                " stand on one place and differ by " +
+                                rounded(std::abs(difference) / site.unit, 3) + " " + site.units +
+                                "; their mean is used.");
+    first.at.z += difference / ++merged[found];
+    first.shot = first.shot || point.shot;
+  }
+  survey.points.swap(kept);
+}
+
+void check_spread(const Survey& survey) {
+  const std::vector<SurveyPoint>& points = survey.points;
+  if (points.size() < 3)
+    throw InputError({survey.file, 0, ""}, std::to_string(points.size()) + " different places",
+                     "at least three", "shoot more points");
+  auto gap = [](const Point3& a, const Point3& b) { return std::hypot(b.x - a.x, b.y - a.y); };
+  const Point3& a = points[0].at;
+  const Point3* b = &a;
+  for (const SurveyPoint& p : points)
+    if (gap(a, p.at) > gap(a, *b)) b = &p.at;
+  double widest = 0;
+  for (const SurveyPoint& p : points)
+    widest = std::max(widest,
+                      std::abs((b->x - a.x) * (p.at.y - a.y) - (b->y - a.y) * (p.at.x - a.x)) / gap(a, *b));
+  if (widest < same_place)
+    throw InputError({survey.file, 0, ""}, "shots that all lie on one line", "shots spread over the yard",
+                     "add shots to both sides of the line");
+}
+
+void check_near(const Survey& survey, const site::Site& site) {
+  const Box box = bounds(site.outline);
+  const double reach = std::max(box.high.x - box.low.x, box.high.y - box.low.y);
+  for (const SurveyPoint& p : survey.points)
+    if (p.at.x > box.low.x - reach && p.at.x < box.high.x + reach && p.at.y > box.low.y - reach &&
+        p.at.y < box.high.y + reach)
+      return;
+  const Point3& p = survey.points[0].at;
+  throw InputError({survey.file, survey.points[0].line, ""},
+                   "shots none of which lies near the yard, the first at " + rounded(p.x / site.unit, 9) +
+                       ", " + rounded(p.y / site.unit, 9),
+                   "shots in the coordinates of the outline",
+                   "use the same origin and units (\"" + site.units + "\") as the outline in the site file");
+}
+
+} // namespace
+
+Survey gather_survey(const LevelBook& book, const site::Site& site, double spacing) {
+  Survey survey;
+  survey.file = book.shots.empty() ? site.file.string() : book.file;
+  for (const Shot& shot : book.shots) survey.points.push_back({shot.name, shot.at, shot.line, true});
+  for (std::size_t k = 0; k < site.ground.breaklines.size(); ++k)
+    add_breakline(site.ground.breaklines[k], spacing, static_cast<int>(k) + 1, survey.points);
+  if (!survey.points.empty()) merge_same_place(survey, site);
+  check_spread(survey);
+  check_near(survey, site);
+  return survey;
+}
+
+std::vector<Point3> places(const Survey& survey) {
+  std::vector<Point3> result;
+  for (const SurveyPoint& point : survey.points) result.push_back(point.at);
+  return result;
+}
+
+} // namespace lowspot::terrain

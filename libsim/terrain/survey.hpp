@@ -1,0 +1,35 @@
+// The points that carry the ground's shape: shots and breaklines.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/base/grid.hpp>
+#include <lowspot/site/site.hpp>
+#include <lowspot/terrain/levels.hpp>
+#include <lowspot/terrain/tin.hpp>
+
+namespace lowspot::terrain {
+
+// Shots and breakline points on one place merged, so that no two stand within 1 cm of each other.
+struct SurveyPoint {
+  std::string name;
+  Point3 at;         // m
+  int line = 0;      // in the levels file, 0 on a breakline
+  bool shot = false; // false: on a breakline
+};
+
+struct Survey {
+  std::vector<SurveyPoint> points;
+  std::string file; // of the levels, or the site file
+  std::vector<std::string> warnings;
+};
+
+// Shots of the book (may be empty) and breaklines with a point at least every `spacing` [m], elevations
+// linear between corners. Two shots on one place are averaged, with a warning where they differ by more than
+// 5 cm. Throws InputError when there are fewer than three points, all lie on one line, or none lies near the
+// outline.
+Survey gather_survey(const LevelBook& book, const site::Site& site, double spacing);
+
+std::vector<Point3> places(const Survey& survey);
+
+} // namespace lowspot::terrain

@@ -1,0 +1,187 @@
+#include <lowspot/terrain/tin.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+
+#include <boost/polygon/voronoi.hpp>
+
+namespace lowspot::terrain {
+namespace {
+
+// Twice the area of a, b, p: positive when p lies left of a to b.
+double left_of(const Point3& a, const Point3& b, const Point& p) {
+  return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+}
+
+using WholePoint = boost::polygon::point_data<int>;
+
+// Whole-number places, on which the diagram's predicates are exact. Keeps the first of points on one place.
+std::vector<WholePoint> snap(const std::vector<Point3>& points, Tin& tin) {
+  Point low{points[0].x, points[0].y}, high = low;
+  for (const Point3& p : points) {
+    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+  }
+  const double span = std::max({high.x - low.x, high.y - low.y, 1e-3});
+  const double scale = std::min(1e5, 1e9 / span);
+  std::vector<std::pair<WholePoint, int>> placed;
+  for (std::size_t k = 0; k < points.size(); ++k)
+    placed.push_back({WholePoint(static_cast<int>(std::lround((points[k].x - low.x) * scale)),
+                                 static_cast<int>(std::lround((points[k].y - low.y) * scale))),
+                      static_cast<int>(k)});
+  std::sort(placed.begin(), placed.end(), [](const auto& a, const auto& b) {
+    return a.first.x() != b.first.x()   ? a.first.x() < b.first.x()
+           : a.first.y() != b.first.y() ? a.first.y() < b.first.y()
+                                        : a.second < b.second;
+  });
+  std::vector<WholePoint> places;
+  for (const auto& [place, index] : placed) {
+    if (!places.empty() && places.back() == place) continue;
+    places.push_back(place);
+    tin.points.push_back(points[index]);
+  }
+  return places;
+}
+
+// Every corner of the diagram is the centre of a circle through three or more points: a fan of triangles.
+void add_triangles(const std::vector<WholePoint>& places, Tin& tin) {
+  boost::polygon::voronoi_diagram<double> diagram;
+  boost::polygon::construct_voronoi(places.begin(), places.end(), &diagram);
+  auto turn = [&](int a, int b, int c) {
+    const std::int64_t ux = static_cast<std::int64_t>(places[b].x()) - places[a].x();
+    const std::int64_t uy = static_cast<std::int64_t>(places[b].y()) - places[a].y();
+    const std::int64_t vx = static_cast<std::int64_t>(places[c].x()) - places[a].x();
+    const std::int64_t vy = static_cast<std::int64_t>(places[c].y()) - places[a].y();
+    return ux * vy - uy * vx;
+  };
+  std::vector<int> around;
+  for (const auto& vertex : diagram.vertices()) {
+    around.clear();
+    const auto* edge = vertex.incident_edge();
+    do {
+      around.push_back(static_cast<int>(edge->cell()->source_index()));
+      edge = edge->rot_next();
+    } while (edge != vertex.incident_edge());
+    for (std::size_t k = 2; k < around.size(); ++k) {
+      std::array<int, 3> corner = {around[0], around[k - 1], around[k]};
+      const std::int64_t twice_area = turn(corner[0], corner[1], corner[2]);
+      if (twice_area == 0) continue;
+      if (twice_area < 0) std::swap(corner[1], corner[2]);
+      tin.triangles.push_back({corner, {-1, -1, -1}});
+    }
+  }
+}
+
+void link_triangles(Tin& tin) {
+  struct SideOf {
+    int low, high, triangle, opposite;
+  };
+  std::vector<SideOf> sides;
+  sides.reserve(3 * tin.triangles.size());
+  for (std::size_t t = 0; t < tin.triangles.size(); ++t)
+    for (int k = 0; k < 3; ++k) {
+      const int a = tin.triangles[t].corner[(k + 1) % 3], b = tin.triangles[t].corner[(k + 2) % 3];
+      sides.push_back({std::min(a, b), std::max(a, b), static_cast<int>(t), k});
+    }
+  std::sort(sides.begin(), sides.end(), [](const SideOf& p, const SideOf& q) {
+    return p.low != q.low ? p.low < q.low : p.high != q.high ? p.high < q.high : p.triangle < q.triangle;
+  });
+  for (std::size_t s = 0; s < sides.size(); ++s) {
+    const SideOf& side = sides[s];
+    if (s + 1 < sides.size() && sides[s + 1].low == side.low && sides[s + 1].high == side.high) {
+      const SideOf& twin = sides[++s];
+      tin.triangles[side.triangle].beside[side.opposite] = twin.triangle;
+      tin.triangles[twin.triangle].beside[twin.opposite] = side.triangle;
+    } else {
+      const auto& corner = tin.triangles[side.triangle].corner;
+      tin.hull.push_back({corner[(side.opposite + 1) % 3], corner[(side.opposite + 2) % 3]});
+    }
+  }
+}
+
+// Walks towards a point across the sides it lies beyond. -1: outside the hull.
+int locate(const Tin& tin, const Point& at, int start) {
+  int triangle = start;
+  const std::size_t most = tin.triangles.size() + 8;
+  for (std::size_t step = 0; step < most; ++step) {
+    const Triangle& here = tin.triangles[triangle];
+    int next = triangle;
+    for (int k = 0; k < 3 && next == triangle; ++k)
+      if (left_of(tin.points[here.corner[(k + 1) % 3]], tin.points[here.corner[(k + 2) % 3]], at) < 0)
+        next = here.beside[k];
+    if (next == triangle || next < 0) return next;
+    triangle = next;
+  }
+  // Rounding can send a walk round in circles at triangles thinner than the rounding of coordinates.
+  for (std::size_t t = 0; t < tin.triangles.size(); ++t) {
+    const auto& corner = tin.triangles[t].corner;
+    bool inside = true;
+    for (int k = 0; k < 3; ++k)
+      inside = inside && left_of(tin.points[corner[k]], tin.points[corner[(k + 1) % 3]], at) >= 0;
+    if (inside) return static_cast<int>(t);
+  }
+  return -1;
+}
+
+TinValue nearest_on_hull(const Tin& tin, const Point& at) {
+  TinValue best;
+  best.gap = std::numeric_limits<double>::infinity();
+  for (const auto& [first, second] : tin.hull) {
+    const Point3& a = tin.points[first];
+    const Point3& b = tin.points[second];
+    const double ux = b.x - a.x, uy = b.y - a.y;
+    const double share = std::clamp(((at.x - a.x) * ux + (at.y - a.y) * uy) / (ux * ux + uy * uy), 0.0, 1.0);
+    const double gap = std::hypot(a.x + share * ux - at.x, a.y + share * uy - at.y);
+    if (gap < best.gap) best = {a.z + share * (b.z - a.z), gap};
+  }
+  return best;
+}
+
+} // namespace
+
+Tin triangulate(const std::vector<Point3>& points) {
+  Tin tin;
+  if (points.empty()) return tin;
+  const std::vector<WholePoint> places = snap(points, tin);
+  if (places.size() < 3) return tin;
+  add_triangles(places, tin);
+  link_triangles(tin);
+  return tin;
+}
+
+TinValue interpolate(const Tin& tin, const Point& at, int& hint) {
+  if (hint < 0 || hint >= static_cast<int>(tin.triangles.size())) hint = 0;
+  const int found = locate(tin, at, hint);
+  if (found < 0) {
+    TinValue value = nearest_on_hull(tin, at);
+    if (value.gap < 1e-6) value.gap = 0; // on the hull but for rounding
+    return value;
+  }
+  hint = found;
+  const auto& corner = tin.triangles[found].corner;
+  const Point3 &a = tin.points[corner[0]], &b = tin.points[corner[1]], &c = tin.points[corner[2]];
+  const double twice_area = left_of(a, b, {c.x, c.y});
+  if (!(twice_area > 0)) return {a.z, 0};
+  const double share_b = left_of(c, a, at) / twice_area, share_c = left_of(a, b, at) / twice_area;
+  return {a.z + share_b * (b.z - a.z) + share_c * (c.z - a.z), 0};
+}
+
+Field interpolate(const Tin& tin, const Grid& grid, Field* gap) {
+  Field values(grid.cells());
+  if (gap) gap->resize(grid.cells());
+  int row_hint = 0;
+  for (int j = 0; j < grid.ny; ++j) {
+    int hint = row_hint;
+    for (int i = 0; i < grid.nx; ++i) {
+      const TinValue value = interpolate(tin, {grid.x(i), grid.y(j)}, hint);
+      values[grid.index(i, j)] = value.z;
+      if (gap) (*gap)[grid.index(i, j)] = value.gap;
+      if (i == 0) row_hint = hint;
+    }
+  }
+  return values;
+}
+
+} // namespace lowspot::terrain

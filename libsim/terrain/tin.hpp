@@ -1,0 +1,41 @@
+// A triangulation of scattered points, and heights interpolated on it.
+#pragma once
+#include <array>
+#include <vector>
+
+#include <lowspot/base/field.hpp>
+#include <lowspot/base/geometry.hpp>
+#include <lowspot/base/grid.hpp>
+
+namespace lowspot::terrain {
+
+struct Triangle {
+  std::array<int, 3> corner; // indices of points, anticlockwise
+  std::array<int, 3> beside; // the triangle across the side opposite corner k, -1 outside the hull
+};
+
+struct Tin {
+  std::vector<Point3> points;
+  std::vector<Triangle> triangles;
+  std::vector<std::array<int, 2>> hull; // sides of the convex hull, anticlockwise, in no order
+};
+
+// Delaunay triangulation, the dual of the Voronoi diagram (Fortune 1987). Points within 1e-5 m of each other
+// (more where they span over 10 km) count as one, the first. Without triangles when all points lie on one
+// line.
+Tin triangulate(const std::vector<Point3>& points);
+
+struct TinValue {
+  double z = 0;   // m
+  double gap = 0; // distance outside the hull [m]; 0 inside
+};
+
+// Linear inside; outside the value at the nearest point of the hull. `hint` is the triangle to start the
+// search from and becomes the one that was found, so that neighbouring points cost a step or two each. The
+// triangulation must have triangles.
+TinValue interpolate(const Tin& tin, const Point& at, int& hint);
+
+// Values at the centres of all cells; `gap` (optional) as in TinValue.
+Field interpolate(const Tin& tin, const Grid& grid, Field* gap = nullptr);
+
+} // namespace lowspot::terrain

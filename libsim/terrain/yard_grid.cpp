@@ -1,0 +1,78 @@
+#include <lowspot/terrain/yard_grid.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+
+namespace lowspot::terrain {
+
+double choose_cell(const site::Site& site, double wanted, std::vector<site::Assumption>& assumptions) {
+  if (!std::isnan(wanted)) return wanted;
+  if (!std::isnan(site.cell)) return site.cell;
+  const bool feet = site.units == "ft";
+  const std::vector<double> sizes = feet ? std::vector<double>{0.25, 0.5, 1, 2, 5, 10, 20, 50, 100}
+                                         : std::vector<double>{0.1, 0.15, 0.25, 0.5, 1, 2, 5, 10, 25, 50};
+  constexpr double enough_cells = 20000;
+  double size = sizes.back();
+  for (double candidate : sizes)
+    if (area(site.outline) / std::pow(candidate * site.unit, 2) <= enough_cells) {
+      size = candidate;
+      break;
+    }
+  assumptions.push_back({"site.cell", rounded(size) + " " + site.units, "default"});
+  return size * site.unit;
+}
+
+Grid make_grid(const site::Site& site, double cell) {
+  if (!(cell > 0) || !std::isfinite(cell))
+    throw InputError({site.file.string(), 0, "site.cell"}, rounded(cell) + " m", "a positive length",
+                     "write it like cell = \"6 in\"");
+  const Box box = bounds(site.outline);
+  const double columns = std::max(1.0, std::ceil((box.high.x - box.low.x) / cell - 1e-6));
+  const double rows = std::max(1.0, std::ceil((box.high.y - box.low.y) / cell - 1e-6));
+  constexpr double most_cells = 5e7, bytes_per_cell = 200;
+  if (columns * rows > most_cells)
+    throw InputError({site.file.string(), 0, "site.cell"},
+                     rounded(columns * rows) + " cells, which would take " +
+                         rounded(std::ceil(columns * rows * bytes_per_cell / 1e9)) + " GB",
+                     "at most " + rounded(most_cells) + " cells", "choose larger cells or a smaller outline");
+  return {static_cast<int>(columns), static_cast<int>(rows), cell, box.low.x, box.low.y};
+}
+
+Mask centres_inside(const Grid& grid, const Polygon& polygon) {
+  Mask inside(grid.cells(), 0);
+  std::vector<double> crossings;
+  for (int j = 0; j < grid.ny; ++j) {
+    const double y = grid.y(j);
+    crossings.clear();
+    for (std::size_t k = 0; k < polygon.size(); ++k) {
+      const Point &a = polygon[k], &b = polygon[(k + 1) % polygon.size()];
+      if ((a.y > y) != (b.y > y)) crossings.push_back(a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x));
+    }
+    std::sort(crossings.begin(), crossings.end());
+    for (std::size_t k = 0; k + 1 < crossings.size(); k += 2) {
+      const double from = std::ceil((crossings[k] - grid.x0) / grid.cell - 0.5);
+      const double to = std::ceil((crossings[k + 1] - grid.x0) / grid.cell - 0.5);
+      for (int i = std::max(0, static_cast<int>(std::max(from, 0.0))); i < grid.nx && i < to; ++i)
+        inside[grid.index(i, j)] = 1;
+    }
+  }
+  return inside;
+}
+
+std::vector<CellKind> cell_kinds(const Grid& grid, const site::Site& site) {
+  const Mask inside = centres_inside(grid, site.outline);
+  std::vector<CellKind> kinds(grid.cells(), CellKind::outside);
+  for (std::size_t c = 0; c < kinds.size(); ++c)
+    if (inside[c]) kinds[c] = CellKind::ground;
+  for (const site::Building& building : site.buildings) {
+    const Mask under = centres_inside(grid, building.outline);
+    for (std::size_t c = 0; c < kinds.size(); ++c)
+      if (under[c]) kinds[c] = CellKind::building;
+  }
+  return kinds;
+}
+
+} // namespace lowspot::terrain
