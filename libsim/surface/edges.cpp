@@ -24,8 +24,8 @@ EdgeFlow edge_flow(const Outfall& outfall, const Workspace& work, double cell_si
   else if (outfall.right >= 0)
     across = (work.level[outfall.right] - level) / cell_size;
   const double slope = std::sqrt(outward * outward + across * across);
-  const double n_squared = roughness_at(h, work.cell_roughness_thin[outfall.cell],
-                                        work.cell_log_ratio[outfall.cell], work.cell_height[outfall.cell]);
+  const double n_squared = roughness_at(h, work.roughness_thin[outfall.cell], work.log_ratio[outfall.cell],
+                                        work.vegetation[outfall.cell]);
   const double y = inverse_cube_root(h);
   const double manning = h * y * std::sqrt(slope / n_squared); // h^(2/3) sqrt(S) / n
   const double speed = std::min(manning, froude_limit * std::sqrt(gravity * h));

@@ -36,8 +36,8 @@ Flow::Flow(Terrain terrain, Options options)
 Flow::Flow(const Flow& other)
     : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), qx_(other.qx_),
       qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), counters_(other.counters_),
-      at_rest_(other.at_rest_), stretches_(other.stretches_), work_(std::make_unique<Workspace>(*other.work_)),
-      tiles_(std::make_unique<Tiles>(*other.tiles_)) {}
+      at_rest_(other.at_rest_), stretches_(other.stretches_),
+      work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)) {}
 
 Flow& Flow::operator=(const Flow& other) {
   if (this != &other) *this = Flow(other);
@@ -129,6 +129,7 @@ double Flow::give(int cell, double depth) {
   depth_[cell] = std::max(before + depth, 0.0);
   const double mobile = std::max(depth_[cell] - work_->storage[cell], 0.0);
   work_->level[cell] = work_->bed[cell] + mobile;
+  work_->mobile[cell] = mobile;
   work_->deepest = std::max(work_->deepest, mobile);
   if (mobile > dry_depth || depth_[cell] < before) { // look at once whether this makes anything flow
     at_rest_ = false;

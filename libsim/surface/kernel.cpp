@@ -9,7 +9,12 @@ void face_row(const FaceRow& row, const StepNumbers& numbers) {
   const double* level_a = row.level_a;
   const double* level_b = row.level_b;
   const double* sill = row.sill;
-  const double* roughness = row.roughness;
+  const double* h_a = row.h_a;
+  const double* h_b = row.h_b;
+  const double* h_behind_a = row.h_behind_a;
+  const double* h_behind_b = row.h_behind_b;
+  const double* roughness_a = row.roughness_a;
+  const double* roughness_b = row.roughness_b;
   const double* q = row.q;
   const double* q_before = row.q_before;
   const double* q_after = row.q_after;
@@ -27,7 +32,17 @@ void face_row(const FaceRow& row, const StepNumbers& numbers) {
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
     const double head = larger(level_a[k], level_b[k]) - sill[k];
-    const double h = larger(head, dry_depth);
+    // What flows and how rough its way is, is that of the upper cell. Down a slope its depth is carried on to
+    // the face by the smaller of the changes on either side (none at crests and hollows): second order on
+    // planes.
+    const bool from_a = level_a[k] > level_b[k];
+    const double upper = from_a ? h_a[k] : h_b[k];
+    const double roughness = from_a ? roughness_a[k] : roughness_b[k];
+    const double ahead = from_a ? h_b[k] - h_a[k] : h_a[k] - h_b[k];
+    const double behind = from_a ? h_a[k] - h_behind_a[k] : h_b[k] - h_behind_b[k];
+    const double rise = larger(smaller(ahead, behind), 0.0) + smaller(larger(ahead, behind), 0.0);
+    const double depth = head >= upper * (1 - 1e-9) ? head + 0.5 * rise : head;
+    const double h = larger(depth, dry_depth);
     const double slope = (level_b[k] - level_a[k]) * inverse_cell;
     const double y = inverse_cube_root(h);
     const double y2 = y * y;
@@ -41,7 +56,7 @@ void face_row(const FaceRow& row, const StepNumbers& numbers) {
     const double speed = smaller((old * old + transverse * transverse) * y6, fastest * h);
     const double celerity = larger(smaller(gravity * h, cap), floor_factor * speed);
     // Manning's slope per q^2, never so little that the Froude limit is passed.
-    const double resistance = larger(roughness[k] * (y9 * y), magnitude(slope) * y9 * (1.0 / fastest));
+    const double resistance = larger(roughness * (y9 * y), magnitude(slope) * y9 * (1.0 / fastest));
     const double push = celerity * dt;
     const double x = own * old + others * (q_before[k] + q_after[k]) - push * slope;
     const double answer = discharge_against_friction(magnitude(x), push * resistance, transverse, old);
@@ -97,7 +112,7 @@ double update_row(const CellRow& row, const StepNumbers& numbers) {
   double* depth = row.depth;
   double* level = row.level;
   double* taken = row.taken;
-  double* scratch = row.scratch;
+  double* mobile = row.mobile;
   const double dt = numbers.dt, factor = numbers.dt * numbers.inverse_cell;
   const int count = row.count;
 #pragma GCC ivdep
@@ -106,13 +121,13 @@ double update_row(const CellRow& row, const StepNumbers& numbers) {
     const double offered = depth[i] + factor * inflow + supply[i] * dt;
     const double take = smaller(sink[i] * dt, offered);
     const double left = offered - take;
-    const double mobile = larger(left - storage[i], 0.0);
+    const double h = larger(left - storage[i], 0.0);
     taken[i] += take;
     depth[i] = left;
-    level[i] = bed[i] + mobile;
-    scratch[i] = mobile;
+    level[i] = bed[i] + h;
+    mobile[i] = h;
   }
-  return largest(scratch, count);
+  return largest(mobile, count);
 }
 
 // Non-negative numbers are ordered like their bits, and a maximum of integers vectorises.

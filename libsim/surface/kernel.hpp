@@ -16,7 +16,9 @@ struct StepNumbers {
 struct FaceRow {
   const double *level_a = nullptr, *level_b = nullptr; // m: mobile water surface, the bed where there is none
   const double* sill = nullptr;                        // m: below it nothing passes
-  const double* roughness = nullptr;                   // Manning n squared
+  // m of mobile water in a and b, and in the cells behind them
+  const double *h_a = nullptr, *h_b = nullptr, *h_behind_a = nullptr, *h_behind_b = nullptr;
+  const double *roughness_a = nullptr, *roughness_b = nullptr; // Manning n squared
   const double *q = nullptr, *q_before = nullptr,
                *q_after = nullptr; // m2/s: this face, its neighbours along the flow
   const double *t1 = nullptr, *t2 = nullptr, *t3 = nullptr, *t4 = nullptr; // the four faces across
@@ -33,9 +35,8 @@ struct CellRow {
   const double *q_x = nullptr, *q_south = nullptr, *q_north = nullptr; // m2/s
   const double *storage = nullptr, *bed = nullptr; // m: depth that cannot flow; bed with that depth on it
   const double *supply = nullptr, *sink = nullptr; // m/s
-  double *depth = nullptr, *level = nullptr, *taken = nullptr; // m
+  double *depth = nullptr, *level = nullptr, *mobile = nullptr, *taken = nullptr; // m
   double* share = nullptr; // of what flows out that the cell can really give, 1 as a rule
-  double* scratch = nullptr;
   int count = 0;
 };
 

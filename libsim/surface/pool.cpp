@@ -57,7 +57,8 @@ double advance_pool(std::vector<PoolCell>& cells, double dt) {
   });
   const double start = level_holding(cells, mobile_volume(cells));
   const std::vector<double> dry_at = drying_times(cells, start, dt);
-  // Cells that fall dry drain on their own; the pool keeps the rest, so that no rounding is lost between them.
+  // Cells that fall dry drain on their own; the pool keeps the rest, so that no rounding is lost between
+  // them.
   std::vector<PoolCell> under;
   double volume = 0;
   for (std::size_t k = 0; k < cells.size(); ++k) {

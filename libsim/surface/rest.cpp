@@ -15,8 +15,7 @@ constexpr double pool_step = 1e-3;      // m: neighbours in one pool differ by l
 
 struct Neighbour {
   int cell = -1;
-  double sill = 0;      // m
-  double roughness = 0; // Manning n squared
+  double sill = 0; // m
 };
 
 // The neighbour over a side: 0 west, 1 east, 2 south, 3 north. None beyond the grid.
@@ -31,11 +30,9 @@ Neighbour neighbour(const Grid& grid, const Workspace& work, int cell, int side)
   if (side < 2) {
     const std::size_t face = grid.x_face(i + side, j);
     next.sill = work.sill_x[face];
-    next.roughness = work.roughness_x.value[face];
   } else {
     const std::size_t face = grid.y_face(i, j + side - 2);
     next.sill = work.sill_y[face];
-    next.roughness = work.roughness_y.value[face];
   }
   return next;
 }
@@ -61,11 +58,15 @@ bool face_drained(double level_a, double level_b, double sill, double roughness,
          potential_squared(level_a, level_b, sill, roughness, cell_size) <= film_squared;
 }
 
-bool row_drained(const double* level_a, const double* level_b, const double* sill, const double* roughness,
+// Roughness is that of the upper cell: `apart` is the distance in memory from b to a.
+bool row_drained(const double* level_b, int apart, const double* sill, const double* roughness_b,
                  const double* q, int count, double cell_size) {
+  const double* level_a = level_b - apart;
+  const double* roughness_a = roughness_b - apart;
   for (int k = 0; k < count; ++k) {
     if (!(std::max(level_a[k], level_b[k]) - sill[k] > dry_depth)) continue;
-    if (!face_drained(level_a[k], level_b[k], sill[k], roughness[k], q[k], cell_size)) return false;
+    const double roughness = level_a[k] > level_b[k] ? roughness_a[k] : roughness_b[k];
+    if (!face_drained(level_a[k], level_b[k], sill[k], roughness, q[k], cell_size)) return false;
   }
   return true;
 }
@@ -116,15 +117,16 @@ PoolCell alone(const Workspace& work, const std::vector<double>& depth, int cell
   return result;
 }
 
-bool would_flow(const Terrain& terrain, const Workspace& work, int cell, double level, const Neighbour& next) {
+bool would_flow(const Terrain& terrain, const Workspace& work, int cell, double level,
+                const Neighbour& next) {
   const double other = work.level[next.cell];
   return other < level && cell != next.cell &&
-         potential_squared(level, other, next.sill, next.roughness, terrain.grid.cell) > film_squared;
+         potential_squared(level, other, next.sill, work.roughness[cell], terrain.grid.cell) > film_squared;
 }
 
 // A pool that has risen spreads over its banks; false when it spills instead.
-bool spread(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth, double dt, int name,
-            Pool& pool, std::vector<int>& label) {
+bool spread(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth, double dt,
+            int name, Pool& pool, std::vector<int>& label) {
   std::vector<int> front;
   for (const PoolCell& cell : pool.cells) front.push_back(cell.cell);
   while (!front.empty()) {
@@ -154,8 +156,8 @@ bool spills_over_edge(const Terrain& terrain, Workspace& work, const Outfall& ou
 }
 
 // True when a cell outside the pools would pass on water that it is given.
-bool film_would_flow(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth, int cell,
-                     double dt) {
+bool film_would_flow(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth,
+                     int cell, double dt) {
   if (!(work.supply[cell] > work.sink[cell])) return false;
   const double mobile = alone(work, depth, cell, dt).depth - work.storage[cell];
   if (!(mobile > dry_depth)) return false;
@@ -170,6 +172,7 @@ void set_depth(Workspace& work, std::vector<double>& depth, int cell, double val
   depth[cell] = value;
   const double mobile = std::max(value - work.storage[cell], 0.0);
   work.level[cell] = work.bed[cell] + mobile;
+  work.mobile[cell] = mobile;
   work.deepest = std::max(work.deepest, mobile);
 }
 
@@ -191,10 +194,11 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
     if (terrain.active[c] && label[c] < 0 && film_would_flow(terrain, work, depth, static_cast<int>(c), dt))
       return false;
   for (const Outfall& outfall : work.outfalls) {
-    const double level = after[outfall.cell] >= 0
-                             ? after[outfall.cell]
-                             : work.bed[outfall.cell] +
-                                   std::max(alone(work, depth, outfall.cell, dt).depth - work.storage[outfall.cell], 0.0);
+    const double level =
+        after[outfall.cell] >= 0
+            ? after[outfall.cell]
+            : work.bed[outfall.cell] +
+                  std::max(alone(work, depth, outfall.cell, dt).depth - work.storage[outfall.cell], 0.0);
     if (level > work.level[outfall.cell] && spills_over_edge(terrain, work, outfall, level)) return false;
   }
   work.deepest = 0;
@@ -224,18 +228,19 @@ bool films_drained(const Terrain& terrain, const Tiles& tiles, const Workspace& 
       const int begin = std::max(span.begin, 1);
       const double* level = &work.level[grid.index(begin, j)];
       const std::size_t x = grid.x_face(begin, j), y = grid.y_face(span.begin, j);
-      if (!row_drained(level - 1, level, &work.sill_x[x], &work.roughness_x.value[x], &q_x[x], span.end - begin,
-                       grid.cell))
+      if (!row_drained(level, 1, &work.sill_x[x], &work.roughness[grid.index(begin, j)], &q_x[x],
+                       span.end - begin, grid.cell))
         return false;
       level = &work.level[grid.index(span.begin, j)];
-      if (j > 0 && !row_drained(level - grid.nx, level, &work.sill_y[y], &work.roughness_y.value[y], &q_y[y],
-                                span.end - span.begin, grid.cell))
+      if (j > 0 && !row_drained(level, grid.nx, &work.sill_y[y], &work.roughness[grid.index(span.begin, j)],
+                                &q_y[y], span.end - span.begin, grid.cell))
         return false;
     }
   return true;
 }
 
-double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth, std::span<double> taken) {
+double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth,
+            std::span<double> taken) {
   double passed = 0;
   while (passed < dt) {
     double fastest = 0;

@@ -16,12 +16,14 @@ constexpr double level_tolerance = 2e-4;
 // The deepest fall of a pool that is taken in one piece [m].
 constexpr double longest_fall = 2e-3;
 
-// True when no face passes, or under the present levels would pass, more than a film, and all pools are level.
+// True when no face passes, or under the present levels would pass, more than a film, and all pools are
+// level.
 bool films_drained(const Terrain& terrain, const Tiles& tiles, const Workspace& work,
                    const std::vector<double>& q_x, const std::vector<double>& q_y);
 
-// Advances by at most dt seconds with only sources acting on level pools. Returns the time passed [s]: less than
-// dt when water would begin to flow, 0 when it would at once. taken [m] is added to.
-double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth, std::span<double> taken);
+// Advances by at most dt seconds with only sources acting on level pools. Returns the time passed [s]: less
+// than dt when water would begin to flow, 0 when it would at once. taken [m] is added to.
+double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth,
+            std::span<double> taken);
 
 } // namespace lowspot::surface

@@ -26,30 +26,55 @@ double floor_factor(const Options& options) {
   return squared(options.celerity_floor * 5.0 / 3.0);
 }
 
+// `apart`: distance in memory between the cells of a face; `behind`: to the ones behind, 0 where there are
+// none.
+void set_cells(FaceRow& row, std::size_t cell, int apart, int behind_a, int behind_b, const Workspace& work) {
+  row.level_b = &work.level[cell];
+  row.level_a = row.level_b - apart;
+  row.h_b = &work.mobile[cell];
+  row.h_a = row.h_b - apart;
+  row.h_behind_b = row.h_b + behind_b;
+  row.h_behind_a = row.h_a - behind_a;
+  row.roughness_b = &work.roughness[cell];
+  row.roughness_a = row.roughness_b - apart;
+}
+
+void compute(FaceRow& row, int count, const StepNumbers& numbers, Workspace& work) {
+  row.speed_squared = work.scratch.data();
+  row.count = count;
+  face_row(row, numbers);
+  work.fastest_squared = std::max(work.fastest_squared, largest(work.scratch.data(), count));
+}
+
+// Faces `begin` to `end` of a row, between each cell and its western neighbour. `behind` is the distance to
+// the cells behind these two.
+void x_faces(const Grid& grid, const StepNumbers& numbers, int j, int begin, int end, int behind_a,
+             int behind_b, Workspace& work, const Water& water) {
+  if (begin >= end) return;
+  const std::size_t cell = grid.index(begin, j), face = grid.x_face(begin, j);
+  const std::size_t south = grid.y_face(begin, j), north = grid.y_face(begin, j + 1);
+  FaceRow row;
+  set_cells(row, cell, 1, behind_a, behind_b, work);
+  row.sill = &work.sill_x[face];
+  row.q = &water.q_x[face];
+  row.q_before = row.q - 1;
+  row.q_after = row.q + 1;
+  row.t1 = &water.q_y[south] - 1;
+  row.t2 = &water.q_y[south];
+  row.t3 = &water.q_y[north] - 1;
+  row.t4 = &water.q_y[north];
+  row.q_new = &work.q_x_next[face];
+  compute(row, end - begin, numbers, work);
+}
+
 void x_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
              const Water& water) {
   for (const Span& span : tiles.moving_in(j)) {
-    const int begin = std::max(span.begin, 1);
-    const std::size_t cell = grid.index(begin, j), face = grid.x_face(begin, j);
-    const std::size_t south = grid.y_face(begin, j), north = grid.y_face(begin, j + 1);
-    FaceRow row;
-    row.level_a = &work.level[cell] - 1;
-    row.level_b = &work.level[cell];
-    row.sill = &work.sill_x[face];
-    row.roughness = &work.roughness_x.value[face];
-    row.q = &water.q_x[face];
-    row.q_before = row.q - 1;
-    row.q_after = row.q + 1;
-    row.t1 = &water.q_y[south] - 1;
-    row.t2 = &water.q_y[south];
-    row.t3 = &water.q_y[north] - 1;
-    row.t4 = &water.q_y[north];
-    row.q_new = &work.q_x_next[face];
-    row.speed_squared = work.scratch.data();
-    row.count = span.end - begin;
-    if (row.count <= 0) continue;
-    face_row(row, numbers);
-    work.fastest_squared = std::max(work.fastest_squared, largest(work.scratch.data(), row.count));
+    const int begin = std::max(span.begin, 2), end = std::min(span.end, grid.nx - 1);
+    x_faces(grid, numbers, j, begin, end, 1, 1, work, water);
+    if (span.begin < 2) x_faces(grid, numbers, j, 1, std::min(2, span.end), 0, grid.nx > 2, work, water);
+    if (span.end == grid.nx && grid.nx > 2)
+      x_faces(grid, numbers, j, grid.nx - 1, grid.nx, 1, 0, work, water);
   }
 }
 
@@ -60,10 +85,8 @@ void y_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& t
     const std::size_t cell = grid.index(span.begin, j), face = grid.y_face(span.begin, j);
     const std::size_t south = grid.x_face(span.begin, j - 1), north = grid.x_face(span.begin, j);
     FaceRow row;
-    row.level_a = &work.level[cell - grid.nx];
-    row.level_b = &work.level[cell];
+    set_cells(row, cell, grid.nx, j > 1 ? grid.nx : 0, j + 1 < grid.ny ? grid.nx : 0, work);
     row.sill = &work.sill_y[face];
-    row.roughness = &work.roughness_y.value[face];
     row.q = &water.q_y[face];
     row.q_before = row.q - grid.nx;
     row.q_after = row.q + grid.nx;
@@ -72,10 +95,7 @@ void y_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& t
     row.t3 = &water.q_x[north];
     row.t4 = row.t3 + 1;
     row.q_new = &work.q_y_next[face];
-    row.speed_squared = work.scratch.data();
-    row.count = span.end - span.begin;
-    face_row(row, numbers);
-    work.fastest_squared = std::max(work.fastest_squared, largest(work.scratch.data(), row.count));
+    compute(row, span.end - span.begin, numbers, work);
   }
 }
 
@@ -102,7 +122,7 @@ CellRow cell_row(const Grid& grid, int j, const Span& span, Workspace& work, con
   row.level = &work.level[cell];
   row.taken = &water.taken[cell];
   row.share = work.share(cell);
-  row.scratch = work.scratch.data();
+  row.mobile = &work.mobile[cell];
   row.count = span.end - span.begin;
   return row;
 }
@@ -150,6 +170,7 @@ void book_crossings(const Terrain& terrain, double dt, Workspace& work, const Wa
     if (outfall.beyond < 0) continue;
     water.depth[outfall.beyond] = 0;
     work.level[outfall.beyond] = work.bed[outfall.beyond];
+    work.mobile[outfall.beyond] = 0;
   }
   for (std::size_t k = 0; k < terrain.lines.size(); ++k) {
     const FaceSet& line = terrain.lines[k];
@@ -159,15 +180,6 @@ void book_crossings(const Terrain& terrain, double dt, Workspace& work, const Wa
     for (std::size_t f = 0; f < line.y_faces.size(); ++f)
       q += line.y_signs[f] * work.q_y_next[line.y_faces[f]];
     water.crossed[k] += q * dt * width;
-  }
-}
-
-void refresh_row(Roughness& roughness, std::size_t face, const double* level_a, const double* level_b,
-                 const double* sill, int count) {
-  for (int k = 0; k < count; ++k, ++face) {
-    const double h = std::max(level_a[k], level_b[k]) - sill[k];
-    roughness.value[face] =
-        roughness_at(h, roughness.thin[face], roughness.log_ratio[face], roughness.height[face]);
   }
 }
 
@@ -211,19 +223,15 @@ void hydraulic_step(const Terrain& terrain, const Options& options, double dt, c
 }
 
 void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work) {
-  const Grid& grid = terrain.grid;
-  for (int j = 0; j < grid.ny; ++j)
+  for (int j = 0; j < terrain.grid.ny; ++j) {
+    if (!work.row_grows[j]) continue;
     for (const Span& span : tiles.moving_in(j)) {
-      const int begin = std::max(span.begin, 1);
-      const double* x_level = &work.level[grid.index(begin, j)];
-      if (work.roughness_x.row_grows[j] && span.end > begin)
-        refresh_row(work.roughness_x, grid.x_face(begin, j), x_level - 1, x_level,
-                    &work.sill_x[grid.x_face(begin, j)], span.end - begin);
-      const double* y_level = &work.level[grid.index(span.begin, j)];
-      if (work.roughness_y.row_grows[j])
-        refresh_row(work.roughness_y, grid.y_face(span.begin, j), y_level - grid.nx, y_level,
-                    &work.sill_y[grid.y_face(span.begin, j)], span.end - span.begin);
+      const std::size_t end = terrain.grid.index(span.end, j);
+      for (std::size_t c = terrain.grid.index(span.begin, j); c < end; ++c)
+        work.roughness[c] =
+            roughness_at(work.mobile[c], work.roughness_thin[c], work.log_ratio[c], work.vegetation[c]);
     }
+  }
 }
 
 } // namespace lowspot::surface

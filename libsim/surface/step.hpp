@@ -27,7 +27,7 @@ double stable_step(const Terrain& terrain, const Options& options, const Workspa
 void hydraulic_step(const Terrain& terrain, const Options& options, double dt, const Tiles& tiles,
                     Workspace& work, Water water);
 
-// Takes the resistance of vegetation at the present depths on all moving faces.
+// Takes the resistance of vegetation at the present depths in all moving tiles.
 void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work);
 
 } // namespace lowspot::surface

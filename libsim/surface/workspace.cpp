@@ -36,34 +36,10 @@ double lowest_active(const Terrain& terrain) {
   return std::isfinite(lowest) ? lowest : 0.0;
 }
 
-void prepare(Roughness& roughness, std::size_t faces, int rows) {
-  roughness.value.assign(faces, 1.0);
-  roughness.thin.assign(faces, 1.0);
-  roughness.log_ratio.assign(faces, 0.0);
-  roughness.height.assign(faces, 0.0);
-  roughness.row_grows.assign(rows, 0);
-}
-
-// Half of the way between two centres lies in either cell: the friction slopes, so n squared, are averaged.
-void set_face(const Terrain& terrain, Roughness& roughness, std::size_t face, int row, std::size_t a,
-              std::size_t b) {
-  const auto square = [](double n) { return n * n; };
-  const auto deep = [&](std::size_t c) {
-    return terrain.vegetation_height[c] > 0 ? terrain.manning_n_deep[c] : terrain.manning_n[c];
-  };
-  const double thin = 0.5 * (square(terrain.manning_n[a]) + square(terrain.manning_n[b]));
-  roughness.value[face] = roughness.thin[face] = thin;
-  roughness.log_ratio[face] = std::log(0.5 * (square(deep(a)) + square(deep(b))) / thin);
-  roughness.height[face] = std::max(terrain.vegetation_height[a], terrain.vegetation_height[b]);
-  if (roughness.height[face] > 0) roughness.row_grows[row] = 1;
-}
-
 void prepare_faces(const Terrain& terrain, Workspace& work) {
   const Grid& grid = terrain.grid;
   work.sill_x.assign(grid.x_faces(), no_passage);
   work.sill_y.assign(grid.y_faces(), no_passage);
-  prepare(work.roughness_x, grid.x_faces(), grid.ny);
-  prepare(work.roughness_y, grid.y_faces(), grid.ny + 1);
   for (int j = 0; j < grid.ny; ++j)
     for (int i = 0; i < grid.nx; ++i) {
       const std::size_t b = grid.index(i, j);
@@ -71,13 +47,11 @@ void prepare_faces(const Terrain& terrain, Workspace& work) {
       if (i > 0 && terrain.active[b - 1]) {
         const std::size_t face = grid.x_face(i, j);
         work.sill_x[face] = std::max({work.bed[b - 1], work.bed[b], terrain.crest_x[face] - work.datum});
-        set_face(terrain, work.roughness_x, face, j, b - 1, b);
       }
       if (j > 0 && terrain.active[b - grid.nx]) {
         const std::size_t face = grid.y_face(i, j);
         work.sill_y[face] =
             std::max({work.bed[b - grid.nx], work.bed[b], terrain.crest_y[face] - work.datum});
-        set_face(terrain, work.roughness_y, face, j, b - grid.nx, b);
       }
     }
 }
@@ -144,17 +118,21 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
   datum = lowest_active(terrain);
   bed.assign(cells, 0.0);
   storage.assign(cells, 0.0);
-  cell_roughness_thin.assign(cells, 1.0);
-  cell_log_ratio.assign(cells, 0.0);
-  cell_height.assign(cells, 0.0);
+  mobile.assign(cells, 0.0);
+  roughness_thin.assign(cells, 1.0);
+  log_ratio.assign(cells, 0.0);
+  vegetation.assign(cells, 0.0);
+  row_grows.assign(grid.ny, 0);
   for (std::size_t c = 0; c < cells; ++c) {
     if (!terrain.active[c]) continue;
     storage[c] = terrain.depression_storage[c];
     bed[c] = (terrain.elevation[c] - datum) + storage[c];
-    cell_roughness_thin[c] = terrain.manning_n[c] * terrain.manning_n[c];
-    cell_log_ratio[c] = 2 * std::log(terrain.manning_n_deep[c] / terrain.manning_n[c]);
-    cell_height[c] = terrain.vegetation_height[c];
+    roughness_thin[c] = terrain.manning_n[c] * terrain.manning_n[c];
+    log_ratio[c] = 2 * std::log(terrain.manning_n_deep[c] / terrain.manning_n[c]);
+    vegetation[c] = terrain.vegetation_height[c];
+    if (vegetation[c] > 0) row_grows[grid.row(c)] = 1;
   }
+  roughness = roughness_thin;
   level = bed;
   prepare_faces(terrain, *this);
   prepare_outfalls(terrain, *this);

@@ -24,28 +24,23 @@ struct Outfall {
   int beyond = -1;           // the inactive cell outside, when it is on the grid
 };
 
-// Manning's n squared of a face, and how it falls as water rises over the stems.
-struct Roughness {
-  Field value;                 // at the present depth
-  Field thin;                  // shallower than half the vegetation
-  Field log_ratio;             // ln(deep / thin)
-  Field height;                // m, of the vegetation
-  std::vector<char> row_grows; // 1: some face of the row has vegetation
-};
-
 struct Workspace {
   Workspace(const Terrain& terrain, const Options& options);
 
-  double datum = 0;     // m: elevations are kept relative to the lowest cell
-  Field bed;            // m above the datum, depression storage included
-  Field storage;        // m
-  Field level;          // m above the datum: mobile water surface, the bed where there is none
-  Field sill_x, sill_y; // m above the datum
-  Roughness roughness_x, roughness_y;
-  Field cell_roughness_thin, cell_log_ratio, cell_height;
-  Field q_x_next, q_y_next; // m2/s
-  Field supply, sink;       // m/s, zero on inactive cells
-  Field shares;             // padded by a row and a cell on either side: see share()
+  double datum = 0;            // m: elevations are kept relative to the lowest cell
+  Field bed;                   // m above the datum, depression storage included
+  Field storage;               // m
+  Field level;                 // m above the datum: mobile water surface, the bed where there is none
+  Field sill_x, sill_y;        // m above the datum
+  Field mobile;                // m of water that can flow
+  Field roughness;             // Manning's n squared, at the present depth
+  Field roughness_thin;        // the same, shallower than half the vegetation
+  Field log_ratio;             // ln(deep / thin)
+  Field vegetation;            // m, height
+  std::vector<char> row_grows; // 1: some cell of the row has vegetation
+  Field q_x_next, q_y_next;    // m2/s
+  Field supply, sink;          // m/s, zero on inactive cells
+  Field shares;                // padded by a row and a cell on either side: see share()
   Field scratch;
   std::vector<char> limited;              // rows in which a cell could not feed its outflow
   std::vector<Outfall> outfalls;          // row by row
