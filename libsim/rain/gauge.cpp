@@ -95,6 +95,7 @@ Hyetograph read_gauge(const std::filesystem::path& path) {
   // its label's rain in an interval of the usual length.
   double usual = times[1] - times[0];
   for (std::size_t k = 2; k < times.size(); ++k) usual = std::min(usual, times[k] - times[k - 1]);
+  int gaps = 0, first_gap = 0;
   for (std::size_t k = 0; k < times.size(); ++k) {
     const double start = times[k] - times[0];
     const double next = k + 1 < times.size() ? times[k + 1] - times[0] : start + usual;
@@ -103,13 +104,18 @@ Hyetograph read_gauge(const std::filesystem::path& path) {
       result.intensity.push_back(depths[k] / usual);
       result.time.push_back(start + usual);
       result.intensity.push_back(0);
-      result.warnings.push_back(table.file + ": a gap after row " + std::to_string(table.rows[k].line) +
-                                " is taken as dry");
+      if (++gaps == 1) first_gap = table.rows[k].line;
     } else {
       result.intensity.push_back(depths[k] / (next - start));
     }
     if (k + 1 == times.size()) result.time.push_back(next);
   }
+  if (gaps == 1)
+    result.warnings.push_back(table.file + ": a gap after row " + std::to_string(first_gap) +
+                              " is taken as dry");
+  if (gaps > 1) // a record of a season may have thousands
+    result.warnings.push_back(table.file + ": " + std::to_string(gaps) + " gaps, the first after row " +
+                              std::to_string(first_gap) + ", are taken as dry");
   return result;
 }
 

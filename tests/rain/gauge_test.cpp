@@ -44,6 +44,10 @@ TEST_CASE("A gap is dry and said, and no rain is lost in it") {
   CHECK(rain.at(30 * 60) == 0);
   REQUIRE(rain.warnings.size() == 1);
   CHECK_THAT(rain.warnings[0], ContainsSubstring("row 3"));
+  const Hyetograph holed = read("time_min,rain_mm\n0,1\n5,2\n60,3\n120,4\n");
+  REQUIRE(holed.warnings.size() == 1);
+  CHECK_THAT(holed.warnings[0], ContainsSubstring("2 gaps, the first after row 3"));
+  CHECK(holed.depth() == Approx(0.010));
 }
 
 TEST_CASE("Records that would be misread are refused") {
