@@ -1,0 +1,71 @@
+#include "catch.hpp"
+
+#include <lowspot/terrain/covers.hpp>
+
+#include "yards.hpp"
+
+using namespace lowspot;
+using namespace lowspot::terrain;
+
+namespace {
+Ground covered_ground(const site::Site& site, int nx, int ny, double cell) {
+  Ground ground;
+  ground.grid = {nx, ny, cell, 0, 0};
+  lay_covers(site, ground);
+  return ground;
+}
+} // namespace
+
+TEST_CASE("figures of a cut cell are averaged by what is seen", "[covers]") {
+  site::Site site = plain_site(rectangle(0, 0, 4, 2), 1);
+  site.areas.push_back(patio(rectangle(0, 0, 1.25, 2)));
+  const Ground ground = covered_ground(site, 4, 2, 1);
+  CHECK_THAT(ground.manning_n[0], WithinAbs(0.013, 1e-15));
+  CHECK_THAT(ground.manning_n[1], WithinAbs(0.25 * 0.013 + 0.75 * 0.2, 1e-15));
+  CHECK_THAT(ground.manning_n[2], WithinAbs(0.2, 1e-15));
+  CHECK_THAT(ground.manning_n_deep[1], WithinAbs(0.25 * 0.013 + 0.75 * 0.1, 1e-15));
+  CHECK_THAT(ground.depression_storage[1], WithinAbs(0.25 * 0.001 + 0.75 * 0.004, 1e-15));
+  CHECK_THAT(ground.interception[1], WithinAbs(0.75 * 0.001, 1e-15));
+  CHECK_THAT(ground.vegetation_height[1], WithinAbs(0.75 * 0.05, 1e-15));
+  CHECK_THAT(ground.pervious[0], WithinAbs(0, 1e-15));
+  CHECK_THAT(ground.pervious[1], WithinAbs(0.75, 1e-15));
+  CHECK(ground.cover[0] == 0);
+  CHECK(ground.cover[1] == -1);
+}
+
+TEST_CASE("cover and soil go to the largest share, the pervious area is exact", "[covers]") {
+  site::Site site = plain_site(rectangle(0, 0, 3, 3), 0.7);
+  site.areas.push_back(patio(rectangle(0.3, 0.3, 2.0, 2.2)));
+  site::Area bed = patio(rectangle(1.4, 1.0, 2.9, 2.9));
+  bed.impervious = false;
+  bed.soil = 1;
+  site.areas.push_back(bed);
+  const Ground ground = covered_ground(site, 5, 5, 0.7);
+  double pervious = 0;
+  for (double share : ground.pervious) pervious += share * 0.49;
+  // The patio less the corner that the bed hides.
+  CHECK_THAT(pervious, WithinAbs(25 * 0.49 - (1.7 * 1.9 - 0.6 * 1.2), 1e-12));
+  CHECK(ground.soil[ground.grid.index(3, 3)] == 1);
+  CHECK(ground.cover[ground.grid.index(3, 3)] == 1);
+  CHECK(ground.soil[ground.grid.index(1, 1)] == 0);
+  CHECK(ground.cover[ground.grid.index(1, 1)] == 0);
+  CHECK(ground.cover[ground.grid.index(4, 4)] == -1);
+}
+
+TEST_CASE("a building lies over areas, and its share of a cell takes no water in", "[covers]") {
+  site::Site site = plain_site(rectangle(0, 0, 4, 4), 1);
+  site.areas.push_back(patio(rectangle(0, 0, 4, 4)));
+  site.areas[0].impervious = false;
+  site.buildings.push_back({"house", rectangle(1, 1, 2.5, 4), {}});
+  const Ground ground = covered_ground(site, 4, 4, 1);
+  double roof = 0, seen = 0;
+  for (double share : ground.buildings[0].fractions) roof += share;
+  for (double share : ground.areas[0].fractions) seen += share;
+  CHECK_THAT(roof, WithinAbs(4.5, 1e-12));
+  CHECK_THAT(seen, WithinAbs(16 - 4.5, 1e-12));
+  const std::size_t half = ground.grid.index(2, 2), whole = ground.grid.index(1, 2);
+  CHECK_THAT(ground.pervious[half], WithinAbs(0.5, 1e-12));
+  CHECK_THAT(ground.manning_n[half], WithinAbs(0.013, 1e-12)); // of the open half, all patio
+  CHECK(ground.pervious[whole] == 0);
+  CHECK(ground.manning_n[whole] > 0);
+}

@@ -1,0 +1,46 @@
+#include "catch.hpp"
+
+#include <string>
+
+#include <lowspot/terrain/rod_reading.hpp>
+
+using namespace lowspot::terrain;
+
+TEST_CASE("readings as crews write them", "[rod_reading]") {
+  const double foot = 0.3048, inch = 0.0254;
+  struct Case {
+    const char* text;
+    double metres;
+    bool inches;
+  };
+  const Case cases[] = {
+      {"4.35", 4.35 * foot, false},
+      {" 12 ", 12 * foot, false},
+      {"4' 3 5/8\"", 4 * foot + 3.625 * inch, true},
+      {"4'3 5/8\"", 4 * foot + 3.625 * inch, true},
+      {"4-3 5/8", 4 * foot + 3.625 * inch, true},
+      {"4-3 5/8\"", 4 * foot + 3.625 * inch, true},
+      {"4-3", 4 * foot + 3 * inch, true},
+      {"4-11 7/8", 4 * foot + 11.875 * inch, true},
+      {"4'", 4 * foot, true},
+      {"3 5/8\"", 3.625 * inch, true},
+      {"1.32 m", 1.32, false},
+  };
+  for (const Case& c : cases) {
+    INFO(c.text);
+    const auto reading = parse_rod_reading(c.text, foot);
+    REQUIRE(reading);
+    CHECK_THAT(reading->metres, WithinAbs(c.metres, 1e-12));
+    CHECK(reading->inches == c.inches);
+  }
+  CHECK(parse_rod_reading("4.35", foot)->decimal);
+  CHECK_FALSE(parse_rod_reading("4", foot)->decimal);
+  CHECK_THAT(parse_rod_reading("1.325", 1.0)->metres, WithinAbs(1.325, 1e-15));
+}
+
+TEST_CASE("what is no reading is refused", "[rod_reading]") {
+  for (const char* text : {"", "abc", "4.3.5", "4,35", "4-", "-", "4-x", "nan", "inf", "4 s"}) {
+    INFO(text);
+    CHECK_FALSE(parse_rod_reading(text, 0.3048));
+  }
+}

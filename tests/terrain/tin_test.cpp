@@ -1,0 +1,130 @@
+#include "catch.hpp"
+
+#include <cmath>
+#include <random>
+
+#include <lowspot/terrain/tin.hpp>
+
+using namespace lowspot;
+using namespace lowspot::terrain;
+
+namespace {
+std::vector<Point3> scattered(int count, double origin, unsigned seed) {
+  std::mt19937 random(seed);
+  std::uniform_real_distribution<double> place(0, 30);
+  std::vector<Point3> points;
+  for (int k = 0; k < count; ++k) points.push_back({origin + place(random), origin + place(random), 0});
+  return points;
+}
+double area_of(const Tin& tin) {
+  double sum = 0;
+  for (const Triangle& t : tin.triangles) {
+    const Point3 &a = tin.points[t.corner[0]], &b = tin.points[t.corner[1]], &c = tin.points[t.corner[2]];
+    const double twice = (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+    CHECK(twice > 0);
+    sum += twice / 2;
+  }
+  return sum;
+}
+// How far the nearest other point stands inside a triangle's circle, as a share of its radius.
+double worst_intrusion(const Tin& tin) {
+  double worst = 0;
+  for (const Triangle& t : tin.triangles) {
+    const Point3 &a = tin.points[t.corner[0]], &b = tin.points[t.corner[1]], &c = tin.points[t.corner[2]];
+    const double bx = b.x - a.x, by = b.y - a.y, cx = c.x - a.x, cy = c.y - a.y;
+    const double d = 2 * (bx * cy - by * cx);
+    const double ux = (cy * (bx * bx + by * by) - by * (cx * cx + cy * cy)) / d;
+    const double uy = (bx * (cx * cx + cy * cy) - cx * (bx * bx + by * by)) / d;
+    const double radius = std::hypot(ux, uy);
+    for (const Point3& p : tin.points)
+      worst = std::max(worst, 1 - std::hypot(p.x - a.x - ux, p.y - a.y - uy) / radius);
+  }
+  return worst;
+}
+} // namespace
+
+TEST_CASE("a plane comes back exactly at every cell inside the hull", "[tin]") {
+  const double origin = GENERATE(0.0, 447000.0);
+  std::vector<Point3> points = scattered(200, origin, 5);
+  for (double x : {0.0, 30.0})
+    for (double y : {0.0, 30.0}) points.push_back({origin + x, origin + y, 0});
+  auto plane = [&](double x, double y) { return 100 + 0.03 * (x - origin) - 0.07 * (y - origin); };
+  for (Point3& p : points) p.z = plane(p.x, p.y);
+  const Tin tin = triangulate(points);
+  const Grid grid{75, 75, 0.4, origin, origin};
+  Field gap;
+  const Field z = interpolate(tin, grid, &gap);
+  double worst = 0;
+  for (std::size_t c = 0; c < z.size(); ++c) {
+    CHECK(gap[c] == 0);
+    worst = std::max(worst, std::abs(z[c] - plane(grid.x(grid.column(c)), grid.y(grid.row(c)))));
+  }
+  CHECK(worst < 1e-10); // coordinates of 447 km carry 6e-11 m
+}
+
+TEST_CASE("the triangulation is Delaunay and fills the hull, also of a regular grid of shots", "[tin]") {
+  std::vector<Point3> points = scattered(300, 0, 11);
+  double hull = 0;
+  if (GENERATE(false, true)) {
+    points.clear();
+    for (int j = 0; j < 12; ++j)
+      for (int i = 0; i < 15; ++i) points.push_back({i * 2.0, j * 2.5, 1.0});
+    hull = 28 * 27.5;
+  }
+  const Tin tin = triangulate(points);
+  CHECK(tin.points.size() == points.size());
+  CHECK(worst_intrusion(tin) < 1e-4); // places are rounded to 1e-5 m
+  // Euler: triangles = 2 points - 2 - sides of the hull.
+  CHECK(tin.triangles.size() == 2 * points.size() - 2 - tin.hull.size());
+  double around = 0;
+  for (const auto& [a, b] : tin.hull)
+    around += (tin.points[a].x * tin.points[b].y - tin.points[b].x * tin.points[a].y) / 2;
+  CHECK_THAT(area_of(tin), WithinAbs(around, 1e-9));
+  if (hull > 0) CHECK_THAT(around, WithinAbs(hull, 1e-9));
+  for (std::size_t t = 0; t < tin.triangles.size(); ++t)
+    for (int k = 0; k < 3; ++k)
+      if (const int other = tin.triangles[t].beside[k]; other >= 0) {
+        const auto& back = tin.triangles[other].beside;
+        CHECK(std::find(back.begin(), back.end(), static_cast<int>(t)) != back.end());
+      }
+}
+
+TEST_CASE("outside the hull the nearest hull point holds", "[tin]") {
+  const Tin tin = triangulate({{0, 0, 1}, {4, 0, 3}, {4, 4, 5}, {0, 4, 1}});
+  int hint = 0;
+  TinValue value = interpolate(tin, {2, -3}, hint);
+  CHECK_THAT(value.z, WithinAbs(2, 1e-12));
+  CHECK_THAT(value.gap, WithinAbs(3, 1e-12));
+  value = interpolate(tin, {7, 8}, hint);
+  CHECK_THAT(value.z, WithinAbs(5, 1e-12));
+  CHECK_THAT(value.gap, WithinAbs(5, 1e-12));
+}
+
+TEST_CASE("points on one line have no triangles, doubles count once", "[tin]") {
+  CHECK(triangulate({}).triangles.empty());
+  CHECK(triangulate({{0, 0, 1}, {1, 1, 1}, {2, 2, 1}, {7, 7, 3}}).triangles.empty());
+  const Tin tin = triangulate({{0, 0, 1}, {1, 0, 1}, {0, 1, 1}, {0, 0, 9}});
+  CHECK(tin.points.size() == 3);
+  CHECK(tin.triangles.size() == 1);
+}
+
+TEST_CASE("linear interpolation of a smooth ground converges with the square of the spacing", "[tin]") {
+  auto bowl = [](double x, double y) { return std::sin(x / 5) * std::cos(y / 7); };
+  std::vector<double> errors;
+  for (int n : {8, 16, 32, 64}) {
+    std::vector<Point3> points;
+    for (int j = 0; j <= n; ++j)
+      for (int i = 0; i <= n; ++i) {
+        const double x = 30.0 * i / n, y = 30.0 * j / n;
+        points.push_back({x, y, bowl(x, y)});
+      }
+    const Tin tin = triangulate(points);
+    const Grid grid{97, 97, 30.0 / 97, 0, 0};
+    const Field z = interpolate(tin, grid);
+    double worst = 0;
+    for (std::size_t c = 0; c < z.size(); ++c)
+      worst = std::max(worst, std::abs(z[c] - bowl(grid.x(grid.column(c)), grid.y(grid.row(c)))));
+    errors.push_back(worst);
+  }
+  for (std::size_t k = 1; k < errors.size(); ++k) CHECK(std::log2(errors[k - 1] / errors[k]) > 1.7);
+}
