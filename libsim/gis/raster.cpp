@@ -32,7 +32,10 @@ DatasetPtr open_raster(const std::filesystem::path& path, const ErrorCatcher& er
     throw InputError({path.string(), 0, ""}, "no such file", "a raster of heights",
                      "check the name; it is looked for beside the site file.");
   const char* const allowed[] = {"GTiff", "AAIGrid", nullptr};
-  DatasetPtr dataset(GDALDataset::Open(path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, allowed));
+  // Text heights would be cut to single precision; a GeoTIFF says itself what it holds and passes over the
+  // option.
+  const char* const options[] = {"DATATYPE=Float64", nullptr};
+  DatasetPtr dataset(GDALDataset::Open(path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, allowed, options));
   if (!dataset)
     throw InputError({path.string(), 0, ""},
                      "a file that is no GeoTIFF and no ASCII grid" +

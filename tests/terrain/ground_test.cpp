@@ -1,0 +1,140 @@
+#include "catch.hpp"
+
+#include <cmath>
+
+#include <lowspot/terrain/ground.hpp>
+#include <lowspot/terrain/low_spots.hpp>
+
+#include "yards.hpp"
+
+using namespace lowspot;
+using namespace lowspot::terrain;
+
+namespace {
+bool any(const std::vector<std::string>& sentences, const std::string& part) {
+  for (const std::string& sentence : sentences)
+    if (sentence.find(part) != std::string::npos) return true;
+  return false;
+}
+} // namespace
+
+TEST_CASE("a yard put together: plane ground, patio, house, wall", "[ground]") {
+  site::Site site = plain_site(rectangle(0, 0, 12, 8), 0.25);
+  lay_plane(site, 50, 0.02, -0.01);
+  site.areas.push_back(patio(rectangle(2, 2, 6, 5)));
+  site.areas[0].surface = {{2, 2, 50.2}, {6, 2, 50.2}, {2, 5, 50.25}};
+  site.buildings.push_back({"house", rectangle(3, 6, 9, 8), {}});
+  site.walls.push_back({"edging", {{8, 1}, {8, 4}}, 0.1});
+  const Ground ground = build_ground(site);
+  REQUIRE(ground.grid.nx == 48);
+  REQUIRE(ground.grid.ny == 32);
+  CHECK(ground.outside_hull_share == 0);
+  CHECK(ground.warnings.empty());
+  int active = 0;
+  for (std::size_t c = 0; c < ground.grid.cells(); ++c) {
+    const double x = ground.grid.x(ground.grid.column(c)), y = ground.grid.y(ground.grid.row(c));
+    const bool on_patio = x > 2 && x < 6 && y > 2 && y < 5;
+    const double z = on_patio ? 50.2 + 0.05 / 3 * (y - 2) : 50 + 0.02 * x - 0.01 * y;
+    CHECK_THAT(ground.elevation[c], WithinAbs(z, 1e-9));
+    active += ground.active[c];
+  }
+  CHECK(active == 48 * 32 - 24 * 8);
+  CHECK(ground.edges.size() == 2 * 48 + 2 * 32 - 24);
+  const std::size_t face = ground.grid.x_face(32, 8);
+  CHECK_THAT(ground.crest_x[face], WithinAbs(ground.elevation[ground.grid.index(32, 8)] + 0.1, 1e-12));
+  double seen = 0;
+  for (double share : ground.areas[0].fractions) seen += share * 0.0625;
+  CHECK_THAT(seen, WithinAbs(12, 1e-9));
+}
+
+TEST_CASE("every field has a finite value in every cell, active or not", "[ground]") {
+  site::Site site = plain_site({{0, 0}, {10, 1}, {7, 9}}, 0.3);
+  site.ground.breaklines = {{{2, 2, 1}, {8, 2, 1.2}}, {{6, 6, 1.5}, {6.5, 7, 1.4}}};
+  site.buildings.push_back({"shed", rectangle(4, 2, 6, 4), {}});
+  const Ground ground = build_ground(site);
+  for (const Field* field :
+       {&ground.elevation, &ground.manning_n, &ground.manning_n_deep, &ground.vegetation_height,
+        &ground.depression_storage, &ground.interception, &ground.pervious}) {
+    REQUIRE(field->size() == ground.grid.cells());
+    for (double value : *field) CHECK(std::isfinite(value));
+  }
+  CHECK(ground.outside_hull_share > 0.02);
+  CHECK(any(ground.warnings, "outside the shots"));
+}
+
+TEST_CASE("levels from a rod book make the ground, and a blunder is pointed at", "[ground]") {
+  site::Site site = plain_site(rectangle(0, 0, 10, 10), 0.5);
+  std::string book = "point,x,y,backsight,intermediate,foresight,note\nBM,,,2.000,,,BM 100.00\n";
+  for (int j = 0; j < 6; ++j)
+    for (int i = 0; i < 6; ++i) {
+      const double z = 100 + 0.01 * i + (i == 3 && j == 2 ? 0.4 : 0);
+      book += "p" + std::to_string(6 * j + i) + "," + std::to_string(2 * i) + "," + std::to_string(2 * j) +
+              ",," + std::to_string(102 - z) + ",,\n";
+    }
+  write_file("book.csv", book + "BM,,,,,2.000,\n");
+  site.ground.levels = "book.csv";
+  const Ground ground = build_ground(site);
+  CHECK_THAT(ground.elevation[ground.grid.index(1, 18)], WithinAbs(100 + 0.005 * 0.75, 1e-6));
+  CHECK(any(ground.warnings, "\"p15\" stands"));
+  CHECK(ground.outside_hull_share == 0);
+}
+
+TEST_CASE("the cell asked for overrides the site's", "[ground]") {
+  site::Site site = plain_site(rectangle(0, 0, 4, 3), 0.5);
+  lay_plane(site, 1, 0, 0.01);
+  CHECK(build_ground(site).grid.nx == 8);
+  CHECK(build_ground(site, 0.25).grid.nx == 16);
+}
+
+TEST_CASE("a low spot in a surveyed lawn has the volume of its cone", "[ground]") {
+  // Eight shots on a ring at 1.00, one in the middle at 0.90: a pit whose rim is the lawn around.
+  site::Site site = plain_site(rectangle(0, 0, 12, 12), 0.1);
+  std::string table = "x,y,elevation\n6,6,0.9\n";
+  const int sides = 48;
+  for (int k = 0; k < sides; ++k) {
+    const double a = 2 * 3.14159265358979324 * k / sides;
+    table += std::to_string(6 + 3 * std::cos(a)) + "," + std::to_string(6 + 3 * std::sin(a)) + ",1\n";
+  }
+  for (const char* corner : {"0,0,1\n", "12,0,1\n", "12,12,1\n", "0,12,1\n"}) table += corner;
+  write_file("cone.csv", table);
+  site.ground.levels = "cone.csv";
+  const auto spots = find_low_spots(build_ground(site));
+  REQUIRE(spots.size() == 1);
+  const double base = sides / 2.0 * 9 * std::sin(2 * 3.14159265358979324 / sides);
+  CHECK_THAT(spots[0].volume, WithinRel(base * 0.1 / 3, 0.005)); // cells sample the cone at their centres
+  CHECK_THAT(spots[0].depth, WithinAbs(0.1, 0.003));
+}
+
+TEST_CASE("yards without usable ground are refused", "[ground]") {
+  site::Site site = plain_site(rectangle(0, 0, 4, 3), 0.5);
+  CHECK_THAT(problem_of([&] { build_ground(site); }), ContainsSubstring("no ground data"));
+  lay_plane(site, 1, 0, 0.01);
+  site.buildings.push_back({"all", rectangle(-1, -1, 5, 5), {}});
+  CHECK_THAT(problem_of([&] { build_ground(site); }), ContainsSubstring("no open ground"));
+  site.buildings.clear();
+  site.ground.raster = "absent.tif";
+  CHECK_FALSE(problem_of([&] { build_ground(site); }).empty());
+}
+
+#ifdef LOWSPOT_WITH_GDAL
+TEST_CASE("levels refine a raster where they were shot", "[ground]") {
+  std::string text = "ncols 20\nnrows 20\nxllcorner 0\nyllcorner 0\ncellsize 1\nNODATA_value -9999\n";
+  for (int j = 0; j < 20; ++j) {
+    for (int i = 0; i < 20; ++i) text += "7 ";
+    text += "\n";
+  }
+  write_file("flat.asc", text);
+  write_file("over.csv", "x,y,elevation\n5,5,6.9\n15,5,6.9\n15,15,6.9\n5,15,6.9\n");
+  site::Site site = plain_site(rectangle(0, 0, 20, 20), 0.5);
+  site.ground.raster = "flat.asc";
+  site.ground.levels = "over.csv";
+  const Ground ground = build_ground(site);
+  CHECK_THAT(ground.elevation[ground.grid.index(20, 20)], WithinAbs(6.9, 1e-9));
+  CHECK(ground.elevation[0] > 6.9);
+  CHECK(ground.outside_hull_share == 0);
+  bool said = false;
+  for (const site::Assumption& a : ground.assumptions)
+    said = said || a.key == "ground.levels over ground.raster";
+  CHECK(said);
+}
+#endif

@@ -1,0 +1,123 @@
+#include "catch.hpp"
+
+#include <lowspot/terrain/rod_book.hpp>
+
+#include "yards.hpp"
+
+using namespace lowspot;
+using namespace lowspot::terrain;
+
+namespace {
+constexpr double foot = 0.3048;
+const std::string header = "point,x,y,backsight,intermediate,foresight,note\n";
+LevelBook reduced(const std::string& rows, const LevelUnits& units = {}) {
+  return reduce_levels(parse_csv(header + rows, "levels.csv"), units);
+}
+double elevation(const LevelBook& book, const std::string& name) {
+  for (const Shot& shot : book.shots)
+    if (shot.name == name) return shot.at.z;
+  return -1;
+}
+std::string problem(const std::string& rows) {
+  return problem_of([&] { reduced(rows); });
+}
+bool any(const std::vector<std::string>& sentences, const std::string& part) {
+  for (const std::string& sentence : sentences)
+    if (sentence.find(part) != std::string::npos) return true;
+  return false;
+}
+} // namespace
+
+TEST_CASE("a loop with a turning point is reduced and its misclosure spread by set-up", "[rod_book]") {
+  const LevelBook book = reduced("BM,,,4.00,,,BM 100.00 door sill\n"
+                                 "a,10,10,,5.00,,\n"
+                                 "TP1,20,10,2.00,,3.00,\n"
+                                 "b,30,20,,6.00,,\n"
+                                 "BM,,,,,2.97,close\n");
+  CHECK(book.rod_book);
+  CHECK(book.setups == 2);
+  REQUIRE(book.closures.size() == 1);
+  CHECK_THAT(book.closures[0].misclosure, WithinAbs(0.03 * foot, 1e-12));
+  CHECK_THAT(book.closures[0].allowed, WithinAbs(0.02 * foot * std::sqrt(2.0), 1e-12));
+  CHECK(book.closures[0].setups == 2);
+  CHECK_THAT(elevation(book, "a"), WithinAbs((99.00 - 0.015) * foot, 1e-12));
+  CHECK_THAT(elevation(book, "TP1"), WithinAbs((101.00 - 0.015) * foot, 1e-12));
+  CHECK_THAT(elevation(book, "b"), WithinAbs((97.00 - 0.03) * foot, 1e-12));
+  CHECK(any(book.warnings, "miss \"BM\" by 0.03 ft"));
+  REQUIRE(book.assumptions.size() == 1);
+  CHECK_THAT(book.assumptions[0].value, ContainsSubstring("2 set-ups"));
+}
+
+TEST_CASE("a turning point may stand in two rows, and a good closure warns of nothing", "[rod_book]") {
+  const LevelBook book = reduced("BM,0,0,4.00,,,BM = 98.50\n"
+                                 "TP,20,10,,,3.00,\n"
+                                 "tp,20,10,2.00,,,\n"
+                                 "b,30,20,,6.00,,\n"
+                                 "bm,0,0,,,3.00,\n");
+  CHECK(book.setups == 2);
+  REQUIRE(book.closures.size() == 1);
+  CHECK_THAT(book.closures[0].misclosure, WithinAbs(0, 1e-12));
+  CHECK(book.warnings.empty());
+  CHECK_THAT(elevation(book, "b"), WithinAbs(95.5 * foot, 1e-12));
+  CHECK_THAT(elevation(book, "BM"), WithinAbs(98.5 * foot, 1e-12));
+}
+
+TEST_CASE("the benchmark's elevation: column, note, or 100 as an assumption", "[rod_book]") {
+  const std::string rows = "x1,1,0,,5.00,,\nx2,0,1,,5.50,,\nx3,2,2,,5.25,,\n";
+  LevelBook book = reduced("sill,,,4.00,,,\n" + rows);
+  CHECK_THAT(elevation(book, "x1"), WithinAbs(99 * foot, 1e-12));
+  REQUIRE(book.assumptions.size() == 1);
+  CHECK(book.assumptions[0].tag == "default");
+  CHECK(any(book.warnings, "no known point was shot again"));
+  book = reduce_levels(parse_csv("point,x,y,elevation,backsight,intermediate,foresight\nsill,,,52.5,4.00,,\n"
+                                 "x1,1,0,,,5.00,\nx2,0,1,,,5.5,\nx3,2,2,,,5.25,\n",
+                                 "levels.csv"),
+                       {});
+  CHECK_THAT(elevation(book, "x1"), WithinAbs(51.5 * foot, 1e-12));
+  CHECK(book.assumptions.empty());
+  CHECK(benchmark_in_note("BM 100.00") == 100.0);
+  CHECK(benchmark_in_note("benchmark: 98.5, door sill") == 98.5);
+  CHECK(benchmark_in_note("BM1 = 12") == 12.0);
+  CHECK_FALSE(benchmark_in_note("BM1 on the wall"));
+  CHECK_FALSE(benchmark_in_note("submerged 100"));
+  CHECK_FALSE(benchmark_in_note(""));
+}
+
+TEST_CASE("a check shot from the one set-up corrects what was shot from it", "[rod_book]") {
+  const LevelBook book =
+      reduced("BM,,,4.00,,,BM 100.00\na,1,0,,5.00,,\nb,0,1,,5.00,,\nBM,,,,3.99,,\nc,2,2,,5.00,,\n");
+  REQUIRE(book.closures.size() == 1);
+  CHECK_THAT(book.closures[0].misclosure, WithinAbs(0.01 * foot, 1e-12));
+  CHECK_THAT(elevation(book, "a"), WithinAbs(98.99 * foot, 1e-12));
+  CHECK_THAT(elevation(book, "c"), WithinAbs(98.99 * foot, 1e-12));
+}
+
+TEST_CASE("feet and inches, metres, and a mixture", "[rod_book]") {
+  LevelBook book =
+      reduced("BM,,,4' 0\",,,BM 100.00\na,1,0,,5-3 1/2,,\nb,0,1,,\"5' 0 1/8\"\"\",,\nc,2,2,,4' 11 7/8\",,\n");
+  CHECK_THAT(elevation(book, "a"), WithinAbs((104 - 5 - 3.5 / 12) * foot, 1e-12));
+  CHECK_THAT(elevation(book, "b"), WithinAbs((104 - 5 - 0.125 / 12) * foot, 1e-12));
+  CHECK_FALSE(any(book.warnings, "tenths"));
+  book = reduced("BM,,,4' 0\",,,BM 100.00\na,1,0,,5.3,,\nb,0,1,,5-0,,\nc,2,2,,5-0,,\n");
+  CHECK(any(book.warnings, "line 3 is read in decimals and line 2"));
+  LevelUnits metric;
+  metric.readings = metric.coordinates = 1;
+  book = reduced("BM,,,1.500,,,BM 10.000\na,1,0,,1.250,,\nb,0,1,,2,,\nc,2,2,,2.1,,\n", metric);
+  CHECK_THAT(elevation(book, "a"), WithinAbs(10.25, 1e-12));
+  metric.readings = 0.0254; // a rod in inches: the benchmark is still in the site's unit
+  book = reduced("BM,,,50,,,BM 10.000\na,1,0,,60,,\nb,0,1,,61,,\nc,2,2,,62,,\n", metric);
+  CHECK_THAT(elevation(book, "a"), WithinAbs(10 - 0.254, 1e-12));
+}
+
+TEST_CASE("a book that does not hang together is refused where it breaks", "[rod_book]") {
+  const std::string start = "BM,,,4.00,,,BM 100.00\n";
+  CHECK_THAT(problem("a,1,0,,5.00,,\n" + start), ContainsSubstring("levels.csv:2: found a reading before"));
+  CHECK_THAT(problem(start + "a,1,0,,5.0O,,\n"), ContainsSubstring("levels.csv:3: intermediate"));
+  CHECK_THAT(problem(start + "a,1,0,,-5.00,,\n"), ContainsSubstring("\"-5.00\""));
+  CHECK_THAT(problem(start + "TP9,1,0,3.00,,,\n"), ContainsSubstring("\"TP9\", which has no elevation yet"));
+  CHECK_THAT(problem(start + "a,1,0,,5.00,4.00,\n"), ContainsSubstring("in one row"));
+  CHECK_THAT(problem(start + "a,1,0,,,,\n"), ContainsSubstring("a place without a reading"));
+  CHECK_THAT(problem(start + "a,1,0,,5,,\nb,1,,,5,,\nc,1,1,,5,,\n"), ContainsSubstring("levels.csv:4: y"));
+  CHECK_THAT(problem(start + "a,1,0,,5,,\nBM,,,,,4.0,BM 101.00\n"), ContainsSubstring("a second elevation"));
+  CHECK_THAT(problem(start + "a,1,0,,5,,\nb,2,0,,5,,\n"), ContainsSubstring("at least three"));
+}
