@@ -6,23 +6,32 @@
 #include <lowspot/surface/friction.hpp>
 
 namespace lowspot::surface {
+namespace {
+
+// Slope of the water surface along the edge: the lesser of those to either side, none in a hollow, so that
+// the banks of a channel do not count [m/m].
+double slope_across(const Outfall& outfall, const Workspace& work, double cell_size) {
+  const double here = work.level[outfall.cell];
+  const double left = outfall.left < 0 ? 0 : (here - work.level[outfall.left]) / cell_size;
+  const double right = outfall.right < 0 ? 0 : (work.level[outfall.right] - here) / cell_size;
+  if (outfall.left < 0) return right;
+  if (outfall.right < 0) return left;
+  if (left * right <= 0) return 0;
+  return std::abs(left) < std::abs(right) ? left : right;
+}
+
+} // namespace
 
 EdgeFlow edge_flow(const Outfall& outfall, const Workspace& work, double cell_size) {
   const double level = work.level[outfall.cell];
   const double h = level - outfall.sill;
   if (!(h > dry_depth)) return {};
   double outward = outfall.fall;
-  if (outward < least_edge_slope) {
+  if (outward < flat_bed) {
     const double surface = outfall.inner < 0 ? 0.0 : (work.level[outfall.inner] - level) / cell_size;
     outward = std::max(surface, least_edge_slope);
   }
-  double across = 0;
-  if (outfall.left >= 0 && outfall.right >= 0)
-    across = (work.level[outfall.right] - work.level[outfall.left]) / (2 * cell_size);
-  else if (outfall.left >= 0)
-    across = (level - work.level[outfall.left]) / cell_size;
-  else if (outfall.right >= 0)
-    across = (work.level[outfall.right] - level) / cell_size;
+  const double across = slope_across(outfall, work, cell_size);
   const double slope = std::sqrt(outward * outward + across * across);
   const double n_squared = roughness_at(h, work.roughness_thin[outfall.cell], work.log_ratio[outfall.cell],
                                         work.vegetation[outfall.cell]);

@@ -4,8 +4,10 @@
 
 namespace lowspot::surface {
 
-// Slopes flatter than this pass water as if they had it, so that a flat sill at the edge drains [m/m].
-constexpr double least_edge_slope = 1e-3;
+// A bed flatter than this says nothing about where water would go on [m/m].
+constexpr double flat_bed = 1e-3;
+// Water leaves over a flat sill at the slope of its surface, at least this [m/m]: a few millimetres of head.
+constexpr double least_edge_slope = 5e-3;
 
 struct EdgeFlow {
   double discharge = 0; // m2/s, >= 0: out of the yard

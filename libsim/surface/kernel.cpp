@@ -41,7 +41,7 @@ void face_row(const FaceRow& row, const StepNumbers& numbers) {
     const double ahead = from_a ? h_b[k] - h_a[k] : h_a[k] - h_b[k];
     const double behind = from_a ? h_a[k] - h_behind_a[k] : h_b[k] - h_behind_b[k];
     const double rise = larger(smaller(ahead, behind), 0.0) + smaller(larger(ahead, behind), 0.0);
-    const double depth = head >= upper * (1 - 1e-9) ? head + 0.5 * rise : head;
+    const double depth = head >= upper * (1 - 1e-9) ? head + 0.4 * rise : head;
     const double h = larger(depth, dry_depth);
     const double slope = (level_b[k] - level_a[k]) * inverse_cell;
     const double y = inverse_cube_root(h);

@@ -56,24 +56,39 @@ void prepare_faces(const Terrain& terrain, Workspace& work) {
     }
 }
 
+int cell_or_none(const Terrain& terrain, int i, int j) {
+  const Grid& grid = terrain.grid;
+  if (!grid.inside(i, j) || !terrain.active[grid.index(i, j)]) return -1;
+  return static_cast<int>(grid.index(i, j));
+}
+
+// The cell beside an open one; the cell itself, which makes its slope nothing, where a wall is; -1 at a
+// corner that is open both ways.
+int cell_beside(const Terrain& terrain, int cell, int side) {
+  const int step_i = side == 0 ? -1 : side == 1 ? 1 : 0;
+  const int step_j = side == 2 ? -1 : side == 3 ? 1 : 0;
+  const int beside =
+      cell_or_none(terrain, terrain.grid.column(cell) + step_i, terrain.grid.row(cell) + step_j);
+  if (beside >= 0) return beside;
+  for (const OpenFace& open : terrain.open_faces)
+    if (open.cell == cell && open.side == side) return -1;
+  return cell;
+}
+
 // The bed goes on outward as it came. Where it would rise, that rise is a rim to be overcome.
 Outfall make_outfall(const Terrain& terrain, const Workspace& work, const OpenFace& open) {
   const Grid& grid = terrain.grid;
   const int i = grid.column(open.cell), j = grid.row(open.cell);
   const int step_i = open.side == 0 ? -1 : open.side == 1 ? 1 : 0;
   const int step_j = open.side == 2 ? -1 : open.side == 3 ? 1 : 0;
-  const auto cell_or_none = [&](int ci, int cj) {
-    if (!grid.inside(ci, cj) || !terrain.active[grid.index(ci, cj)]) return -1;
-    return static_cast<int>(grid.index(ci, cj));
-  };
   Outfall out;
   out.cell = open.cell;
   out.along_x = step_i != 0;
   out.direction = step_i + step_j;
   out.face = out.along_x ? grid.x_face(i + (step_i > 0), j) : grid.y_face(i, j + (step_j > 0));
-  out.inner = cell_or_none(i - step_i, j - step_j);
-  out.left = cell_or_none(i - step_j, j - step_i);
-  out.right = cell_or_none(i + step_j, j + step_i);
+  out.inner = cell_or_none(terrain, i - step_i, j - step_j);
+  out.left = cell_beside(terrain, open.cell, out.along_x ? 2 : 0);
+  out.right = cell_beside(terrain, open.cell, out.along_x ? 3 : 1);
   if (grid.inside(i + step_i, j + step_j)) out.beyond = static_cast<int>(grid.index(i + step_i, j + step_j));
   out.fall = out.inner < 0 ? 0.0 : (work.bed[out.inner] - work.bed[out.cell]) / grid.cell;
   const double crest = (out.along_x ? terrain.crest_x : terrain.crest_y)[out.face] - work.datum;

@@ -20,7 +20,7 @@ struct Outfall {
   double sill = 0;           // m above the datum
   double fall = 0;           // m/m: slope of the bed outward
   int inner = -1;            // the cell behind, against the direction of flow
-  int left = -1, right = -1; // the cells beside
+  int left = -1, right = -1; // the cells beside; the cell itself at a wall
   int beyond = -1;           // the inactive cell outside, when it is on the grid
 };
 

@@ -67,7 +67,7 @@ TEST_CASE("Lake at rest around dry islands, then rain", "[verification][surface]
       CHECK(wet == 781);
       CHECK(off < (lift > 0 ? 1e-11 : 1e-12)); // elevations of 100 m are rounded to 1e-14
       CHECK(q < 1e-12);
-      if (lift > 0) continue;
+      if (lift > 0 || cap > 1) continue; // the long part once
       run.rain(20 * mm_per_hour);
       run.advance(3600);
       run.rain(0);
