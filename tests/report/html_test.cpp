@@ -1,0 +1,30 @@
+#include "catch.hpp"
+
+#include <lowspot/report/html.hpp>
+
+using namespace lowspot::report;
+
+TEST_CASE("text cannot become markup") {
+  CHECK(escape("<b a='1' c=\"2\"> & \x01\x02") == "&lt;b a=&#39;1&#39; c=&quot;2&quot;&gt; &amp; ");
+  CHECK(escape("\u00e9\n") == "\u00e9\n");
+  CHECK(escape_json("{\"a\":\"</script><!--\"}") == "{\"a\":\"\\u003c/script>\\u003c!--\"}");
+}
+
+TEST_CASE("base64 as in RFC 4648") {
+  CHECK(base64("") == "");
+  CHECK(base64("f") == "Zg==");
+  CHECK(base64("fo") == "Zm8=");
+  CHECK(base64("foo") == "Zm9v");
+  CHECK(base64("foobar") == "Zm9vYmFy");
+  CHECK(base64("\xff\xfe\xfd") == "//79");
+}
+
+TEST_CASE("tables escape every cell and mark their heads") {
+  const std::string html = table_html({"<cap>", {"<h>", "n"}, {{"<r>", "<1>"}}, {}});
+  CHECK(html.find("<cap>") == std::string::npos);
+  CHECK(html.find("<r>") == std::string::npos);
+  CHECK_THAT(html, ContainsSubstring("<th scope=\"row\">&lt;r&gt;</th>") &&
+                       ContainsSubstring("<td class=\"n\">&lt;1&gt;</td>"));
+  CHECK(list({"<i>"}) == "<ul>\n<li>&lt;i&gt;</li>\n</ul>\n");
+  CHECK(paragraph("a<b") == "<p>a&lt;b</p>\n");
+}

@@ -1,0 +1,36 @@
+#include "catch.hpp"
+
+#include <lowspot/report/key_figures.hpp>
+
+#include "results/sample_comparison.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("the slowest judged area speaks for a design") {
+  auto design = sample::comparison().designs[0];
+  CHECK(slowest_area(design)->name == "long bed");
+  CHECK(hours_caption(design) == "long bed stands 47 h after the rain");
+  CHECK(depth_caption(design, units_for("ft")) == "long bed up to 2.4 in deep");
+  CHECK_FALSE(target_met(design));
+  design.areas[2].standing_hours_after_rain = 500; // not judged
+  CHECK(slowest_area(design)->name == "long bed");
+  for (auto& area : design.areas) area.judged = false;
+  CHECK(slowest_area(design)->name == "lawn");
+}
+
+TEST_CASE("water that still stood at the end outranks any hours") {
+  auto design = sample::comparison().designs[0];
+  design.areas[0].still_standing = true;
+  CHECK(slowest_area(design)->name == "patio");
+  CHECK(standing_text(design.areas[0]) == "over 14 h");
+}
+
+TEST_CASE("dry yards and yards without areas") {
+  lowspot::results::DesignRecord design;
+  CHECK(slowest_area(design) == nullptr);
+  CHECK(hours_caption(design).empty());
+  CHECK(target_met(design));
+  design.areas = {{"lawn", 0, 0, 0, 0, 0, true, true, false}};
+  CHECK(hours_caption(design) == "no water stands after the rain");
+  CHECK(depth_caption(design, units_for("m")) == "no water on the ground");
+}

@@ -1,0 +1,54 @@
+#include "catch.hpp"
+
+#include <lowspot/report/map_panel.hpp>
+
+#include "report/picture.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("ground, water and outlines each leave their mark") {
+  const sample::PageMaker maker;
+  const auto page = maker.page();
+  const MapView view{maker.comparison.grid, 0, 0, 30};
+  const Size size{view.width(), view.height()};
+  const auto ground =
+      sample::decode(png(size, 1, true, [&](cairo_t* context) { draw_ground(context, view, page.scene); }));
+  CHECK(ground.inked(0, 0, ground.width, ground.height) > 0.85); // all but the house
+  const auto& record = maker.comparison.designs[0];
+  const auto water = sample::decode(png(size, 1, true, [&](cairo_t* context) {
+    draw_water(context, view, page.scene, record.standing_hours, hours_scale(maker.comparison));
+  }));
+  const auto wet = view.at({24 * sample::foot, 15 * sample::foot});
+  CHECK(water.inked(static_cast<int>(wet.x) - 3, static_cast<int>(wet.y) - 3, static_cast<int>(wet.x) + 3,
+                    static_cast<int>(wet.y) + 3) == 1);
+  CHECK(water.inked(0, 0, 60, 60) == 0);
+  const auto lines = sample::decode(
+      png(size, 1, true, [&](cairo_t* context) { draw_outlines(context, view, page.scene, record); }));
+  const double share = lines.inked(0, 0, lines.width, lines.height);
+  CHECK(share > 0.02);
+  CHECK(share < 0.4);
+}
+
+TEST_CASE("where water stands longer than the target there is a black line, otherwise none") {
+  const sample::PageMaker maker;
+  const auto page = maker.page();
+  const MapView view{maker.comparison.grid, 0, 0, 30};
+  int black[2] = {0, 0};
+  for (int k = 0; k < 2; ++k) {
+    const auto pixels = sample::decode(png({view.width(), view.height()}, 1, true, [&](cairo_t* context) {
+      draw_water(context, view, page.scene,
+                 maker.comparison.designs[static_cast<std::size_t>(k)].standing_hours,
+                 hours_scale(maker.comparison));
+    }));
+    for (const auto pixel : pixels.argb) black[k] += (pixel & 0xe0e0e0u) == 0; // all channels dark
+  }
+  CHECK(black[0] > 50); // 47 hours as it is
+  CHECK(black[1] == 0); // 6 hours with the drain
+}
+
+TEST_CASE("level ground has no contours") {
+  auto all = sample::yard();
+  CHECK(contour_step(all, units_for("ft")) > 0);
+  all.elevation.assign(all.grid.cells(), 5.0);
+  CHECK(contour_step(all, units_for("ft")) == 0);
+}

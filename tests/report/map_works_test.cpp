@@ -1,0 +1,49 @@
+#include "catch.hpp"
+
+#include <lowspot/report/map_works.hpp>
+
+#include "report/picture.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("a design's works are found by name, the yard as it is has none") {
+  const auto site = sample::site();
+  const auto all = sample::comparison();
+  CHECK(works_of(site, all.designs[0]) == nullptr);
+  CHECK(works_of(site, all.designs[1]) == &site.designs[0]);
+}
+
+TEST_CASE("a run says its size, whether it takes water in, and how it falls") {
+  const auto site = sample::site();
+  auto record = sample::comparison().designs[1];
+  CHECK(run_text(site.designs[0].runs[0], record, units_for("ft")) == "west leg: 3 in slotted, falls 1 %");
+  CHECK(run_text(site.designs[0].runs[1], record, units_for("m")) == "carrier: 76 mm solid, falls 2 %");
+  record.profiles.clear(); // as designed
+  CHECK(fall_of(site.designs[0].runs[0], record) == site.designs[0].runs[0].fall);
+}
+
+TEST_CASE("pipes are drawn where they lie") {
+  const auto site = sample::site();
+  const MapView view{sample::grid(), 0, 0, 30};
+  const auto pixels = sample::decode(png({view.width(), view.height()}, 1, true, [&](cairo_t* context) {
+    draw_works(context, view, site.designs[0]);
+  }));
+  const auto middle = view.at({24 * sample::foot, 5 * sample::foot});
+  const int x = static_cast<int>(middle.x), y = static_cast<int>(middle.y);
+  CHECK(pixels.inked(x - 1, y - 20, x + 1, y + 20) > 0.9);
+  CHECK(pixels.inked(x + 40, y - 20, x + 80, y + 20) == 0);
+}
+
+TEST_CASE("names of runs and outlets get places near them") {
+  const auto site = sample::site();
+  const auto all = sample::comparison();
+  const MapView view{sample::grid(), 0, 0, 30};
+  png({10, 10}, 1, true, [&](cairo_t* context) {
+    std::vector<Label> labels;
+    std::vector<Rectangle> obstacles;
+    label_works(context, view, site.designs[0], all.designs[1], units_for("ft"), labels, obstacles);
+    CHECK(labels.size() == 3);
+    CHECK(labels[0].text == "fence outlet (daylight)");
+    CHECK(place_labels(labels, obstacles, view.frame()).size() == 3);
+  });
+}

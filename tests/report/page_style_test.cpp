@@ -1,0 +1,16 @@
+#include "catch.hpp"
+
+#include <algorithm>
+
+#include <lowspot/report/page_style.hpp>
+
+TEST_CASE("the style serves dark screens, keyboards and paper, and loads nothing") {
+  const std::string style = lowspot::report::page_style(false);
+  CHECK_THAT(style, ContainsSubstring("prefers-color-scheme:dark") && ContainsSubstring(":focus-visible") &&
+                        ContainsSubstring("@media print") && ContainsSubstring("size:letter"));
+  CHECK_THAT(lowspot::report::page_style(true), ContainsSubstring("size:A4"));
+  CHECK(style.find("url(") == std::string::npos);
+  CHECK(style.find("@import") == std::string::npos);
+  CHECK(style.find('<') == std::string::npos);
+  CHECK(std::count(style.begin(), style.end(), '{') == std::count(style.begin(), style.end(), '}'));
+}

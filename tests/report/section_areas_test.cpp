@@ -1,0 +1,18 @@
+#include "catch.hpp"
+
+#include <lowspot/report/sections.hpp>
+
+#include "report/picture.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("each area has a row a design, one under the other") {
+  sample::PageMaker maker;
+  maker.comparison.designs[1].areas[1].still_standing = true;
+  const std::string html = section("areas").html(maker.page());
+  CHECK(html.find("47 h") < html.find("over 5.5 h"));
+  CHECK_THAT(html, ContainsSubstring("deepest, in") && ContainsSubstring("\u2717 no") &&
+                       ContainsSubstring("not judged") && ContainsSubstring("bed corner"));
+  maker.comparison.units = "m";
+  CHECK_THAT(section("areas").html(maker.page()), ContainsSubstring("deepest, mm"));
+}

@@ -1,0 +1,17 @@
+#include "catch.hpp"
+
+#include <lowspot/report/sections.hpp>
+
+#include "report/picture.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("each run shows what it carries against what it can, and its profile") {
+  sample::PageMaker maker;
+  const std::string html = section("drains").html(maker.page());
+  CHECK_THAT(html, ContainsSubstring("41 %") && ContainsSubstring("cap (20 h)") &&
+                       ContainsSubstring("never") && ContainsSubstring("Profile of west leg") &&
+                       ContainsSubstring("12 wide, 20 deep at the head"));
+  maker.comparison.designs.resize(1); // as is only
+  CHECK(section("drains").html(maker.page()).empty());
+}

@@ -1,0 +1,27 @@
+#include "catch.hpp"
+
+#include <lowspot/report/sections.hpp>
+
+#include "report/picture.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("the player has a labelled slider over all frames and pictures for every design") {
+  const sample::PageMaker maker;
+  const std::string html = section("player").html(maker.page());
+  const auto last = std::to_string(maker.comparison.designs[0].frames.size() - 1);
+  CHECK_THAT(html,
+             ContainsSubstring("<label for=\"player-slider\">") && ContainsSubstring("max=\"" + last + "\""));
+  std::size_t canvases = 0;
+  for (auto at = html.find("<canvas"); at != std::string::npos; at = html.find("<canvas", at + 1)) ++canvases;
+  CHECK(canvases == 2);
+  CHECK_THAT(html, ContainsSubstring("\"1 h into the storm, raining 0.26 in/h\"") &&
+                       ContainsSubstring("\"6 h after the rain\"") &&
+                       ContainsSubstring("\"no water standing\""));
+}
+
+TEST_CASE("without frames there is nothing to play") {
+  sample::PageMaker maker;
+  for (auto& design : maker.comparison.designs) design.frames.clear();
+  CHECK(section("player").html(maker.page()).empty());
+}

@@ -1,0 +1,34 @@
+#include "catch.hpp"
+
+#include <set>
+
+#include <lowspot/report/sections.hpp>
+
+#include "report/picture.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("the verdict is the first section; those for one reader stand together") {
+  CHECK(sections().front().id == "verdict");
+  std::set<Reader> seen;
+  const Section* before = nullptr;
+  for (const Section& each : sections()) {
+    const bool changes = before == nullptr || before->reader != each.reader;
+    if (changes) CHECK(seen.insert(each.reader).second);
+    CHECK_FALSE(reader_title(each.reader).empty());
+    before = &each;
+  }
+  CHECK_THROWS_AS(section("nothing"), std::out_of_range);
+}
+
+TEST_CASE("every section has something to say about the sample, and stands a comparison of nothing") {
+  const sample::PageMaker maker;
+  sample::PageMaker empty;
+  empty.comparison = {};
+  empty.site = {};
+  for (const Section& each : sections()) {
+    INFO(each.id);
+    CHECK_FALSE(each.html(maker.page()).empty());
+    CHECK_NOTHROW(each.html(empty.page()));
+  }
+}
