@@ -96,12 +96,14 @@ inline constexpr const char* start_levels_text = R"csv(x,y,elevation,note
 0,0,99.95,south-west corner
 20,0,99.60,
 40,0,98.80,
-60,0,97.60,south-east corner
+60,0,97.85,south-east corner
 0,10,100.00,
 20,10,99.95,lawn south of the hollow
 34,10,99.80,where the hollow spills
 46,10,98.90,
-60,10,98.30,
+56,4,98.85,top of the bank
+60,2,98.00,foot of the bank: the outlet
+60,10,98.75,
 0,20,100.15,
 14,21,99.90,
 22,18,99.50,lowest point of the lawn
