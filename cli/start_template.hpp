@@ -3,7 +3,8 @@
 
 namespace lowspot::cli {
 
-inline constexpr const char* start_site_text = R"toml(# A yard to begin from. It runs as it stands: lowspot compare . --out answer
+inline constexpr const char* start_site_text =
+    R"toml(# A yard to begin from. It runs as it stands: lowspot compare . --out answer
 # Replace one thing after another by what you measured. Whatever you leave out gets a usual figure, and the
 # answer lists every figure that was assumed.
 # Bare numbers are coordinates and elevations: x to the east, y to the north. All else carries its unit, in quotes.
