@@ -34,6 +34,11 @@ kind    = "concrete"
 outline = [[14, 24], [30, 24], [30, 34], [14, 34]]
 surface = [[14, 34, 100.45], [30, 34, 100.45], [22, 24, 100.20]]    # three shots on a slab make its plane
 
+[[area]]                    # a piece of lawn gets a name when the target is to speak of it
+name    = "back lawn"
+kind    = "lawn"
+rectangle = [14, 11, 20, 12]    # x and y of the south-west corner, width, depth
+
 [[area]]                    # an area with plants is a bed: its moisture is followed for weeks
 name    = "long bed"
 kind    = "mulched bed"
@@ -55,7 +60,7 @@ reference_et = "0.15 in/d"  # what sun and plants draw: 0.02 in winter, 0.15 to 
 [target]                    # what "fixed" means: agree on it with the owner
 standing_depth = "0.25 in"
 clear_within   = "24 hr"    # after the rain ends
-areas          = ["patio", "long bed"]
+areas          = ["patio", "back lawn", "long bed"]
 
 [[gauge]]                   # the depth of water here is recorded
 name = "low corner"

@@ -23,7 +23,7 @@ TEST_CASE("the yard to begin from is read without a warning, with the catalogue 
   const auto rows = catalog::read_catalog(LOWSPOT_SOURCE_DATA "/catalog");
   const auto site = template_site(rows);
   CHECK(site.warnings.empty());
-  CHECK(site.areas.size() == 2);
+  CHECK(site.areas.size() == 3);
   REQUIRE(site.designs.size() == 1);
   CHECK(site.designs[0].runs.at(0).pipe.slot_area > 0);
   CHECK(site.designs[0].runs.at(1).to == "fence outlet");
