@@ -69,6 +69,9 @@ double lower(Zone& zone, double saturated, double water) {
   const double left = zone.soil->porosity - freed;
   zone.thickness += fall;
   set_background(zone, (zone.background * below + left * fall) / (below + fall));
+  // A wetter background leaves a weak front less room than its water needs: it is then no front any more.
+  while (zone.front > 0 && zone.front >= (zone.front_content - zone.background) * zone.thickness)
+    dissolve_front(zone);
   return lacking;
 }
 

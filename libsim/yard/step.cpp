@@ -32,7 +32,7 @@ void Yard::State::gather_supply(double dt) {
     // Leaves and mulch fill before anything reaches the ground.
     const double held = std::min(intensity * dt, std::max(0.0, ground.interception[c] - canopy[c]));
     canopy[c] += held;
-    supply[c] = intensity - held / dt + later[c] / dt;
+    supply[c] = std::max(0.0, intensity - held / dt) + later[c] / dt;
     later[c] = 0;
     fallen += intensity * dt;
   }
