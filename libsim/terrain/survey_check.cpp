@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/terrain/plane.hpp>
@@ -48,13 +49,6 @@ std::vector<double> residuals(const Tin& tin) {
   return result;
 }
 
-// The triangulation keeps the very coordinates of the survey's points.
-int survey_index(const Survey& survey, const Point3& at) {
-  for (std::size_t k = 0; k < survey.points.size(); ++k)
-    if (survey.points[k].at.x == at.x && survey.points[k].at.y == at.y) return static_cast<int>(k);
-  return -1;
-}
-
 // How much higher the shot would stand had 4.3 been meant as 4 feet 3 inches.
 double rise_as_inches(double reading_metres) {
   const double feet = reading_metres / 0.3048;
@@ -68,10 +62,13 @@ double rise_as_inches(double reading_metres) {
 std::vector<double> leave_one_out(const Survey& survey, const Tin& tin) {
   std::vector<double> result(survey.points.size(), nan);
   const std::vector<double> by_place = residuals(tin);
-  for (std::size_t p = 0; p < tin.points.size(); ++p) {
-    if (std::isnan(by_place[p])) continue;
-    const int k = survey_index(survey, tin.points[p]);
-    if (k >= 0 && survey.points[k].shot) result[k] = by_place[p];
+  // The triangulation keeps the very coordinates of the survey's points, in an order of its own.
+  std::map<std::pair<double, double>, double> residual_at;
+  for (std::size_t p = 0; p < tin.points.size(); ++p)
+    residual_at[{tin.points[p].x, tin.points[p].y}] = by_place[p];
+  for (std::size_t k = 0; k < survey.points.size(); ++k) {
+    const auto found = residual_at.find({survey.points[k].at.x, survey.points[k].at.y});
+    if (survey.points[k].shot && found != residual_at.end()) result[k] = found->second;
   }
   return result;
 }

@@ -94,6 +94,28 @@ TEST_CASE("coordinates are in site units, heights in the unit stated", "[raster_
   CHECK_THAT(result.z[0], WithinAbs(100 + 0.1 * 10.25 - 0.05 * 10.25, 1e-9));
 }
 
+TEST_CASE("a raster in metres under a site in feet is taken in its own unit where only that meets the yard",
+          "[raster_ground]") {
+  write_grid("metres.asc", 60, 60, 1, [](int i, int) { return 5 + 0.1 * (i + 0.5); });
+  write_file("metres.prj",
+             "PROJCS[\"grid\",GEOGCS[\"g\",DATUM[\"D_WGS_1984\",SPHEROID[\"WGS_1984\",6378137,"
+             "298.257223563]],PRIMEM[\"Greenwich\",0],UNIT[\"Degree\",0.0174532925199433]],PROJECTION["
+             "\"Transverse_Mercator\"],PARAMETER[\"Central_Meridian\",-87],PARAMETER[\"Scale_Factor\","
+             "0.9996],UNIT[\"Meter\",1]]");
+  site::Site site =
+      plain_site(rectangle(30, 30, 50, 45), 0.5); // in feet 98 to 164: beyond the numbers of the raster
+  site.units = "ft";
+  site.unit = 0.3048;
+  site.ground.raster = "metres.asc";
+  site.ground.raster_unit = 1;
+  const Read result = read(site);
+  CHECK_THAT(result.z[0], WithinAbs(5 + 0.1 * 30.25, 1e-9));
+  bool said = false;
+  for (const std::string& warning : result.warnings)
+    said = said || warning.find("in the unit of its own system") != std::string::npos;
+  CHECK(said);
+}
+
 TEST_CASE("a grid coarser than the raster takes the mean of what lies in a cell", "[raster_ground]") {
   write_grid("fine.asc", 40, 40, 0.25, [](int i, int j) { return (i + j) % 2 ? 1.0 : 3.0; });
   site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
