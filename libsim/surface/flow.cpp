@@ -26,8 +26,8 @@ Flow::Flow(Terrain terrain, Options options)
       tiles_(std::make_unique<Tiles>(terrain_.grid)) {
   const Grid& grid = terrain_.grid;
   depth_.assign(grid.cells(), 0.0);
-  qx_.assign(grid.x_faces(), 0.0);
-  qy_.assign(grid.y_faces(), 0.0);
+  qx_.assign(grid.x_faces() + overrun, 0.0);
+  qy_.assign(grid.y_faces() + overrun, 0.0);
   left_.assign(terrain_.open_faces.size(), 0.0);
   crossed_.assign(terrain_.lines.size(), 0.0);
   at_rest_ = options_.allow_rest;
@@ -128,8 +128,7 @@ double Flow::give(int cell, double depth) {
   const double before = depth_[cell];
   depth_[cell] = std::max(before + depth, 0.0);
   const double mobile = std::max(depth_[cell] - work_->storage[cell], 0.0);
-  work_->level[cell] = work_->bed[cell] + mobile;
-  work_->mobile[cell] = mobile;
+  work_->set_mobile(cell, mobile);
   work_->deepest = std::max(work_->deepest, mobile);
   if (mobile > dry_depth || depth_[cell] < before) { // look at once whether this makes anything flow
     at_rest_ = false;
@@ -145,10 +144,10 @@ std::span<const double> Flow::depth() const {
   return depth_;
 }
 std::span<const double> Flow::discharge_x() const {
-  return qx_;
+  return {qx_.data(), terrain_.grid.x_faces()};
 }
 std::span<const double> Flow::discharge_y() const {
-  return qy_;
+  return {qy_.data(), terrain_.grid.y_faces()};
 }
 std::span<const double> Flow::left_through() const {
   return left_;

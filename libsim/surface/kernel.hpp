@@ -12,7 +12,8 @@ struct StepNumbers {
   double neighbour_weight = 0; // see Options
 };
 
-// A row of faces between the cells a (west or south) and b (east or north). All pointers to the first face.
+// A row of faces between the cells a (west or south) and b (east or north). All pointers to the first face;
+// up to eight numbers beyond the last may be read.
 struct FaceRow {
   const double *level_a = nullptr, *level_b = nullptr; // m: mobile water surface, the bed where there is none
   const double* sill = nullptr;                        // m: below it nothing passes
@@ -40,8 +41,11 @@ struct CellRow {
   int count = 0;
 };
 
-// Shares of the outflows that the mobile water of each cell can feed. True when one of them is below 1.
-bool limit_row(const CellRow& row, const StepNumbers& numbers);
+// True when some cell of a row would lose more than its mobile water.
+bool overdrawn(const CellRow& row, const StepNumbers& numbers);
+
+// Shares of the outflows that the mobile water of each cell can feed.
+void limit_row(const CellRow& row, const StepNumbers& numbers);
 
 // Scales discharges by the share of the cell they come from; positive flow comes from cell a.
 void scale_row(double* q, const double* share_a, const double* share_b, int count);

@@ -171,8 +171,7 @@ bool film_would_flow(const Terrain& terrain, const Workspace& work, const std::v
 void set_depth(Workspace& work, std::vector<double>& depth, int cell, double value) {
   depth[cell] = value;
   const double mobile = std::max(value - work.storage[cell], 0.0);
-  work.level[cell] = work.bed[cell] + mobile;
-  work.mobile[cell] = mobile;
+  work.set_mobile(cell, mobile);
   work.deepest = std::max(work.deepest, mobile);
 }
 

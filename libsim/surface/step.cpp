@@ -26,17 +26,15 @@ double floor_factor(const Options& options) {
   return squared(options.celerity_floor * 5.0 / 3.0);
 }
 
-// `apart`: distance in memory between the cells of a face; `behind`: to the ones behind, 0 where there are
-// none.
-void set_cells(FaceRow& row, std::size_t cell, int apart, int behind_a, int behind_b, const Workspace& work) {
-  row.level_b = &work.level[cell];
-  row.level_a = row.level_b - apart;
-  row.h_b = &work.mobile[cell];
-  row.h_a = row.h_b - apart;
-  row.h_behind_b = row.h_b + behind_b;
-  row.h_behind_a = row.h_a - behind_a;
-  row.roughness_b = &work.roughness[cell];
-  row.roughness_a = row.roughness_b - apart;
+// The cells on the two sides of a row of faces: b from (i, j), a from (a_i, a_j).
+void set_cells(FaceRow& row, const Grid& grid, int i, int j, int a_i, int a_j, const Workspace& work) {
+  const std::size_t b = grid.index(i, j), a = grid.index(a_i, a_j);
+  row.level_a = &work.level[a];
+  row.level_b = &work.level[b];
+  row.roughness_a = &work.roughness[a];
+  row.roughness_b = &work.roughness[b];
+  row.h_a = work.mobile(a_j) + a_i;
+  row.h_b = work.mobile(j) + i;
 }
 
 void compute(FaceRow& row, int count, const StepNumbers& numbers, Workspace& work) {
@@ -46,35 +44,28 @@ void compute(FaceRow& row, int count, const StepNumbers& numbers, Workspace& wor
   work.fastest_squared = std::max(work.fastest_squared, largest(work.scratch.data(), count));
 }
 
-// Faces `begin` to `end` of a row, between each cell and its western neighbour. `behind` is the distance to
-// the cells behind these two.
-void x_faces(const Grid& grid, const StepNumbers& numbers, int j, int begin, int end, int behind_a,
-             int behind_b, Workspace& work, const Water& water) {
-  if (begin >= end) return;
-  const std::size_t cell = grid.index(begin, j), face = grid.x_face(begin, j);
-  const std::size_t south = grid.y_face(begin, j), north = grid.y_face(begin, j + 1);
-  FaceRow row;
-  set_cells(row, cell, 1, behind_a, behind_b, work);
-  row.sill = &work.sill_x[face];
-  row.q = &water.q_x[face];
-  row.q_before = row.q - 1;
-  row.q_after = row.q + 1;
-  row.t1 = &water.q_y[south] - 1;
-  row.t2 = &water.q_y[south];
-  row.t3 = &water.q_y[north] - 1;
-  row.t4 = &water.q_y[north];
-  row.q_new = &work.q_x_next[face];
-  compute(row, end - begin, numbers, work);
-}
-
+// The west faces of a row of cells.
 void x_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
              const Water& water) {
   for (const Span& span : tiles.moving_in(j)) {
-    const int begin = std::max(span.begin, 2), end = std::min(span.end, grid.nx - 1);
-    x_faces(grid, numbers, j, begin, end, 1, 1, work, water);
-    if (span.begin < 2) x_faces(grid, numbers, j, 1, std::min(2, span.end), 0, grid.nx > 2, work, water);
-    if (span.end == grid.nx && grid.nx > 2)
-      x_faces(grid, numbers, j, grid.nx - 1, grid.nx, 1, 0, work, water);
+    const int begin = std::max(span.begin, 1);
+    if (begin >= span.end) continue;
+    const std::size_t face = grid.x_face(begin, j);
+    const std::size_t south = grid.y_face(begin, j), north = grid.y_face(begin, j + 1);
+    FaceRow row;
+    set_cells(row, grid, begin, j, begin - 1, j, work);
+    row.h_behind_a = row.h_a - 1;
+    row.h_behind_b = row.h_b + 1;
+    row.sill = &work.sill_x[face];
+    row.q = &water.q_x[face];
+    row.q_before = row.q - 1;
+    row.q_after = row.q + 1;
+    row.t1 = &water.q_y[south] - 1;
+    row.t2 = &water.q_y[south];
+    row.t3 = &water.q_y[north] - 1;
+    row.t4 = &water.q_y[north];
+    row.q_new = &work.q_x_next[face];
+    compute(row, span.end - begin, numbers, work);
   }
 }
 
@@ -82,10 +73,12 @@ void x_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& t
 void y_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
              const Water& water) {
   for (const Span& span : tiles.moving_in(j)) {
-    const std::size_t cell = grid.index(span.begin, j), face = grid.y_face(span.begin, j);
+    const std::size_t face = grid.y_face(span.begin, j);
     const std::size_t south = grid.x_face(span.begin, j - 1), north = grid.x_face(span.begin, j);
     FaceRow row;
-    set_cells(row, cell, grid.nx, j > 1 ? grid.nx : 0, j + 1 < grid.ny ? grid.nx : 0, work);
+    set_cells(row, grid, span.begin, j, span.begin, j - 1, work);
+    row.h_behind_a = work.mobile(std::max(j - 2, 0)) + span.begin;
+    row.h_behind_b = work.mobile(std::min(j + 1, grid.ny - 1)) + span.begin;
     row.sill = &work.sill_y[face];
     row.q = &water.q_y[face];
     row.q_before = row.q - grid.nx;
@@ -122,16 +115,21 @@ CellRow cell_row(const Grid& grid, int j, const Span& span, Workspace& work, con
   row.level = &work.level[cell];
   row.taken = &water.taken[cell];
   row.share = work.share(cell);
-  row.mobile = &work.mobile[cell];
+  row.mobile = work.mobile(j) + span.begin;
   row.count = span.end - span.begin;
   return row;
 }
 
 void limit(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
            const Water& water) {
+  if (work.limited[j]) std::fill(work.share(grid.index(0, j)), work.share(grid.index(0, j)) + grid.nx, 1.0);
   work.limited[j] = 0;
-  for (const Span& span : tiles.moving_in(j))
-    if (limit_row(cell_row(grid, j, span, work, water), numbers)) work.limited[j] = 1;
+  for (const Span& span : tiles.moving_in(j)) {
+    const CellRow row = cell_row(grid, j, span, work, water);
+    if (!overdrawn(row, numbers)) continue;
+    limit_row(row, numbers);
+    work.limited[j] = 1;
+  }
 }
 
 // Faces of a row and those to the north of it; the ones to the south were scaled with the row before.
@@ -158,6 +156,7 @@ void update(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& ti
             const Water& water) {
   for (const Span& span : tiles.changing_in(j))
     work.deepest = std::max(work.deepest, update_row(cell_row(grid, j, span, work, water), numbers));
+  work.pad_mobile(j);
 }
 
 // Water that left is booked, and kept off the inactive cells outside.
@@ -169,8 +168,7 @@ void book_crossings(const Terrain& terrain, double dt, Workspace& work, const Wa
     water.left[work.outfall_order[k]] += outfall.direction * q * dt * width;
     if (outfall.beyond < 0) continue;
     water.depth[outfall.beyond] = 0;
-    work.level[outfall.beyond] = work.bed[outfall.beyond];
-    work.mobile[outfall.beyond] = 0;
+    work.set_mobile(outfall.beyond, 0.0);
   }
   for (std::size_t k = 0; k < terrain.lines.size(); ++k) {
     const FaceSet& line = terrain.lines[k];
@@ -225,12 +223,12 @@ void hydraulic_step(const Terrain& terrain, const Options& options, double dt, c
 void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work) {
   for (int j = 0; j < terrain.grid.ny; ++j) {
     if (!work.row_grows[j]) continue;
-    for (const Span& span : tiles.moving_in(j)) {
-      const std::size_t end = terrain.grid.index(span.end, j);
-      for (std::size_t c = terrain.grid.index(span.begin, j); c < end; ++c)
-        work.roughness[c] =
-            roughness_at(work.mobile[c], work.roughness_thin[c], work.log_ratio[c], work.vegetation[c]);
-    }
+    const double* h = work.mobile(j);
+    const std::size_t row = terrain.grid.index(0, j);
+    for (const Span& span : tiles.moving_in(j))
+      for (int i = span.begin; i < span.end; ++i)
+        work.roughness[row + i] = roughness_at(h[i], work.roughness_thin[row + i], work.log_ratio[row + i],
+                                               work.vegetation[row + i]);
   }
 }
 

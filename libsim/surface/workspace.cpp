@@ -38,8 +38,8 @@ double lowest_active(const Terrain& terrain) {
 
 void prepare_faces(const Terrain& terrain, Workspace& work) {
   const Grid& grid = terrain.grid;
-  work.sill_x.assign(grid.x_faces(), no_passage);
-  work.sill_y.assign(grid.y_faces(), no_passage);
+  work.sill_x.assign(grid.x_faces() + overrun, no_passage);
+  work.sill_y.assign(grid.y_faces() + overrun, no_passage);
   for (int j = 0; j < grid.ny; ++j)
     for (int i = 0; i < grid.nx; ++i) {
       const std::size_t b = grid.index(i, j);
@@ -133,7 +133,9 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
   datum = lowest_active(terrain);
   bed.assign(cells, 0.0);
   storage.assign(cells, 0.0);
-  mobile.assign(cells, 0.0);
+  columns = grid.nx;
+  pitch = grid.nx + 2;
+  mobile_padded.assign(pitch * grid.ny + overrun, 0.0);
   roughness_thin.assign(cells, 1.0);
   log_ratio.assign(cells, 0.0);
   vegetation.assign(cells, 0.0);
@@ -148,17 +150,32 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
     if (vegetation[c] > 0) row_grows[grid.row(c)] = 1;
   }
   roughness = roughness_thin;
+  roughness.resize(cells + overrun, 1.0);
   level = bed;
+  level.resize(cells + overrun, 0.0);
   prepare_faces(terrain, *this);
   prepare_outfalls(terrain, *this);
-  q_x_next.assign(grid.x_faces(), 0.0);
-  q_y_next.assign(grid.y_faces(), 0.0);
+  q_x_next.assign(grid.x_faces() + overrun, 0.0);
+  q_y_next.assign(grid.y_faces() + overrun, 0.0);
   supply.assign(cells, 0.0);
   sink.assign(cells, 0.0);
   padding = grid.nx + 1;
   shares.assign(cells + 2 * padding, 1.0);
-  scratch.assign(grid.nx + 1, 0.0);
+  scratch.assign(grid.nx + overrun, 0.0);
   limited.assign(grid.ny, 0);
+}
+
+void Workspace::set_mobile(std::size_t cell, double depth) {
+  const int row = static_cast<int>(cell / columns);
+  mobile(row)[cell % columns] = depth;
+  level[cell] = bed[cell] + depth;
+  pad_mobile(row);
+}
+
+void Workspace::pad_mobile(int row) {
+  double* first = mobile(row);
+  first[-1] = first[0];
+  first[columns] = first[columns - 1];
 }
 
 double roughness_at(double depth, double thin, double log_ratio, double height) {
