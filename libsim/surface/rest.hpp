@@ -14,7 +14,7 @@ constexpr double film_discharge = 1e-7;
 // A pool is level when neighbours differ by no more than this [m].
 constexpr double level_tolerance = 2e-4;
 // The deepest fall of a pool that is taken in one piece [m].
-constexpr double longest_fall = 2e-3;
+constexpr double longest_fall = 1e-3;
 
 // True when no face passes, or under the present levels would pass, more than a film, and all pools are
 // level.

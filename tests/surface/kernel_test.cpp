@@ -1,0 +1,147 @@
+#include <lowspot/surface/kernel.hpp>
+
+#include <cmath>
+#include <vector>
+
+#include <lowspot/surface/friction.hpp>
+
+#include "catch.hpp"
+
+using namespace lowspot::surface;
+
+TEST_CASE("Roots without library calls", "[surface]") {
+  for (double x = 1e-9; x < 1e4; x *= 1.37) {
+    CHECK_THAT(inverse_cube_root(x), WithinRel(1 / std::cbrt(x), 1e-9));
+    CHECK_THAT(inverse_root(x), WithinRel(1 / std::sqrt(x), 1e-9));
+  }
+  CHECK(0.0 * inverse_root(0.0) == 0.0);
+}
+
+// q (1 + b sqrt(q^2 + t^2)) = x by bisection.
+static double exact_discharge(double x, double b, double t) {
+  double low = 0, high = x;
+  for (int k = 0; k < 200; ++k) {
+    const double q = 0.5 * (low + high);
+    (q * (1 + b * std::hypot(q, t)) < x ? low : high) = q;
+  }
+  return low;
+}
+
+TEST_CASE("Implicit friction", "[surface]") {
+  for (const double b : {1e-3, 1.0, 1e3, 1e6})
+    for (const double t : {0.0, 1e-6, 1e-3, 0.1}) {
+      const double x = 0.02, exact = exact_discharge(x, b, t);
+      CAPTURE(b, t);
+      // Steady: the old discharge is the answer.
+      CHECK_THAT(discharge_against_friction(x, b, t, exact), WithinRel(exact, 1e-7));
+      CHECK_THAT(discharge_against_friction(-x, b, -t, -exact), WithinRel(-exact, 1e-7));
+      // Ten per cent off: an error of second order, and never below the solution.
+      const double near = discharge_against_friction(x, b, t, 1.1 * exact);
+      CHECK_THAT(near, WithinRel(exact, 0.01));
+      CHECK(near > exact * (1 - 1e-7));
+      // No old discharge: the next steps come down to the solution.
+      double q = 0;
+      for (int k = 0; k < 6; ++k) q = discharge_against_friction(x, b, t, q);
+      CHECK_THAT(q, WithinRel(exact, 1e-6));
+    }
+  CHECK(discharge_against_friction(0, 1, 0, 0) == 0);
+}
+
+namespace {
+
+// One face between two cells of a metre, run to its steady discharge, with a constant transverse discharge.
+double steady_discharge(double level_a, double level_b, double sill, double h_a, double h_b, double n,
+                        double transverse) {
+  const int room = 16;
+  const auto filled = [&](double value) { return std::vector<double>(room, value); };
+  const auto a = filled(level_a), b = filled(level_b), sills = filled(sill), depth_a = filled(h_a),
+             depth_b = filled(h_b), rough = filled(n * n), across = filled(transverse);
+  std::vector<double> q(room, 0.0), q_new(room, 0.0), speed(room, 0.0);
+  FaceRow row;
+  row.level_a = a.data();
+  row.level_b = b.data();
+  row.sill = sills.data();
+  row.h_a = row.h_behind_a = depth_a.data();
+  row.h_b = row.h_behind_b = depth_b.data();
+  row.roughness_a = row.roughness_b = rough.data();
+  row.t1 = row.t2 = row.t3 = row.t4 = across.data();
+  row.speed_squared = speed.data();
+  row.count = 3;
+  StepNumbers numbers{0.2, 1.0, 0.25, 3.67, 0.1};
+  for (int k = 0; k < 4000; ++k) {
+    row.q = row.q_before = row.q_after = q.data();
+    row.q_new = q_new.data();
+    face_row(row, numbers);
+    q.swap(q_new);
+  }
+  CHECK(q[0] == q[2]);
+  return q[0];
+}
+
+} // namespace
+
+TEST_CASE("A face comes to Manning's discharge", "[surface]") {
+  // 10 mm of water, slope 0.02: q = h^(5/3) sqrt(S) / n.
+  const double manning = std::pow(0.01, 5.0 / 3.0) * std::sqrt(0.02) / 0.05;
+  CHECK_THAT(steady_discharge(1.02, 1.00, 1.01, 0.01, 0.01, 0.05, 0), WithinRel(manning, 1e-6));
+  CHECK_THAT(steady_discharge(1.00, 1.02, 1.01, 0.01, 0.01, 0.05, 0), WithinRel(-manning, 1e-6));
+  // Across another flow, friction takes the size of the vector: q sqrt(q^2 + t^2) = manning^2.
+  const double t = 2 * manning;
+  const double expected = std::sqrt((std::sqrt(t * t * t * t + 4 * std::pow(manning, 4)) - t * t) / 2);
+  CHECK_THAT(steady_discharge(1.02, 1.00, 1.01, 0.01, 0.01, 0.05, t), WithinRel(expected, 1e-6));
+  // Nothing passes below the sill, and nothing flows where it is level.
+  CHECK(steady_discharge(1.02, 1.00, 1.03, 0.01, 0.01, 0.05, 0) == 0);
+  CHECK(steady_discharge(1.02, 1.02, 1.00, 0.01, 0.01, 0.05, 0) == 0);
+  // Down a cliff the Froude number stays at its limit.
+  CHECK_THAT(steady_discharge(3.0, 1.0, 2.99, 0.01, 0.01, 0.013, 0),
+             WithinRel(froude_limit * std::sqrt(gravity * 0.01) * 0.01, 1e-6));
+}
+
+TEST_CASE("Outflows take no more than there is", "[surface]") {
+  const int n = 5;
+  std::vector<double> q_x(n + 1, 0.0), south(n, 0.0), north(n, 0.0), storage(n, 0.001), bed(n, 1.0),
+      supply(n, 0.0), sink(n, 0.0), depth(n, 0.003), level(n, 1.002), mobile(n, 0.002), taken(n, 0.0),
+      share(n, 1.0);
+  CellRow row{q_x.data(),
+              south.data(),
+              north.data(),
+              storage.data(),
+              bed.data(),
+              supply.data(),
+              sink.data(),
+              depth.data(),
+              level.data(),
+              mobile.data(),
+              taken.data(),
+              share.data(),
+              n};
+  const StepNumbers numbers{0.1, 10.0, 0.25, 3.67, 0.1};
+  q_x[3] = 0.0015; // out of cell 2 to the east
+  CHECK_FALSE(overdrawn(row, numbers));
+  q_x[2] = -0.0025; // and to the west: 0.004 asked, 0.002 there
+  CHECK(overdrawn(row, numbers));
+  limit_row(row, numbers);
+  CHECK_THAT(share[2], WithinRel(0.5, 1e-12));
+  CHECK(share[1] == 1.0);
+  scale_row(q_x.data() + 1, share.data(), share.data() + 1, n - 1);
+  CHECK_THAT(q_x[3], WithinRel(0.00075, 1e-12));
+  supply[0] = 0.02;
+  sink[0] = 0.01;
+  sink[4] = 1.0; // more than there is
+  const double deepest = update_row(row, numbers);
+  CHECK_THAT(depth[2], WithinRel(0.001, 1e-9)); // what cannot flow stays
+  CHECK(depth[2] >= 0.001);
+  CHECK_THAT(depth[1], WithinRel(0.003 + 0.00125, 1e-12));
+  CHECK_THAT(depth[0], WithinRel(0.004, 1e-12));
+  CHECK(depth[4] == 0);
+  CHECK_THAT(taken[4], WithinRel(0.003, 1e-12)); // sinks reach what cannot flow
+  CHECK_THAT(deepest, WithinRel(0.00325, 1e-12));
+  CHECK(level[4] == 1.0);
+}
+
+TEST_CASE("Largest of a row", "[surface]") {
+  const std::vector<double> values = {0.0, 3.5, 1e-300, 7.25, 2.0};
+  CHECK(largest(values.data(), 5) == 7.25);
+  CHECK(largest(values.data(), 2) == 3.5);
+  CHECK(largest(values.data(), 0) == 0.0);
+}

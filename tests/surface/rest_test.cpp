@@ -1,0 +1,130 @@
+#include <lowspot/surface/rest.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include "catch.hpp"
+#include "yards.hpp"
+
+using namespace lowspot::surface;
+using yards::mm_per_hour;
+using yards::Run;
+
+namespace {
+
+// Slopes with pits of some centimetres, soaking unevenly, all edges walls but the west.
+Run pitted(bool rest) {
+  Terrain terrain = yards::rectangle(60, 40, 0.25, 0.03, [](double x, double y) {
+    return 0.01 * x + 0.05 * std::sin(1.7 * x) * std::sin(1.3 * y) + 0.01 * std::sin(6 * x + y);
+  });
+  for (double& storage : terrain.depression_storage) storage = 0.001;
+  yards::open_side(terrain, 0);
+  Options options;
+  options.allow_rest = rest;
+  Run run(std::move(terrain), options);
+  for (std::size_t c = 0; c < run.sink.size(); ++c) run.sink[c] = (c % 60 < 30 ? 2.0 : 5.0) * mm_per_hour;
+  return run;
+}
+
+double standing_cells(const Run& run, double depth) {
+  return static_cast<double>(
+      std::count_if(run.flow.depth().begin(), run.flow.depth().end(), [=](double h) { return h > depth; }));
+}
+
+} // namespace
+
+TEST_CASE("Level pools sink as the dynamic solution does", "[surface]") {
+  Run level = pitted(true), dynamic = pitted(false);
+  for (Run* run : {&level, &dynamic}) {
+    run->rain(40 * mm_per_hour);
+    run->advance(1800);
+    run->rain(0);
+  }
+  while (!level.flow.at_rest() && level.time < 4 * 3600) {
+    level.advance(600);
+    dynamic.advance(600);
+  }
+  CHECK(level.flow.at_rest());
+  CHECK_FALSE(dynamic.flow.at_rest());
+  const long steps = level.flow.counters().steps;
+  for (int hour = 0; hour < 8; ++hour) {
+    level.advance(3600);
+    dynamic.advance(3600);
+    CAPTURE(hour);
+    double most = 0;
+    for (std::size_t c = 0; c < level.supply.size(); ++c)
+      most = std::max(most, std::abs(level.flow.depth()[c] - dynamic.flow.depth()[c]));
+    CHECK(most < 1e-3); // films that were left where they were, and pools that come apart within a step
+    CHECK_THAT(level.flow.volume(), WithinAbs(dynamic.flow.volume(), 0.01 * 1800 * 40 * mm_per_hour * 150));
+    CHECK(std::abs(standing_cells(level, 0.005) - standing_cells(dynamic, 0.005)) <
+          0.01 * level.supply.size());
+  }
+  CHECK(level.flow.counters().steps == steps);
+  CHECK(level.flow.counters().resting >= 8 * 3600);
+  CHECK(std::abs(level.misfit()) < 1e-12 * level.supplied);
+  for (const double q : level.flow.discharge_x()) CHECK(q == 0);
+}
+
+TEST_CASE("Rain wakes resting pools, once it fills more than depressions", "[surface]") {
+  Run run = pitted(true);
+  CHECK(run.flow.at_rest());
+  run.sink.assign(run.sink.size(), 0.0);
+  run.rain(1.8 * mm_per_hour);
+  run.advance(1000); // 0.5 mm of the 1 mm that depressions hold
+  CHECK(run.flow.at_rest());
+  CHECK(run.flow.counters().steps == 0);
+  run.advance(4000);
+  CHECK_FALSE(run.flow.at_rest());
+  CHECK(run.out > 0);
+  CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
+}
+
+namespace {
+
+// A pit 0.1 m deep behind a sill, in a closed yard whose other half lies lower.
+Run pit_and_basin() {
+  Options options;
+  return Run(yards::rectangle(24, 8, 0.5, 0.03,
+                              [](double x, double) {
+                                return x < 4 ? 0.0 : x < 6 ? 0.02 * (x - 4) * 2.5 : x < 7 ? 0.1 : -0.5;
+                              }),
+             options);
+}
+
+} // namespace
+
+TEST_CASE("A trickle raises a pool at rest until it spills", "[surface]") {
+  Run run = pit_and_basin();
+  run.supply[3 * 24 + 2] = 4e-5;
+  run.flow.give(3 * 24 + 2, 0.05);
+  run.advance(3600); // the splash settles; 0.144 m on one cell, some 4 mm on the pit
+  run.advance(3600);
+  const auto in_pit = [&] { return run.flow.depth()[3 * 24 + 2]; };
+  CHECK(run.flow.at_rest());
+  const long steps = run.flow.counters().steps;
+  double before = in_pit();
+  while (in_pit() < 0.09) {
+    run.advance(1800);
+    CHECK(in_pit() > before);
+    before = in_pit();
+  }
+  CHECK(run.flow.at_rest());
+  CHECK(run.flow.counters().steps == steps);
+  // Level over the pit and its ramp, banks included as it rises.
+  CHECK_THAT(run.flow.depth()[3 * 24 + 10] + 0.0625, WithinAbs(in_pit(), 1e-9));
+  for (int k = 0; k < 10; ++k) run.advance(3600);
+  CHECK_THAT(in_pit(), WithinAbs(0.1, 0.003)); // held by the sill
+  CHECK(run.flow.depth()[3 * 24 + 20] > 0.004);
+  CHECK(std::abs(run.misfit(0.05 * 0.25)) < 1e-12);
+}
+
+TEST_CASE("Water given at once flows, and then rests again", "[surface]") {
+  Run run = pit_and_basin();
+  CHECK(run.flow.give(3 * 24 + 13, 0.2) == 0.2); // on the sill
+  CHECK_FALSE(run.flow.at_rest());
+  run.advance(7200);
+  CHECK(run.flow.at_rest());
+  CHECK(run.flow.depth()[3 * 24 + 2] > 0);
+  CHECK(run.flow.depth()[3 * 24 + 20] > 0);
+  CHECK_THAT(run.flow.volume(), WithinRel(0.05, 1e-12));
+}

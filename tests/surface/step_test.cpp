@@ -1,0 +1,77 @@
+#include <lowspot/surface/step.hpp>
+
+#include <cmath>
+
+#include "catch.hpp"
+#include "yards.hpp"
+
+using namespace lowspot::surface;
+
+TEST_CASE("Length of the step", "[surface]") {
+  const Terrain terrain = yards::rectangle(10, 10, 0.5, 0.03, [](double, double) { return 0.0; });
+  Options options;
+  Workspace work(terrain, options);
+  const double courant = 0.95 * std::sqrt(0.5 * 0.9); // below the 0.7 asked for: two dimensions, weight 0.1
+  CHECK_THAT(stable_step(terrain, options, work), WithinRel(courant * 0.5 / 0.1, 1e-9)); // dry
+  work.deepest = 0.01;
+  CHECK_THAT(stable_step(terrain, options, work), WithinRel(courant * 0.5 / std::sqrt(9.81 * 0.01), 1e-9));
+  work.deepest = 0.4;
+  CHECK_THAT(stable_step(terrain, options, work), WithinRel(courant * 0.5 / 0.5, 1e-9)); // the cap
+  work.fastest_squared = 1.0; // 1 m/s: the cap gives way to 1.5 times the kinematic celerity
+  CHECK_THAT(stable_step(terrain, options, work), WithinRel(courant * 0.5 / std::sqrt(9.81 * 0.4), 1e-9));
+  work.deepest = 0.01; // the floor, 1.15 times the kinematic celerity
+  CHECK_THAT(stable_step(terrain, options, work), WithinRel(courant * 0.5 / (1.15 * 5.0 / 3.0), 1e-9));
+  options.courant = 0.3;
+  CHECK_THAT(stable_step(terrain, options, work), WithinRel(0.3 * 0.5 / (1.15 * 5.0 / 3.0), 1e-9));
+}
+
+// Water that bears on vegetation goes faster once it is deep.
+TEST_CASE("Grass lies down under deep flow", "[surface]") {
+  const auto steady_depth = [](double height) {
+    Terrain terrain = yards::rectangle(40, 3, 0.5, 0.2, [](double x, double) { return -0.02 * x; });
+    terrain.manning_n_deep.assign(terrain.manning_n.size(), 0.05);
+    terrain.vegetation_height.assign(terrain.manning_n.size(), height);
+    yards::open_side(terrain, 1);
+    yards::Run run(std::move(terrain));
+    for (int j = 0; j < 3; ++j) run.supply[j * 40] = 0.02 / 0.5; // 0.02 m2/s
+    run.advance(1200);
+    return run.flow.depth()[40 + 30];
+  };
+  const double stiff = std::pow(0.02 * 0.2 / std::sqrt(0.02), 0.6),
+               bent = std::pow(0.02 * 0.05 / std::sqrt(0.02), 0.6);
+  CHECK_THAT(steady_depth(0), WithinRel(stiff, 1e-3)); // 119 mm
+  CHECK_THAT(steady_depth(0.5), WithinRel(stiff, 1e-3));
+  CHECK_THAT(steady_depth(0.02), WithinRel(bent, 1e-3)); // 52 mm, over twice the height
+  const double between = steady_depth(0.05);
+  CHECK(between < stiff);
+  CHECK(between > bent);
+  // Its own depth gives its own roughness: n = 0.2 (0.05 / 0.2)^((h - h_v / 2) / (1.5 h_v)).
+  const double n = 0.2 * std::pow(0.25, (between - 0.025) / 0.075);
+  CHECK_THAT(between, WithinRel(std::pow(0.02 * n / std::sqrt(0.02), 0.6), 1e-3));
+}
+
+TEST_CASE("Lines count what crosses them", "[surface]") {
+  Terrain terrain = yards::rectangle(20, 4, 0.5, 0.03, [](double x, double) { return -0.01 * x; });
+  FaceSet line;
+  for (int j = 0; j < 4; ++j) {
+    line.x_faces.push_back(static_cast<int>(terrain.grid.x_face(10, j)));
+    line.x_signs.push_back(1);
+  }
+  terrain.lines.push_back(line);
+  for (auto& sign : line.x_signs) sign = -1;
+  terrain.lines.push_back(line);
+  yards::open_side(terrain, 1);
+  yards::Run run(std::move(terrain));
+  run.rain(50 * yards::mm_per_hour);
+  run.advance(600);
+  const double crossed = run.flow.crossed()[0];
+  double west = 0; // what fell west of the line and is not there any more
+  for (int j = 0; j < 4; ++j)
+    for (int i = 0; i < 10; ++i)
+      west += (50 * yards::mm_per_hour * 600 - run.flow.depth()[j * 20 + i]) * 0.25;
+  CHECK_THAT(crossed, WithinRel(west, 1e-12));
+  CHECK(run.flow.crossed()[1] == -crossed);
+  double left = 0;
+  for (const double volume : run.flow.left_through()) left += volume;
+  CHECK_THAT(left, WithinRel(run.supplied - run.flow.volume(), 1e-12));
+}
