@@ -79,8 +79,9 @@ void check_cover(const site::Site& site, const site::Design& design, const site:
   for (std::size_t k = 0; k + 1 < resolved.path.size(); ++k) {
     const double piece = distance(resolved.path[k], resolved.path[k + 1]);
     for (double t = 0; t <= 1.0; t += 0.05) {
-      // Toward its daylight end a pipe comes out of the ground by intent: the last metre is not judged.
-      if (outlet_named(design, run.to) && passed + t * piece > total - 1.0) continue;
+      // Toward its daylight end a pipe comes out of the ground by intent: the last metre and a half are not
+      // judged.
+      if (outlet_named(design, run.to) && passed + t * piece > total - 1.5) continue;
       const Point at = point_along(resolved.path, passed + t * piece);
       const double invert = resolved.inverts[k] + t * (resolved.inverts[k + 1] - resolved.inverts[k]);
       const double ground = ground_at(at);

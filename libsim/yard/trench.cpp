@@ -38,7 +38,50 @@ std::vector<CellShare> cells_under(const terrain::Ground& ground, const Polygon&
     }
   return shares;
 }
+
+// Adds a share to the contact of a station with a cell.
+void add_contact(std::vector<WallContact>& contacts, int station, int cell, double share, double gap) {
+  for (auto known = contacts.rbegin(); known != contacts.rend() && known->station == station; ++known) {
+    if (known->cell != cell) continue;
+    known->distance = (known->distance * known->share + gap * share) / (known->share + share);
+    known->share += share;
+    return;
+  }
+  contacts.push_back({station, cell, share, gap});
+}
 } // namespace
+
+std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
+                                            const std::vector<drain::Station>& stations,
+                                            const drain::Layout& layout) {
+  const Grid& grid = ground.grid;
+  std::vector<WallContact> contacts;
+  for (std::size_t s = 0; s < stations.size(); ++s) {
+    const drain::Station& station = stations[s];
+    if (station.trench_width <= 0) continue;
+    const Polyline& path = layout.runs[station.run].path;
+    const int samples = std::max(2, static_cast<int>(std::ceil(4 * station.length / grid.cell)));
+    for (int k = 0; k < samples; ++k) {
+      const double along = station.distance + station.length * ((k + 0.5) / samples - 0.5);
+      const Point middle = point_along(path, along);
+      const Point a = point_along(path, along - 0.01), b = point_along(path, along + 0.01);
+      const double span = distance(a, b);
+      if (span <= 0) continue;
+      const Point across{-(b.y - a.y) / span, (b.x - a.x) / span};
+      for (const double side : {-1.0, 1.0}) {
+        const double out = side * (station.trench_width + grid.cell) / 2;
+        const Point beside{middle.x + across.x * out, middle.y + across.y * out};
+        const long cell = cell_at(grid, beside.x, beside.y);
+        if (cell < 0 || !ground.active[cell]) continue;
+        const Point centre{grid.x(grid.column(cell)), grid.y(grid.row(cell))};
+        const double off = std::abs((centre.x - middle.x) * across.x + (centre.y - middle.y) * across.y);
+        const double gap = std::max(off - station.trench_width / 2, grid.cell / 4);
+        add_contact(contacts, static_cast<int>(s), static_cast<int>(cell), 0.5 / samples, gap);
+      }
+    }
+  }
+  return contacts;
+}
 
 TrenchCover cover_trenches(const terrain::Ground& ground, const std::vector<drain::Station>& stations,
                            const drain::Layout& layout) {

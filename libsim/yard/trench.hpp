@@ -23,4 +23,17 @@ struct TrenchCover {
 TrenchCover cover_trenches(const terrain::Ground& ground, const std::vector<drain::Station>& stations,
                            const drain::Layout& layout);
 
+// Where a trench wall meets the soil: the cells beside it, half a cell out from the wall.
+struct WallContact {
+  int station = 0;
+  int cell = 0;
+  double share = 0;    // of both walls of the station
+  double distance = 0; // from the wall to the middle of the cell [m], a quarter of a cell at least
+};
+// Walls against buildings or beyond the yard have no contact; the shares of a station then sum to less
+// than 1.
+std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
+                                            const std::vector<drain::Station>& stations,
+                                            const drain::Layout& layout);
+
 } // namespace lowspot::yard

@@ -105,16 +105,17 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
   for (std::vector<double>* list :
        {&ponded, &cap_capacity, &through_cap, &into_pipe, &seeping, &seeping_now, &available})
     list->assign(stations, 0.0);
-  for (std::size_t s = 0; s < stations; ++s)
-    for (const CellShare& part : trench.stations[s]) {
-      const double share = part.area / trench.area[s];
-      const drain::Station& station = drain->stations()[s];
-      const double conductance = drain->wall_conductance(static_cast<int>(s), layer.conductivity[part.cell],
-                                                         layer.thickness[part.cell], ground.grid.cell);
-      exchanges.push_back({part.cell, conductance * station.length * share, 0, 0});
-      exchange_station.push_back(static_cast<int>(s));
-      exchange_share.push_back(share);
+  if (drain) {
+    for (const WallContact& wall : find_wall_contacts(ground, drain->stations(), drain->layout())) {
+      // The drain reckons the soil between wall and cell a quarter of a cell thick: here it is known.
+      const double conductance = drain->wall_conductance(wall.station, layer.conductivity[wall.cell],
+                                                         layer.thickness[wall.cell], 4 * wall.distance);
+      exchanges.push_back(
+          {wall.cell, conductance * drain->stations()[wall.station].length * wall.share, 0, 0});
+      exchange_station.push_back(wall.station);
+      exchange_share.push_back(wall.share);
     }
+  }
   roofs = route_roofs(site, ground, design, drain ? &*drain : nullptr);
   edge_supplies = place_inflows(site, ground);
   for (const terrain::EdgeFace& edge : ground.edges)
