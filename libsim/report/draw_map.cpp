@@ -65,7 +65,7 @@ void draw_panel(cairo_t* context, const MapScene& scene, const MapView& view, Ma
   cairo_set_line_width(context, 0.6);
   cairo_rectangle(context, frame.x, frame.y, frame.width, frame.height);
   cairo_stroke(context);
-  draw_outlines(context, view, scene, design);
+  draw_outlines(context, view, scene, design, wet_places(view, scene, field_of(design, quantity), scale));
   cairo_restore(context);
 }
 

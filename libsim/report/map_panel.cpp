@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include <lowspot/report/isolines.hpp>
 #include <lowspot/report/map_image.hpp>
@@ -148,8 +149,21 @@ void draw_water(cairo_t* context, const MapView& view, const MapScene& scene, co
   cairo_stroke(context);
 }
 
+std::vector<Rectangle> wet_places(const MapView& view, const MapScene& scene, const Field& field,
+                                  const Scale& scale) {
+  std::vector<Rectangle> places;
+  if (field.size() != view.grid.cells()) return places;
+  const double side = view.grid.cell * view.scale;
+  for (std::size_t cell = 0; cell < field.size(); ++cell) {
+    if (!scene.comparison.active[cell] || class_of(scale, field[cell] / scale.unit_si) < 2) continue;
+    const Point middle = view.at({view.grid.x(view.grid.column(cell)), view.grid.y(view.grid.row(cell))});
+    places.push_back({middle.x - side / 2, middle.y - side / 2, side, side});
+  }
+  return places;
+}
+
 void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
-                   const results::DesignRecord& record) {
+                   const results::DesignRecord& record, std::vector<Rectangle> keep_clear) {
   const site::Site& site = scene.site;
   for (const site::Area& area : site.areas) stroke_shape(context, view, area.outline, true, 0.8);
   for (const site::Building& building : site.buildings) {
@@ -160,7 +174,7 @@ void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
   stroke_shape(context, view, site.outline, true, 1.2);
 
   std::vector<Label> labels;
-  std::vector<Rectangle> obstacles;
+  std::vector<Rectangle> obstacles = std::move(keep_clear);
   if (const site::Design* design = works_of(site, record)) {
     draw_works(context, view, *design);
     label_works(context, view, *design, record, scene.units, labels, obstacles);

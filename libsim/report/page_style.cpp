@@ -56,7 +56,7 @@ th:first-child{padding-left:0}
 .controls output{flex:1 1 100%;font-weight:600}
 button{font:inherit;padding:.35rem 1.1rem;border-radius:.4rem;border:1px solid var(--accent);background:var(--accent);color:var(--paper);cursor:pointer;min-width:6rem}
 :focus-visible{outline:3px solid var(--s2);outline-offset:2px}
-.panels{display:grid;gap:1rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr))}
+.panels{display:grid;gap:1rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,24rem),1fr))}
 .panels figure{margin:.6rem 0}
 .stack{position:relative;overflow:hidden}
 .stack img{width:100%}
@@ -95,8 +95,8 @@ table{font-size:7.8pt}summary{display:none}
 .scroll img{min-width:0}h2{padding-top:.3rem}th,td{padding:.14rem .3rem}.scroll{overflow:visible;margin:.4rem 0}
 figure,tr,.card,li{break-inside:avoid}
 figure{margin:.4rem 0}figure.paper{border:0;padding:0}figure.paper img{max-height:112mm}
-.chart{max-width:none;max-height:58mm;border:0;padding:0}
-footer{margin-top:.6rem}
+.chart{max-width:none;max-height:46mm;border:0;padding:0}
+footer{display:none}
 }
 )css";
 

@@ -62,6 +62,22 @@ Table build_table(const Page& page) {
   return table;
 }
 
+std::string profiles(const Page& page, const results::DesignRecord& design) {
+  const site::Design* works = works_of(page.site(), design);
+  std::string html;
+  for (results::RunProfileRecord profile : design.profiles) {
+    // Pipe laid in backfill has no stone to draw, though its trench was recorded.
+    if (works != nullptr)
+      for (const site::Run& run : works->runs)
+        if (run.name == profile.run && !run.has_trench) profile.stone_top.clear();
+    const std::string svg = profile_svg(profile, page.units());
+    if (svg.empty()) continue;
+    html += "<figure><figcaption>" + escape(design.name) + ": profile of " + escape(profile.run) +
+            ", head on the left, heights drawn larger than lengths</figcaption>" + svg + "</figure>\n";
+  }
+  return html;
+}
+
 } // namespace
 
 std::string drains_section(const Page& page) {
@@ -69,13 +85,14 @@ std::string drains_section(const Page& page) {
   std::string html;
   if (!works.rows.empty()) html += table_html(works);
   if (!carried.rows.empty()) html += table_html(carried);
-  for (const results::DesignRecord& design : page.comparison().designs)
-    for (const results::RunProfileRecord& profile : design.profiles) {
-      const std::string svg = profile_svg(profile, page.units());
-      if (svg.empty()) continue;
-      html += "<figure><figcaption>" + escape(design.name) + ": profile of " + escape(profile.run) +
-              ", head on the left, heights drawn larger than lengths</figcaption>" + svg + "</figure>\n";
-    }
+  for (const results::DesignRecord& design : page.comparison().designs) {
+    const std::string drawn = profiles(page, design);
+    if (drawn.empty()) continue;
+    const bool chosen = design.name == page.comparison().verdict.design;
+    html += chosen ? drawn
+                   : "<details><summary>Profiles of " + escape(design.name) + "</summary>" + drawn +
+                         "</details>\n";
+  }
   return html;
 }
 

@@ -10,18 +10,48 @@
 namespace lowspot::report {
 namespace {
 
-constexpr double width = 720, height = 220;
-constexpr double left = 58, right = 14, top = 34, bottom = 40;
+constexpr double width = 720, plot_height = 146;
+constexpr double left = 58, right = 14, bottom = 40, legend_row = 18;
+
+struct Entry {
+  std::string name, mark;
+  double mark_width = 0;
+  double width() const { return mark_width + 6 + 6.6 * static_cast<double>(name.size()) + 18; }
+};
+
+// Rows of the legend, filled from the left.
+std::vector<std::vector<Entry>> legend_rows(const Chart& chart) {
+  std::vector<Entry> entries;
+  if (!chart.bar_value.empty())
+    entries.push_back({chart.bar_name, "<rect class=\"rain\" y=\"-6\" width=\"12\" height=\"10\"/>", 12});
+  for (const ChartLine& line : chart.lines)
+    entries.push_back(
+        {line.name, "<path class=\"line s" + std::to_string(line.series) + "\" d=\"M0 0H26\"/>", 26});
+  std::vector<std::vector<Entry>> rows;
+  double used = width;
+  for (const Entry& entry : entries) {
+    if (used + entry.width() > width - right) {
+      rows.emplace_back();
+      used = left;
+    }
+    rows.back().push_back(entry);
+    used += entry.width();
+  }
+  return rows;
+}
 
 struct Frame {
+  double top = 0, height = 0; // of the plot and of the whole drawing
   double x_high = 1, y_high = 1, bar_high = 1;
   double x(double value) const { return left + (width - left - right) * value / x_high; }
-  double y(double value) const { return height - bottom - (height - top - bottom) * value / y_high; }
-  double bar(double value) const { return top + 0.38 * (height - top - bottom) * value / bar_high; }
+  double y(double value) const { return height - bottom - plot_height * value / y_high; }
+  double bar(double value) const { return top + 0.38 * plot_height * value / bar_high; }
 };
 
 Frame frame_of(const Chart& chart) {
   Frame frame;
+  frame.top = 26 + legend_row * static_cast<double>(legend_rows(chart).size());
+  frame.height = plot_height + frame.top + bottom;
   double x_high = chart.x_end, y_high = chart.mark_y;
   for (const ChartLine& line : chart.lines)
     for (std::size_t k = 0; k < std::min(line.x.size(), line.y.size()); ++k) {
@@ -58,12 +88,12 @@ std::string axes(const Chart& chart, const Frame& frame) {
     svg += text_at(left - 6, frame.y(tick) + 4, "end", rounded(tick, 4));
   }
   for (const double tick : ticks(0, frame.x_high, 10)) {
-    svg += line_at(frame.x(tick), height - bottom, frame.x(tick), height - bottom + 4, "axis");
-    svg += text_at(frame.x(tick), height - bottom + 17, "middle", rounded(tick, 4));
+    svg += line_at(frame.x(tick), frame.height - bottom, frame.x(tick), frame.height - bottom + 4, "axis");
+    svg += text_at(frame.x(tick), frame.height - bottom + 17, "middle", rounded(tick, 4));
   }
-  svg += line_at(left, height - bottom, width - right, height - bottom, "axis");
-  svg += text_at((left + width - right) / 2, height - 6, "middle", chart.x_name);
-  svg += text_at(4, 14, "start", chart.y_name);
+  svg += line_at(left, frame.height - bottom, width - right, frame.height - bottom, "axis");
+  svg += text_at((left + width - right) / 2, frame.height - 6, "middle", chart.x_name);
+  svg += text_at(left - 50, 14, "start", chart.y_name);
   return svg;
 }
 
@@ -72,8 +102,9 @@ std::string bars(const Chart& chart, const Frame& frame) {
   for (std::size_t k = 0; k < chart.bar_value.size(); ++k) {
     if (!(chart.bar_value[k] > 0) || chart.bar_from[k] >= frame.x_high) continue;
     const double x = frame.x(chart.bar_from[k]), end = frame.x(std::min(chart.bar_to[k], frame.x_high));
-    svg += "<rect class=\"rain\" x=\"" + coordinate(x) + "\" y=\"" + coordinate(top) + "\" width=\"" +
-           coordinate(end - x) + "\" height=\"" + coordinate(frame.bar(chart.bar_value[k]) - top) + "\"/>\n";
+    svg += "<rect class=\"rain\" x=\"" + coordinate(x) + "\" y=\"" + coordinate(frame.top) + "\" width=\"" +
+           coordinate(end - x) + "\" height=\"" + coordinate(frame.bar(chart.bar_value[k]) - frame.top) +
+           "\"/>\n";
   }
   return svg;
 }
@@ -97,18 +128,17 @@ std::string path_of(const ChartLine& line, const Frame& frame) {
 
 std::string legend(const Chart& chart) {
   std::string svg;
-  double x = width - right;
-  const auto entry = [&](const std::string& name, const std::string& mark, double mark_width) {
-    x -= 7.2 * static_cast<double>(name.size());
-    svg += text_at(x, 14, "start", name);
-    x -= mark_width + 6;
-    svg += "<g transform=\"translate(" + coordinate(x) + " 10)\">" + mark + "</g>\n";
-    x -= 16;
-  };
-  for (auto line = chart.lines.rbegin(); line != chart.lines.rend(); ++line)
-    entry(line->name, "<path class=\"line s" + std::to_string(line->series) + "\" d=\"M0 0H26\"/>", 26);
-  if (!chart.bar_value.empty())
-    entry(chart.bar_name, "<rect class=\"rain\" y=\"-6\" width=\"12\" height=\"10\"/>", 12);
+  double y = 14 + legend_row;
+  for (const auto& row : legend_rows(chart)) {
+    double x = left;
+    for (const Entry& entry : row) {
+      svg += "<g transform=\"translate(" + coordinate(x) + ' ' + coordinate(y - 4) + ")\">" + entry.mark +
+             "</g>\n";
+      svg += text_at(x + entry.mark_width + 6, y, "start", entry.name);
+      x += entry.width();
+    }
+    y += legend_row;
+  }
   return svg;
 }
 
@@ -135,15 +165,15 @@ std::vector<double> ticks(double low, double high, int most) {
 
 std::string chart_svg(const Chart& chart) {
   const Frame frame = frame_of(chart);
-  std::string svg = "<svg class=\"chart\" viewBox=\"0 0 " + coordinate(width) + ' ' + coordinate(height) +
-                    "\" role=\"img\"><title>" + escape(chart.title) + "</title><desc>" +
-                    escape(chart.description) + "</desc>\n";
+  std::string svg = "<svg class=\"chart\" viewBox=\"0 0 " + coordinate(width) + ' ' +
+                    coordinate(frame.height) + "\" role=\"img\"><title>" + escape(chart.title) +
+                    "</title><desc>" + escape(chart.description) + "</desc>\n";
   svg += axes(chart, frame) + bars(chart, frame);
   for (const ChartLine& line : chart.lines)
     svg += "<path class=\"line s" + std::to_string(line.series) + "\" d=\"" + path_of(line, frame) + "\"/>\n";
   if (chart.mark_x >= 0 && chart.mark_x <= frame.x_high) {
-    svg += line_at(frame.x(chart.mark_x), top, frame.x(chart.mark_x), height - bottom, "mark");
-    svg += text_at(frame.x(chart.mark_x) + 5, top + 11, "start", chart.mark_name, "small");
+    svg += line_at(frame.x(chart.mark_x), frame.top, frame.x(chart.mark_x), frame.height - bottom, "mark");
+    svg += text_at(frame.x(chart.mark_x) + 5, frame.top + 11, "start", chart.mark_name, "small");
   }
   if (chart.mark_y >= 0) {
     svg += line_at(left, frame.y(chart.mark_y), width - right, frame.y(chart.mark_y), "mark");

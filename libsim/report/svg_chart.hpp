@@ -22,7 +22,7 @@ struct Chart {
   double mark_y = -1; // a level line here; negative: none
   std::string mark_y_name;
 };
-// width 720 by 260; scales with its container.
+// 720 wide, as high as its legend needs; scales with its container.
 std::string chart_svg(const Chart& chart);
 
 // A round number of ticks from 0 (or low) to cover a range.

@@ -11,6 +11,7 @@ namespace {
 constexpr double foot = 0.3048;
 constexpr double inch = 0.0254;
 constexpr double gallon = 3.785411784e-3; // US liquid gallon: 231 cubic inches
+constexpr double days_from = 72;          // hours; beyond, people count days
 const std::string dash = "\u2013";
 
 std::string with_thousands(std::string digits) {
@@ -73,16 +74,17 @@ std::string elevation_text(double value, const Units& units) {
 
 double rounded_hours(double hours) {
   if (!std::isfinite(hours)) return hours;
-  if (hours < 10) return std::round(hours * 2) / 2;
-  if (hours < 100) return std::round(hours);
-  return std::round(hours / 10) * 10;
+  if (hours < 10) return std::round(hours);
+  if (hours < days_from) return std::round(hours / 2) * 2;
+  return hours < 240 ? std::round(hours / 12) * 12 : std::round(hours / 24) * 24;
 }
 
 std::string hours_text(double hours) {
   if (!std::isfinite(hours)) return dash;
   if (hours <= 0) return "none";
   if (hours < 1) return "under 1 h";
-  return rounded(rounded_hours(hours), 3) + " h";
+  const double shown = rounded_hours(hours);
+  return hours < days_from ? rounded(shown, 3) + " h" : rounded(shown / 24, 3) + " days";
 }
 
 std::string percent(double share) {

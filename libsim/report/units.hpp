@@ -30,7 +30,7 @@ std::string figure(double value, const Unit& unit, int digits = 2);
 // With a fixed number of decimals, as elevations are written.
 std::string fixed(double value, int decimals);
 std::string elevation_text(double value, const Units& units); // m in, "100.25 ft" out
-// Hours rounded so as not to promise more than is known: "under 1 h", "4.5 h", "34 h", "120 h".
+// Hours rounded so as not to promise more than is known: "under 1 h", "4 h", "34 h", "5 days".
 std::string hours_text(double hours);
 double rounded_hours(double hours);
 std::string percent(double share); // 0.4 -> "40 %"

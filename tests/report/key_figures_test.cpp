@@ -9,7 +9,7 @@ using namespace lowspot::report;
 TEST_CASE("the slowest judged area speaks for a design") {
   auto design = sample::comparison().designs[0];
   CHECK(slowest_area(design)->name == "long bed");
-  CHECK(hours_caption(design) == "long bed stands 47 h after the rain");
+  CHECK(hours_caption(design) == "long bed stands 48 h after the rain");
   CHECK(depth_caption(design, units_for("ft")) == "long bed up to 2.4 in deep");
   CHECK_FALSE(target_met(design));
   design.areas[2].standing_hours_after_rain = 500; // not judged

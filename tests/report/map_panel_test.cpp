@@ -42,7 +42,7 @@ TEST_CASE("where water stands longer than the target there is a black line, othe
     }));
     for (const auto pixel : pixels.argb) black[k] += (pixel & 0xe0e0e0u) == 0; // all channels dark
   }
-  CHECK(black[0] > 50); // 47 hours as it is
+  CHECK(black[0] > 50); // 48 hours as it is
   CHECK(black[1] == 0); // 6 hours with the drain
 }
 

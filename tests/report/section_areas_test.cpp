@@ -10,7 +10,7 @@ TEST_CASE("each area has a row a design, one under the other") {
   sample::PageMaker maker;
   maker.comparison.designs[1].areas[1].still_standing = true;
   const std::string html = section("areas").html(maker.page());
-  CHECK(html.find("47 h") < html.find("over 5.5 h"));
+  CHECK(html.find("48 h") < html.find("over 6 h"));
   CHECK_THAT(html, ContainsSubstring("deepest, in") && ContainsSubstring("\u2717 no") &&
                        ContainsSubstring("not judged") && ContainsSubstring("bed corner"));
   maker.comparison.units = "m";

@@ -9,8 +9,8 @@ using namespace lowspot::report;
 TEST_CASE("the verdict stands first, with the figure of each design") {
   sample::PageMaker maker;
   const std::string html = section("verdict").html(maker.page());
-  CHECK(html.find("3-inch is enough") < html.find("47 h"));
-  CHECK_THAT(html, ContainsSubstring("5.5 h") && ContainsSubstring("does not clear within the target") &&
+  CHECK(html.find("3-inch is enough") < html.find("48 h"));
+  CHECK_THAT(html, ContainsSubstring("6 h") && ContainsSubstring("does not clear within the target") &&
                        ContainsSubstring("\u2713 clears within the target") &&
                        ContainsSubstring("24 h after the rain"));
   maker.comparison.verdict.sentence = "<script>alert(1)</script>";

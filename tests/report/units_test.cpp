@@ -34,9 +34,9 @@ TEST_CASE("figures are no finer than they can be known") {
   CHECK(figure(std::numeric_limits<double>::quiet_NaN(), one) == "\u2013");
   CHECK(hours_text(0) == "none");
   CHECK(hours_text(0.4) == "under 1 h");
-  CHECK(hours_text(4.37) == "4.5 h");
+  CHECK(hours_text(4.37) == "4 h");
   CHECK(hours_text(33.6) == "34 h");
-  CHECK(hours_text(123) == "120 h");
+  CHECK(hours_text(123) == "5 days");
   CHECK(percent(0.404) == "40 %");
   CHECK(clock_text(9000) == "2 h 30 min");
   CHECK(clock_text(7200) == "2 h");
