@@ -85,14 +85,16 @@ std::string drains_section(const Page& page) {
   std::string html;
   if (!works.rows.empty()) html += table_html(works);
   if (!carried.rows.empty()) html += table_html(carried);
-  for (const results::DesignRecord& design : page.comparison().designs) {
-    const std::string drawn = profiles(page, design);
-    if (drawn.empty()) continue;
-    const bool chosen = design.name == page.comparison().verdict.design;
-    html += chosen ? drawn
-                   : "<details><summary>Profiles of " + escape(design.name) + "</summary>" + drawn +
-                         "</details>\n";
-  }
+  // The design that is proposed first, the others folded away.
+  for (const bool chosen : {true, false})
+    for (const results::DesignRecord& design : page.comparison().designs) {
+      if ((design.name == page.comparison().verdict.design) != chosen) continue;
+      const std::string drawn = profiles(page, design);
+      if (drawn.empty()) continue;
+      html += chosen ? drawn
+                     : "<details><summary>Profiles of " + escape(design.name) + "</summary>" + drawn +
+                           "</details>\n";
+    }
   return html;
 }
 

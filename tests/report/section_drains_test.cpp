@@ -12,6 +12,9 @@ TEST_CASE("each run shows what it carries against what it can, and its profile")
   CHECK_THAT(html, ContainsSubstring("41 %") && ContainsSubstring("cap (20 h)") &&
                        ContainsSubstring("never") && ContainsSubstring("Profile of west leg") &&
                        ContainsSubstring("12 wide, 20 deep at the head"));
+  maker.comparison.verdict.design = "another";
+  CHECK_THAT(section("drains").html(maker.page()),
+             ContainsSubstring("<summary>Profiles of 3 in along the patio"));
   maker.comparison.designs.resize(1); // as is only
   CHECK(section("drains").html(maker.page()).empty());
 }
