@@ -10,5 +10,7 @@ using Catch::Matchers::WithinRel;
 #include <catch2/catch.hpp>
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
-inline auto ContainsSubstring(const std::string& text) { return Catch::Matchers::Contains(text); }
+inline auto ContainsSubstring(const std::string& text) {
+  return Catch::Matchers::Contains(text);
+}
 #endif
