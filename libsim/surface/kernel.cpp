@@ -54,7 +54,8 @@ LOWSPOT_INLINE void find_depths(const FaceRow& row, double inverse_cell, int fro
 }
 
 // Any positive celerity leaves steady Manning flow and still water as they are. The cap lengthens the step in
-// pools; the floor, from the kinematic celerity, keeps fast thin flow stable (Whitham's criterion).
+// pools; the floor, from the kinematic celerity, keeps fast thin flow stable (Whitham's criterion). Flow that
+// passes a face at more than 60 degrees is another face's concern.
 LOWSPOT_INLINE void find_forces(const FaceRow& row, const StepNumbers& numbers, int from, int count,
                                 Between& between) {
   const double dt = numbers.dt, cap = numbers.celerity_cap, floor_factor = numbers.floor_factor;
@@ -70,7 +71,9 @@ LOWSPOT_INLINE void find_forces(const FaceRow& row, const StepNumbers& numbers, 
     const double y6 = y3 * y3; // h^-2
     const double y9 = y6 * y3; // h^-3
     const double transverse = 0.25 * ((t1[k] + t2[k]) + (t3[k] + t4[k]));
-    const double speed = smaller((q[k] * q[k] + transverse * transverse) * y6, fastest * h);
+    const double own_square = q[k] * q[k];
+    const double vector_square = own_square + smaller(transverse * transverse, 3.0 * own_square);
+    const double speed = smaller(vector_square * y6, fastest * h);
     const double push = dt * larger(smaller(gravity * h, cap), floor_factor * speed);
     // Manning's slope per q^2, never so little that the Froude limit is passed.
     const double resistance = y9 * larger(between.roughness[k] * y, magnitude(slope) * (1.0 / fastest));
