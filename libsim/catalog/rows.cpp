@@ -11,7 +11,7 @@ void RowReader::refuse(const std::string& column, const std::string& found,
 }
 
 std::string RowReader::text(const std::string& column) const {
-  const std::string found = table_.text(row_, column);
+  std::string found = table_.text(row_, column);
   if (found.empty()) refuse(column, "nothing", "an entry");
   return found;
 }
@@ -43,7 +43,7 @@ Figure RowReader::figure(const std::string& stem, const ColumnUnit& unit, const 
 }
 
 RowSource RowReader::source() const {
-  const RowSource from{text("source"), text("mark")};
+  RowSource from{text("source"), text("mark")};
   if (from.mark != "V" && from.mark != "M" && from.mark != "C" && from.mark != "default")
     refuse("mark", "\"" + from.mark + "\"", "V, M, C or default");
   return from;

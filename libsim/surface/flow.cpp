@@ -16,7 +16,7 @@ namespace {
 
 // The step may grow by this much from one stretch of steps to the next.
 constexpr double step_growth = 1.5;
-// Looking whether films have drained costs about as much as a step: once in this many stretches.
+// Whether all films have drained is looked at once in this many stretches.
 constexpr int stretches_between_looks = 8;
 
 } // namespace
@@ -92,8 +92,8 @@ bool Flow::settled() {
   if (at_rest_) return true;
   if (++stretches_ < stretches_between_looks) return false;
   stretches_ = 0;
-  mark_tiles(terrain_.grid, 0, depth_, qx_, qy_, *work_, *tiles_);
-  if (!films_drained(terrain_, *tiles_, *work_, qx_, qy_)) return false;
+  mark_tiles(terrain_.grid, 0, true, depth_, qx_, qy_, *work_, *tiles_);
+  if (tiles_->moving_cells > 0) return false;
   for (auto* q : {&qx_, &qy_, &work_->q_x_next, &work_->q_y_next}) std::fill(q->begin(), q->end(), 0.0);
   work_->fastest_squared = 0;
   at_rest_ = true;
@@ -103,7 +103,8 @@ bool Flow::settled() {
 // A stretch of steps between two looks at which tiles move. Returns the time passed [s].
 double Flow::run_window(double remaining, std::span<double> taken) {
   const double longest = std::min(stable_step(terrain_, options_, *work_) * step_growth, remaining);
-  mark_tiles(terrain_.grid, longest * Tiles::steps_valid, depth_, qx_, qy_, *work_, *tiles_);
+  mark_tiles(terrain_.grid, longest * Tiles::steps_valid, options_.allow_rest, depth_, qx_, qy_, *work_,
+             *tiles_);
   refresh_roughness(terrain_, *tiles_, *work_);
   double passed = 0;
   for (int k = 0; k < Tiles::steps_valid && passed < remaining; ++k) {

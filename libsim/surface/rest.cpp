@@ -3,15 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/surface/calm.hpp>
 #include <lowspot/surface/edges.hpp>
 #include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/pool.hpp>
 
 namespace lowspot::surface {
 namespace {
-
-constexpr double pool_discharge = 2e-4; // m2/s: what sinks may draw across a pool
-constexpr double pool_step = 1e-3;      // m: neighbours in one pool differ by less
 
 struct Neighbour {
   int cell = -1;
@@ -35,40 +33,6 @@ Neighbour neighbour(const Grid& grid, const Workspace& work, int cell, int side)
     next.sill = work.sill_y[face];
   }
   return next;
-}
-
-// Manning flow for the levels on the two sides of a face, squared [m4/s2].
-double potential_squared(double level_a, double level_b, double sill, double roughness, double cell_size) {
-  const double h = std::max(level_a, level_b) - sill;
-  if (!(h > dry_depth)) return 0;
-  return h * h * h * std::cbrt(h) / roughness * std::abs(level_a - level_b) / cell_size;
-}
-
-bool in_one_pool(double level_a, double level_b, double sill) {
-  const double h = std::max(level_a, level_b) - sill;
-  return h > dry_depth && std::abs(level_a - level_b) <= std::min(0.5 * h, pool_step);
-}
-
-constexpr double film_squared = film_discharge * film_discharge;
-
-bool face_drained(double level_a, double level_b, double sill, double roughness, double q, double cell_size) {
-  if (in_one_pool(level_a, level_b, sill))
-    return std::abs(level_a - level_b) <= level_tolerance && std::abs(q) <= pool_discharge;
-  return std::abs(q) <= film_discharge &&
-         potential_squared(level_a, level_b, sill, roughness, cell_size) <= film_squared;
-}
-
-// Roughness is that of the upper cell: `apart` is the distance in memory from b to a.
-bool row_drained(const double* level_b, int apart, const double* sill, const double* roughness_b,
-                 const double* q, int count, double cell_size) {
-  const double* level_a = level_b - apart;
-  const double* roughness_a = roughness_b - apart;
-  for (int k = 0; k < count; ++k) {
-    if (!(std::max(level_a[k], level_b[k]) - sill[k] > dry_depth)) continue;
-    const double roughness = level_a[k] > level_b[k] ? roughness_a[k] : roughness_b[k];
-    if (!face_drained(level_a[k], level_b[k], sill[k], roughness, q[k], cell_size)) return false;
-  }
-  return true;
 }
 
 struct Pool {
@@ -121,7 +85,8 @@ bool would_flow(const Terrain& terrain, const Workspace& work, int cell, double 
                 const Neighbour& next) {
   const double other = work.level[next.cell];
   return other < level && cell != next.cell &&
-         potential_squared(level, other, next.sill, work.roughness[cell], terrain.grid.cell) > film_squared;
+         potential_squared(level, other, next.sill, work.roughness[cell], terrain.grid.cell) >
+             film_discharge * film_discharge;
 }
 
 // A pool that has risen spreads over its banks; false when it spills instead.
@@ -216,27 +181,6 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
 }
 
 } // namespace
-
-bool films_drained(const Terrain& terrain, const Tiles& tiles, const Workspace& work,
-                   const std::vector<double>& q_x, const std::vector<double>& q_y) {
-  const Grid& grid = terrain.grid;
-  for (const Outfall& outfall : work.outfalls)
-    if (edge_flow(outfall, work, grid.cell).discharge > film_discharge) return false;
-  for (int j = 0; j < grid.ny; ++j)
-    for (const Span& span : tiles.moving_in(j)) {
-      const int begin = std::max(span.begin, 1);
-      const double* level = &work.level[grid.index(begin, j)];
-      const std::size_t x = grid.x_face(begin, j), y = grid.y_face(span.begin, j);
-      if (!row_drained(level, 1, &work.sill_x[x], &work.roughness[grid.index(begin, j)], &q_x[x],
-                       span.end - begin, grid.cell))
-        return false;
-      level = &work.level[grid.index(span.begin, j)];
-      if (j > 0 && !row_drained(level, grid.nx, &work.sill_y[y], &work.roughness[grid.index(span.begin, j)],
-                                &q_y[y], span.end - span.begin, grid.cell))
-        return false;
-    }
-  return true;
-}
 
 double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth,
             std::span<double> taken) {

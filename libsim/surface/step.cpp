@@ -92,11 +92,26 @@ void y_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& t
   }
 }
 
-void open_faces(const Grid& grid, int j, Workspace& work) {
+// Nothing passes between a tile that moves and one that is skipped.
+void close_borders(const Grid& grid, int j, const Tiles& tiles, Workspace& work) {
+  for (const Span& span : tiles.moving_in(j)) {
+    if (span.begin > 0) work.q_x_next[grid.x_face(span.begin, j)] = 0;
+    if (j == 0 || j % Tiles::height != 0) continue;
+    for (int i = span.begin; i < span.end; i += Tiles::width) {
+      double* q = &work.q_y_next[grid.y_face(i, j)];
+      if (!tiles.moves(i, j - 1)) std::fill(q, q + std::min(Tiles::width, span.end - i), 0.0);
+    }
+  }
+}
+
+void open_faces(const Grid& grid, int j, const Tiles& tiles, Workspace& work) {
   for (int k = work.outfall_rows[j]; k < work.outfall_rows[j + 1]; ++k) {
     const Outfall& outfall = work.outfalls[k];
+    double& q = (outfall.along_x ? work.q_x_next : work.q_y_next)[outfall.face];
+    q = 0;
+    if (!tiles.moves(grid.column(outfall.cell), j)) continue;
     const EdgeFlow flow = edge_flow(outfall, work, grid.cell);
-    (outfall.along_x ? work.q_x_next : work.q_y_next)[outfall.face] = outfall.direction * flow.discharge;
+    q = outfall.direction * flow.discharge;
     work.fastest_squared = std::max(work.fastest_squared, squared(flow.speed));
   }
 }
@@ -205,9 +220,10 @@ void hydraulic_step(const Terrain& terrain, const Options& options, double dt, c
     if (j < grid.ny) {
       x_faces(grid, numbers, j, tiles, work, water);
       if (j > 0) y_faces(grid, numbers, j, tiles, work, water);
+      close_borders(grid, j, tiles, work);
     }
     if (j >= 1 && j <= grid.ny) {
-      open_faces(grid, j - 1, work);
+      open_faces(grid, j - 1, tiles, work);
       limit(grid, numbers, j - 1, tiles, work, water);
     }
     if (j >= 2) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include <lowspot/surface/calm.hpp>
 #include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/workspace.hpp>
 
@@ -11,21 +12,30 @@ namespace {
 struct Content {
   bool mobile = false;
   bool any = false;
+  bool gains = false; // somewhere more is supplied than the sink can take
 };
 
-Content content_of(const Grid& grid, int tile_i, int tile_j, double horizon, const Field& depth,
+struct Tile {
+  int i_begin = 0, i_end = 0, j_begin = 0, j_end = 0;
+};
+
+Tile tile_at(const Grid& grid, int tile_i, int tile_j) {
+  const int i = tile_i * Tiles::width, j = tile_j * Tiles::height;
+  return {i, std::min(i + Tiles::width, grid.nx), j, std::min(j + Tiles::height, grid.ny)};
+}
+
+Content content_of(const Grid& grid, const Tile& tile, double horizon, const Field& depth,
                    const Workspace& work) {
-  const int i_end = std::min((tile_i + 1) * Tiles::width, grid.nx);
-  const int j_end = std::min((tile_j + 1) * Tiles::height, grid.ny);
   Content content;
-  for (int j = tile_j * Tiles::height; j < j_end; ++j) {
+  for (int j = tile.j_begin; j < tile.j_end; ++j) {
     const std::size_t row = grid.index(0, j);
-    for (int i = tile_i * Tiles::width; i < i_end; ++i) {
+    for (int i = tile.i_begin; i < tile.i_end; ++i) {
       const double most = depth[row + i] + work.supply[row + i] * horizon;
       content.any |= most > 0;
       content.mobile |= most - work.storage[row + i] > dry_depth;
+      content.gains |= work.supply[row + i] > work.sink[row + i];
     }
-    if (content.mobile) return content;
+    if (content.mobile && content.gains) return content;
   }
   return content;
 }
@@ -38,13 +48,29 @@ void append(std::vector<Span>& spans, int begin, int end) {
 }
 
 // Faces belong to the cell east or north of them; the last column and row have one more.
-void still_tile(const Grid& grid, int tile_i, int tile_j, Field& q_x, Field& q_y) {
-  const int i_begin = tile_i * Tiles::width, i_end = std::min(i_begin + Tiles::width, grid.nx);
-  const int j_begin = tile_j * Tiles::height, j_end = std::min(j_begin + Tiles::height, grid.ny);
-  for (int j = j_begin; j < j_end; ++j)
-    std::fill(q_x.begin() + grid.x_face(i_begin, j), q_x.begin() + grid.x_face(i_end, j) + 1, 0.0);
-  for (int j = j_begin; j <= j_end; ++j)
-    std::fill(q_y.begin() + grid.y_face(i_begin, j), q_y.begin() + grid.y_face(i_end, j), 0.0);
+void still_tile(const Grid& grid, const Tile& tile, Field& q_x, Field& q_y) {
+  for (int j = tile.j_begin; j < tile.j_end; ++j)
+    std::fill(q_x.begin() + grid.x_face(tile.i_begin, j), q_x.begin() + grid.x_face(tile.i_end, j) + 1, 0.0);
+  for (int j = tile.j_begin; j <= tile.j_end; ++j)
+    std::fill(q_y.begin() + grid.y_face(tile.i_begin, j), q_y.begin() + grid.y_face(tile.i_end, j), 0.0);
+}
+
+// Marks as changing what holds or is given water, as moving what must be computed and the tiles around it.
+void mark(const Grid& grid, double horizon, bool let_rest, const Field& depth, const Field& q_x,
+          const Field& q_y, const Workspace& work, Tiles& tiles) {
+  for (int b = 0; b < tiles.bands; ++b)
+    for (int a = 0; a < tiles.columns; ++a) {
+      const Tile tile = tile_at(grid, a, b);
+      const Content content = content_of(grid, tile, horizon, depth, work);
+      if (content.any) tiles.changing[b * tiles.columns + a] = 1;
+      if (!content.mobile) continue;
+      if (let_rest && !content.gains &&
+          is_calm(grid, tile.i_begin, tile.i_end, tile.j_begin, tile.j_end, work, q_x, q_y))
+        continue;
+      for (int nb = std::max(b - 1, 0); nb <= std::min(b + 1, tiles.bands - 1); ++nb)
+        for (int na = std::max(a - 1, 0); na <= std::min(a + 1, tiles.columns - 1); ++na)
+          tiles.moving[nb * tiles.columns + na] = tiles.changing[nb * tiles.columns + na] = 1;
+    }
 }
 
 } // namespace
@@ -54,34 +80,26 @@ Tiles::Tiles(const Grid& grid)
       moving(static_cast<std::size_t>(columns) * bands, 0), changing(moving), moving_spans(bands),
       changing_spans(bands) {}
 
-void mark_tiles(const Grid& grid, double horizon, const Field& depth, Field& q_x, Field& q_y, Workspace& work,
-                Tiles& tiles) {
+void mark_tiles(const Grid& grid, double horizon, bool let_rest, const Field& depth, Field& q_x, Field& q_y,
+                Workspace& work, Tiles& tiles) {
   const std::vector<char> before = tiles.moving;
   std::fill(tiles.moving.begin(), tiles.moving.end(), 0);
   std::fill(tiles.changing.begin(), tiles.changing.end(), 0);
-  for (int b = 0; b < tiles.bands; ++b)
-    for (int a = 0; a < tiles.columns; ++a) {
-      const Content content = content_of(grid, a, b, horizon, depth, work);
-      if (content.any) tiles.changing[b * tiles.columns + a] = 1;
-      if (!content.mobile) continue;
-      for (int nb = std::max(b - 1, 0); nb <= std::min(b + 1, tiles.bands - 1); ++nb)
-        for (int na = std::max(a - 1, 0); na <= std::min(a + 1, tiles.columns - 1); ++na)
-          tiles.moving[nb * tiles.columns + na] = tiles.changing[nb * tiles.columns + na] = 1;
-    }
+  mark(grid, horizon, let_rest, depth, q_x, q_y, work, tiles);
   tiles.moving_cells = 0;
   for (int b = 0; b < tiles.bands; ++b) {
     tiles.moving_spans[b].clear();
     tiles.changing_spans[b].clear();
     for (int a = 0; a < tiles.columns; ++a) {
-      const std::size_t tile = static_cast<std::size_t>(b) * tiles.columns + a;
-      const int begin = a * Tiles::width, end = std::min(begin + Tiles::width, grid.nx);
-      if (tiles.changing[tile]) append(tiles.changing_spans[b], begin, end);
-      if (tiles.moving[tile]) {
-        append(tiles.moving_spans[b], begin, end);
-        tiles.moving_cells += static_cast<double>(end - begin) * Tiles::height;
-      } else if (before[tile]) {
-        still_tile(grid, a, b, q_x, q_y);
-        still_tile(grid, a, b, work.q_x_next, work.q_y_next);
+      const std::size_t at = static_cast<std::size_t>(b) * tiles.columns + a;
+      const Tile tile = tile_at(grid, a, b);
+      if (tiles.changing[at]) append(tiles.changing_spans[b], tile.i_begin, tile.i_end);
+      if (tiles.moving[at]) {
+        append(tiles.moving_spans[b], tile.i_begin, tile.i_end);
+        tiles.moving_cells += static_cast<double>(tile.i_end - tile.i_begin) * (tile.j_end - tile.j_begin);
+      } else if (before[at]) {
+        still_tile(grid, tile, q_x, q_y);
+        still_tile(grid, tile, work.q_x_next, work.q_y_next);
       }
     }
   }

@@ -31,13 +31,17 @@ struct Tiles {
   std::vector<std::vector<Span>> moving_spans, changing_spans; // one list a band
   double moving_cells = 0;
 
+  bool moves(int i, int j) const {
+    return moving[static_cast<std::size_t>(j / height) * columns + i / width];
+  }
+
   const std::vector<Span>& moving_in(int row) const { return moving_spans[row / height]; }
   const std::vector<Span>& changing_in(int row) const { return changing_spans[row / height]; }
 };
 
 // Marks the tiles anew for a stretch of steps that lasts at most `horizon` seconds. Discharges in tiles that
 // come to rest are set to zero.
-void mark_tiles(const Grid& grid, double horizon, const Field& depth, Field& q_x, Field& q_y, Workspace& work,
-                Tiles& tiles);
+void mark_tiles(const Grid& grid, double horizon, bool let_rest, const Field& depth, Field& q_x, Field& q_y,
+                Workspace& work, Tiles& tiles);
 
 } // namespace lowspot::surface

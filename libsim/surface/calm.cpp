@@ -1,0 +1,73 @@
+#include <lowspot/surface/calm.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/surface/edges.hpp>
+#include <lowspot/surface/friction.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+constexpr double pool_discharge = 2e-4; // m2/s: what sinks may draw across a pool
+constexpr double pool_step = 1e-3;      // m: neighbours in one pool differ by less
+
+bool face_calm(double level_a, double level_b, double sill, double roughness, double q, double cell_size) {
+  if (in_one_pool(level_a, level_b, sill))
+    return std::abs(level_a - level_b) <= level_tolerance && std::abs(q) <= pool_discharge;
+  return std::abs(q) <= film_discharge &&
+         potential_squared(level_a, level_b, sill, roughness, cell_size) <= film_discharge * film_discharge;
+}
+
+// Roughness is that of the upper cell. Cells b from index `cell` on; `apart` is the distance in memory to
+// cells a.
+bool row_calm(const Workspace& work, std::size_t cell, int apart, const double* sill, const double* q,
+              int count, double cell_size) {
+  const double *level_b = &work.level[cell], *level_a = level_b - apart;
+  const double *roughness_b = &work.roughness[cell], *roughness_a = roughness_b - apart;
+  for (int k = 0; k < count; ++k) {
+    const double a = level_a[k], b = level_b[k];
+    if (!(std::max(a, b) - sill[k] > dry_depth)) continue;
+    if (!face_calm(a, b, sill[k], a > b ? roughness_a[k] : roughness_b[k], q[k], cell_size)) return false;
+  }
+  return true;
+}
+
+} // namespace
+
+double potential_squared(double level_a, double level_b, double sill, double roughness, double cell_size) {
+  const double h = std::max(level_a, level_b) - sill;
+  if (!(h > dry_depth)) return 0;
+  const double h2 = h * h, y = inverse_cube_root(h);
+  return h2 * h2 * (y * y) / roughness * std::abs(level_a - level_b) / cell_size; // h^(10/3) S / n^2
+}
+
+bool in_one_pool(double level_a, double level_b, double sill) {
+  const double h = std::max(level_a, level_b) - sill;
+  return h > dry_depth && std::abs(level_a - level_b) <= std::min(0.5 * h, pool_step);
+}
+
+bool is_calm(const Grid& grid, int i_begin, int i_end, int j_begin, int j_end, const Workspace& work,
+             const std::vector<double>& q_x, const std::vector<double>& q_y) {
+  for (int j = j_begin; j < j_end; ++j) {
+    for (int k = work.outfall_rows[j]; k < work.outfall_rows[j + 1]; ++k) {
+      const int i = grid.column(work.outfalls[k].cell);
+      if (i >= i_begin && i < i_end &&
+          edge_flow(work.outfalls[k], work, grid.cell).discharge > film_discharge)
+        return false;
+    }
+    const int begin = std::max(i_begin, 1), end = std::min(i_end + 1, grid.nx);
+    const std::size_t face = grid.x_face(begin, j);
+    if (!row_calm(work, grid.index(begin, j), 1, &work.sill_x[face], &q_x[face], end - begin, grid.cell))
+      return false;
+  }
+  for (int j = std::max(j_begin, 1); j < std::min(j_end + 1, grid.ny); ++j) {
+    const std::size_t face = grid.y_face(i_begin, j);
+    if (!row_calm(work, grid.index(i_begin, j), grid.nx, &work.sill_y[face], &q_y[face], i_end - i_begin,
+                  grid.cell))
+      return false;
+  }
+  return true;
+}
+
+} // namespace lowspot::surface
