@@ -92,7 +92,7 @@ bool Flow::settled() {
   if (at_rest_) return true;
   if (++stretches_ < stretches_between_looks) return false;
   stretches_ = 0;
-  mark_tiles(terrain_.grid, 0, true, depth_, qx_, qy_, *work_, *tiles_);
+  mark_tiles(terrain_.grid, 0, Skip::calm, depth_, qx_, qy_, *work_, *tiles_);
   if (tiles_->moving_cells > 0) return false;
   for (auto* q : {&qx_, &qy_, &work_->q_x_next, &work_->q_y_next}) std::fill(q->begin(), q->end(), 0.0);
   work_->fastest_squared = 0;
@@ -103,8 +103,8 @@ bool Flow::settled() {
 // A stretch of steps between two looks at which tiles move. Returns the time passed [s].
 double Flow::run_window(double remaining, std::span<double> taken) {
   const double longest = std::min(stable_step(terrain_, options_, *work_) * step_growth, remaining);
-  mark_tiles(terrain_.grid, longest * Tiles::steps_valid, options_.allow_rest, depth_, qx_, qy_, *work_,
-             *tiles_);
+  mark_tiles(terrain_.grid, longest * Tiles::steps_valid,
+             options_.allow_rest ? Skip::calm_without_gain : Skip::dry, depth_, qx_, qy_, *work_, *tiles_);
   refresh_roughness(terrain_, *tiles_, *work_);
   double passed = 0;
   for (int k = 0; k < Tiles::steps_valid && passed < remaining; ++k) {

@@ -56,15 +56,15 @@ void still_tile(const Grid& grid, const Tile& tile, Field& q_x, Field& q_y) {
 }
 
 // Marks as changing what holds or is given water, as moving what must be computed and the tiles around it.
-void mark(const Grid& grid, double horizon, bool let_rest, const Field& depth, const Field& q_x,
-          const Field& q_y, const Workspace& work, Tiles& tiles) {
+void mark(const Grid& grid, double horizon, Skip skip, const Field& depth, const Field& q_x, const Field& q_y,
+          const Workspace& work, Tiles& tiles) {
   for (int b = 0; b < tiles.bands; ++b)
     for (int a = 0; a < tiles.columns; ++a) {
       const Tile tile = tile_at(grid, a, b);
       const Content content = content_of(grid, tile, horizon, depth, work);
       if (content.any) tiles.changing[b * tiles.columns + a] = 1;
       if (!content.mobile) continue;
-      if (let_rest && !content.gains &&
+      if ((skip == Skip::calm || (skip == Skip::calm_without_gain && !content.gains)) &&
           is_calm(grid, tile.i_begin, tile.i_end, tile.j_begin, tile.j_end, work, q_x, q_y))
         continue;
       for (int nb = std::max(b - 1, 0); nb <= std::min(b + 1, tiles.bands - 1); ++nb)
@@ -80,12 +80,12 @@ Tiles::Tiles(const Grid& grid)
       moving(static_cast<std::size_t>(columns) * bands, 0), changing(moving), moving_spans(bands),
       changing_spans(bands) {}
 
-void mark_tiles(const Grid& grid, double horizon, bool let_rest, const Field& depth, Field& q_x, Field& q_y,
+void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Field& q_x, Field& q_y,
                 Workspace& work, Tiles& tiles) {
   const std::vector<char> before = tiles.moving;
   std::fill(tiles.moving.begin(), tiles.moving.end(), 0);
   std::fill(tiles.changing.begin(), tiles.changing.end(), 0);
-  mark(grid, horizon, let_rest, depth, q_x, q_y, work, tiles);
+  mark(grid, horizon, skip, depth, q_x, q_y, work, tiles);
   tiles.moving_cells = 0;
   for (int b = 0; b < tiles.bands; ++b) {
     tiles.moving_spans[b].clear();

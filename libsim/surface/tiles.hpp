@@ -15,6 +15,9 @@ struct Span {
   int end = 0;
 };
 
+// Whether tiles with calm water may be skipped: none, those that gain none, or all.
+enum class Skip { dry, calm_without_gain, calm };
+
 // Tiles of `width` by `height` cells. A tile moves when it or one of the eight around it has mobile water now
 // or may have within the next `steps_valid` steps; since water spreads one cell a step, skipping all others
 // changes nothing at all.
@@ -41,7 +44,7 @@ struct Tiles {
 
 // Marks the tiles anew for a stretch of steps that lasts at most `horizon` seconds. Discharges in tiles that
 // come to rest are set to zero.
-void mark_tiles(const Grid& grid, double horizon, bool let_rest, const Field& depth, Field& q_x, Field& q_y,
+void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Field& q_x, Field& q_y,
                 Workspace& work, Tiles& tiles);
 
 } // namespace lowspot::surface

@@ -48,7 +48,7 @@ TEST_CASE("Skipping dry tiles changes nothing", "[surface]") {
       for (int i = 60; i < 100; ++i) parts->work.sink[40 * 150 + i] = 1e-4;
     }
     if (k % Tiles::steps_valid == 0) {
-      mark_tiles(terrain.grid, dt * Tiles::steps_valid, false, skipping.depth, skipping.q_x, skipping.q_y,
+      mark_tiles(terrain.grid, dt * Tiles::steps_valid, Skip::dry, skipping.depth, skipping.q_x, skipping.q_y,
                  skipping.work, skipping.tiles);
       fewest = std::min(fewest, skipping.tiles.moving_cells);
     }
@@ -69,7 +69,7 @@ TEST_CASE("Tiles around water move, and rest when it is gone", "[surface]") {
   const Terrain terrain = yards::rectangle(200, 80, 0.25, 0.03, [](double, double) { return 0.0; });
   Parts parts(terrain);
   const auto mark = [&] {
-    mark_tiles(terrain.grid, 1.0, false, parts.depth, parts.q_x, parts.q_y, parts.work, parts.tiles);
+    mark_tiles(terrain.grid, 1.0, Skip::dry, parts.depth, parts.q_x, parts.q_y, parts.work, parts.tiles);
   };
   mark();
   CHECK(parts.tiles.moving_cells == 0);
