@@ -87,6 +87,8 @@ results::Comparison compare(const site::Site& site, const terrain::Ground& groun
   comparison.version = options.version;
   comparison.site_name = site.name;
   comparison.units = site.units;
+  comparison.crs = site.crs;
+  for (const site::Area& area : site.areas) comparison.cover_names.push_back(area.name);
   comparison.grid = ground.grid;
   comparison.elevation = ground.elevation;
   comparison.cover = ground.cover;

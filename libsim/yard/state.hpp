@@ -51,8 +51,9 @@ struct Yard::State {
   double rain_so_far = 0;   // m3
 
   // one entry a cell
-  Field canopy; // m held on leaves and mulch
-  Field later;  // m to be supplied over the next step: return flow, outlets on the ground
+  Field open_sky; // share of the cell that no roof covers
+  Field canopy;   // m held on leaves and mulch
+  Field later;    // m to be supplied over the next step: return flow, outlets on the ground
   Field supply, soil_capacity, trench_capacity, air_capacity, sink, taken;
   Field soil_water, recharge, net, overflow, short_of, rising, falling, head_above;
   Field evaporated; // m since the last uptake, so that air and plants share one demand

@@ -30,11 +30,12 @@ void Yard::State::gather_supply(double dt) {
   for (std::size_t c = 0; c < supply.size(); ++c) {
     if (!ground.active[c]) continue;
     // Leaves and mulch fill before anything reaches the ground.
-    const double held = std::min(intensity * dt, std::max(0.0, ground.interception[c] - canopy[c]));
+    const double falling_rain = intensity * open_sky[c];
+    const double held = std::min(falling_rain * dt, std::max(0.0, ground.interception[c] - canopy[c]));
     canopy[c] += held;
-    supply[c] = std::max(0.0, intensity - held / dt) + later[c] / dt;
+    supply[c] = std::max(0.0, falling_rain - held / dt) + later[c] / dt;
     later[c] = 0;
-    fallen += intensity * dt;
+    fallen += falling_rain * dt;
   }
   ledger.move(Store::rain, Store::surface, fallen * cell_area);
   rain_so_far += fallen * cell_area;

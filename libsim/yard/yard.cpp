@@ -120,9 +120,14 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
   edge_supplies = place_inflows(site, ground);
   for (const terrain::EdgeFace& edge : ground.edges)
     if (edge.open) edge_side.push_back(static_cast<int>(edge.compass));
+  // Rain on the part of a cell that a roof covers is the roof's.
+  open_sky.assign(cells, 1.0);
+  for (const terrain::Coverage& building : ground.buildings)
+    for (std::size_t k = 0; k < building.cells.size(); ++k)
+      open_sky[building.cells[k]] = std::max(0.0, open_sky[building.cells[k]] - building.fractions[k]);
   double catching = 0;
   for (std::size_t cell = 0; cell < cells; ++cell)
-    catching += ground.active[cell] ? ground.grid.cell_area() : 0;
+    catching += ground.active[cell] ? open_sky[cell] * ground.grid.cell_area() : 0;
   for (const RoofDischarge& roof : roofs) catching += roof.roof_area;
   total_rain = catching * rain.depth();
   for (Store store : {Store::surface, Store::soil, Store::perched, Store::drain})

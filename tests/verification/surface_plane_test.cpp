@@ -2,6 +2,7 @@
 // Woolhiser and Liggett 1967), and the Froude limit of the equations without advective acceleration
 // (Whitham's criterion).
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <vector>
 
@@ -178,5 +179,43 @@ TEST_CASE("Rough planes", "[verification][surface]") {
         CHECK_THAT(discharge_at(run, time) / expected,
                    WithinAbs(std::pow(time / c.concentration, 5.0 / 3.0), 0.02));
       }
+    }
+}
+
+// Fast flow aslant to the grid: steady, without ripples, whatever its direction (Froude 1.3 and 2.6 at the
+// foot).
+TEST_CASE("Fast planes aslant", "[verification][surface]") {
+  const double pi = 3.14159265358979323846, dx = 0.1, size = 8;
+  const int n = 80;
+  for (const auto& [slope, manning_n, rain] : {std::array{0.05, 0.013, 60.0}, {0.15, 0.011, 150.0}})
+    for (const double degrees : {15.0, 45.0, 70.0}) {
+      CAPTURE(slope, degrees);
+      const double a = degrees * pi / 180, s = slope;
+      Terrain terrain = rectangle(n, n, dx, manning_n, [=](double x, double y) {
+        return 5 - s * (std::cos(a) * x + std::sin(a) * y);
+      });
+      open_side(terrain, 1);
+      open_side(terrain, 3);
+      Run run(std::move(terrain));
+      run.rain(rain * mm_per_hour);
+      run.advance(150);
+      double least = 1e9, most = 0;
+      while (run.time < 200) {
+        const double share = run.advance(1) / (rain * mm_per_hour * size * size);
+        least = std::min(least, share);
+        most = std::max(most, share);
+      }
+      CHECK(least > 0.999);
+      CHECK(most < 1.001);
+      const auto h = run.flow.depth();
+      double ripple = 0, deepest = 0;
+      for (int j = 5; j < n - 5; ++j)
+        for (int i = 5; i < n - 5; ++i) {
+          const int c = j * n + i;
+          deepest = std::max(deepest, h[c]);
+          ripple = std::max(
+              {ripple, std::abs(h[c - 1] - 2 * h[c] + h[c + 1]), std::abs(h[c - n] - 2 * h[c] + h[c + n])});
+        }
+      CHECK(ripple < 0.03 * deepest);
     }
 }
