@@ -78,7 +78,8 @@ void check_cover(const site::Site& site, const site::Design& design, const site:
   double passed = 0;
   for (std::size_t k = 0; k + 1 < resolved.path.size(); ++k) {
     const double piece = distance(resolved.path[k], resolved.path[k + 1]);
-    for (double t = 0; t <= 1.0; t += 0.05) {
+    for (int part = 0; part <= 20; ++part) {
+      const double t = part / 20.0;
       // Toward its daylight end a pipe comes out of the ground by intent: the last metre and a half are not
       // judged.
       if (outlet_named(design, run.to) && passed + t * piece > total - 1.5) continue;
