@@ -48,8 +48,10 @@ void check_joints(const Design& design, const Run& run, const TableReader& table
                "Put a [[design.fitting]] where the two runs meet, and name it in `to` of one and `from` of "
                "the other.");
   refuse_unknown(table, "to", run.to, ends, "the name of a fitting or outlet of this design");
-  const Fitting* fitting = fitting_named(design, run.to);
-  check_end(table, "to", run.to, run.path.back(), fitting ? fitting->at : outlet_named(design, run.to)->at);
+  if (const Fitting* fitting = fitting_named(design, run.to))
+    check_end(table, "to", run.to, run.path.back(), fitting->at);
+  else if (const Outlet* outlet = outlet_named(design, run.to))
+    check_end(table, "to", run.to, run.path.back(), outlet->at);
 }
 
 // Only where both inverts are written: where the ground decides, the depth is settled with the ground.
