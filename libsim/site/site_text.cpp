@@ -51,7 +51,7 @@ std::string syntax_hint(const std::string& line, const std::string& before) {
     return "A bracket or a comma is missing at the end of the line before.";
   if (has_any(text, {"\u201c", "\u201d", "\u2018", "\u2019"}))
     return "A word processor has curled the quotes: type straight ones, \" \".";
-  if (text.rfind("[", 0) == 0 && text.find('=') == std::string::npos)
+  if (text.starts_with('[') && text.find('=') == std::string::npos)
     return "A heading stands once, [storm]; things there may be several of have double brackets, [[area]].";
   const std::size_t equals = text.find('=');
   if (equals == std::string::npos)

@@ -92,8 +92,12 @@ LOWSPOT_INLINE void solve(const FaceRow& row, int from, int count, int rounded, 
   for (int k = 0; k < rounded; ++k)
     friction_quadratic(magnitude(between.x[k]), between.b[k], between.transverse[k], q[k], between.half[k],
                        between.squared[k]);
+    // `rounded` is never below `count`: the loop above has filled what this one reads.
 #pragma GCC ivdep
-  for (int k = 0; k < count; ++k) q_new[k] = friction_root(between.x[k], between.half[k], between.squared[k]);
+  for (int k = 0; k < count; ++k) {
+    // NOLINTNEXTLINE(clang-analyzer-core.CallAndMessage)
+    q_new[k] = friction_root(between.x[k], between.half[k], between.squared[k]);
+  }
 }
 
 } // namespace
