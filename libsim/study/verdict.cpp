@@ -146,13 +146,13 @@ results::Verdict make_verdict(const Comparison& comparison) {
                        " " + stands(as_is) + ". No design was given to compare with.";
     return verdict;
   }
-  const DesignRecord* best = nullptr;
+  const DesignRecord* best = &comparison.designs[1];
   for (std::size_t k = 1; k < comparison.designs.size() && !verdict.target_met; ++k) {
     const DesignRecord& design = comparison.designs[k];
     if (meets_target(design, comparison.clear_within)) {
       best = &design;
       verdict.target_met = true;
-    } else if (!best || worst_hours(design) < worst_hours(*best)) {
+    } else if (worst_hours(design) < worst_hours(*best)) {
       best = &design;
     }
   }
