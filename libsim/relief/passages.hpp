@@ -1,0 +1,27 @@
+// Which faces of a ground water can pass at the level of the higher cell, and which only over a wall.
+#pragma once
+#include <limits>
+#include <vector>
+
+#include <lowspot/relief/relief.hpp>
+
+namespace lowspot::relief {
+
+constexpr std::uint8_t outlet_bit = 16;
+
+// A wall that is overtopped at `level` [m], between two cells or (b = -1) at an open edge.
+struct Overtopping {
+  double level;
+  int a, b;
+};
+
+struct Passages {
+  // One a cell: bit 1 << side is set where the face leads to no ground or has a wall higher than both its
+  // cells; outlet_bit where water leaves over an open face at the level of the cell.
+  std::vector<std::uint8_t> blocked;
+  std::vector<Overtopping> walls; // by rising level
+};
+
+Passages find_passages(const Relief& relief);
+
+} // namespace lowspot::relief
