@@ -8,6 +8,7 @@
 #include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/rest.hpp>
 #include <lowspot/surface/step.hpp>
+#include <lowspot/surface/tags.hpp>
 #include <lowspot/surface/tiles.hpp>
 #include <lowspot/surface/workspace.hpp>
 
@@ -37,7 +38,8 @@ Flow::Flow(const Flow& other)
     : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), qx_(other.qx_),
       qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), counters_(other.counters_),
       at_rest_(other.at_rest_), stretches_(other.stretches_),
-      work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)) {}
+      work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)),
+      tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr) {}
 
 Flow& Flow::operator=(const Flow& other) {
   if (this != &other) *this = Flow(other);
@@ -61,6 +63,7 @@ void Flow::take_sources(std::span<const double> supply, std::span<const double> 
     sound &= work_->supply[c] >= 0 && work_->sink[c] >= 0;
   }
   if (!sound) throw NumericsError("surface: a supply or a sink is negative or no number");
+  if (tags_) tags_->check_supply(work_->supply);
 }
 
 void Flow::advance(double dt, std::span<const double> supply, std::span<const double> sink_capacity,
@@ -77,7 +80,7 @@ void Flow::run(double dt, std::span<double> taken) {
   double remaining = dt;
   while (remaining > 0) {
     if (options_.allow_rest && settled()) {
-      const double rested = rest(terrain_, remaining, *work_, depth_, taken);
+      const double rested = rest(terrain_, remaining, *work_, depth_, taken, tags_.get());
       counters_.resting += rested;
       remaining -= rested;
       if (!(remaining > 0)) return;
@@ -113,6 +116,7 @@ double Flow::run_window(double remaining, std::span<double> taken) {
     // Equal steps to the end rather than a sliver at the end.
     const double even = left / std::ceil(left / dt * (1 - 1e-12));
     hydraulic_step(terrain_, options_, even, *tiles_, *work_, {depth_, qx_, qy_, taken, left_, crossed_});
+    if (tags_) tags_->step(even, *tiles_, qx_, qy_, work_->supply, depth_);
     counters_.steps += 1;
     counters_.cell_updates += tiles_->moving_cells;
     passed = even >= left ? remaining : passed + even;
@@ -122,12 +126,13 @@ double Flow::run_window(double remaining, std::span<double> taken) {
   return passed;
 }
 
-double Flow::give(int cell, double depth) {
+double Flow::give(int cell, double depth, int tag) {
   if (cell < 0 || static_cast<std::size_t>(cell) >= depth_.size() || !terrain_.active[cell])
     throw NumericsError("surface: water was given to a cell that is not part of the yard");
   if (!std::isfinite(depth)) throw NumericsError("surface: the depth given is no number");
   const double before = depth_[cell];
   depth_[cell] = std::max(before + depth, 0.0);
+  if (tags_) tags_->give(cell, before, depth_[cell], tag);
   const double mobile = std::max(depth_[cell] - work_->storage[cell], 0.0);
   work_->set_mobile(cell, mobile);
   work_->deepest = std::max(work_->deepest, mobile);
@@ -136,6 +141,17 @@ double Flow::give(int cell, double depth) {
     stretches_ = stretches_between_looks;
   }
   return depth_[cell] - before;
+}
+
+Tags& Flow::follow_sources(int count, int present) {
+  tags_ = std::make_unique<Tags>(terrain_, count, depth_, present);
+  return *tags_;
+}
+Tags* Flow::tags() {
+  return tags_.get();
+}
+const Tags* Flow::tags() const {
+  return tags_.get();
 }
 
 const Terrain& Flow::terrain() const {

@@ -52,6 +52,7 @@ struct Counters {
 
 struct Workspace;
 struct Tiles;
+class Tags;
 
 class Flow {
 public:
@@ -70,7 +71,14 @@ public:
                std::span<double> taken);
 
   // Adds (or, negative, removes) water at once [m]; the depth never falls below zero: returns what was moved.
-  double give(int cell, double depth);
+  // tag: its source, when sources are followed.
+  double give(int cell, double depth, int tag = 0);
+
+  // Follows `count` sources from now on: see Tags. Water that is there already is of source `present`. Before
+  // each advance() tags()->set_supply() must say where the supply comes from. Costs nothing when not called.
+  Tags& follow_sources(int count, int present = 0);
+  Tags* tags(); // null when sources are not followed
+  const Tags* tags() const;
 
   const Terrain& terrain() const;
   std::span<const double> depth() const; // m
@@ -98,6 +106,7 @@ private:
   int stretches_ = 0; // of steps since the last look at films
   std::unique_ptr<Workspace> work_;
   std::unique_ptr<Tiles> tiles_;
+  std::unique_ptr<Tags> tags_;
 };
 
 } // namespace lowspot::surface

@@ -7,6 +7,7 @@
 #include <lowspot/surface/edges.hpp>
 #include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/pool.hpp>
+#include <lowspot/surface/tags.hpp>
 
 namespace lowspot::surface {
 namespace {
@@ -140,9 +141,19 @@ void set_depth(Workspace& work, std::vector<double>& depth, int cell, double val
   work.deepest = std::max(work.deepest, mobile);
 }
 
+// What levelling gave to each cell [m]; negative: took from it.
+std::vector<double> moved_in_pools(const Workspace& work, const std::vector<double>& before, double dt,
+                                   const std::vector<Pool>& pools) {
+  std::vector<double> moved(before.size(), 0.0);
+  for (const Pool& pool : pools)
+    for (const PoolCell& cell : pool.cells)
+      moved[cell.cell] = cell.depth + cell.taken - (before[cell.cell] + work.supply[cell.cell] * dt);
+  return moved;
+}
+
 // One stretch with constant rates. False, with nothing changed, when water would begin to flow.
 bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth,
-               std::span<double> taken) {
+               std::span<double> taken, Tags* tags) {
   std::vector<int> label(depth.size(), -1);
   std::vector<Pool> pools = find_pools(terrain, work, depth, label);
   std::vector<double> after(depth.size(), -1.0); // levels at the end, for the edges
@@ -165,6 +176,7 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
                   std::max(alone(work, depth, outfall.cell, dt).depth - work.storage[outfall.cell], 0.0);
     if (level > work.level[outfall.cell] && spills_over_edge(terrain, work, outfall, level)) return false;
   }
+  const std::vector<double> moved = tags ? moved_in_pools(work, depth, dt, pools) : std::vector<double>();
   work.deepest = 0;
   for (std::size_t c = 0; c < depth.size(); ++c) {
     if (!terrain.active[c] || label[c] >= 0) continue;
@@ -177,13 +189,14 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
       taken[cell.cell] += cell.taken;
       set_depth(work, depth, cell.cell, cell.depth);
     }
+  if (tags) tags->rest(dt, label, moved, work.supply, depth);
   return true;
 }
 
 } // namespace
 
 double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth,
-            std::span<double> taken) {
+            std::span<double> taken, Tags* tags) {
   double passed = 0;
   while (passed < dt) {
     double fastest = 0;
@@ -191,7 +204,7 @@ double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<doub
       if (depth[c] - work.storage[c] > dry_depth) fastest = std::max(fastest, work.sink[c]);
     const double left = dt - passed;
     const double pieces = std::max(std::ceil(fastest * left / longest_fall * (1 - 1e-12)), 1.0);
-    if (!rest_step(terrain, left / pieces, work, depth, taken)) return passed;
+    if (!rest_step(terrain, left / pieces, work, depth, taken, tags)) return passed;
     passed = pieces > 1 ? passed + left / pieces : dt;
   }
   return dt;

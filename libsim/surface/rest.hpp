@@ -8,12 +8,15 @@
 
 namespace lowspot::surface {
 
+class Tags;
+
 // The deepest fall of a pool that is taken in one piece [m].
 constexpr double longest_fall = 1e-3;
 
 // Advances by at most dt seconds with only sources acting on level pools. Returns the time passed [s]: less
-// than dt when water would begin to flow, 0 when it would at once. taken [m] is added to.
+// than dt when water would begin to flow, 0 when it would at once. taken [m] is added to. tags: told what
+// moved within pools, unless null.
 double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth,
-            std::span<double> taken);
+            std::span<double> taken, Tags* tags = nullptr);
 
 } // namespace lowspot::surface

@@ -1,0 +1,99 @@
+// Where the water on the ground came from: the share of each source in every cell, carried along with the
+// water.
+//
+// The composition of a cell is mixed with what crosses its faces, upwind of the final discharges of every
+// hydraulic step: what leaves has the composition of the cell that gives it (first order, donor cell). What
+// soaks in or dries up takes every source in proportion, so that it changes no share. Each new share is a
+// mean of old ones with weights that are not negative and sum to one: shares stay between 0 and 1, sum to 1,
+// and the volume of each source is conserved to round-off.
+#pragma once
+#include <span>
+#include <vector>
+
+#include <lowspot/base/field.hpp>
+#include <lowspot/surface/flow.hpp>
+#include <lowspot/surface/tiles.hpp>
+
+namespace lowspot::surface {
+
+// Water of one source arriving on a cell [m/s].
+struct TagSupply {
+  int cell = 0;
+  int tag = 0;
+  double rate = 0;
+};
+
+class Tags {
+public:
+  // count: number of sources, at least one. What lies on the ground now (depth [m]) is of source `present`.
+  Tags(const Terrain& terrain, int count, std::span<const double> depth, int present);
+
+  int count() const { return count_; }
+  // The share of a source in the water of each cell, 0..1. The shares of a cell sum to 1; where there has
+  // been no water yet, or none now, they mean nothing.
+  std::span<const double> share(int tag) const;
+
+  // Sources of what arrives from now on, in any order; several entries may name one cell. In every cell the
+  // rates have to sum to the supply that Flow::advance is given.
+  void set_supply(const std::vector<TagSupply>& arriving);
+  // Throws NumericsError when the rates do not sum to `supply` [m/s].
+  void check_supply(std::span<const double> supply) const;
+
+  // Counts by source what crosses each set of faces from now on, in the direction of its signs and against
+  // it.
+  void watch(const std::vector<FaceSet>& gates);
+  double passed(std::size_t gate, int tag) const { return with_[gate * count_ + tag]; }         // m3
+  double passed_back(std::size_t gate, int tag) const { return against_[gate * count_ + tag]; } // m3
+
+  // After a hydraulic step of dt [s] with the final discharges per width [m2/s]; supply [m/s] and the depth
+  // [m] it led to.
+  template <class Discharge>
+  void step(double dt, const Tiles& tiles, const std::vector<Discharge>& q_x,
+            const std::vector<Discharge>& q_y, std::span<const double> supply, std::span<const double> depth);
+
+  // After a stretch of dt [s] in level pools. pool: the pool of each cell, -1 for none. moved: what each cell
+  // got from its pool (negative: gave to it) [m]. supply [m/s]; depth: at the end [m]. What cells give is
+  // mixed within the pool, what they keep is not.
+  void rest(double dt, std::span<const int> pool, std::span<const double> moved,
+            std::span<const double> supply, std::span<const double> depth);
+
+  // A cell was given water at once: its depth rose from `before` to `after` [m]; a fall changes no share.
+  void give(int cell, double before, double after, int tag);
+
+private:
+  struct Crossing { // one face of a gate
+    std::size_t face = 0;
+    int behind = 0, ahead = 0; // cells west or south, and east or north of it; -1 beyond the grid
+    bool along_x = true;
+    double sign = 1;
+  };
+  double* row(std::vector<double>& shares, int tag, int j) {
+    return shares.data() + static_cast<std::size_t>(tag) * stride_ + padding_ +
+           static_cast<std::size_t>(j) * columns_;
+  }
+  const double* row(const std::vector<double>& shares, int tag, int j) const {
+    return shares.data() + static_cast<std::size_t>(tag) * stride_ + padding_ +
+           static_cast<std::size_t>(j) * columns_;
+  }
+  template <class Discharge>
+  void count_crossings(double dt, const std::vector<Discharge>& q_x, const std::vector<Discharge>& q_y);
+  void add_supply(int j, double dt);
+  void normalise();
+
+  int count_ = 0, columns_ = 0, rows_ = 0;
+  double cell_size_ = 0;
+  std::size_t padding_ = 0, stride_ = 0; // of one source; rows in the south and north that stay 0
+  std::vector<double> now_, next_;       // shares, source by source
+  Field depth_;                          // m, at the end of the last step
+  std::vector<TagSupply> arriving_;      // sorted by row
+  std::vector<std::size_t> arriving_rows_;
+  std::vector<Crossing> crossings_;
+  std::vector<std::size_t> gate_begins_;
+  std::vector<double> with_, against_; // m3, one a gate and source
+  // scratch of a row
+  std::vector<double> west_, south_, north_;
+  std::vector<double> keep_, from_west_, from_east_, from_south_, from_north_, per_total_;
+  int steps_since_normal_ = 0;
+};
+
+} // namespace lowspot::surface
