@@ -95,7 +95,9 @@ PipeChoice read_pipe(const TableReader& run, bool in_trench) {
 StoneChoice read_stone(const TableReader& run) {
   const auto& context = run.context();
   const auto from_row = [](const catalog::Stone& row) {
-    return StoneChoice{row.name, row.porosity.value, row.conductivity.value, row.forchheimer_b};
+    StoneChoice stone{row.name, row.porosity.value, row.conductivity.value, row.forchheimer_b};
+    if (row.bulk_density > 0) stone.bulk_density = row.bulk_density;
+    return stone;
   };
   if (!run.is_table("stone")) {
     if (run.has("stone"))

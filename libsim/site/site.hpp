@@ -180,8 +180,9 @@ struct PipeChoice {
 struct StoneChoice {
   std::string name;
   double porosity = 0;
-  double conductivity = 0;  // m/s at small gradients
-  double forchheimer_b = 0; // s2/m2: gradient = q / conductivity + b q |q|
+  double conductivity = 0;    // m/s at small gradients
+  double forchheimer_b = 0;   // s2/m2: gradient = q / conductivity + b q |q|
+  double bulk_density = 1600; // kg/m3 as delivered
 };
 struct FabricChoice {
   std::string name;        // empty: none
@@ -235,12 +236,32 @@ struct Design {
   std::vector<Fitting> fittings;
   std::vector<Outlet> outlets;
   std::vector<DownspoutChange> downspouts;
+  bool as_dug = false; // inverts are those found in the trench: backfall is computed, not refused
   int line = 0;
 };
 
 struct RunOptions {
   double until = not_given;        // s
   double output_every = not_given; // s
+};
+
+// How quantities become orders, and prices of the user's own. Defaults are usual in the trade.
+struct Rate {
+  std::string item; // as the take-off names it
+  double price = 0; // per unit
+  std::string per;  // "ft", "m", "ft2", "m2", "yd3", "m3", "ton", "tonne", "load", "each"
+  int line = 0;
+};
+struct Ordering {
+  double pipe_waste = 0.05, stone_waste = 0.08, fabric_waste = 0.15, sod_waste = 0.10; // shares
+  double fabric_lap = 0.3048;  // m, over the top of the stone
+  double swell = 1.25;         // volume of loose spoil over that in the ground
+  double truck = 7.6455;       // m3 in a load
+  double pipe_piece = 3.048;   // m: pipe is ordered in whole pieces
+  double sod_margin = 0.1524;  // m lifted on either side of a trench
+  double dig_rate = not_given; // m of trench a crew digs, pipes and fills in an hour [m/s]
+  std::string currency = "$";
+  std::vector<Rate> rates;
 };
 
 struct Site {
@@ -265,6 +286,7 @@ struct Site {
   std::vector<Gauge> gauges;
   std::vector<CrossLine> lines;
   std::vector<Design> designs;
+  Ordering ordering;
   RunOptions run;
   std::vector<Assumption> assumptions;
   std::vector<std::string> warnings;

@@ -110,4 +110,17 @@ Ground build_ground(const site::Site& site, double wanted_cell) {
   return ground;
 }
 
+double elevation_at(const Ground& ground, const Point& at) {
+  const Grid& grid = ground.grid;
+  const double u = std::clamp((at.x - grid.x0) / grid.cell - 0.5, 0.0, grid.nx - 1.0);
+  const double v = std::clamp((at.y - grid.y0) / grid.cell - 0.5, 0.0, grid.ny - 1.0);
+  const int i = std::min(static_cast<int>(u), std::max(0, grid.nx - 2));
+  const int j = std::min(static_cast<int>(v), std::max(0, grid.ny - 2));
+  const int right = std::min(i + 1, grid.nx - 1), up = std::min(j + 1, grid.ny - 1);
+  const double a = u - i, b = v - j;
+  const Field& z = ground.elevation;
+  return (1 - b) * ((1 - a) * z[grid.index(i, j)] + a * z[grid.index(right, j)]) +
+         b * ((1 - a) * z[grid.index(i, up)] + a * z[grid.index(right, up)]);
+}
+
 } // namespace lowspot::terrain

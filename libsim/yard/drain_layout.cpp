@@ -180,6 +180,7 @@ ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
     }
     result.layout.outlets.push_back(built);
   }
+  result.layout.as_built = design.as_dug;
   const std::vector<std::string> faults = drain::problems(result.layout);
   if (!faults.empty())
     throw InputError({site.file.string(), design.line, "design '" + design.name + "'"}, faults.front(),

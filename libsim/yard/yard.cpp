@@ -11,21 +11,6 @@
 namespace lowspot::yard {
 namespace {
 
-// Elevation between cell centres: that of the cell is enough for a trench, whose depth is measured from the
-// ground.
-double ground_elevation(const terrain::Ground& ground, const Point& at) {
-  const Grid& grid = ground.grid;
-  const double u = std::clamp((at.x - grid.x0) / grid.cell - 0.5, 0.0, grid.nx - 1.0);
-  const double v = std::clamp((at.y - grid.y0) / grid.cell - 0.5, 0.0, grid.ny - 1.0);
-  const int i = std::min(static_cast<int>(u), std::max(0, grid.nx - 2));
-  const int j = std::min(static_cast<int>(v), std::max(0, grid.ny - 2));
-  const int right = std::min(i + 1, grid.nx - 1), up = std::min(j + 1, grid.ny - 1);
-  const double a = u - i, b = v - j;
-  const Field& z = ground.elevation;
-  return (1 - b) * ((1 - a) * z[grid.index(i, j)] + a * z[grid.index(right, j)]) +
-         b * ((1 - a) * z[grid.index(i, up)] + a * z[grid.index(right, up)]);
-}
-
 // An outlet within a cell or two of an open limit leaves the yard; elsewhere it runs onto the ground.
 std::vector<int> place_outlets(const terrain::Ground& ground, const drain::Layout& layout) {
   std::vector<int> cells;
@@ -91,7 +76,7 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
     field->assign(cells, 0.0);
   trench.share.assign(cells, 0.0);
   if (design && !design->runs.empty()) {
-    const auto ground_at = [this](Point at) { return ground_elevation(ground, at); };
+    const auto ground_at = [this](Point at) { return terrain::elevation_at(ground, at); };
     ResolvedDrain resolved = resolve_drain(site, *design, ground_at);
     resolved.layout.station_spacing = std::max(0.5, ground.grid.cell);
     warnings = resolved.warnings;

@@ -138,3 +138,15 @@ TEST_CASE("levels refine a raster where they were shot", "[ground]") {
   CHECK(said);
 }
 #endif
+
+TEST_CASE("elevation at a point is exact on a plane, and held at the limit of the grid") {
+  terrain::Ground ground;
+  ground.grid = {8, 5, 0.5, 10, 20};
+  ground.elevation.resize(ground.grid.cells());
+  const auto plane = [](double x, double y) { return 3 + 0.2 * x - 0.1 * y; };
+  for (int j = 0; j < 5; ++j)
+    for (int i = 0; i < 8; ++i)
+      ground.elevation[ground.grid.index(i, j)] = plane(ground.grid.x(i), ground.grid.y(j));
+  CHECK_THAT(terrain::elevation_at(ground, {11.13, 21.4}), WithinAbs(plane(11.13, 21.4), 1e-12));
+  CHECK_THAT(terrain::elevation_at(ground, {0, 21.25}), WithinAbs(plane(10.25, 21.25), 1e-12));
+}

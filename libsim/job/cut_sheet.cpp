@@ -1,0 +1,162 @@
+#include <lowspot/job/cut_sheet.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+
+#include <lowspot/yard/drain_layout.hpp>
+
+namespace lowspot::job {
+namespace {
+
+constexpr double hand_room = 0.0762;     // m on either side of a pipe laid in backfill
+constexpr double daylight_reach = 1.524; // m before an outlet where a pipe comes out of the ground by intent
+constexpr double slice = 0.05;           // m: volumes are summed over pieces about this long
+constexpr double same_place = 1e-3;      // m: stations nearer than this are one
+
+// Elevation along a line whose corners have one each.
+double along(const Polyline& path, const std::vector<double>& values, double distance_along) {
+  double passed = 0;
+  for (std::size_t k = 1; k < path.size(); ++k) {
+    const double piece = distance(path[k - 1], path[k]);
+    if (distance_along <= passed + piece || k + 1 == path.size()) {
+      const double t = piece > 0 ? std::clamp((distance_along - passed) / piece, 0.0, 1.0) : 0.0;
+      return values[k - 1] + t * (values[k] - values[k - 1]);
+    }
+    passed += piece;
+  }
+  return values.front();
+}
+
+struct Mark {
+  double distance;
+  std::string note;
+};
+
+// Where stations stand along a run, foot first.
+std::vector<Mark> marks(const site::Run& run, double foot_station, double spacing) {
+  const double total = length(run.path);
+  std::vector<Mark> result;
+  double passed = 0;
+  for (std::size_t k = 0; k < run.path.size(); ++k) {
+    if (k > 0) passed += distance(run.path[k - 1], run.path[k]);
+    std::string note = "bend";
+    if (k == 0) note = run.from.empty() ? "head" : run.from;
+    if (k + 1 == run.path.size()) note = run.to.empty() ? "foot" : run.to;
+    result.push_back({passed, note});
+  }
+  for (long n = static_cast<long>(std::ceil(foot_station / spacing));; ++n) {
+    const double place = total - (static_cast<double>(n) * spacing - foot_station);
+    if (place < 0) break;
+    const bool taken = std::any_of(result.begin(), result.end(), [&](const Mark& mark) {
+      return std::abs(mark.distance - place) < same_place;
+    });
+    if (!taken) result.push_back({place, ""});
+  }
+  std::sort(result.begin(), result.end(),
+            [](const Mark& a, const Mark& b) { return a.distance > b.distance; });
+  return result;
+}
+
+void measure(const site::Run& run, const drain::Run& built, bool to_outlet, const terrain::Ground& ground,
+             CutRun& cut) {
+  const double pipe_section = 0.25 * M_PI * cut.outside_diameter * cut.outside_diameter;
+  const int pieces = std::max(1, static_cast<int>(std::ceil(cut.length / slice)));
+  const double step = cut.length / pieces;
+  cut.least_cover = std::numeric_limits<double>::infinity();
+  for (int k = 0; k < pieces; ++k) {
+    const double place = (k + 0.5) * step;
+    const double level = terrain::elevation_at(ground, point_along(run.path, place));
+    const double invert = along(run.path, built.inverts, place), bottom = invert - cut.bedding;
+    cut.deepest = std::max(cut.deepest, level - bottom);
+    cut.spoil += std::max(0.0, level - bottom) * cut.width * step;
+    if (run.has_trench)
+      cut.stone += std::max(0.0, (level - run.cap.depth - bottom) * cut.width - pipe_section) * step;
+    if (!to_outlet || place < cut.length - daylight_reach)
+      cut.least_cover = std::min(cut.least_cover, level - invert - cut.inside_diameter);
+  }
+  if (!std::isfinite(cut.least_cover)) cut.least_cover = 0;
+  cut.least_fall = std::numeric_limits<double>::infinity();
+  for (std::size_t k = 1; k < run.path.size(); ++k) {
+    const double piece = distance(run.path[k - 1], run.path[k]);
+    if (piece > 0)
+      cut.least_fall = std::min(cut.least_fall, (built.inverts[k - 1] - built.inverts[k]) / piece);
+  }
+}
+
+} // namespace
+
+double dug_width(const site::Run& run) {
+  return run.trench_width > 0 ? run.trench_width : run.pipe.outside_diameter + 2 * hand_room;
+}
+
+double below_invert(const site::Run& run) {
+  return std::max(run.bedding, 0.5 * std::max(0.0, run.pipe.outside_diameter - run.pipe.diameter));
+}
+
+std::vector<double> foot_stations(const site::Design& design) {
+  const auto next_of = [&](const site::Run& run) {
+    const auto next = std::find_if(design.runs.begin(), design.runs.end(), [&](const site::Run& other) {
+      return !run.to.empty() && &other != &run && (other.from == run.to || other.name == run.to);
+    });
+    return next == design.runs.end() ? nullptr : &*next;
+  };
+  std::vector<double> result;
+  for (const site::Run& run : design.runs) {
+    double station = 0;
+    // As many steps as there are runs are enough unless they form a loop, which is refused elsewhere.
+    std::size_t steps = 0;
+    for (const site::Run* next = next_of(run); next && steps < design.runs.size(); ++steps) {
+      station += length(next->path);
+      next = next_of(*next);
+    }
+    result.push_back(station);
+  }
+  return result;
+}
+
+CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, const terrain::Ground& ground,
+                        double spacing) {
+  const auto ground_at = [&ground](Point at) { return terrain::elevation_at(ground, at); };
+  const yard::ResolvedDrain resolved = yard::resolve_drain(site, design, ground_at);
+  const std::vector<double> feet = foot_stations(design);
+  std::vector<std::size_t> order(design.runs.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return feet[a] < feet[b]; });
+  CutSheet sheet;
+  sheet.design = design.name;
+  sheet.warnings = resolved.warnings;
+  for (const std::size_t r : order) {
+    const site::Run& run = design.runs[r];
+    const drain::Run& built = resolved.layout.runs[r];
+    CutRun cut;
+    cut.name = run.name;
+    cut.pipe = run.pipe.name;
+    cut.to = run.to;
+    cut.width = dug_width(run);
+    cut.bedding = below_invert(run);
+    cut.inside_diameter = run.pipe.diameter;
+    cut.outside_diameter = run.pipe.outside_diameter;
+    cut.length = length(run.path);
+    const bool to_outlet = std::any_of(design.outlets.begin(), design.outlets.end(),
+                                       [&](const site::Outlet& outlet) { return outlet.name == run.to; });
+    measure(run, built, to_outlet, ground, cut);
+    for (const Mark& mark : marks(run, feet[r], spacing)) {
+      CutStation station;
+      station.distance = mark.distance;
+      station.station = feet[r] + cut.length - mark.distance;
+      station.at = point_along(run.path, mark.distance);
+      station.ground = ground_at(station.at);
+      station.invert = along(run.path, built.inverts, mark.distance);
+      station.bottom = station.invert - cut.bedding;
+      station.note = mark.note;
+      cut.stations.push_back(station);
+    }
+    sheet.runs.push_back(std::move(cut));
+  }
+  return sheet;
+}
+
+} // namespace lowspot::job

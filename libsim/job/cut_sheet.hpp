@@ -1,0 +1,56 @@
+// The cut sheet: how deep to dig at every station of a design, counted up from its outlet.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/base/geometry.hpp>
+#include <lowspot/site/site.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::job {
+
+struct CutStation {
+  double station = 0;  // up the pipe from the outlet [m]
+  double distance = 0; // from the head of the run [m]
+  Point at;
+  double ground = 0;                             // elevation [m]
+  double invert = 0;                             // inside bottom of the pipe, elevation [m]
+  double bottom = 0;                             // of the trench, elevation [m]
+  std::string note;                              // "outlet", "bend", "head", the name of a fitting
+  double cut() const { return ground - bottom; } // m
+};
+
+struct CutRun {
+  std::string name, pipe, to;
+  double width = 0;                                 // of the trench [m]
+  double bedding = 0;                               // trench bottom below the invert [m]
+  double inside_diameter = 0, outside_diameter = 0; // m
+  double least_fall = 0;                            // m/m, of any piece
+  double length = 0;                                // m
+  double deepest = 0;                               // m
+  double least_cover = 0;           // over the pipe, its last 1.5 m before an outlet left out [m]
+  double spoil = 0;                 // m3 in the ground
+  double stone = 0;                 // m3 in the trench
+  std::vector<CutStation> stations; // foot first
+};
+
+struct CutSheet {
+  std::string design;
+  std::vector<CutRun> runs; // the one at the outlet first: crews start there and work up
+  std::vector<std::string> warnings;
+};
+
+// Stations every `spacing` [m], counted from the outlet, and at every bend, fitting, head and foot. The stone
+// is what fills the trench from its bottom to the cap, less the pipe. Throws InputError when the design
+// cannot be built on this ground.
+CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, const terrain::Ground& ground,
+                        double spacing);
+
+// Width of the trench of a run [m]: as given, or room for a hand on either side of a solid pipe.
+double dug_width(const site::Run& run);
+// How far the trench bottom lies below the invert [m]: the bedding, at least the wall of the pipe.
+double below_invert(const site::Run& run);
+// Distance of the foot of each run from the outlet, along the pipe [m].
+std::vector<double> foot_stations(const site::Design& design);
+
+} // namespace lowspot::job

@@ -1,0 +1,258 @@
+#include <lowspot/job/dug.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/drain/pipe_section.hpp>
+#include <lowspot/job/rod_text.hpp>
+#include <lowspot/terrain/rod_reading.hpp>
+
+namespace lowspot::job {
+namespace {
+
+constexpr double station_slack = 0.05; // m a station may lie beyond the end of a run
+constexpr double slice = 0.05;         // m: bellies are measured in pieces about this long
+
+double lowest_station(const CutRun& run) {
+  return run.stations.front().station;
+}
+double highest_station(const CutRun& run) {
+  return run.stations.back().station;
+}
+bool reaches(const CutRun& run, double station) {
+  return station >= lowest_station(run) - station_slack && station <= highest_station(run) + station_slack;
+}
+
+// Trench bottom wanted at a station of a run: straight between the sheet's stations.
+double wanted_bottom(const CutRun& run, double station) {
+  for (std::size_t k = 1; k < run.stations.size(); ++k) {
+    const CutStation &low = run.stations[k - 1], &high = run.stations[k];
+    if (station > high.station && k + 1 < run.stations.size()) continue;
+    const double piece = high.station - low.station;
+    const double t = piece > 0 ? std::clamp((station - low.station) / piece, 0.0, 1.0) : 0.0;
+    return low.bottom + t * (high.bottom - low.bottom);
+  }
+  return run.stations.front().bottom;
+}
+
+const CutRun* run_called(const CutSheet& sheet, const std::string& name) {
+  for (const CutRun& run : sheet.runs)
+    if (lower(run.name) == lower(name)) return &run;
+  return nullptr;
+}
+
+std::string names_of_runs(const CutSheet& sheet) {
+  std::string names;
+  for (const CutRun& run : sheet.runs) names += (names.empty() ? "\"" : ", \"") + run.name + "\"";
+  return names;
+}
+
+class DugTable {
+public:
+  DugTable(const CsvTable& table, const CutSheet& sheet, const DugUnits& units)
+      : table_(table), sheet_(sheet), units_(units) {
+    if (table.column("station") < 0)
+      fail(table.header_line, "station", "no column of that name", "the columns station and reading",
+           "add a column with the station, such as 0+30");
+    if (table.column("reading") < 0 && table.column("elevation") < 0)
+      fail(table.header_line, "reading", "no column of that name", "the columns station and reading",
+           "add a column with the rod readings in the trench");
+  }
+
+  DugReading read(const CsvRow& row) const {
+    DugReading result;
+    result.line = row.line;
+    const std::string station = table_.text(row, "station");
+    const auto place = parse_station(station, units_.coordinates);
+    if (!place)
+      fail(row.line, "station", "\"" + station + "\"", "a station such as 0+30",
+           "write the distance up from the outlet");
+    result.station = *place;
+    const CutRun& run = run_of(row, *place);
+    result.run = run.name;
+    const double on = height_above_bottom(row, run);
+    const std::string elevation = table_.text(row, "elevation");
+    result.bottom = (elevation.empty() ? units_.instrument - reading(row)
+                                       : table_.number(row, "elevation") * units_.coordinates) -
+                    on;
+    return result;
+  }
+
+private:
+  [[noreturn]] void fail(int line, const std::string& column, const std::string& found,
+                         const std::string& expected, const std::string& mend) const {
+    throw InputError({table_.file, line, column}, found, expected, mend);
+  }
+
+  double reading(const CsvRow& row) const {
+    const std::string text = table_.text(row, "reading");
+    const auto parsed = terrain::parse_rod_reading(text, units_.readings);
+    if (!parsed)
+      fail(row.line, "reading", text.empty() ? "nothing" : "\"" + text + "\"",
+           "a rod reading such as 4.35, 4' 3 5/8\" or 1.32 m", "correct the reading");
+    if (!std::isfinite(units_.instrument))
+      fail(row.line, "reading", "a rod reading", "the height of instrument it was read with",
+           "give it with --hi, or write elevations in a column of that name");
+    return parsed->metres;
+  }
+
+  double height_above_bottom(const CsvRow& row, const CutRun& run) const {
+    const std::string on = lower(table_.text(row, "on"));
+    if (on.empty() || on == "bottom") return 0;
+    if (on == "invert") return run.bedding;
+    if (on == "pipe") return run.bedding + 0.5 * (run.inside_diameter + run.outside_diameter);
+    fail(row.line, "on", "\"" + on + "\"", "\"bottom\", \"invert\" or \"pipe\" (its top)",
+         "say what the rod stood on");
+  }
+
+  const CutRun& run_of(const CsvRow& row, double station) const {
+    const std::string name = table_.text(row, "run");
+    if (name.empty()) {
+      for (const CutRun& run : sheet_.runs)
+        if (reaches(run, station)) return run;
+      fail(row.line, "station", station_text(station, units_.coordinates < 1), "a station of this design",
+           "stations are counted up from the outlet, see the cut sheet");
+    }
+    const CutRun* run = run_called(sheet_, name);
+    if (!run)
+      fail(row.line, "run", "\"" + name + "\"", "a run of this design: " + names_of_runs(sheet_),
+           "correct the name");
+    if (!reaches(*run, station))
+      fail(row.line, "station", station_text(station, units_.coordinates < 1),
+           "a station between " + station_text(lowest_station(*run), units_.coordinates < 1) + " and " +
+               station_text(highest_station(*run), units_.coordinates < 1),
+           "stations are counted up from the outlet, see the cut sheet");
+    return *run;
+  }
+
+  const CsvTable& table_;
+  const CutSheet& sheet_;
+  const DugUnits& units_;
+};
+
+std::vector<DugReading> readings_of(const std::vector<DugReading>& readings, const std::string& run) {
+  std::vector<DugReading> result;
+  for (const DugReading& reading : readings)
+    if (reading.run == run) result.push_back(reading);
+  std::sort(result.begin(), result.end(),
+            [](const DugReading& a, const DugReading& b) { return a.station < b.station; });
+  return result;
+}
+
+// How far what was found lies above what was wanted, straight between readings, nothing beyond them.
+double too_high_at(const std::vector<DugReading>& readings, const CutRun& run, double station) {
+  if (readings.empty() || station < readings.front().station - 1e-9 ||
+      station > readings.back().station + 1e-9)
+    return 0;
+  const auto excess = [&](const DugReading& reading) {
+    return reading.bottom - wanted_bottom(run, reading.station);
+  };
+  for (std::size_t k = 1; k < readings.size(); ++k) {
+    if (station > readings[k].station) continue;
+    const double piece = readings[k].station - readings[k - 1].station;
+    const double t = piece > 0 ? (station - readings[k - 1].station) / piece : 1.0;
+    return (1 - t) * excess(readings[k - 1]) + t * excess(readings[k]);
+  }
+  return excess(readings.back());
+}
+
+// Water is held where the pipe further down rises above it.
+std::vector<Belly> bellies_of(const site::Run& run, double foot_station) {
+  const double total = length(run.path);
+  const int pieces = std::max(1, static_cast<int>(std::ceil(total / slice)));
+  std::vector<double> corner{0};
+  for (std::size_t k = 1; k < run.path.size(); ++k)
+    corner.push_back(corner.back() + distance(run.path[k - 1], run.path[k]));
+  std::vector<Belly> result;
+  double sill = run.inverts.back(), step = total / pieces;
+  std::size_t piece = run.path.size() - 1;
+  bool in_belly = false;
+  for (int k = 0; k <= pieces; ++k) {
+    const double from_head = total - k * step;
+    while (piece > 1 && corner[piece - 1] > from_head) --piece;
+    const double span = corner[piece] - corner[piece - 1];
+    const double t = span > 0 ? std::clamp((from_head - corner[piece - 1]) / span, 0.0, 1.0) : 0.0;
+    const double invert = run.inverts[piece - 1] + t * (run.inverts[piece] - run.inverts[piece - 1]);
+    const double depth = sill - invert;
+    if (depth > 1e-4) {
+      if (!in_belly) result.push_back({run.name, foot_station + total - from_head, 0, 0, 0});
+      in_belly = true;
+      Belly& belly = result.back();
+      belly.to = foot_station + total - from_head;
+      belly.depth = std::max(belly.depth, depth);
+      belly.volume += drain::wetted_area(run.pipe.diameter, depth) * step;
+    } else {
+      in_belly = false;
+      sill = std::max(sill, invert);
+    }
+  }
+  return result;
+}
+
+} // namespace
+
+std::vector<DugReading> read_dug(const CsvTable& table, const CutSheet& sheet, const DugUnits& units) {
+  const DugTable reader(table, sheet, units);
+  std::vector<DugReading> readings;
+  for (const CsvRow& row : table.rows) readings.push_back(reader.read(row));
+  for (std::size_t k = 0; k < readings.size(); ++k)
+    for (std::size_t m = 0; m < k; ++m)
+      if (readings[m].run == readings[k].run && std::abs(readings[m].station - readings[k].station) < 1e-6)
+        throw InputError({table.file, readings[k].line, "station"},
+                         "a second reading at the station of line " + std::to_string(readings[m].line),
+                         "one reading a station and run", "keep the later one");
+  return readings;
+}
+
+std::vector<DugCheck> check_dug(const std::vector<DugReading>& readings, const CutSheet& sheet,
+                                double tolerance) {
+  std::vector<DugCheck> checks;
+  for (const DugReading& reading : readings) {
+    const CutRun* run = run_called(sheet, reading.run);
+    if (!run) continue;
+    DugCheck check{reading, wanted_bottom(*run, reading.station)};
+    check.too_high = reading.bottom - check.wanted;
+    // Rounding of the readings themselves must not turn a good station into a bad one.
+    const double slack = tolerance + 1e-6;
+    if (check.too_high > slack) check.answer = DugAnswer::dig_more;
+    if (check.too_high < -slack) check.answer = DugAnswer::fill;
+    checks.push_back(check);
+  }
+  return checks;
+}
+
+AsDug lay_as_dug(const site::Design& design, const CutSheet& sheet, const std::vector<DugReading>& readings) {
+  AsDug result;
+  result.design = design;
+  result.design.as_dug = true;
+  for (site::Run& run : result.design.runs) {
+    const CutRun* cut = run_called(sheet, run.name);
+    if (!cut) continue;
+    const std::vector<DugReading> own = readings_of(readings, run.name);
+    const double total = cut->length, foot = lowest_station(*cut);
+    std::vector<double> places; // from the head
+    for (const CutStation& station : cut->stations) places.push_back(station.distance);
+    for (const DugReading& reading : own)
+      places.push_back(std::clamp(total - (reading.station - foot), 0.0, total));
+    std::sort(places.begin(), places.end());
+    places.erase(std::unique(places.begin(), places.end(), [](double a, double b) { return b - a < 1e-6; }),
+                 places.end());
+    const Polyline path = run.path;
+    run.path.clear();
+    run.inverts.clear();
+    for (const double place : places) {
+      const double station = foot + total - place;
+      run.path.push_back(point_along(path, place));
+      run.inverts.push_back(wanted_bottom(*cut, station) + too_high_at(own, *cut, station) + cut->bedding);
+    }
+    const std::vector<Belly> found = bellies_of(run, foot);
+    result.bellies.insert(result.bellies.end(), found.begin(), found.end());
+  }
+  std::sort(result.bellies.begin(), result.bellies.end(),
+            [](const Belly& a, const Belly& b) { return a.depth > b.depth; });
+  return result;
+}
+
+} // namespace lowspot::job

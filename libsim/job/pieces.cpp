@@ -1,0 +1,117 @@
+#include <lowspot/job/pieces.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+
+namespace lowspot::job {
+namespace {
+
+constexpr double degree = M_PI / 180;
+
+double heading(const Point& from, const Point& to) {
+  return std::atan2(to.y - from.y, to.x - from.x);
+}
+
+// Turn between two headings, 0 to pi.
+double turn_between(double a, double b) {
+  const double turn = std::abs(std::remainder(b - a, 2 * M_PI));
+  return turn;
+}
+
+// "4 in" from the pipe's name when it begins with its size, else from its bore.
+std::string size_of(const site::PipeChoice& pipe) {
+  const std::size_t end = pipe.name.find(" in");
+  if (end != std::string::npos && end < 4) return pipe.name.substr(0, end + 3);
+  return rounded(pipe.diameter * 1000, 3) + " mm";
+}
+
+bool flexible(const site::PipeChoice& pipe) {
+  return lower(pipe.name).find("corrugated") != std::string::npos;
+}
+
+class Pieces {
+public:
+  void add(const std::string& name) {
+    for (auto& [known, count] : list)
+      if (known == name) {
+        ++count;
+        return;
+      }
+    list.emplace_back(name, 1);
+  }
+  void elbow(double turn, const site::PipeChoice& pipe) {
+    if (const double made = elbow_for(turn); made > 0)
+      add("elbow " + rounded(made / degree, 3) + " deg, " + size_of(pipe));
+  }
+  std::vector<std::pair<std::string, int>> list;
+};
+
+void add_bends(const site::Run& run, Pieces& pieces) {
+  for (std::size_t k = 1; k + 1 < run.path.size(); ++k) {
+    const double turn =
+        turn_between(heading(run.path[k - 1], run.path[k]), heading(run.path[k], run.path[k + 1]));
+    if (turn > (flexible(run.pipe) ? 30 : 11) * degree) pieces.elbow(turn, run.pipe);
+  }
+}
+
+void add_meeting(const site::Design& design, const std::string& fitting, Pieces& pieces) {
+  std::vector<const site::Run*> in, out;
+  for (const site::Run& run : design.runs) {
+    if (run.to == fitting) in.push_back(&run);
+    if (run.from == fitting) out.push_back(&run);
+  }
+  if (in.empty() || out.empty()) return;
+  const site::Run& leaving = *out.front();
+  const double away = heading(leaving.path[0], leaving.path[1]);
+  const auto arriving = [](const site::Run& run) {
+    return heading(run.path[run.path.size() - 2], run.path.back());
+  };
+  const std::size_t ways = in.size() + out.size();
+  if (ways == 2) {
+    const double turn = turn_between(arriving(*in.front()), away);
+    if (elbow_for(turn) > 0)
+      pieces.elbow(turn, leaving.pipe);
+    else
+      pieces.add("coupling, " + size_of(leaving.pipe));
+  } else {
+    // A side run that comes in at less than 60 degrees to the flow calls for a wye.
+    double sharpest = 0;
+    for (const site::Run* run : in) sharpest = std::max(sharpest, turn_between(arriving(*run), away));
+    pieces.add(std::string(ways > 3                 ? "cross"
+                           : sharpest < 60 * degree ? "wye"
+                                                    : "tee") +
+               ", " + size_of(leaving.pipe));
+  }
+  for (const site::Run* run : in)
+    if (size_of(run->pipe) != size_of(leaving.pipe))
+      pieces.add("reducer, " + size_of(leaving.pipe) + " to " + size_of(run->pipe));
+}
+
+} // namespace
+
+double elbow_for(double turn) {
+  if (turn < 11 * degree) return 0;
+  if (turn < 33.75 * degree) return 22.5 * degree;
+  return turn < 67.5 * degree ? 45 * degree : 90 * degree;
+}
+
+std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design) {
+  Pieces pieces;
+  for (const site::Fitting& fitting : design.fittings) add_meeting(design, fitting.name, pieces);
+  for (const site::Run& run : design.runs) {
+    if (run.pipe.diameter <= 0) continue;
+    add_bends(run, pieces);
+    if (run.from.empty() && run.pipe.slot_area > 0) pieces.add("end cap, " + size_of(run.pipe));
+  }
+  for (const site::Outlet& outlet : design.outlets)
+    for (const site::Run& run : design.runs)
+      if (run.to == outlet.name) pieces.add("outlet: " + outlet.kind + ", " + size_of(run.pipe));
+  for (const site::DownspoutChange& change : design.downspouts)
+    for (const site::Run& run : design.runs)
+      if (change.to == run.name) pieces.add("downspout adapter, " + size_of(run.pipe));
+  return pieces.list;
+}
+
+} // namespace lowspot::job

@@ -1,0 +1,222 @@
+#include <lowspot/job/takeoff.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/job/pieces.hpp>
+
+namespace lowspot::job {
+namespace {
+
+constexpr double slice = 0.05; // m
+
+std::string percent_waste(double share) {
+  return rounded(100 * share, 3) + " % waste";
+}
+
+// Lines of the same item become one.
+class Lines {
+public:
+  TakeoffLine& line(const std::string& group, const std::string& item, Measure measure) {
+    for (TakeoffLine& line : lines)
+      if (line.item == item && line.group == group) return line;
+    TakeoffLine line;
+    line.group = group;
+    line.item = item;
+    line.measure = measure;
+    lines.push_back(line);
+    return lines.back();
+  }
+  void add(const std::string& group, const std::string& item, Measure measure, double net,
+           const std::string& allowance, double factor) {
+    TakeoffLine& entry = line(group, item, measure);
+    entry.net += net;
+    entry.ordered += net * factor;
+    entry.allowance = allowance;
+  }
+  std::vector<TakeoffLine> lines;
+};
+
+bool is_grass(const site::Area& cover) {
+  return lower(cover.kind).find("lawn") != std::string::npos ||
+         lower(cover.kind).find("turf") != std::string::npos ||
+         lower(cover.kind).find("grass") != std::string::npos;
+}
+
+const site::Area& cover_at(const site::Site& site, const Point& at) {
+  const site::Area* cover = &site.lawn;
+  for (const site::Area& area : site.areas)
+    if (contains(area.outline, at)) cover = &area;
+  return *cover;
+}
+
+void add_pipe(const site::Site& site, const CutRun& cut, Lines& lines) {
+  TakeoffLine& pipe = lines.line("pipe", cut.pipe, Measure::length);
+  pipe.net += cut.length;
+  const double wanted = pipe.net * (1 + site.ordering.pipe_waste);
+  pipe.ordered = std::ceil(wanted / site.ordering.pipe_piece - 1e-9) * site.ordering.pipe_piece;
+  pipe.allowance = percent_waste(site.ordering.pipe_waste) + ", whole pieces of " +
+                   (site.units == "ft" ? rounded(site.ordering.pipe_piece / 0.3048, 3) + " ft"
+                                       : rounded(site.ordering.pipe_piece, 3) + " m");
+}
+
+void add_trench(const site::Site& site, const site::Run& run, const CutRun& cut, Lines& lines) {
+  const site::Ordering& ordering = site.ordering;
+  lines.add("digging", "trench", Measure::length, cut.length, "", 1);
+  const double pipe_volume = 0.25 * M_PI * cut.outside_diameter * cut.outside_diameter * cut.length;
+  if (!run.has_trench) {
+    lines.add("digging", "backfill", Measure::volume, std::max(0.0, cut.spoil - pipe_volume), "", 1);
+    lines.add("digging", "spoil hauled away", Measure::volume, std::min(pipe_volume, cut.spoil),
+              rounded(100 * (ordering.swell - 1), 3) + " % swell", ordering.swell);
+  } else {
+    lines.add("stone", run.stone.name, Measure::volume, cut.stone, percent_waste(ordering.stone_waste),
+              1 + ordering.stone_waste);
+    TakeoffLine& stone = lines.line("stone", run.stone.name, Measure::volume);
+    stone.mass = stone.ordered * run.stone.bulk_density;
+    if (!run.fabric.name.empty()) {
+      // Around all the stone, with a lap over its top.
+      const double height = (cut.stone + pipe_volume) / (cut.width * cut.length);
+      lines.add("fabric", run.fabric.name, Measure::area,
+                (2 * (cut.width + height) + ordering.fabric_lap) * cut.length,
+                percent_waste(ordering.fabric_waste) + "; lap over the stone is in the net figure",
+                1 + ordering.fabric_waste);
+    }
+    const double cap = std::max(0.0, cut.spoil - cut.stone - pipe_volume);
+    if (cap > 0 && run.cap.of_topsoil)
+      lines.add("digging", "backfill", Measure::volume, cap, "", 1);
+    else if (cap > 0)
+      lines.add("cap", run.cap.name, Measure::volume, cap, percent_waste(ordering.stone_waste),
+                1 + ordering.stone_waste);
+    lines.add("digging", "spoil hauled away", Measure::volume,
+              std::max(0.0, cut.spoil - (run.cap.of_topsoil ? cap : 0)),
+              rounded(100 * (ordering.swell - 1), 3) + " % swell", ordering.swell);
+  }
+  const double sod = sod_area(site, run);
+  if (sod > 0)
+    lines.add("restoring", "sod", Measure::area, sod, percent_waste(ordering.sod_waste),
+              1 + ordering.sod_waste);
+}
+
+struct Per {
+  const char* name;
+  Measure measure;
+  double si;
+};
+// Weights and truckloads are told apart from the rest below.
+constexpr Per per_units[] = {{"ft", Measure::length, 0.3048},
+                             {"m", Measure::length, 1},
+                             {"ft2", Measure::area, 0.09290304},
+                             {"m2", Measure::area, 1},
+                             {"yd3", Measure::volume, 0.764554857984},
+                             {"m3", Measure::volume, 1},
+                             {"hour", Measure::time, 3600},
+                             {"each", Measure::count, 1}};
+
+// How many of the rate's units a line holds; empty when it is not measured so.
+double units_in(const TakeoffLine& line, const std::string& per) {
+  if (per == "ton") return line.mass > 0 ? line.mass / 907.18474 : unpriced;
+  if (per == "tonne") return line.mass > 0 ? line.mass / 1000 : unpriced;
+  if (per == "load") return line.loads > 0 ? line.loads : unpriced;
+  for (const Per& unit : per_units)
+    if (per == unit.name) return unit.measure == line.measure ? line.ordered / unit.si : unpriced;
+  return unpriced;
+}
+
+void apply_rates(const site::Site& site, Takeoff& takeoff) {
+  for (TakeoffLine& line : takeoff.lines) {
+    const auto rate =
+        std::find_if(site.ordering.rates.begin(), site.ordering.rates.end(),
+                     [&](const site::Rate& each) { return lower(each.item) == lower(line.item); });
+    if (rate == site.ordering.rates.end()) {
+      ++takeoff.without_price;
+      continue;
+    }
+    const double count = units_in(line, rate->per);
+    if (!std::isfinite(count))
+      throw InputError({site.file.string(), rate->line, "rate.per"},
+                       "\"" + rate->per + "\" for \"" + line.item + "\"", "a unit that measures it",
+                       "see how the take-off lists it");
+    line.price = rate->price;
+    line.per = rate->per;
+    line.cost = count * rate->price;
+    takeoff.cost += line.cost;
+  }
+}
+
+Takeoff quantities(const site::Site& site, const site::Design& design, const terrain::Ground& ground) {
+  const CutSheet sheet = make_cut_sheet(site, design, ground, 1.524);
+  Lines lines;
+  for (const CutRun& cut : sheet.runs) {
+    const auto run = std::find_if(design.runs.begin(), design.runs.end(),
+                                  [&](const site::Run& each) { return each.name == cut.name; });
+    if (run->pipe.diameter > 0) add_pipe(site, cut, lines);
+  }
+  for (const CutRun& cut : sheet.runs) {
+    const auto run = std::find_if(design.runs.begin(), design.runs.end(),
+                                  [&](const site::Run& each) { return each.name == cut.name; });
+    add_trench(site, *run, cut, lines);
+  }
+  for (const auto& [piece, count] : pieces_of(design))
+    lines.add("fittings", piece, Measure::count, count, "", 1);
+  if (std::isfinite(site.ordering.dig_rate)) {
+    double total = 0;
+    for (const CutRun& cut : sheet.runs) total += cut.length;
+    lines.add("digging", "crew", Measure::time, total / site.ordering.dig_rate, "at your own rate", 1);
+  }
+  for (TakeoffLine& line : lines.lines)
+    if (line.measure == Measure::volume && line.group != "cap" && line.item != "backfill")
+      line.loads = std::ceil(line.ordered / site.ordering.truck - 1e-9);
+  std::stable_sort(lines.lines.begin(), lines.lines.end(), [](const TakeoffLine& a, const TakeoffLine& b) {
+    const std::vector<std::string> order = {"pipe", "fittings", "stone",    "fabric",
+                                            "cap",  "digging",  "restoring"};
+    const auto place = [&](const TakeoffLine& line) {
+      return std::find(order.begin(), order.end(), line.group) - order.begin();
+    };
+    return place(a) < place(b);
+  });
+  Takeoff takeoff;
+  takeoff.design = design.name;
+  takeoff.lines = std::move(lines.lines);
+  takeoff.notes = sheet.warnings;
+  return takeoff;
+}
+
+} // namespace
+
+double sod_area(const site::Site& site, const site::Run& run) {
+  // Stone or mulch left open to the sky is not turfed over.
+  if (run.has_trench && !run.cap.of_topsoil) return 0;
+  const double total = length(run.path);
+  const int pieces = std::max(1, static_cast<int>(std::ceil(total / slice)));
+  const double step = total / pieces;
+  double along_lawn = 0;
+  for (int k = 0; k < pieces; ++k) {
+    const Point at = point_along(run.path, (k + 0.5) * step);
+    if (is_grass(cover_at(site, at))) along_lawn += step;
+  }
+  return along_lawn * (dug_width(run) + 2 * site.ordering.sod_margin);
+}
+
+Takeoff take_off(const site::Site& site, const site::Design& design, const terrain::Ground& ground) {
+  Takeoff takeoff = quantities(site, design, ground);
+  apply_rates(site, takeoff);
+  // A rate for another design's parts is in order; one that names nothing at all is a slip of the pen.
+  std::vector<std::string> known;
+  for (const site::Design& each : site.designs)
+    for (const TakeoffLine& line :
+         (each.name == design.name ? takeoff : quantities(site, each, ground)).lines)
+      known.push_back(lower(line.item));
+  for (const site::Rate& rate : site.ordering.rates) {
+    if (std::find(known.begin(), known.end(), lower(rate.item)) != known.end()) continue;
+    const std::string near = nearest(lower(rate.item), known);
+    throw InputError({site.file.string(), rate.line, "rate.item"}, "\"" + rate.item + "\"",
+                     "an item of the take-off of some design",
+                     near.empty() ? "`lowspot takeoff` lists the items" : "did you mean \"" + near + "\"?");
+  }
+  return takeoff;
+}
+
+} // namespace lowspot::job

@@ -1,0 +1,70 @@
+#include "catch.hpp"
+#include "designs.hpp"
+
+using namespace lowspot;
+
+TEST_CASE("stations are counted up from the outlet, every five feet and at each end") {
+  const SimpleYard yard = level_yard();
+  const job::CutSheet sheet = job::make_cut_sheet(yard.site, round_design(), yard.ground, 5 * foot);
+  REQUIRE(sheet.runs.size() == 1);
+  const job::CutRun& run = sheet.runs[0];
+  REQUIRE(run.stations.size() == 21);
+  for (std::size_t k = 0; k < run.stations.size(); ++k) {
+    const job::CutStation& station = run.stations[k];
+    CHECK_THAT(station.station, WithinAbs(5.0 * foot * static_cast<double>(k), 1e-9));
+    CHECK_THAT(station.invert, WithinAbs((97.5 + 0.05 * static_cast<double>(k)) * foot, 1e-9));
+    CHECK_THAT(station.bottom, WithinAbs(station.invert - 2 * inch, 1e-12));
+    CHECK_THAT(station.cut(), WithinAbs(100 * foot - station.bottom, 1e-9));
+  }
+  CHECK(run.stations.front().note == "fence");
+  CHECK(run.stations.back().note == "head");
+  CHECK_THAT(run.least_fall, WithinAbs(0.01, 1e-12));
+}
+
+TEST_CASE("spoil and stone are those of the trench, worked by hand") {
+  const SimpleYard yard = level_yard();
+  const job::CutRun run = job::make_cut_sheet(yard.site, round_design(), yard.ground, 5 * foot).runs[0];
+  // Mean cut: 100 - 98 + 1/6 ft; stone from the bottom to 4 in below the ground, less the pipe.
+  const double mean_cut = (2 + 2.0 / 12) * foot;
+  CHECK_THAT(run.spoil, WithinRel(mean_cut * foot * 100 * foot, 1e-9));
+  const double pipe = M_PI / 4 * 4.6 * 4.6 * inch * inch;
+  CHECK_THAT(run.stone, WithinRel(((mean_cut - 4 * inch) * foot - pipe) * 100 * foot, 1e-9));
+}
+
+TEST_CASE("a bend has a station of its own, and legs go on counting where the carrier ends") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].path = {{10 * foot, 10 * foot}, {53 * foot, 10 * foot}, {110 * foot, 10 * foot}};
+  design.runs[0].inverts = {98.5 * foot, 97.5 * foot};
+  design.runs[0].from = "tee";
+  site::Run leg = design.runs[0];
+  leg.name = "leg";
+  leg.path = {{10 * foot, 3 * foot}, {10 * foot, 10 * foot}};
+  leg.inverts = {98.7 * foot, 98.5 * foot};
+  leg.from = "";
+  leg.to = "tee";
+  design.runs.insert(design.runs.begin(), leg);
+  design.fittings = {{"tee", {10 * foot, 10 * foot}}};
+  const job::CutSheet sheet = job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot);
+  REQUIRE(sheet.runs.size() == 2);
+  CHECK(sheet.runs[0].name == "main");
+  bool bend = false;
+  for (const job::CutStation& station : sheet.runs[0].stations)
+    if (station.note == "bend") {
+      bend = true;
+      CHECK_THAT(station.station, WithinAbs(57 * foot, 1e-9));
+    }
+  CHECK(bend);
+  CHECK(sheet.runs[0].stations.back().note == "tee");
+  CHECK_THAT(sheet.runs[1].stations.front().station, WithinAbs(100 * foot, 1e-9));
+  CHECK_THAT(sheet.runs[1].stations.back().station, WithinAbs(107 * foot, 1e-9));
+  CHECK_THAT(sheet.runs[1].stations[1].station, WithinAbs(105 * foot, 1e-9));
+}
+
+TEST_CASE("a carrier without a trench of its own has room for hands and lies on its wall") {
+  site::Run run = round_design().runs[0];
+  run.trench_width = 0;
+  run.bedding = 0;
+  CHECK_THAT(job::dug_width(run), WithinAbs(4.6 * inch + 6 * inch, 1e-12));
+  CHECK_THAT(job::below_invert(run), WithinAbs(0.3 * inch, 1e-12));
+}

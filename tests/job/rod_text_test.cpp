@@ -1,0 +1,46 @@
+#include <lowspot/job/rod_text.hpp>
+
+#include "catch.hpp"
+
+using namespace lowspot::job;
+
+TEST_CASE("rod readings are written as crews read them") {
+  CHECK(rod_text(5 * 0.3048 + 4.375 * 0.0254, RodUnit::eighths) == "5' 4 3/8\"");
+  CHECK(rod_text(5 * 0.3048 + 0.5 * 0.0254, RodUnit::eighths) == "5' 1/2\"");
+  CHECK(rod_text(5 * 0.3048, RodUnit::eighths) == "5' 0\"");
+  CHECK(rod_text(5.999 * 0.3048, RodUnit::eighths) == "6' 0\"");
+  CHECK(rod_text(5.364 * 0.3048, RodUnit::tenths) == "5.36 ft");
+  CHECK(rod_text(5.04 * 0.3048, RodUnit::tenths) == "5.04 ft");
+  CHECK(rod_text(1.6344, RodUnit::millimetres) == "1634 mm");
+  CHECK(rod_text(-0.0254, RodUnit::eighths) == "-0' 1\"");
+}
+
+TEST_CASE("small differences lose their sign, and nothing is said below the finest mark") {
+  CHECK(difference_text(-0.375 * 0.0254, RodUnit::eighths) == "3/8 in");
+  CHECK(difference_text(1.25 * 0.0254, RodUnit::eighths) == "1 1/4 in");
+  CHECK(difference_text(0.009, RodUnit::millimetres) == "9 mm");
+  CHECK(difference_text(0.03 * 0.3048, RodUnit::tenths) == "0.03 ft");
+  CHECK(difference_text(0.0001, RodUnit::eighths).empty());
+}
+
+TEST_CASE("stations are written and read back") {
+  CHECK(station_text(0, true) == "0+00");
+  CHECK(station_text(5 * 0.3048, true) == "0+05");
+  CHECK(station_text(130 * 0.3048, true) == "1+30");
+  CHECK(station_text(45.5 * 0.3048, true) == "0+45.5");
+  CHECK(station_text(9.1, false) == "9.1 m");
+  for (const double feet : {0.0, 5.0, 45.5, 100.0, 262.5}) {
+    const auto read = parse_station(station_text(feet * 0.3048, true), 0.3048);
+    REQUIRE(read);
+    CHECK_THAT(*read, WithinAbs(feet * 0.3048, 1e-9));
+  }
+  CHECK_THAT(*parse_station("30", 0.3048), WithinAbs(9.144, 1e-9));
+  CHECK_THAT(*parse_station("9.1 m", 0.3048), WithinAbs(9.1, 1e-9));
+  for (const char* bad : {"", "x", "0+", "0+130", "-3", "1.5+20", "3 ft"}) CHECK_FALSE(parse_station(bad, 1));
+}
+
+TEST_CASE("rod units have names") {
+  CHECK(rod_unit_named("Eighths") == RodUnit::eighths);
+  CHECK(rod_unit_named("mm") == RodUnit::millimetres);
+  CHECK_FALSE(rod_unit_named("cubits"));
+}

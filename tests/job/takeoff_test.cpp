@@ -1,0 +1,88 @@
+#include "catch.hpp"
+#include "designs.hpp"
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/job/takeoff.hpp>
+
+using namespace lowspot;
+
+namespace {
+constexpr double yd3 = 0.764554857984;
+
+job::TakeoffLine line_of(const job::Takeoff& takeoff, const std::string& item) {
+  for (const job::TakeoffLine& line : takeoff.lines)
+    if (line.item == item) return line;
+  FAIL("no line " << item);
+  return {};
+}
+
+// 100 ft of trench 12 in wide and on average 24 in deep.
+SimpleYard yard_with_design() {
+  SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].inverts = {(98 + 1.0 / 6 + 0.5) * foot, (98 + 1.0 / 6 - 0.5) * foot};
+  yard.site.designs = {design};
+  return yard;
+}
+} // namespace
+
+// Hand figures: 7.4 bank cu yd of spoil, 5.8 cu yd of stone, about 630 sq ft of fabric with a 12-in lap.
+TEST_CASE("a hundred feet of trench need what hand arithmetic says") {
+  const SimpleYard yard = yard_with_design();
+  const job::Takeoff takeoff = job::take_off(yard.site, yard.site.designs[0], yard.ground);
+  const double pipe = M_PI / 4 * (4.6 / 12) * (4.6 / 12) * 100 / 27; // yd3
+  CHECK_THAT(line_of(takeoff, "No. 57, rounded, washed").net / yd3,
+             WithinRel(20.0 / 12 * 100 / 27 - pipe, 1e-6));
+  CHECK_THAT(line_of(takeoff, "No. 57, rounded, washed").mass,
+             WithinRel(1.08 * line_of(takeoff, "No. 57, rounded, washed").net * 1643, 1e-9));
+  CHECK_THAT(line_of(takeoff, "nonwoven 6 oz").net / (foot * foot),
+             WithinRel((2 * (1 + 20.0 / 12) + 1) * 100, 1e-6));
+  CHECK_THAT(line_of(takeoff, "backfill").net / yd3, WithinRel(4.0 / 12 * 100 / 27, 1e-6));
+  const job::TakeoffLine spoil = line_of(takeoff, "spoil hauled away");
+  CHECK_THAT(spoil.net / yd3, WithinRel(200.0 / 27 - 4.0 / 12 * 100 / 27, 1e-6));
+  CHECK_THAT(spoil.ordered, WithinRel(1.25 * spoil.net, 1e-12));
+  CHECK(spoil.loads == std::ceil(spoil.ordered / (10 * yd3)));
+  CHECK_THAT(line_of(takeoff, "4 in corrugated, slotted").ordered / foot,
+             WithinAbs(110, 1e-9)); // 105 in tens
+  CHECK_THAT(line_of(takeoff, "sod").net / (foot * foot), WithinRel(2.0 * 100, 1e-9));
+}
+
+TEST_CASE("what is dug is either put back, replaced or hauled away") {
+  const SimpleYard yard = yard_with_design();
+  const site::Design& design = yard.site.designs[0];
+  const job::Takeoff takeoff = job::take_off(yard.site, design, yard.ground);
+  const double dug = job::make_cut_sheet(yard.site, design, yard.ground, 1).runs[0].spoil;
+  CHECK_THAT(line_of(takeoff, "backfill").net + line_of(takeoff, "spoil hauled away").net,
+             WithinRel(dug, 1e-9));
+}
+
+TEST_CASE("costs come from the user's own rates, and from nothing else") {
+  SimpleYard yard = yard_with_design();
+  CHECK(job::take_off(yard.site, yard.site.designs[0], yard.ground).cost == 0);
+  yard.site.ordering.rates = {
+      {"Sod", 0.9, "ft2", 1}, {"No. 57, rounded, washed", 40, "ton", 2}, {"trench", 6, "ft", 3}};
+  const job::Takeoff takeoff = job::take_off(yard.site, yard.site.designs[0], yard.ground);
+  const double tons = line_of(takeoff, "No. 57, rounded, washed").mass / 907.18474;
+  CHECK_THAT(takeoff.cost, WithinRel(0.9 * 220 + 40 * tons + 600, 1e-6));
+  CHECK(takeoff.without_price == static_cast<int>(takeoff.lines.size()) - 3);
+}
+
+TEST_CASE("a rate that names nothing, or measures it wrongly, is refused") {
+  SimpleYard yard = yard_with_design();
+  yard.site.ordering.rates = {{"sodd", 0.9, "ft2", 7}};
+  CHECK_THROWS_WITH(job::take_off(yard.site, yard.site.designs[0], yard.ground),
+                    ContainsSubstring("did you mean \"sod\""));
+  yard.site.ordering.rates = {{"sod", 0.9, "ton", 7}};
+  CHECK_THROWS_WITH(job::take_off(yard.site, yard.site.designs[0], yard.ground),
+                    ContainsSubstring("a unit that measures it"));
+}
+
+TEST_CASE("stone left open to the sky is not turfed over, a carrier under the lawn is") {
+  const SimpleYard yard = yard_with_design();
+  site::Run run = yard.site.designs[0].runs[0];
+  run.cap = {"open stone", 0.1, 0, false};
+  CHECK(job::sod_area(yard.site, run) == 0);
+  run.has_trench = false;
+  run.trench_width = 0;
+  CHECK_THAT(job::sod_area(yard.site, run), WithinRel(100 * foot * (4.6 + 6 + 12) * inch, 1e-9));
+}
