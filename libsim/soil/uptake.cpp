@@ -81,7 +81,7 @@ void take_up(Columns& columns, std::span<const double> saturated, std::span<cons
     from_soil[cell] = draw(zone, taking);
 
     const double held = std::max(0.0, saturated[cell]) * soil.drainable_porosity;
-    double below = wanted - wanted_above;
+    double below = std::max(0.0, wanted - wanted_above);
     if (dt > 0 && held > 0) {
       below += std::min(wanted_above - from_soil[cell], capillary_rise(soil, distance) * dt);
     }
