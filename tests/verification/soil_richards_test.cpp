@@ -2,7 +2,7 @@
 // hour and a storm of 60 mm in six on soil at field capacity, two days of rest, and the burst again. Deep
 // soil that drains below, and 18 cm of topsoil over a layer that lets nothing through. The table is printed
 // by
-//   build/bin/test_verification "[richards_table]"     (or wherever the build puts test_verification)
+//   build/tests/test_verification "[.richards_table]"
 #include "catch.hpp"
 #include "soil_against_richards.hpp"
 
