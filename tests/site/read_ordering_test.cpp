@@ -1,5 +1,7 @@
 #include "sample.hpp"
 
+using namespace lowspot;
+
 TEST_CASE("a yard without a take-off table has the trade's usual factors and no prices") {
   const site::Site site = sample::read(sample::yard(""));
   CHECK(site.ordering.stone_waste == 0.08);
