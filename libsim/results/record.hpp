@@ -8,6 +8,7 @@
 #include <lowspot/base/field.hpp>
 #include <lowspot/base/geometry.hpp>
 #include <lowspot/base/grid.hpp>
+#include <lowspot/results/share_record.hpp>
 #include <lowspot/terrain/low_spots.hpp>
 
 namespace lowspot::results {
@@ -78,6 +79,7 @@ struct DesignRecord {
   Field standing_hours_total; // h, during rain included
   Field soggy_hours;          // h
   Field perched_max;          // m
+  SourceShares shares;        // empty unless sources were followed
   long steps = 0;
   double wall_seconds = 0;
 };

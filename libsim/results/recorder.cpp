@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <optional>
 
 #include <lowspot/results/bed_record.hpp>
 #include <lowspot/results/drain_record.hpp>
+#include <lowspot/results/source_shares.hpp>
 #include <lowspot/results/standing.hpp>
 
 namespace lowspot::results {
@@ -45,6 +47,7 @@ struct Recorder::State {
   StandingTime standing;
   BedRecorder beds;
   DrainRecorder drains;
+  std::optional<ShareRecorder> shares;
   std::vector<AreaCells> areas;
   std::vector<int> gauge_cells;
   std::vector<double> line_flow;
@@ -93,6 +96,10 @@ Recorder::Recorder(const yard::Yard& yard, OutputTimes plan)
 }
 Recorder::~Recorder() = default;
 
+void Recorder::follow_shares(yard::Yard& yard, const std::vector<terrain::LowSpot>& low_spots) {
+  state_->shares.emplace(yard, low_spots);
+}
+
 const OutputTimes& Recorder::plan() const {
   return state_->plan;
 }
@@ -139,6 +146,7 @@ void Recorder::step_done(const yard::Yard& yard, const yard::StepFlows& flows) {
   state.underground += flows.underground;
   state.beds.step(yard, flows.dt);
   state.drains.step(yard, flows);
+  if (state.shares) state.shares->step(yard, flows.dt);
 }
 
 void Recorder::output(const yard::Yard& yard) {
@@ -157,6 +165,7 @@ void Recorder::output(const yard::Yard& yard) {
   for (std::size_t k = 0; k < site.lines.size(); ++k)
     state.add("line:" + site.lines[k].name + "_m3_per_s", state.line_flow[k]);
   for (const auto& [name, value] : state.drains.run_series(yard)) state.add(name, value);
+  if (state.shares) state.shares->output(yard);
   const std::size_t index = state.next_output++;
   if (index >= state.plan.with_maps.size() || !state.plan.with_maps[index]) return;
   Frame frame;
@@ -210,6 +219,7 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
     for (double& value : *field) value /= hour;
   record.beds = state.beds.finish();
   record.drains = state.drains.finish(yard);
+  if (state.shares) record.shares = state.shares->finish(yard);
   record.profiles = state.drains.profiles(yard);
   const Ledger& books = yard.ledger();
   LedgerRecord& ledger = record.ledger;

@@ -13,6 +13,9 @@ public:
   Recorder(const yard::Yard& yard, OutputTimes plan);
   ~Recorder() override;
 
+  // Records the shares of sources, too, of a yard that follows them: call before its first step.
+  void follow_shares(yard::Yard& yard, const std::vector<terrain::LowSpot>& low_spots);
+
   void step_done(const yard::Yard& yard, const yard::StepFlows& flows) override;
   // Adds the output row of the present time; call at every time of the plan, the first at time 0.
   void output(const yard::Yard& yard);

@@ -88,6 +88,36 @@ Json bed(const BedRecord& record) {
           {"lowest_available_fraction", record.lowest_available_fraction}};
 }
 
+// Of the whole, 0..1; nothing of nothing is nothing.
+double part(double volume, double whole) {
+  return whole > 0 ? volume / whole : 0.0;
+}
+
+Json shares_of_place(const SourceShares& shares, const PlaceShares& place) {
+  double peak = 0, rain_end = 0;
+  for (const double volume : place.at_peak) peak += volume;
+  for (const double volume : place.at_rain_end) rain_end += volume;
+  Json sources = Json::array();
+  for (std::size_t s = 0; s < shares.sources.size(); ++s) {
+    Json source = {{"source", shares.sources[s].name}, {"kind", shares.sources[s].kind}};
+    if (place.kind != "edge") {
+      source["share"] = part(place.at_peak[s], peak);
+      source["volume_m3"] = place.at_peak[s];
+      source["share_at_end_of_rain"] = part(place.at_rain_end[s], rain_end);
+      source["arrived_m3"] = place.arrived[s];
+    }
+    source["left_m3"] = place.left[s];
+    sources.push_back(std::move(source));
+  }
+  Json result = {{"place", place.name}, {"kind", place.kind}};
+  if (place.kind != "edge") {
+    result["peak_time_s"] = place.peak_time;
+    result["peak_volume_m3"] = place.peak_volume;
+  }
+  result["at_peak"] = std::move(sources);
+  return result;
+}
+
 Json design(const Comparison& all, const DesignRecord& record) {
   const auto cells = std::count_if(all.active.begin(), all.active.end(), [](auto on) { return on != 0; });
   return {
@@ -101,6 +131,8 @@ Json design(const Comparison& all, const DesignRecord& record) {
       {"low_spots", array_of(all.low_spots, low_spot)},
       {"drains", array_of(record.drains, drain)},
       {"beds", array_of(record.beds, bed)},
+      {"shares", array_of(record.shares.places,
+                          [&](const PlaceShares& place) { return shares_of_place(record.shares, place); })},
       {"run", {{"cells", cells}, {"steps", record.steps}, {"wall_s", record.wall_seconds}}}};
 }
 

@@ -61,12 +61,16 @@ struct ProgressBoard {
 };
 
 results::DesignRecord run_one(const site::Site& site, const terrain::Ground& ground,
-                              const rain::Hyetograph& rain, const site::Design* design, std::size_t index,
+                              const rain::Hyetograph& rain, const site::Design* design,
+                              const std::vector<terrain::LowSpot>& low_spots, std::size_t index,
                               ProgressBoard& board, std::vector<std::string>& warnings) {
   const auto start = std::chrono::steady_clock::now();
-  yard::Yard yard(site, ground, rain, design);
+  yard::Options yard_options;
+  yard_options.follow_sources = design == nullptr; // what a drain changes is told from the yard as it is
+  yard::Yard yard(site, ground, rain, design, yard_options);
   warnings = yard.warnings();
   results::Recorder recorder(yard, results::plan_outputs(site.run, yard.end_of_rain(), yard.end_time()));
+  if (yard_options.follow_sources) recorder.follow_shares(yard, low_spots);
   const std::vector<double> times = recorder.plan().times;
   for (double time : times) {
     yard.advance(time, &recorder);
@@ -113,7 +117,8 @@ results::Comparison compare(const site::Site& site, const terrain::Ground& groun
   std::vector<std::vector<std::string>> warnings(designs.size());
   ProgressBoard board(designs.size(), options.progress);
   run_side_by_side(static_cast<int>(designs.size()), options.threads, [&](int k) {
-    comparison.designs[k] = run_one(site, ground, rain, designs[k], k, board, warnings[k]);
+    comparison.designs[k] =
+        run_one(site, ground, rain, designs[k], comparison.low_spots, k, board, warnings[k]);
   });
   for (std::size_t k = 0; k < designs.size(); ++k)
     for (const std::string& warning : warnings[k])

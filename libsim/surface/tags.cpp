@@ -108,7 +108,8 @@ void Tags::check_supply(std::span<const double> supply) const {
                           " do not sum to the supply");
 }
 
-void Tags::watch(const std::vector<FaceSet>& gates) {
+void Tags::watch(std::vector<Gate> gates) {
+  inside_.clear();
   crossings_.clear();
   gate_begins_.assign(1, 0);
   const auto inside = [&](int i, int j) { return i >= 0 && j >= 0 && i < columns_ && j < rows_; };
@@ -120,9 +121,11 @@ void Tags::watch(const std::vector<FaceSet>& gates) {
                           inside(behind_i, behind_j) ? behind_j * columns_ + behind_i : -1,
                           inside(i, j) ? j * columns_ + i : -1, along_x, sign});
   };
-  for (const FaceSet& gate : gates) {
-    for (std::size_t f = 0; f < gate.x_faces.size(); ++f) add(gate.x_faces[f], gate.x_signs[f], true);
-    for (std::size_t f = 0; f < gate.y_faces.size(); ++f) add(gate.y_faces[f], gate.y_signs[f], false);
+  for (Gate& gate : gates) {
+    const FaceSet& faces = gate.faces;
+    for (std::size_t f = 0; f < faces.x_faces.size(); ++f) add(faces.x_faces[f], faces.x_signs[f], true);
+    for (std::size_t f = 0; f < faces.y_faces.size(); ++f) add(faces.y_faces[f], faces.y_signs[f], false);
+    inside_.push_back(std::move(gate.inside));
     gate_begins_.push_back(crossings_.size());
   }
   with_.assign(gates.size() * count_, 0.0);
@@ -211,6 +214,7 @@ void Tags::rest(double dt, std::span<const int> pool, std::span<const double> mo
     for (int tag = 0; tag < count_; ++tag)
       composition[pool[c] * count_ + tag] -= moved[c] * row(now_, tag, 0)[c];
   }
+  count_levelling(pool, moved, given, composition);
   for (std::size_t c = 0; c < depth_.size(); ++c) {
     if (pool[c] >= 0 && moved[c] > 0 && given[pool[c]] > nothing) {
       const double had = depth_[c] + supply[c] * dt, total = had + moved[c];
@@ -222,6 +226,23 @@ void Tags::rest(double dt, std::span<const int> pool, std::span<const double> mo
     depth_[c] = depth[c];
   }
   normalise();
+}
+
+// Cells that give do so with their own composition, cells that get with that of the pool's common water.
+void Tags::count_levelling(std::span<const int> pool, std::span<const double> moved,
+                           std::span<const double> given, std::span<const double> composition) {
+  for (std::size_t gate = 0; gate < inside_.size(); ++gate)
+    for (int tag = 0; tag < count_; ++tag) {
+      double net = 0; // m
+      for (const int c : inside_[gate]) {
+        if (pool[c] < 0) continue;
+        if (moved[c] < 0)
+          net += moved[c] * row(now_, tag, 0)[c];
+        else if (given[pool[c]] > nothing)
+          net += moved[c] * composition[pool[c] * count_ + tag] / given[pool[c]];
+      }
+      (net > 0 ? with_ : against_)[gate * count_ + tag] += std::abs(net) * cell_size_ * cell_size_;
+    }
 }
 
 void Tags::give(int cell, double before, double after, int tag) {

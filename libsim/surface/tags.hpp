@@ -23,6 +23,13 @@ struct TagSupply {
   double rate = 0;
 };
 
+// Faces through which water is counted by source. For the limits of a place, inward positive, `inside` lists
+// its cells, so that what levelling moves over them within a pool counts as well.
+struct Gate {
+  FaceSet faces;
+  std::vector<int> inside;
+};
+
 class Tags {
 public:
   // count: number of sources, at least one. What lies on the ground now (depth [m]) is of source `present`.
@@ -39,9 +46,8 @@ public:
   // Throws NumericsError when the rates do not sum to `supply` [m/s].
   void check_supply(std::span<const double> supply) const;
 
-  // Counts by source what crosses each set of faces from now on, in the direction of its signs and against
-  // it.
-  void watch(const std::vector<FaceSet>& gates);
+  // Counts by source what crosses each gate from now on, in the direction of its signs and against it.
+  void watch(std::vector<Gate> gates);
   double passed(std::size_t gate, int tag) const { return with_[gate * count_ + tag]; }         // m3
   double passed_back(std::size_t gate, int tag) const { return against_[gate * count_ + tag]; } // m3
 
@@ -77,6 +83,8 @@ private:
   }
   template <class Discharge>
   void count_crossings(double dt, const std::vector<Discharge>& q_x, const std::vector<Discharge>& q_y);
+  void count_levelling(std::span<const int> pool, std::span<const double> moved,
+                       std::span<const double> given, std::span<const double> composition);
   void add_supply(int j, double dt);
   void normalise();
 
@@ -88,6 +96,7 @@ private:
   std::vector<TagSupply> arriving_;      // sorted by row
   std::vector<std::size_t> arriving_rows_;
   std::vector<Crossing> crossings_;
+  std::vector<std::vector<int>> inside_; // cells of each gate's place
   std::vector<std::size_t> gate_begins_;
   std::vector<double> with_, against_; // m3, one a gate and source
   // scratch of a row

@@ -80,6 +80,7 @@ std::vector<RoofDischarge> route_roofs(const site::Site& site, const terrain::Gr
     const site::Building& building = site.buildings[b];
     if (building.downspouts.empty()) {
       RoofDischarge roof;
+      roof.name = building.name + ", eaves";
       roof.roof_area = area(building.outline);
       roof.cells = foot_of_walls(ground, ground.buildings[b]);
       if (!roof.cells.empty()) roofs.push_back(roof);
@@ -87,6 +88,7 @@ std::vector<RoofDischarge> route_roofs(const site::Site& site, const terrain::Gr
     }
     for (const site::Downspout& spout : building.downspouts) {
       RoofDischarge roof;
+      roof.name = building.name + ", " + spout.name;
       roof.roof_area = spout.roof_area;
       const std::string to = destination(design, spout);
       if (to != "ground" && drain) roof.station = station_for(*drain, to, spout.at);

@@ -5,6 +5,7 @@
 #include <lowspot/perched/solver.hpp>
 #include <lowspot/yard/roofs.hpp>
 #include <lowspot/yard/setup.hpp>
+#include <lowspot/yard/sources.hpp>
 #include <lowspot/yard/trench.hpp>
 #include <lowspot/yard/yard.hpp>
 
@@ -13,11 +14,12 @@ namespace lowspot::yard {
 struct EdgeSupply { // water arriving along an edge
   std::vector<int> cells;
   std::vector<double> time, flow;
+  std::string name;
 };
 
 struct Yard::State {
   State(const site::Site& site_, const terrain::Ground& ground_, const rain::Hyetograph& rain_,
-        const site::Design* design_);
+        const site::Design* design_, const Options& options);
 
   const site::Site& site;
   const terrain::Ground& ground;
@@ -38,9 +40,11 @@ struct Yard::State {
   std::vector<double> exchange_share; // of the station's water that this cell may draw
   std::vector<RoofDischarge> roofs;
   std::vector<EdgeSupply> edge_supplies;
-  std::vector<int> outlet_cell; // where an outlet runs onto the ground, or -1: it leaves the yard
-  std::vector<int> edge_side;   // compass side of each open face of the surface
-  std::vector<int> rises_at;    // cell where water rises out of a station without a trench on open ground
+  std::vector<Leak> leaks;
+  std::optional<Sources> sources; // when they are followed
+  std::vector<int> outlet_cell;   // where an outlet runs onto the ground, or -1: it leaves the yard
+  std::vector<int> edge_side;     // compass side of each open face of the surface
+  std::vector<int> rises_at;      // cell where water rises out of a station without a trench on open ground
 
   Ledger ledger;
   StepFlows flows;
@@ -51,9 +55,10 @@ struct Yard::State {
   double rain_so_far = 0;   // m3
 
   // one entry a cell
-  Field open_sky; // share of the cell that no roof covers
-  Field canopy;   // m held on leaves and mulch
-  Field later;    // m to be supplied over the next step: return flow, outlets on the ground
+  Field open_sky;         // share of the cell that no roof covers
+  Field canopy;           // m held on leaves and mulch
+  Field later;            // m to be supplied over the next step: return flow, outlets on the ground
+  Field later_from_drain; // m, the part of it that comes out of the drain
   Field supply, soil_capacity, trench_capacity, air_capacity, sink, taken;
   Field soil_water, recharge, net, overflow, short_of, rising, falling, head_above;
   Field evaporated; // m since the last uptake, so that air and plants share one demand
@@ -71,6 +76,7 @@ struct Yard::State {
 
 private:
   void gather_supply(double dt);
+  void pour(const std::vector<int>& cells, double arriving, int tag);
   void offer_sinks(double dt);
   void move_surface(double dt);
   void wet_soil(double dt);

@@ -27,20 +27,29 @@ void Yard::State::gather_supply(double dt) {
   flows.rain = intensity;
   if (intensity > 0) last_rain = time + dt;
   double fallen = 0;
+  if (sources) sources->begin();
   for (std::size_t c = 0; c < supply.size(); ++c) {
     if (!ground.active[c]) continue;
     // Leaves and mulch fill before anything reaches the ground.
     const double falling_rain = intensity * open_sky[c];
     const double held = std::min(falling_rain * dt, std::max(0.0, ground.interception[c] - canopy[c]));
     canopy[c] += held;
-    supply[c] = std::max(0.0, falling_rain - held / dt) + later[c] / dt;
-    later[c] = 0;
+    const double rain_rate = std::max(0.0, falling_rain - held / dt);
+    supply[c] = rain_rate + later[c] / dt;
+    if (sources) {
+      const int cell = static_cast<int>(c);
+      sources->rain(cell, rain_rate);
+      sources->below(cell, (later[c] - later_from_drain[c]) / dt);
+      sources->drain(cell, later_from_drain[c] / dt);
+    }
+    later[c] = later_from_drain[c] = 0;
     fallen += falling_rain * dt;
   }
   ledger.move(Store::rain, Store::surface, fallen * cell_area);
   rain_so_far += fallen * cell_area;
   std::fill(into_pipe.begin(), into_pipe.end(), 0.0);
-  for (const RoofDischarge& roof : roofs) {
+  for (std::size_t r = 0; r < roofs.size(); ++r) {
+    const RoofDischarge& roof = roofs[r];
     const double flow_in = roof.roof_area * intensity;
     rain_so_far += flow_in * dt;
     if (roof.station >= 0) {
@@ -48,15 +57,27 @@ void Yard::State::gather_supply(double dt) {
       ledger.move(Store::rain, Store::drain, flow_in * dt);
       continue;
     }
-    for (int cell : roof.cells)
-      supply[cell] += flow_in / (cell_area * static_cast<double>(roof.cells.size()));
+    pour(roof.cells, flow_in, sources ? sources->roof(r) : -1);
     ledger.move(Store::rain, Store::surface, flow_in * dt);
   }
-  for (const EdgeSupply& inflow : edge_supplies) {
-    const double arriving = flow_at(inflow, time);
-    for (int cell : inflow.cells)
-      supply[cell] += arriving / (cell_area * static_cast<double>(inflow.cells.size()));
+  for (std::size_t k = 0; k < edge_supplies.size(); ++k) {
+    const double arriving = flow_at(edge_supplies[k], time);
+    pour(edge_supplies[k].cells, arriving, sources ? sources->inflow(k) : -1);
     ledger.move(Store::inflow, Store::surface, arriving * dt);
+  }
+  for (std::size_t k = 0; k < leaks.size(); ++k) {
+    pour(leaks[k].cells, leaks[k].flow, sources ? sources->leak(k) : -1);
+    ledger.move(Store::inflow, Store::surface, leaks[k].flow * dt);
+  }
+  if (sources) flow.tags()->set_supply(sources->arriving());
+}
+
+// Adds a flow [m3/s], shared evenly among cells, to what arrives; tag: its source, when they are followed.
+void Yard::State::pour(const std::vector<int>& cells, double arriving, int tag) {
+  const double rate = arriving / (ground.grid.cell_area() * static_cast<double>(cells.size()));
+  for (int cell : cells) {
+    supply[cell] += rate;
+    if (sources) sources->add(cell, tag, rate);
   }
 }
 
@@ -240,15 +261,20 @@ void Yard::State::move_drain(double dt) {
       ledger.move(Store::drain, Store::drains, volume);
     } else {
       later[outlet_cell[k]] += volume / cell_area;
+      later_from_drain[outlet_cell[k]] += volume / cell_area;
       ledger.move(Store::drain, Store::surface, volume);
     }
   }
   double risen = 0;
   for (std::size_t s = 0; s < outcome.to_surface.size(); ++s) {
     if (outcome.to_surface[s] <= 0) continue;
-    if (trench.stations[s].empty()) later[rises_at[s]] += outcome.to_surface[s] / cell_area;
+    const auto rise = [&](int cell, double depth) {
+      later[cell] += depth;
+      later_from_drain[cell] += depth;
+    };
+    if (trench.stations[s].empty()) rise(rises_at[s], outcome.to_surface[s] / cell_area);
     for (const CellShare& part : trench.stations[s])
-      later[part.cell] += outcome.to_surface[s] * part.area / (trench.area[s] * cell_area);
+      rise(part.cell, outcome.to_surface[s] * part.area / (trench.area[s] * cell_area));
     risen += outcome.to_surface[s];
   }
   ledger.move(Store::drain, Store::surface, risen);

@@ -43,7 +43,8 @@ int nearest_any_cell(const terrain::Ground& ground, const Point& at) {
 std::vector<EdgeSupply> place_inflows(const site::Site& site, const terrain::Ground& ground) {
   std::vector<EdgeSupply> supplies;
   for (const site::EdgeInflow& inflow : site.edges.inflows) {
-    EdgeSupply supply{{}, inflow.time, inflow.flow};
+    EdgeSupply supply{
+        {}, inflow.time, inflow.flow, inflow.name.empty() ? "inflow over the edge" : inflow.name};
     for (const terrain::EdgeFace& edge : ground.edges) {
       const Point at{ground.grid.x(ground.grid.column(edge.cell)), ground.grid.y(ground.grid.row(edge.cell))};
       double along = 0;
@@ -63,16 +64,16 @@ std::vector<EdgeSupply> place_inflows(const site::Site& site, const terrain::Gro
 } // namespace
 
 Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, const rain::Hyetograph& rain_,
-                   const site::Design* design_)
+                   const site::Design* design_, const Options& options)
     : site(site_), ground(ground_), rain(rain_), design(design_), flow(make_surface_terrain(site_, ground_)),
       columns(make_soil_columns(site_, ground_)), layer(make_perched_layer(site_, ground_)),
       perched_solver(layer), saturated(initial_saturated(site_, ground_)),
       demand(make_plant_demand(site_, ground_)) {
   const std::size_t cells = ground.grid.cells();
   for (Field* field :
-       {&canopy,  &later,      &supply,     &soil_capacity, &trench_capacity, &air_capacity,  &sink,
-        &taken,   &soil_water, &recharge,   &net,           &overflow,        &short_of,      &rising,
-        &falling, &head_above, &evaporated, &plant_demand,  &from_soil,       &from_saturated})
+       {&canopy, &later,   &later_from_drain, &supply,     &soil_capacity, &trench_capacity, &air_capacity,
+        &sink,   &taken,   &soil_water,       &recharge,   &net,           &overflow,        &short_of,
+        &rising, &falling, &head_above,       &evaporated, &plant_demand,  &from_soil,       &from_saturated})
     field->assign(cells, 0.0);
   trench.share.assign(cells, 0.0);
   if (design && !design->runs.empty()) {
@@ -103,6 +104,13 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
   }
   roofs = route_roofs(site, ground, design, drain ? &*drain : nullptr);
   edge_supplies = place_inflows(site, ground);
+  leaks = options.leaks;
+  if (options.follow_sources) {
+    std::vector<std::string> inflows;
+    for (const EdgeSupply& inflow : edge_supplies) inflows.push_back(inflow.name);
+    sources.emplace(site, ground, roofs, inflows, leaks, drain.has_value());
+    flow.follow_sources(static_cast<int>(sources->list().size()));
+  }
   for (const terrain::EdgeFace& edge : ground.edges)
     if (edge.open) edge_side.push_back(static_cast<int>(edge.compass));
   // Rain on the part of a cell that a roof covers is the roof's.
@@ -165,8 +173,8 @@ void Yard::State::check_books() const {
 }
 
 Yard::Yard(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,
-           const site::Design* design)
-    : state_(std::make_unique<State>(site, ground, rain, design)) {}
+           const site::Design* design, const Options& options)
+    : state_(std::make_unique<State>(site, ground, rain, design, options)) {}
 Yard::~Yard() = default;
 Yard::Yard(Yard&&) noexcept = default;
 
@@ -218,6 +226,21 @@ const surface::Flow& Yard::surface() const {
 }
 const drain::Drain* Yard::drain() const {
   return state_->drain ? &*state_->drain : nullptr;
+}
+const std::vector<Source>& Yard::sources() const {
+  static const std::vector<Source> none;
+  return state_->sources ? state_->sources->list() : none;
+}
+const surface::Tags* Yard::shares() const {
+  const surface::Flow& flow = state_->flow;
+  return flow.tags();
+}
+std::span<const surface::TagSupply> Yard::arriving() const {
+  if (!state_->sources) return {};
+  return state_->sources->arriving();
+}
+void Yard::watch(std::vector<surface::Gate> gates) {
+  if (state_->flow.tags()) state_->flow.tags()->watch(std::move(gates));
 }
 const Ledger& Yard::ledger() const {
   return state_->ledger;

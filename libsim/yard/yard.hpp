@@ -12,6 +12,7 @@
 #include <lowspot/soil/column.hpp>
 #include <lowspot/surface/flow.hpp>
 #include <lowspot/terrain/ground.hpp>
+#include <lowspot/yard/sources.hpp>
 
 namespace lowspot::yard {
 
@@ -35,11 +36,16 @@ public:
   virtual void step_done(const Yard& yard, const StepFlows& flows) = 0;
 };
 
+struct Options {
+  bool follow_sources = false; // whether the water on the ground is told apart by where it came from
+  std::vector<Leak> leaks;     // flows without rain
+};
+
 class Yard {
 public:
   // design: null runs the yard as it is. Throws InputError for a design that cannot be built here.
   Yard(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,
-       const site::Design* design);
+       const site::Design* design, const Options& options = {});
   ~Yard();
   Yard(Yard&&) noexcept;
 
@@ -59,6 +65,13 @@ public:
   const soil::Columns& columns() const;
   const surface::Flow& surface() const;
   const drain::Drain* drain() const; // null without one
+  // Sources by name; empty unless they are followed. Their shares in the water of each cell; null likewise.
+  const std::vector<Source>& sources() const;
+  const surface::Tags* shares() const;
+  // What arrived on the ground in the last step, by source [m/s].
+  std::span<const surface::TagSupply> arriving() const;
+  // Counts by source what crosses these gates from now on; for shares()->passed(). Nothing unless followed.
+  void watch(std::vector<surface::Gate> gates);
   const Ledger& ledger() const;
   double stored(Store store) const; // measured [m3]
   double closure() const;           // measured minus booked, all stores [m3]

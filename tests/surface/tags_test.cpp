@@ -130,7 +130,7 @@ TEST_CASE("In random yards shares sum to one and every source's water is account
     const FaceSet out = open_faces_outward(terrain);
     Run run(std::move(terrain));
     run.flow.follow_sources(4);
-    run.flow.tags()->watch({out});
+    run.flow.tags()->watch({{out, {}}});
     double supplied[4] = {};
     for (int k = 0; k < 60; ++k) {
       run.rain(k < 25 ? (10 + 3 * k) * mm_per_hour : 0.0);
@@ -264,7 +264,7 @@ TEST_CASE("Faces crossed by a gate count each source both ways", "[surface]") {
   FaceSet gate;
   gate.x_faces = {5};
   gate.x_signs = {-1}; // toward the west counts as positive
-  run.flow.tags()->watch({gate});
+  run.flow.tags()->watch({{gate, {0, 1, 2, 3, 4}}});
   for (int i = 0; i < 20; ++i) run.supply[i] = i < 5 ? 2e-5 : 0.0;
   tag_supply(run, [](int c) { return c < 3 ? 0 : 1; });
   run.advance(600);
