@@ -45,6 +45,19 @@ LevelBook book_of(const site::Site& site, Ground& ground) {
   return book;
 }
 
+void note_datum(const DatumShift& datum, const site::Site& site, Ground& ground) {
+  if (datum.shift == 0) return;
+  auto shown = [&](double metres) { return rounded(std::abs(metres) / site.unit, 2) + " " + site.units; };
+  const std::string side = datum.shift < 0 ? "below" : "above";
+  ground.warnings.push_back("Your levels sit " + shown(datum.shift) + " " + side +
+                            " the raster (the middle of " + std::to_string(datum.shots) +
+                            " points, scatter " + shown(datum.scatter) +
+                            "): a different datum, or ground that has changed since. The whole raster is "
+                            "moved to your levels.");
+  ground.assumptions.push_back({"ground.raster moved to the levels",
+                                (datum.shift < 0 ? "down by " : "up by ") + shown(datum.shift), "measured"});
+}
+
 // Returns the cells for which neither raster nor survey has anything nearer than beyond its limit.
 Mask set_elevations(const site::Site& site, Ground& ground) {
   Mask outside(ground.grid.cells(), 0);
@@ -55,10 +68,10 @@ Mask set_elevations(const site::Site& site, Ground& ground) {
   const LevelBook book = book_of(site, ground);
   Survey survey;
   if (surveyed) {
-    survey = gather_survey(book, site, std::min(1.0, ground.grid.cell));
+    survey = gather_survey(book, site);
     append(ground.warnings, survey.warnings);
     if (!book.shots.empty())
-      append(ground.warnings, suspicious_shots(survey, triangulate(places(survey)), book, site));
+      append(ground.warnings, suspicious_shots(survey, triangulate(survey), book, site));
   }
   if (site.ground.raster.empty()) {
     ground.elevation = survey_heights(survey, ground.grid, outside);
@@ -68,7 +81,9 @@ Mask set_elevations(const site::Site& site, Ground& ground) {
   ground.elevation =
       heights_on(map, ground.grid, ground.active, outside, ground.assumptions, ground.warnings);
   if (surveyed) {
-    const double reach = refine_by_survey(survey, map, ground.grid, ground.elevation);
+    const DatumShift datum = datum_shift(survey, map);
+    note_datum(datum, site, ground);
+    const double reach = refine_by_survey(survey, map, datum, ground.grid, ground.elevation);
     ground.assumptions.push_back(
         {"ground.levels over ground.raster",
          "the shots' differences from the raster are interpolated between them and fade out "

@@ -46,6 +46,7 @@ void read_reduced(const CsvTable& table, const LevelUnits& units, LevelBook& boo
     shot.name = table.text(row, "point");
     if (shot.name.empty()) shot.name = "line " + std::to_string(row.line);
     shot.line = row.line;
+    shot.written = {elevation, units.readings, 1};
     book.shots.push_back(shot);
   }
 }

@@ -11,12 +11,20 @@
 
 namespace lowspot::terrain {
 
+// What was written for a point: a rod reading, which grows as the ground falls, or an elevation.
+struct Written {
+  std::string text;
+  double unit = 0; // metres in one unit of a plain number
+  int sense = 0;   // +1 elevation, -1 rod reading, 0 nothing
+};
+
 // A ground elevation at a place, in metres.
 struct Shot {
   std::string name; // the point's, or its note, or "line 12"
   Point3 at;
   std::string note;
   int line = 0; // in the file
+  Written written = {};
 };
 
 // One sighting of a rod book after adjustment.
@@ -27,6 +35,8 @@ struct Sighting {
   double instrument = 0; // height of instrument, as booked [m]
   double reading = 0;    // m
   double elevation = 0;  // adjusted [m]
+  double adjusted = 0;   // what of it is the spread misclosure [m]
+  std::string written;   // the reading as it stands in the book
   bool has_place = false;
   bool decimal = false; // written as a decimal: could be inches taken for tenths
 };
@@ -38,6 +48,17 @@ struct Closure {
   int setups = 0;        // since the last known point
   double misclosure = 0; // found minus known [m]
   double allowed = 0;    // 0.02 ft times the square root of the set-ups [m]
+  int from_setup = 0;    // the set-ups that it closes: from this one on
+  bool spread = false;   // over the set-ups; not where it is too large to be the sum of small errors
+};
+
+// One place of the instrument.
+struct SetUp {
+  std::string on; // the point of its backsight
+  int line = 0;
+  double backsight = 0;  // m
+  double instrument = 0; // height as booked [m]
+  bool from_known = false;
 };
 
 struct LevelBook {
@@ -45,6 +66,7 @@ struct LevelBook {
   std::string file;
   int setups = 0;
   std::vector<Shot> shots;
+  std::vector<SetUp> set_ups;
   std::vector<Sighting> sightings; // of a rod book, in the order read
   std::vector<Closure> closures;
   std::vector<std::string> warnings;

@@ -13,6 +13,10 @@ namespace lowspot::terrain {
 namespace {
 
 constexpr double foot = 0.3048;
+constexpr double longest_rod = 12; // m
+// A misclosure beyond this many times what is allowed is no sum of small errors: spreading a slip over good
+// set-ups would bend what is right.
+constexpr double spread_limit = 4;
 
 class Reduction {
 public:
@@ -21,6 +25,8 @@ public:
 
   void run() {
     collect_known_points();
+    for (const CsvRow& row : table_.rows)
+      uses_intermediate_ = uses_intermediate_ || !table_.text(row, "intermediate").empty();
     for (const CsvRow& row : table_.rows) reduce_row(row);
     if (book_.setups == 0)
       throw InputError({table_.file, 0, "backsight"}, "no backsight in the whole book", "one at least",
@@ -50,6 +56,11 @@ private:
     if (!parsed || parsed->metres < 0)
       throw InputError({table_.file, row.line, column}, "\"" + text + "\"",
                        "a rod reading such as 4.35, 4' 3 5/8\" or 4-3 5/8", "correct the reading");
+    if (parsed->metres > longest_rod)
+      throw InputError({table_.file, row.line, column},
+                       "a rod reading of \"" + text + "\", " + rounded(parsed->metres) + " m",
+                       "a reading under 12 m (40 ft)",
+                       "correct it, or state the unit of the readings: levels_units = \"mm\" in [ground]");
     if (parsed->inches && inch_line_ == 0) inch_line_ = row.line;
     if (parsed->decimal && decimal_line_ == 0) decimal_line_ = row.line;
     last_was_decimal_ = parsed->decimal;
@@ -98,41 +109,78 @@ private:
       throw InputError({table_.file, row.line, "foresight"},
                        "a foresight and an intermediate reading in one row", "one of the two",
                        "put them in two rows");
+    if (backsight && intermediate)
+      throw InputError({table_.file, row.line, "backsight"},
+                       "a backsight and an intermediate reading in one row", "one of the two",
+                       "a turning point has a foresight and a backsight; put other readings in two rows");
     if (!foresight && !intermediate && !backsight) {
       if (table_.text(row, "elevation").empty() && !table_.text(row, "x").empty())
         throw InputError({table_.file, row.line, ""}, "a place without a reading",
                          "a backsight, intermediate or foresight", "fill in the reading or remove the row");
       return; // a remark, or a given elevation that has been noted
     }
-    if (foresight || intermediate) sight(row, name, foresight ? *foresight : *intermediate, decimal);
-    if (!backsight) return;
+    if (foresight || intermediate) check_moved(row, foresight.has_value());
+    if (foresight || intermediate)
+      sight(row, name, foresight ? *foresight : *intermediate, decimal,
+            foresight ? "foresight" : "intermediate");
+    if (!backsight) {
+      if (foresight && known_.find(key) == known_.end()) moved_ = {row.line, name};
+      return;
+    }
+    moved_ = {};
     const auto given = known_.find(key);
     const auto turned = found_.find(key);
     if (given == known_.end() && turned == found_.end())
-      throw InputError(
-          {table_.file, row.line, "backsight"}, "a backsight on \"" + name + "\", which has no elevation yet",
-          "a benchmark or a turning point", "shoot it with a foresight before, or give its elevation");
+      throw InputError({table_.file, row.line, "backsight"},
+                       "a backsight on \"" + name + "\", which has no elevation yet",
+                       "a benchmark or a turning point", unknown_point(name));
     const double elevation = given != known_.end() ? given->second : turned->second;
     instrument_ = elevation + *backsight;
     ++book_.setups;
-    if (!foresight) record(row, name, *backsight, elevation, given != known_.end(), last_was_decimal_);
+    book_.set_ups.push_back({name, row.line, *backsight, instrument_, given != known_.end()});
+    if (!foresight)
+      record(row, name, *backsight, elevation, given != known_.end(), last_was_decimal_, "backsight");
   }
 
-  void sight(const CsvRow& row, const std::string& name, double rod, bool decimal) {
+  // After a foresight the instrument moves: a reading that follows without a backsight has no height to hang
+  // on.
+  void check_moved(const CsvRow& row, bool foresight) const {
+    if (moved_.line == 0 || (foresight && !uses_intermediate_)) return;
+    throw InputError(
+        {table_.file, moved_.line, "foresight"},
+        "a foresight on \"" + moved_.name +
+            "\" without a backsight after it, and a further reading in line " + std::to_string(row.line),
+        "a backsight on \"" + moved_.name + "\" before the next reading",
+        "write the backsight, or call the foresight an intermediate reading where the instrument "
+        "stayed");
+  }
+
+  std::string unknown_point(const std::string& name) const {
+    std::vector<std::string> names;
+    for (const auto* points : {&known_, &found_})
+      for (const auto& [point, elevation] : *points) names.push_back(point);
+    const std::string near = nearest(lower(name), names);
+    return (near.empty() ? "" : "did you mean \"" + near + "\"? Otherwise ") +
+           std::string("shoot it with a foresight before, or give its elevation");
+  }
+
+  void sight(const CsvRow& row, const std::string& name, double rod, bool decimal, const char* column) {
     if (book_.setups == 0)
       throw InputError({table_.file, row.line, ""}, "a reading before the first backsight",
                        "a backsight first", "begin the book with a backsight on the benchmark");
     const double elevation = instrument_ - rod;
     const std::string key = lower(name);
     const auto given = known_.find(key);
-    record(row, name, rod, given == known_.end() ? elevation : given->second, given != known_.end(), decimal);
+    record(row, name, rod, given == known_.end() ? elevation : given->second, given != known_.end(), decimal,
+           column);
     if (given == known_.end()) found_[key] = elevation;
     if (given != known_.end()) close(row, name, elevation - given->second);
   }
 
   void record(const CsvRow& row, const std::string& name, double rod, double elevation, bool fixed,
-              bool decimal) {
+              bool decimal, const char* column) {
     Sighting sighting;
+    sighting.written = table_.text(row, column);
     sighting.name = name;
     sighting.line = row.line;
     sighting.setup = book_.setups;
@@ -149,25 +197,32 @@ private:
     const int setups = book_.setups - closed_setup_;
     Closure closure{name, row.line, std::max(setups, 1), misclosure, 0};
     closure.allowed = 0.02 * foot * std::sqrt(static_cast<double>(closure.setups));
+    closure.from_setup = setups > 0 ? closed_setup_ + 1 : closed_setup_;
+    closure.spread = setups > 0 && std::abs(misclosure) <= spread_limit * closure.allowed;
     for (std::size_t k = closed_sighting_; k < book_.sightings.size(); ++k) {
       Sighting& sighting = book_.sightings[k];
-      if (fixed_[k] || setups == 0) continue;
-      sighting.elevation -= misclosure * (sighting.setup - closed_setup_) / setups;
+      if (fixed_[k] || !closure.spread) continue;
+      sighting.adjusted = -misclosure * (sighting.setup - closed_setup_) / setups;
+      sighting.elevation += sighting.adjusted;
       found_[lower(sighting.name)] = sighting.elevation;
     }
     const std::string unit = units_.name;
     auto shown = [&](double metres) { return rounded(metres / units_.coordinates, 3) + " " + unit; };
     if (std::abs(misclosure) > closure.allowed)
-      book_.warnings.push_back(table_.file + ": line " + std::to_string(row.line) + ": the levels miss \"" +
-                               name + "\" by " + shown(misclosure) + " over " +
-                               std::to_string(closure.setups) + " set-ups; more than " +
-                               shown(closure.allowed) + " is a reason to shoot again.");
-    if (misclosure != 0 && setups > 0)
+      book_.warnings.push_back(
+          table_.file + ": line " + std::to_string(row.line) + ": the levels miss \"" + name + "\" by " +
+          shown(misclosure) + " over " + std::to_string(closure.setups) + " set-ups; more than " +
+          shown(closure.allowed) + " is a reason to shoot again." +
+          (closure.spread ? ""
+                          : " It is too large to be the sum of small errors, so it is not "
+                            "spread: one reading or one set-up is wrong."));
+    if (misclosure != 0 && closure.spread)
       book_.assumptions.push_back(
           {"levels misclosure at " + name,
            shown(misclosure) + ", spread evenly over " + std::to_string(setups) + " set-ups", "measured"});
     book_.closures.push_back(closure);
-    instrument_ -= misclosure; // sightings that follow from this set-up hang on the known point
+    if (closure.spread)
+      instrument_ -= misclosure; // sightings that follow from this set-up hang on the known point
     closed_setup_ = book_.setups;
     closed_sighting_ = book_.sightings.size();
   }
@@ -181,23 +236,26 @@ private:
         continue;
       }
       if (!book_.sightings[next].has_place) continue;
-      add_shot(row, book_.sightings[next].name, book_.sightings[next].elevation);
+      add_shot(row, book_.sightings[next].name, book_.sightings[next].elevation,
+               {book_.sightings[next].written, units_.readings, fixed_[next] ? 0 : -1});
     }
   }
 
   // A row with a place and an elevation but no reading is a shot as it stands.
   void place_given(const CsvRow& row) {
     if (table_.text(row, "elevation").empty() || table_.text(row, "x").empty()) return;
-    add_shot(row, name_of(row), known_.at(lower(name_of(row))));
+    add_shot(row, name_of(row), known_.at(lower(name_of(row))),
+             {table_.text(row, "elevation"), units_.elevations(), 1});
   }
 
-  void add_shot(const CsvRow& row, const std::string& name, double elevation) {
+  void add_shot(const CsvRow& row, const std::string& name, double elevation, const Written& written) {
     Shot shot;
     shot.name = name;
     shot.at = {table_.number(row, "x") * units_.coordinates, table_.number(row, "y") * units_.coordinates,
                elevation};
     shot.note = table_.text(row, "note");
     shot.line = row.line;
+    shot.written = written;
     book_.shots.push_back(shot);
   }
 
@@ -211,6 +269,11 @@ private:
   int closed_setup_ = 0;
   std::size_t closed_sighting_ = 0;
   int decimal_line_ = 0, inch_line_ = 0;
+  bool uses_intermediate_ = false;
+  struct {
+    int line = 0;
+    std::string name;
+  } moved_; // a foresight on a point that is not known, with no backsight yet
   bool last_was_decimal_ = false;
 };
 

@@ -12,8 +12,9 @@ struct RodReading {
   bool decimal = false; // was written with a decimal fraction in the book's unit
 };
 
-// A decimal ("4.35", in units of `unit` metres), or feet, inches and fractions ("4' 3 5/8\"", "4-3 5/8"), or
-// a length with its own unit ("1.32 m"). Empty when it is none of these.
+// A decimal ("4.35", in units of `unit` metres); feet, inches and fractions ("4' 3 5/8\"", "4-3 5/8",
+// "4 3 5/8"); feet, inches and eighths ("4-3-5", "4.3.5"); or a length with its own unit ("1.32 m", "132
+// cm"). Empty when it is none of these.
 std::optional<RodReading> parse_rod_reading(std::string_view text, double unit);
 
 } // namespace lowspot::terrain

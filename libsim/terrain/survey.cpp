@@ -6,6 +6,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/terrain/breaklines.hpp>
 
 namespace lowspot::terrain {
 namespace {
@@ -13,22 +14,12 @@ namespace {
 constexpr double same_place = 0.01;     // m
 constexpr double same_elevation = 0.05; // m
 
-void add_breakline(const std::vector<Point3>& line, double spacing, int number,
-                   std::vector<SurveyPoint>& points) {
+void add_breakline(const std::vector<Point3>& line, int number, Survey& survey) {
   const std::string name = "breakline " + std::to_string(number);
   for (std::size_t k = 0; k < line.size(); ++k) {
-    points.push_back({name, line[k], 0, false});
-    if (k + 1 == line.size()) break;
-    const Point3 &a = line[k], &b = line[k + 1];
-    const int pieces =
-        std::max(1, static_cast<int>(std::ceil(std::hypot(b.x - a.x, b.y - a.y) / spacing - 1e-9)));
-    for (int p = 1; p < pieces; ++p) {
-      const double share = static_cast<double>(p) / pieces;
-      points.push_back({name,
-                        {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y), a.z + share * (b.z - a.z)},
-                        0,
-                        false});
-    }
+    const int here = static_cast<int>(survey.points.size());
+    if (k > 0) survey.edges.push_back({here - 1, here});
+    survey.points.push_back({name, line[k], 0, false});
   }
 }
 
@@ -43,7 +34,7 @@ std::string described(const SurveyPoint& point, const std::string& file) {
 void merge_same_place(Survey& survey, const site::Site& site) {
   std::map<std::pair<long, long>, std::vector<int>> squares;
   std::vector<SurveyPoint> kept;
-  std::vector<int> merged;
+  std::vector<int> merged, became;
   for (const SurveyPoint& point : survey.points) {
     const long sx = std::lround(std::floor(point.at.x / same_place)),
                sy = std::lround(std::floor(point.at.y / same_place));
@@ -53,6 +44,7 @@ void merge_same_place(Survey& survey, const site::Site& site) {
         if (const auto square = squares.find({a, b}); square != squares.end())
           for (int k : square->second)
             if (std::hypot(kept[k].at.x - point.at.x, kept[k].at.y - point.at.y) < same_place) found = k;
+    became.push_back(found < 0 ? static_cast<int>(kept.size()) : found);
     if (found < 0) {
       squares[{sx, sy}].push_back(static_cast<int>(kept.size()));
       kept.push_back(point);
@@ -61,15 +53,18 @@ void merge_same_place(Survey& survey, const site::Site& site) {
     }
     SurveyPoint& first = kept[found];
     const double difference = point.at.z - first.at.z;
+    const bool on_line = first.shot && !point.shot; // a shot rules over the line through it
     if (std::abs(difference) > same_elevation)
       survey.warnings.push_back(described(first, survey.file) + " and " + described(point, survey.file) +
                                 " stand on one place and differ by " +
                                 rounded(std::abs(difference) / site.unit, 3) + " " + site.units +
-                                "; their mean is used.");
+                                (on_line ? "; the shot is kept." : "; their mean is used."));
+    if (on_line) continue;
     first.at.z += difference / ++merged[found];
     first.shot = first.shot || point.shot;
   }
   survey.points.swap(kept);
+  for (auto& edge : survey.edges) edge = {became[edge[0]], became[edge[1]]};
 }
 
 void check_spread(const Survey& survey) {
@@ -108,15 +103,16 @@ void check_near(const Survey& survey, const site::Site& site) {
 
 } // namespace
 
-Survey gather_survey(const LevelBook& book, const site::Site& site, double spacing) {
+Survey gather_survey(const LevelBook& book, const site::Site& site) {
   Survey survey;
   survey.file = book.shots.empty() ? site.file.string() : book.file;
   for (const Shot& shot : book.shots) survey.points.push_back({shot.name, shot.at, shot.line, true});
   for (std::size_t k = 0; k < site.ground.breaklines.size(); ++k)
-    add_breakline(site.ground.breaklines[k], spacing, static_cast<int>(k) + 1, survey.points);
+    add_breakline(site.ground.breaklines[k], static_cast<int>(k) + 1, survey);
   if (!survey.points.empty()) merge_same_place(survey, site);
   check_spread(survey);
   check_near(survey, site);
+  join_edges(survey, site);
   return survey;
 }
 
@@ -124,6 +120,10 @@ std::vector<Point3> places(const Survey& survey) {
   std::vector<Point3> result;
   for (const SurveyPoint& point : survey.points) result.push_back(point.at);
   return result;
+}
+
+Tin triangulate(const Survey& survey) {
+  return triangulate(places(survey), survey.edges);
 }
 
 } // namespace lowspot::terrain

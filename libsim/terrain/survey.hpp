@@ -1,9 +1,9 @@
 // The points that carry the ground's shape: shots and breaklines.
 #pragma once
+#include <array>
 #include <string>
 #include <vector>
 
-#include <lowspot/base/grid.hpp>
 #include <lowspot/site/site.hpp>
 #include <lowspot/terrain/levels.hpp>
 #include <lowspot/terrain/tin.hpp>
@@ -20,16 +20,18 @@ struct SurveyPoint {
 
 struct Survey {
   std::vector<SurveyPoint> points;
-  std::string file; // of the levels, or the site file
+  std::vector<std::array<int, 2>> edges; // pieces of breaklines, between points
+  std::string file;                      // of the levels, or the site file
   std::vector<std::string> warnings;
 };
 
-// Shots of the book (may be empty) and breaklines with a point at least every `spacing` [m], elevations
-// linear between corners. Two shots on one place are averaged, with a warning where they differ by more than
-// 5 cm. Throws InputError when there are fewer than three points, all lie on one line, or none lies near the
-// outline.
-Survey gather_survey(const LevelBook& book, const site::Site& site, double spacing);
+// Shots of the book (may be empty) and the corners of breaklines with the edges between them. Two shots on
+// one place are averaged, with a warning where they differ by more than 5 cm. Throws InputError when there
+// are fewer than three points, all lie on one line, or none lies near the outline.
+Survey gather_survey(const LevelBook& book, const site::Site& site);
 
 std::vector<Point3> places(const Survey& survey);
+// The triangulation of its points that follows its edges.
+Tin triangulate(const Survey& survey);
 
 } // namespace lowspot::terrain

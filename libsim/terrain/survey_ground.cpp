@@ -3,8 +3,17 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/terrain/breaklines.hpp>
+
 namespace lowspot::terrain {
 namespace {
+
+double median(std::vector<double> values) {
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  if (values.size() % 2) return *middle;
+  return (*middle + *std::max_element(values.begin(), middle)) / 2;
+}
 
 double hull_area(const Tin& tin) {
   double twice = 0;
@@ -19,7 +28,7 @@ double hull_area(const Tin& tin) {
 } // namespace
 
 Field survey_heights(const Survey& survey, const Grid& grid, Mask& outside) {
-  const Tin tin = triangulate(places(survey));
+  const Tin tin = triangulate(survey);
   Field gap;
   Field z = interpolate(tin, grid, &gap);
   for (std::size_t c = 0; c < gap.size(); ++c)
@@ -27,15 +36,38 @@ Field survey_heights(const Survey& survey, const Grid& grid, Mask& outside) {
   return z;
 }
 
-double refine_by_survey(const Survey& survey, const HeightMap& map, const Grid& grid, Field& elevation) {
-  std::vector<Point3> differences = places(survey);
-  for (Point3& p : differences) p.z -= height_at(map, {p.x, p.y}).z;
-  const Tin tin = triangulate(differences);
-  const double reach = 2 * std::sqrt(hull_area(tin) / static_cast<double>(differences.size()));
+DatumShift datum_shift(const Survey& survey, const HeightMap& map) {
+  std::vector<double> of_shots, of_lines;
+  for (const SurveyPoint& point : survey.points) {
+    const SampledHeight height = height_at(map, {point.at.x, point.at.y});
+    if (height.from_hole || height.outside) continue;
+    (point.shot ? of_shots : of_lines).push_back(point.at.z - height.z);
+  }
+  std::vector<double>& differences = of_shots.empty() ? of_lines : of_shots;
+  DatumShift datum;
+  datum.shots = static_cast<int>(differences.size());
+  if (datum.shots < 3) return datum;
+  const double middle = median(differences);
+  for (double& difference : differences) difference = std::abs(difference - middle);
+  datum.scatter = 1.4826 * median(differences); // of a normal distribution
+  constexpr double least = 0.03;                // m: what a raster of ground heights is good for
+  if (std::abs(middle) > std::max({least, datum.scatter, 3 * datum.scatter / std::sqrt(datum.shots)}))
+    datum.shift = middle;
+  return datum;
+}
+
+double refine_by_survey(const Survey& survey, const HeightMap& map, const DatumShift& datum, const Grid& grid,
+                        Field& elevation) {
+  // Between the corners of a breakline the raster goes its own way: the difference is taken all along.
+  const Survey dense = densified(survey, std::min(1.0, grid.cell));
+  std::vector<Point3> differences = places(dense);
+  for (Point3& p : differences) p.z -= height_at(map, {p.x, p.y}).z + datum.shift;
+  const Tin tin = triangulate(differences, dense.edges);
+  const double reach = 2 * std::sqrt(hull_area(tin) / static_cast<double>(survey.points.size()));
   Field gap;
   const Field change = interpolate(tin, grid, &gap);
   for (std::size_t c = 0; c < elevation.size(); ++c)
-    elevation[c] += change[c] * std::max(0.0, 1 - gap[c] / reach);
+    elevation[c] += datum.shift + change[c] * std::max(0.0, 1 - gap[c] / reach);
   return reach;
 }
 

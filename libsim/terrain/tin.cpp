@@ -7,6 +7,8 @@
 
 #include <boost/polygon/voronoi.hpp>
 
+#include <lowspot/terrain/constrain.hpp>
+
 namespace lowspot::terrain {
 namespace {
 
@@ -17,8 +19,9 @@ double left_of(const Point3& a, const Point3& b, const Point& p) {
 
 using WholePoint = boost::polygon::point_data<int>;
 
-// Whole-number places, on which the diagram's predicates are exact. Keeps the first of points on one place.
-std::vector<WholePoint> snap(const std::vector<Point3>& points, Tin& tin) {
+// Whole-number places, on which the diagram's predicates are exact. Keeps the first of points on one place;
+// `kept` says where in the triangulation each point went.
+std::vector<WholePoint> snap(const std::vector<Point3>& points, Tin& tin, std::vector<int>& kept) {
   Point low{points[0].x, points[0].y}, high = low;
   for (const Point3& p : points) {
     low = {std::min(low.x, p.x), std::min(low.y, p.y)};
@@ -37,10 +40,13 @@ std::vector<WholePoint> snap(const std::vector<Point3>& points, Tin& tin) {
                                         : a.second < b.second;
   });
   std::vector<WholePoint> places;
+  kept.assign(points.size(), -1);
   for (const auto& [place, index] : placed) {
-    if (!places.empty() && places.back() == place) continue;
-    places.push_back(place);
-    tin.points.push_back(points[index]);
+    if (places.empty() || !(places.back() == place)) {
+      places.push_back(place);
+      tin.points.push_back(points[index]);
+    }
+    kept[index] = static_cast<int>(places.size()) - 1;
   }
   return places;
 }
@@ -108,9 +114,12 @@ int locate(const Tin& tin, const Point& at, int start) {
   for (std::size_t step = 0; step < most; ++step) {
     const Triangle& here = tin.triangles[triangle];
     int next = triangle;
-    for (int k = 0; k < 3 && next == triangle; ++k)
+    // Beginning with another side at each step keeps the walk from going round in circles.
+    for (int turn = 0; turn < 3 && next == triangle; ++turn) {
+      const int k = static_cast<int>((step + turn) % 3);
       if (left_of(tin.points[here.corner[(k + 1) % 3]], tin.points[here.corner[(k + 2) % 3]], at) < 0)
         next = here.beside[k];
+    }
     if (next == triangle || next < 0) return next;
     triangle = next;
   }
@@ -142,12 +151,24 @@ TinValue nearest_on_hull(const Tin& tin, const Point& at) {
 } // namespace
 
 Tin triangulate(const std::vector<Point3>& points) {
+  return triangulate(points, {});
+}
+
+Tin triangulate(const std::vector<Point3>& points, const std::vector<std::array<int, 2>>& edges) {
   Tin tin;
   if (points.empty()) return tin;
-  const std::vector<WholePoint> places = snap(points, tin);
+  std::vector<int> kept;
+  const std::vector<WholePoint> places = snap(points, tin, kept);
   if (places.size() < 3) return tin;
   add_triangles(places, tin);
   link_triangles(tin);
+  if (edges.empty() || tin.triangles.empty()) return tin;
+  std::vector<Place> whole;
+  for (const WholePoint& place : places) whole.push_back({place.x(), place.y()});
+  std::vector<std::array<int, 2>> lines;
+  for (const auto& [a, b] : edges)
+    if (kept[a] != kept[b]) lines.push_back({kept[a], kept[b]});
+  tin.missed = follow_edges(whole, lines, tin);
   return tin;
 }
 

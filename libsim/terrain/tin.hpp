@@ -17,13 +17,18 @@ struct Triangle {
 struct Tin {
   std::vector<Point3> points;
   std::vector<Triangle> triangles;
-  std::vector<std::array<int, 2>> hull; // sides of the convex hull, anticlockwise, in no order
+  std::vector<std::array<int, 2>> hull;  // sides of the convex hull, anticlockwise, in no order
+  std::vector<std::array<int, 2>> fixed; // sides that follow lines given by the caller
+  int missed = 0;                        // lines that could not be followed: they cross others
 };
 
 // Delaunay triangulation, the dual of the Voronoi diagram (Fortune 1987). Points within 1e-5 m of each other
 // (more where they span over 10 km) count as one, the first. Without triangles when all points lie on one
 // line.
 Tin triangulate(const std::vector<Point3>& points);
+// As above, with the straight lines between pairs of `points` as sides of triangles; elsewhere as near to
+// Delaunay as they allow. Lines may meet at points only: one that crosses another is left out and counted.
+Tin triangulate(const std::vector<Point3>& points, const std::vector<std::array<int, 2>>& edges);
 
 struct TinValue {
   double z = 0;   // m

@@ -124,18 +124,35 @@ TEST_CASE("levels refine a raster where they were shot", "[ground]") {
     text += "\n";
   }
   write_file("flat.asc", text);
-  write_file("over.csv", "x,y,elevation\n5,5,6.9\n15,5,6.9\n15,15,6.9\n5,15,6.9\n");
+  write_file("over.csv", "x,y,elevation\n5,5,6.9\n15,5,7.1\n15,15,6.9\n5,15,7.1\n10,10,6.95\n");
   site::Site site = plain_site(rectangle(0, 0, 20, 20), 0.5);
   site.ground.raster = "flat.asc";
   site.ground.levels = "over.csv";
   const Ground ground = build_ground(site);
-  CHECK_THAT(ground.elevation[ground.grid.index(20, 20)], WithinAbs(6.9, 1e-9));
+  CHECK_THAT(ground.elevation[ground.grid.index(20, 20)], WithinAbs(6.95, 0.01));
   CHECK(ground.elevation[0] > 6.9);
+  CHECK(ground.elevation[0] < 7);
   CHECK(ground.outside_hull_share == 0);
   bool said = false;
   for (const site::Assumption& a : ground.assumptions)
     said = said || a.key == "ground.levels over ground.raster";
   CHECK(said);
+}
+
+TEST_CASE("levels on another datum move the raster, and it is said", "[ground]") {
+  std::string text = "ncols 20\nnrows 20\nxllcorner 0\nyllcorner 0\ncellsize 1\nNODATA_value -9999\n";
+  for (int k = 0; k < 400; ++k) text += k % 20 == 19 ? "7\n" : "7 ";
+  write_file("flat.asc", text);
+  write_file("other.csv", "x,y,elevation\n5,5,30.0\n15,5,30.01\n15,15,29.99\n5,15,30.0\n");
+  site::Site site = plain_site(rectangle(0, 0, 20, 20), 0.5);
+  site.ground.raster = "flat.asc";
+  site.ground.levels = "other.csv";
+  const Ground ground = build_ground(site);
+  for (double z : ground.elevation) CHECK_THAT(z, WithinAbs(30, 0.011));
+  bool warned = false;
+  for (const std::string& warning : ground.warnings)
+    warned = warned || warning.find("Your levels sit 23 m above the raster") != std::string::npos;
+  CHECK(warned);
 }
 #endif
 

@@ -121,3 +121,71 @@ TEST_CASE("a book that does not hang together is refused where it breaks", "[rod
   CHECK_THAT(problem(start + "a,1,0,,5,,\nBM,,,,,4.0,BM 101.00\n"), ContainsSubstring("a second elevation"));
   CHECK_THAT(problem(start + "a,1,0,,5,,\nb,2,0,,5,,\n"), ContainsSubstring("at least three"));
 }
+
+TEST_CASE("an instrument that was moved without a backsight is found", "[rod_book]") {
+  const std::string start = "BM,,,4.00,,,BM 100.00\na,1,0,,5.00,,\n";
+  const std::string moved = problem(start + "TP1,5,5,,,3.00,\nb,2,0,,5,,\n");
+  CHECK_THAT(moved, ContainsSubstring("levels.csv:4: foresight"));
+  CHECK_THAT(moved, ContainsSubstring("without a backsight after it"));
+  CHECK_THAT(moved, ContainsSubstring("line 5"));
+  CHECK_THAT(problem(start + "TP1,5,5,,,3.00,\nBM,,,,,4,\n"), ContainsSubstring("without a backsight"));
+  // At the end of the book nothing hangs on it; on a benchmark it closes; without any intermediate reading
+  // the column is used for all sights.
+  CHECK(problem(start + "b,2,0,,5,,\nTP1,5,5,,,3.00,\n").empty());
+  CHECK(problem(start + "BM,,,,,4.00,\nb,2,0,,5,,\nc,2,2,,5,,\n").empty());
+  CHECK(problem("BM,,,4.00,,,BM 100.00\na,1,0,,,5.00,\nb,2,0,,,5.00,\nc,2,2,,,5.00,\n").empty());
+}
+
+TEST_CASE("more ways in which a book does not hang together", "[rod_book]") {
+  const std::string start = "BM,,,4.00,,,BM 100.00\nTP1,1,0,,,5.00,\n";
+  CHECK_THAT(problem(start + "TPI,1,0,4.00,,,\n"), ContainsSubstring("did you mean \"tp1\"?"));
+  CHECK_THAT(problem(start + "TP1,1,0,4.00,3.00,,\n"), ContainsSubstring("a backsight and an intermediate"));
+  CHECK_THAT(problem("BM,,,4.00,,,BM 100.00\na,1,0,,1325,,\n"), ContainsSubstring("levels_units"));
+}
+
+TEST_CASE("a loop may close on another known point", "[rod_book]") {
+  const LevelBook book = reduce_levels(
+      parse_csv("point,x,y,backsight,intermediate,foresight,elevation\nBM1,,,4.00,,,100.00\na,1,0,,5.00,,\n"
+                "TP1,4,4,6.00,,3.00,\nb,2,0,,6.00,,\nBM2,9,9,,,4.02,103.00\nc,9,1,,5.00,,\n",
+                "levels.csv"),
+      {});
+  REQUIRE(book.closures.size() == 1);
+  CHECK_THAT(book.closures[0].misclosure, WithinAbs(-0.02 * foot, 1e-12));
+  CHECK(book.closures[0].spread);
+  CHECK(book.closures[0].from_setup == 1);
+  CHECK_THAT(elevation(book, "a"), WithinAbs(99.01 * foot, 1e-12));
+  CHECK_THAT(elevation(book, "b"), WithinAbs(101.02 * foot, 1e-12));
+  CHECK_THAT(elevation(book, "BM2"), WithinAbs(103 * foot, 1e-12));
+  CHECK_THAT(book.sightings[1].adjusted, WithinAbs(0.01 * foot, 1e-12));
+  REQUIRE(book.set_ups.size() == 2);
+  CHECK(book.set_ups[1].on == "TP1");
+  CHECK_THAT(book.set_ups[1].instrument, WithinAbs(107 * foot, 1e-12));
+}
+
+TEST_CASE("a misclosure that is no sum of small errors is not spread over good set-ups", "[rod_book]") {
+  const LevelBook book = reduced("BM,,,4.00,,,BM 100.00\na,1,0,,5.00,,\nTP1,4,4,6.00,,3.00,\nb,2,0,,6.00,,\n"
+                                 "c,5,0,,6.00,,\nBM,,,,,6.00,\n");
+  REQUIRE(book.closures.size() == 1);
+  CHECK_THAT(book.closures[0].misclosure, WithinAbs(1.0 * foot, 1e-12));
+  CHECK_FALSE(book.closures[0].spread);
+  CHECK_THAT(elevation(book, "a"), WithinAbs(99.00 * foot, 1e-12));
+  CHECK(any(book.warnings, "not spread"));
+}
+
+TEST_CASE("millimetres, centimetres and eighths give one ground", "[rod_book]") {
+  const LevelUnits millimetres{1, 0.001, "m"}, centimetres{1, 0.01, "m"}, metres{1, 1, "m"};
+  const LevelBook a =
+      reduced("BM,,,1500,,,BM 10.000\na,1,0,,1250,,\nb,0,1,,2000,,\nc,2,2,,2100,,\n", millimetres);
+  const LevelBook b =
+      reduced("BM,,,150,,,BM 10.000\na,1,0,,125,,\nb,0,1,,200,,\nc,2,2,,210,,\n", centimetres);
+  const LevelBook c =
+      reduced("BM,,,1.5,,,BM 10.000\na,1,0,,1250 mm,,\nb,0,1,,200 cm,,\nc,2,2,,2.1,,\n", metres);
+  for (const LevelBook* book : {&a, &b, &c}) {
+    CHECK_THAT(elevation(*book, "a"), WithinAbs(10.25, 1e-12));
+    CHECK_THAT(elevation(*book, "c"), WithinAbs(9.4, 1e-12));
+  }
+  const LevelBook feet =
+      reduced("BM,,,4-0-0,,,BM 100\na,1,0,,4-6-3,,\nb,0,1,,4.6.3,,\nc,2,2,,4' 6 3/8\",,\n");
+  for (const char* name : {"a", "b", "c"})
+    CHECK_THAT(elevation(feet, name), WithinAbs((100 - 6.375 / 12) * foot, 1e-12));
+}

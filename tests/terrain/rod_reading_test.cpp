@@ -24,7 +24,18 @@ TEST_CASE("readings as crews write them", "[rod_reading]") {
       {"4-11 7/8", 4 * foot + 11.875 * inch, true},
       {"4'", 4 * foot, true},
       {"3 5/8\"", 3.625 * inch, true},
+      {"4-6-3", 4 * foot + 6.375 * inch, true},
+      {"4.6.3", 4 * foot + 6.375 * inch, true},
+      {"4-6-0", 4 * foot + 6 * inch, true},
+      {"10-11-7", 10 * foot + 11.875 * inch, true},
+      {"4-6-3/8", 4 * foot + 6.375 * inch, true},
+      {"4-6-3/8\"", 4 * foot + 6.375 * inch, true},
+      {"4 6 3/8", 4 * foot + 6.375 * inch, true},
+      {"4 - 6 3/8", 4 * foot + 6.375 * inch, true},
+      {"4' 6 3/8\"", 4 * foot + 6.375 * inch, true},
       {"1.32 m", 1.32, false},
+      {"132.5 cm", 1.325, false},
+      {"1325 mm", 1.325, false},
   };
   for (const Case& c : cases) {
     INFO(c.text);
@@ -39,7 +50,8 @@ TEST_CASE("readings as crews write them", "[rod_reading]") {
 }
 
 TEST_CASE("what is no reading is refused", "[rod_reading]") {
-  for (const char* text : {"", "abc", "4.3.5", "4,35", "4-", "-", "4-x", "nan", "inf", "4 s"}) {
+  for (const char* text : {"", "abc", "4.3.9", "4.12.3", "4-6-8", "4-13", "4-6 8/8", "4 6", "4.3.5.1",
+                           "4-6-3-1", "4..3", "4,35", "4-", "-", "4-x", "nan", "inf", "4 s"}) {
     INFO(text);
     CHECK_FALSE(parse_rod_reading(text, 0.3048));
   }

@@ -17,23 +17,23 @@ LevelBook shots(const std::vector<Point3>& points) {
 }
 } // namespace
 
-TEST_CASE("breaklines become points no further apart than asked, heights linear", "[survey]") {
+TEST_CASE("breaklines become edges between their corners", "[survey]") {
   site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
   site.ground.breaklines = {{{0, 0, 1}, {3, 4, 2}, {3, 9, 2}}, {{8, 1, 0}, {9, 1, 0}}};
-  const Survey survey = gather_survey({}, site, 1);
-  CHECK(survey.points.size() == 11 + 2);
-  for (const SurveyPoint& p : survey.points)
-    if (p.at.x < 3) CHECK_THAT(p.at.z, WithinAbs(1 + p.at.x / 3, 1e-12));
+  const Survey survey = gather_survey({}, site);
+  CHECK(survey.points.size() == 5);
+  CHECK(survey.edges.size() == 3);
+  CHECK(triangulate(survey).fixed.size() == 3);
   CHECK(survey.warnings.empty());
 }
 
 TEST_CASE("two shots on one place are averaged, and named when they disagree", "[survey]") {
   const site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
-  Survey survey = gather_survey(shots({{0, 0, 1}, {5, 0, 1}, {0, 5, 1}, {5.004, 0.004, 1.04}}), site, 1);
+  Survey survey = gather_survey(shots({{0, 0, 1}, {5, 0, 1}, {0, 5, 1}, {5.004, 0.004, 1.04}}), site);
   CHECK(survey.points.size() == 3);
   CHECK(survey.warnings.empty());
   CHECK_THAT(survey.points[1].at.z, WithinAbs(1.02, 1e-12));
-  survey = gather_survey(shots({{0, 0, 1}, {5, 0, 1}, {0, 5, 1}, {5, 0, 1.06}}), site, 1);
+  survey = gather_survey(shots({{0, 0, 1}, {5, 0, 1}, {0, 5, 1}, {5, 0, 1.06}}), site);
   REQUIRE(survey.warnings.size() == 1);
   CHECK_THAT(survey.warnings[0], ContainsSubstring("\"p1\" (levels.csv:3) and \"p3\" (levels.csv:5)"));
 }
@@ -41,11 +41,11 @@ TEST_CASE("two shots on one place are averaged, and named when they disagree", "
 TEST_CASE("shots that make no ground are refused", "[survey]") {
   const site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
   auto problem = [&](const std::vector<Point3>& points) {
-    return problem_of([&] { gather_survey(shots(points), site, 1); });
+    return problem_of([&] { gather_survey(shots(points), site); });
   };
   CHECK_THAT(problem({{0, 0, 1}, {1, 1, 1}, {1, 1, 1}, {4, 4, 2}}), ContainsSubstring("all lie on one line"));
   CHECK_THAT(problem({{0, 0, 1}, {1, 1, 1}, {1, 1, 1}}), ContainsSubstring("at least three"));
   CHECK_THAT(problem({{500, 500, 1}, {510, 500, 1}, {500, 510, 1}}), ContainsSubstring("near the yard"));
   CHECK(problem({{-5, -5, 1}, {15, -5, 1}, {0, 15, 1}}).empty());
-  CHECK_THAT(problem_of([&] { gather_survey({}, site, 1); }), ContainsSubstring("0 different places"));
+  CHECK_THAT(problem_of([&] { gather_survey({}, site); }), ContainsSubstring("0 different places"));
 }
