@@ -24,8 +24,12 @@ struct Context {
 
 void add_start(CLI::App& app, Context& context);
 void add_check(CLI::App& app, Context& context);
+void add_diagnose(CLI::App& app, Context& context);
 void add_compare(CLI::App& app, Context& context);
 void add_catalog(CLI::App& app, Context& context);
+
+// The cell size of --cell [m], or site::not_given where it is empty. Throws InputError.
+double cell_size(const std::string& text);
 
 // The folder of the catalogue: LOWSPOT_DATA, else where the program was installed, else the source tree.
 std::filesystem::path catalog_folder();

@@ -5,8 +5,6 @@
 
 #include <CLI/CLI.hpp>
 
-#include <lowspot/base/error.hpp>
-#include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/catalog/catalog.hpp>
 #include <lowspot/report/write_report.hpp>
@@ -33,15 +31,6 @@ struct CompareArguments {
 
 // Set by Ctrl-C; a signal handler can reach nothing but a global.
 std::atomic<bool> interrupted{false}; // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
-
-double cell_size(const std::string& text) {
-  if (text.empty()) return site::not_given;
-  const ParsedQuantity parsed = parse_quantity(text, Dimension::length);
-  if (!parsed.ok || parsed.value <= 0)
-    throw InputError({"", 0, "--cell"}, "\"" + text + "\"", "a length with a unit",
-                     "write it like --cell \"6 in\"");
-  return parsed.value;
-}
 
 std::string stands(const results::AreaRecord& area) {
   return area.still_standing ? "still standing at the end"

@@ -24,7 +24,7 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   const TableReader root(file, "", context);
   // All known tables first, so that a misspelt heading is found before its absence is felt.
   for (const char* key : {"site", "ground", "edges", "soil", "area", "building", "wall", "storm", "target",
-                          "gauge", "line", "design", "run", "takeoff", "rate"})
+                          "gauge", "line", "design", "run", "takeoff", "rate", "reach", "outlet_candidate"})
     root.has(key);
   note_unused(root);
   root.done();
@@ -40,6 +40,7 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   read_gauges(root, context);
   read_designs(root, context);
   read_ordering(root, context);
+  read_reach(root, context);
   read_run_options(root, context);
   return site;
 }

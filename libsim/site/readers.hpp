@@ -17,6 +17,7 @@ void read_target(const TableReader& root, Context& context);      // [target]
 void read_gauges(const TableReader& root, Context& context);      // [[gauge]], [[line]]
 void read_designs(const TableReader& root, Context& context);     // [[design]]
 void read_ordering(const TableReader& root, Context& context);    // [takeoff], [[rate]]
+void read_reach(const TableReader& root, Context& context);       // [reach], [[outlet_candidate]]
 void read_run_options(const TableReader& root, Context& context); // [run]
 
 } // namespace lowspot::site

@@ -240,6 +240,25 @@ struct Design {
   int line = 0;
 };
 
+// A place where a drain might end.
+struct OutletCandidate {
+  std::string name;
+  std::string kind; // "ditch", "curb", "street", "daylight" or a word of the owner's
+  Point at;
+  double level = not_given; // elevation that the invert must reach [m]; not given: the ground there
+  int line = 0;
+};
+// What a pipe to an outlet must keep to.
+struct ReachRules {
+  double cover = 0.1524;        // m of ground over the pipe
+  double pipe = 0.117;          // outside diameter [m]
+  double least_fall = 0.005;    // m/m
+  double deepest_cut = 1.524;   // ground to invert [m]
+  double run_out = 6.096;       // m before the outlet in which the cover may thin out
+  double trench_width = 0.3048; // m
+  double paving_factor = 4;     // how much dearer it is to dig through paving, for the choice of the way
+};
+
 struct RunOptions {
   double until = not_given;        // s
   double output_every = not_given; // s
@@ -287,6 +306,8 @@ struct Site {
   std::vector<CrossLine> lines;
   std::vector<Design> designs;
   Ordering ordering;
+  std::vector<OutletCandidate> outlet_candidates;
+  ReachRules reach;
   RunOptions run;
   std::vector<Assumption> assumptions;
   std::vector<std::string> warnings;

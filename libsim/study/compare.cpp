@@ -3,13 +3,13 @@
 #include <algorithm>
 #include <atomic>
 #include <chrono>
-#include <cmath>
 #include <memory>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/results/recorder.hpp>
+#include <lowspot/study/describe.hpp>
 #include <lowspot/study/side_by_side.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/yard/yard.hpp>
@@ -87,32 +87,8 @@ results::Comparison compare(const site::Site& site, const terrain::Ground& groun
                             const CompareOptions& options) {
   const std::vector<const site::Design*> designs = chosen_designs(site, options.designs);
   const rain::Hyetograph rain = rain::make_hyetograph(site);
-  results::Comparison comparison;
-  comparison.version = options.version;
-  comparison.site_name = site.name;
-  comparison.units = site.units;
-  comparison.crs = site.crs;
-  for (const site::Area& area : site.areas) comparison.cover_names.push_back(area.name);
-  comparison.grid = ground.grid;
-  comparison.elevation = ground.elevation;
-  comparison.cover = ground.cover;
-  comparison.active = ground.active;
-  comparison.warnings = site.warnings;
-  for (const std::vector<std::string>& more : {ground.warnings, rain.warnings})
-    comparison.warnings.insert(comparison.warnings.end(), more.begin(), more.end());
-  for (const std::vector<site::Assumption>& list : {site.assumptions, ground.assumptions})
-    for (const site::Assumption& assumption : list)
-      comparison.defaults.push_back({assumption.key, assumption.value, assumption.tag});
-  comparison.storm_depth = rain.depth();
-  comparison.end_of_rain = rain.end_of_rain();
-  comparison.storm_duration = std::isfinite(site.storm.duration) ? site.storm.duration : rain.end_of_rain();
-  comparison.storm_peak_intensity = rain.peak_intensity();
-  comparison.rain_time = rain.time;
-  comparison.rain_intensity = rain.intensity;
+  results::Comparison comparison = describe(site, ground, rain, options.version);
   comparison.low_spots = terrain::find_low_spots(ground);
-  comparison.standing_depth = site.target.standing_depth;
-  comparison.clear_within = site.target.clear_within;
-
   comparison.designs.resize(designs.size());
   std::vector<std::vector<std::string>> warnings(designs.size());
   ProgressBoard board(designs.size(), options.progress);

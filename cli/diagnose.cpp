@@ -1,0 +1,47 @@
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+
+#include <lowspot/catalog/catalog.hpp>
+#include <lowspot/site/read_site.hpp>
+#include <lowspot/study/diagnose.hpp>
+#include <lowspot/study/diagnosis_json.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+#include "commands.hpp"
+
+namespace lowspot::cli {
+namespace {
+
+struct DiagnoseArguments {
+  std::string where, out, cell;
+};
+
+int diagnose(Context& /*context*/, const DiagnoseArguments& arguments) {
+  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
+  study::DiagnoseOptions options;
+  options.version = LOWSPOT_VERSION;
+  const study::Diagnosis diagnosis = study::diagnose(site, ground, options);
+  std::printf("%s", study::diagnosis_json(diagnosis).c_str());
+  return done;
+}
+} // namespace
+
+void add_diagnose(CLI::App& app, Context& context) {
+  CLI::App* command = app.add_subcommand(
+      "diagnose", "Why it is wet: low spots, what fills them, and where a pipe could drain them to");
+  const auto arguments = std::make_shared<DiagnoseArguments>();
+  command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
+  command->add_option("--out", arguments->out, "folder for a page, a map and the figures");
+  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
+  command->add_flag("--json", context.json, "the answer as JSON on standard output");
+  command->add_flag("--quiet", context.quiet, "no warnings");
+  command->footer("Example:\n  lowspot diagnose my-yard --out my-yard/diagnosis");
+  command->callback([&context, arguments] {
+    context.chosen = [&context, arguments] { return diagnose(context, *arguments); };
+  });
+}
+
+} // namespace lowspot::cli

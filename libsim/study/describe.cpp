@@ -1,0 +1,36 @@
+#include <lowspot/study/describe.hpp>
+
+#include <cmath>
+
+namespace lowspot::study {
+
+results::Comparison describe(const site::Site& site, const terrain::Ground& ground,
+                             const rain::Hyetograph& rain, const std::string& version) {
+  results::Comparison yard;
+  yard.version = version;
+  yard.site_name = site.name;
+  yard.units = site.units;
+  yard.crs = site.crs;
+  for (const site::Area& area : site.areas) yard.cover_names.push_back(area.name);
+  yard.grid = ground.grid;
+  yard.elevation = ground.elevation;
+  yard.cover = ground.cover;
+  yard.active = ground.active;
+  yard.warnings = site.warnings;
+  for (const std::vector<std::string>& more : {ground.warnings, rain.warnings})
+    yard.warnings.insert(yard.warnings.end(), more.begin(), more.end());
+  for (const std::vector<site::Assumption>& list : {site.assumptions, ground.assumptions})
+    for (const site::Assumption& assumption : list)
+      yard.defaults.push_back({assumption.key, assumption.value, assumption.tag});
+  yard.storm_depth = rain.depth();
+  yard.end_of_rain = rain.end_of_rain();
+  yard.storm_duration = std::isfinite(site.storm.duration) ? site.storm.duration : rain.end_of_rain();
+  yard.storm_peak_intensity = rain.peak_intensity();
+  yard.rain_time = rain.time;
+  yard.rain_intensity = rain.intensity;
+  yard.standing_depth = site.target.standing_depth;
+  yard.clear_within = site.target.clear_within;
+  return yard;
+}
+
+} // namespace lowspot::study

@@ -1,0 +1,28 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <lowspot/study/describe.hpp>
+
+using namespace lowspot;
+
+TEST_CASE("a yard is described without a run") {
+  SimpleYard yard = simple_yard(4, 3, 0.5, [](double x, double) { return 1 + x; });
+  add_whole_area(yard, "court");
+  rain_at(yard, 1e-5, 1800);
+  yard.site.warnings = {"one"};
+  yard.ground.warnings = {"two"};
+  yard.rain.warnings = {"three"};
+  yard.site.assumptions = {{"a", "1", "said"}};
+  yard.ground.assumptions = {{"b", "2", "default"}};
+  const results::Comparison all = study::describe(yard.site, yard.ground, yard.rain, "9");
+  CHECK(all.version == "9");
+  CHECK(all.grid.cells() == 12);
+  CHECK(all.cover_names == std::vector<std::string>{"court"});
+  CHECK(all.warnings == std::vector<std::string>{"one", "two", "three"});
+  REQUIRE(all.defaults.size() == 2);
+  CHECK(all.defaults[1][0] == "b");
+  CHECK_THAT(all.storm_depth, WithinAbs(0.018, 1e-15));
+  CHECK(all.end_of_rain == 1800);
+  CHECK(all.storm_duration == 1800);
+  CHECK(all.designs.empty());
+}
