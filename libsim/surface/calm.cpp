@@ -20,11 +20,11 @@ bool face_calm(double level_a, double level_b, double sill, double roughness, do
 }
 
 // Roughness is that of the upper cell. Cells b from index `cell` on; `apart` is the distance in memory to
-// cells a.
-bool row_calm(const Workspace& work, std::size_t cell, int apart, const double* sill, const double* q,
-              int count, double cell_size) {
+// cells a. The same for framed arrays.
+bool row_calm(const Workspace& work, std::size_t cell, int apart, std::size_t framed,
+              std::size_t framed_apart, const double* sill, const float* q, int count, double cell_size) {
   const double *level_b = &work.level[cell], *level_a = level_b - apart;
-  const double *roughness_b = &work.roughness[cell], *roughness_a = roughness_b - apart;
+  const float *roughness_b = &work.n_squared[framed], *roughness_a = roughness_b - framed_apart;
   for (int k = 0; k < count; ++k) {
     const double a = level_a[k], b = level_b[k];
     if (!(std::max(a, b) - sill[k] > dry_depth)) continue;
@@ -47,8 +47,7 @@ bool in_one_pool(double level_a, double level_b, double sill) {
   return h > dry_depth && std::abs(level_a - level_b) <= std::min(0.5 * h, pool_step);
 }
 
-bool is_calm(const Grid& grid, int i_begin, int i_end, int j_begin, int j_end, const Workspace& work,
-             const std::vector<double>& q_x, const std::vector<double>& q_y) {
+bool is_calm(const Grid& grid, int i_begin, int i_end, int j_begin, int j_end, const Workspace& work) {
   for (int j = j_begin; j < j_end; ++j) {
     for (int k = work.outfall_rows[j]; k < work.outfall_rows[j + 1]; ++k) {
       const int i = grid.column(work.outfalls[k].cell);
@@ -57,14 +56,15 @@ bool is_calm(const Grid& grid, int i_begin, int i_end, int j_begin, int j_end, c
         return false;
     }
     const int begin = std::max(i_begin, 1), end = std::min(i_end + 1, grid.nx);
-    const std::size_t face = grid.x_face(begin, j);
-    if (!row_calm(work, grid.index(begin, j), 1, &work.sill_x[face], &q_x[face], end - begin, grid.cell))
+    const std::size_t at = work.frame.at(begin, j);
+    if (!row_calm(work, grid.index(begin, j), 1, at, 1, &work.sill_x[grid.x_face(begin, j)], &work.q_x[at],
+                  end - begin, grid.cell))
       return false;
   }
   for (int j = std::max(j_begin, 1); j < std::min(j_end + 1, grid.ny); ++j) {
-    const std::size_t face = grid.y_face(i_begin, j);
-    if (!row_calm(work, grid.index(i_begin, j), grid.nx, &work.sill_y[face], &q_y[face], i_end - i_begin,
-                  grid.cell))
+    const std::size_t at = work.frame.at(i_begin, j);
+    if (!row_calm(work, grid.index(i_begin, j), grid.nx, at, work.frame.pitch,
+                  &work.sill_y[grid.y_face(i_begin, j)], &work.q_y[at], i_end - i_begin, grid.cell))
       return false;
   }
   return true;

@@ -1,8 +1,5 @@
 // When water counts as still: films so thin that what they pass does not matter, pools that are level.
 #pragma once
-#include <vector>
-
-#include <lowspot/base/grid.hpp>
 #include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
@@ -20,7 +17,6 @@ bool in_one_pool(double level_a, double level_b, double sill);
 
 // True when no face around or between the cells [i_begin, i_end) x [j_begin, j_end) passes, or under the
 // present levels would pass, more than a film, and all pools there are level.
-bool is_calm(const Grid& grid, int i_begin, int i_end, int j_begin, int j_end, const Workspace& work,
-             const std::vector<double>& q_x, const std::vector<double>& q_y);
+bool is_calm(const Grid& grid, int i_begin, int i_end, int j_begin, int j_end, const Workspace& work);
 
 } // namespace lowspot::surface

@@ -27,8 +27,8 @@ Flow::Flow(Terrain terrain, Options options)
       tiles_(std::make_unique<Tiles>(terrain_.grid)) {
   const Grid& grid = terrain_.grid;
   depth_.assign(grid.cells(), 0.0);
-  qx_.assign(grid.x_faces() + overrun, 0.0);
-  qy_.assign(grid.y_faces() + overrun, 0.0);
+  qx_.assign(grid.x_faces(), 0.0);
+  qy_.assign(grid.y_faces(), 0.0);
   left_.assign(terrain_.open_faces.size(), 0.0);
   crossed_.assign(terrain_.lines.size(), 0.0);
   at_rest_ = options_.allow_rest;
@@ -74,6 +74,9 @@ void Flow::advance(double dt, std::span<const double> supply, std::span<const do
   std::fill(left_.begin(), left_.end(), 0.0);
   std::fill(crossed_.begin(), crossed_.end(), 0.0);
   run(dt, taken);
+  if (at_rest_) return; // all still
+  work_->unpack_x(work_->q_x, qx_);
+  work_->unpack_y(work_->q_y, qy_);
 }
 
 void Flow::run(double dt, std::span<double> taken) {
@@ -95,9 +98,12 @@ bool Flow::settled() {
   if (at_rest_) return true;
   if (++stretches_ < stretches_between_looks) return false;
   stretches_ = 0;
-  mark_tiles(terrain_.grid, 0, Skip::calm, depth_, qx_, qy_, *work_, *tiles_);
+  mark_tiles(terrain_.grid, 0, Skip::calm, depth_, *work_, *tiles_);
   if (tiles_->moving_cells > 0) return false;
-  for (auto* q : {&qx_, &qy_, &work_->q_x_next, &work_->q_y_next}) std::fill(q->begin(), q->end(), 0.0);
+  for (auto* q : {&work_->q_x, &work_->q_y, &work_->q_x_next, &work_->q_y_next})
+    std::fill(q->begin(), q->end(), 0.0f);
+  std::fill(qx_.begin(), qx_.end(), 0.0);
+  std::fill(qy_.begin(), qy_.end(), 0.0);
   work_->fastest_squared = 0;
   at_rest_ = true;
   return true;
@@ -107,7 +113,7 @@ bool Flow::settled() {
 double Flow::run_window(double remaining, std::span<double> taken) {
   const double longest = std::min(stable_step(terrain_, options_, *work_) * step_growth, remaining);
   mark_tiles(terrain_.grid, longest * Tiles::steps_valid,
-             options_.allow_rest ? Skip::calm_without_gain : Skip::dry, depth_, qx_, qy_, *work_, *tiles_);
+             options_.allow_rest ? Skip::calm_without_gain : Skip::dry, depth_, *work_, *tiles_);
   refresh_roughness(terrain_, *tiles_, *work_);
   double passed = 0;
   for (int k = 0; k < Tiles::steps_valid && passed < remaining; ++k) {
@@ -115,8 +121,12 @@ double Flow::run_window(double remaining, std::span<double> taken) {
     const double dt = std::min(stable_step(terrain_, options_, *work_), longest);
     // Equal steps to the end rather than a sliver at the end.
     const double even = left / std::ceil(left / dt * (1 - 1e-12));
-    hydraulic_step(terrain_, options_, even, *tiles_, *work_, {depth_, qx_, qy_, taken, left_, crossed_});
-    if (tags_) tags_->step(even, *tiles_, qx_, qy_, work_->supply, depth_);
+    hydraulic_step(terrain_, options_, even, *tiles_, *work_, {depth_, taken, left_, crossed_});
+    if (tags_) {
+      work_->unpack_x(work_->q_x, qx_);
+      work_->unpack_y(work_->q_y, qy_);
+      tags_->step(even, *tiles_, qx_, qy_, work_->supply, depth_);
+    }
     counters_.steps += 1;
     counters_.cell_updates += tiles_->moving_cells;
     passed = even >= left ? remaining : passed + even;
@@ -161,10 +171,10 @@ std::span<const double> Flow::depth() const {
   return depth_;
 }
 std::span<const double> Flow::discharge_x() const {
-  return {qx_.data(), terrain_.grid.x_faces()};
+  return qx_;
 }
 std::span<const double> Flow::discharge_y() const {
-  return {qy_.data(), terrain_.grid.y_faces()};
+  return qy_;
 }
 std::span<const double> Flow::left_through() const {
   return left_;

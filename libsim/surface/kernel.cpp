@@ -1,137 +1,156 @@
 #include <lowspot/surface/kernel.hpp>
 
+#include <lowspot/surface/frame.hpp>
 #include <lowspot/surface/friction.hpp>
 
 namespace lowspot::surface {
-
 namespace {
+
+// Non-negative numbers are ordered like their bits, and a maximum of integers vectorises.
+LOWSPOT_INLINE std::int32_t bits_of(float value) {
+  return __builtin_bit_cast(std::int32_t, value);
+}
 
 // A stretch of faces is worked through in four short loops rather than one long one, whose chain of dependent
 // operations would leave the arithmetic units waiting. What passes between the loops stays in first-level
 // cache.
 constexpr int stretch = 128;
 struct Between {
-  double h[stretch];                      // m, at least dry_depth
-  double inverse[stretch];                // h^(-1/3)
-  double slope[stretch];                  // of the water surface
-  double roughness[stretch];              // n squared
-  double transverse[stretch];             // m2/s
-  double x[stretch];                      // m2/s: discharge before friction, 0 on dry faces
-  double b[stretch];                      // s/m2: friction
-  double half[stretch], squared[stretch]; // of the quadratic for the discharge, see friction.hpp
+  alignas(64) float h[stretch]; // m, at least dry_depth
+  float fall[stretch];          // m, of the water surface from a to b
+  float roughness[stretch];     // n squared
+  float inverse[stretch];       // h^(-1/3)
+  float transverse[stretch];    // m2/s
+  float x[stretch];             // m2/s: discharge before friction, 0 on dry faces
+  float b[stretch];             // s/m2: friction
+};
+
+// The numbers of a step as the faces need them.
+struct FaceNumbers {
+  explicit FaceNumbers(const StepNumbers& numbers)
+      : dt(static_cast<float>(numbers.dt)), dt_by_cell(static_cast<float>(numbers.dt * numbers.inverse_cell)),
+        cliff(static_cast<float>(numbers.inverse_cell / (froude_limit * froude_limit * gravity))),
+        cap(static_cast<float>(numbers.celerity_cap)), floor_factor(static_cast<float>(numbers.floor_factor)),
+        own(static_cast<float>(1.0 - numbers.neighbour_weight)),
+        others(static_cast<float>(0.5 * numbers.neighbour_weight)) {}
+  float dt, dt_by_cell, cliff, cap, floor_factor, own, others;
 };
 
 // What flows, and how rough its way is, is that of the upper cell. Down a slope its depth is carried on to
 // the face by the smaller of the changes on either side (nothing at crests and hollows), which leaves a fifth
 // of the error. Carried on by half a cell, steps forward in time would leave ripples of 0.4 %.
-LOWSPOT_INLINE void find_depths(const FaceRow& row, double inverse_cell, int from, int count,
-                                Between& between) {
-  constexpr double carried = 0.4;
-  const double *level_a = row.level_a + from, *level_b = row.level_b + from, *sill = row.sill + from;
-  const double *h_a = row.h_a + from, *h_b = row.h_b + from;
-  const double *h_behind_a = row.h_behind_a + from, *h_behind_b = row.h_behind_b + from;
-  const double *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
+LOWSPOT_INLINE void find_depths(const FaceRow& row, int from, int count, Between& between) {
+  constexpr float carried = 0.4f, dry = static_cast<float>(dry_depth);
+  const double *level_a = row.level_a + from, *level_b = row.level_b + from;
+  const float *rise_a = row.rise_a + from, *rise_b = row.rise_b + from;
+  const float *h_a = row.h_a + from, *h_b = row.h_b + from;
+  const float *h_behind_a = row.h_behind_a + from, *h_behind_b = row.h_behind_b + from;
+  const float *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
     // Everything is loaded before anything is chosen, since loads under a condition are slow.
-    const double a = level_a[k], b = level_b[k];
-    const double depth_a = h_a[k], depth_b = h_b[k];
-    const double step_a = depth_a - h_behind_a[k], step_b = depth_b - h_behind_b[k];
-    const double n_a = roughness_a[k], n_b = roughness_b[k];
-    const double head = larger(a, b) - sill[k];
-    const double upper = a > b ? depth_a : depth_b;
-    const double difference = depth_b - depth_a;
-    const double ahead = a > b ? difference : -difference;
-    const double behind = a > b ? step_a : step_b;
-    const double rise = larger(smaller(ahead, behind), 0.0) + smaller(larger(ahead, behind), 0.0);
-    const double added = head >= upper * (1 - 1e-9) ? carried * rise : 0.0;
-    between.h[k] = larger(head + added, dry_depth);
-    between.slope[k] = (b - a) * inverse_cell;
-    between.roughness[k] = a > b ? n_a : n_b;
+    const float fall = static_cast<float>(level_a[k] - level_b[k]);
+    const float depth_a = h_a[k], depth_b = h_b[k];
+    const float step_a = depth_a - h_behind_a[k], step_b = depth_b - h_behind_b[k];
+    const float above_a = rise_a[k], above_b = rise_b[k];
+    const float n_a = roughness_a[k], n_b = roughness_b[k];
+    const float difference = depth_b - depth_a;
+    const float upper = fall > 0 ? depth_a : depth_b;
+    const float above = fall > 0 ? above_a : above_b;
+    const float ahead = fall > 0 ? difference : -difference;
+    const float behind = fall > 0 ? step_a : step_b;
+    const float change = larger(smaller(ahead, behind), 0.0f) + smaller(larger(ahead, behind), 0.0f);
+    const float added = above > 0 ? -above : carried * change;
+    between.h[k] = larger(upper + added, dry);
+    between.fall[k] = fall;
+    between.roughness[k] = fall > 0 ? n_a : n_b;
   }
-#pragma GCC ivdep
-  for (int k = 0; k < count; ++k) between.inverse[k] = inverse_cube_root(between.h[k]);
 }
 
 // Any positive celerity leaves steady Manning flow and still water as they are. The cap lengthens the step in
 // pools; the floor, from the kinematic celerity, keeps fast thin flow stable (Whitham's criterion). Flow that
-// passes a face at more than 60 degrees is another face's concern.
-LOWSPOT_INLINE void find_forces(const FaceRow& row, const StepNumbers& numbers, int from, int count,
-                                Between& between) {
-  const double dt = numbers.dt, cap = numbers.celerity_cap, floor_factor = numbers.floor_factor;
-  const double own = 1.0 - numbers.neighbour_weight, others = 0.5 * numbers.neighbour_weight;
-  constexpr double fastest = froude_limit * froude_limit * gravity;
-  const double *q = row.q + from, *q_before = row.q_before + from, *q_after = row.q_after + from;
-  const double *t1 = row.t1 + from, *t2 = row.t2 + from, *t3 = row.t3 + from, *t4 = row.t4 + from;
-  double* speed_squared = row.speed_squared + from;
+// passes a face at more than 60 degrees is another face's concern. Returns the bits of the largest speed
+// squared.
+LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n, int from, int count,
+                                        Between& between) {
+  constexpr float dry = static_cast<float>(dry_depth), g = static_cast<float>(gravity);
+  constexpr float fastest = static_cast<float>(froude_limit * froude_limit * gravity);
+  constexpr float still = 1e-15f; // m2/s: less than this is rounding of levels
+  const float *q = row.q + from, *q_before = row.q_before + from, *q_after = row.q_after + from;
+  const float *t1 = row.t1 + from, *t2 = row.t2 + from, *t3 = row.t3 + from, *t4 = row.t4 + from;
+  const FaceNumbers numbers = n;
+  std::int32_t most = 0;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
-    const double h = between.h[k], y = between.inverse[k], slope = between.slope[k];
-    const double y3 = y * y * y;
-    const double y6 = y3 * y3; // h^-2
-    const double y9 = y6 * y3; // h^-3
-    const double transverse = 0.25 * ((t1[k] + t2[k]) + (t3[k] + t4[k]));
-    const double own_square = q[k] * q[k];
-    const double vector_square = own_square + smaller(transverse * transverse, 3.0 * own_square);
-    const double speed = smaller(vector_square * y6, fastest * h);
-    const double push = dt * larger(smaller(gravity * h, cap), floor_factor * speed);
+    const float h = between.h[k], y = between.inverse[k], fall = between.fall[k], here = q[k];
+    const float y3 = y * y * y;
+    const float y6 = y3 * y3; // h^-2
+    const float y9 = y6 * y3; // h^-3
+    const float transverse = 0.25f * ((t1[k] + t2[k]) + (t3[k] + t4[k]));
+    const float own_square = here * here;
+    const float vector_square = own_square + smaller(transverse * transverse, 3.0f * own_square);
+    const float speed = smaller(vector_square * y6, fastest * h);
+    const float wave = larger(smaller(g * h, numbers.cap), numbers.floor_factor * speed);
     // Manning's slope per q^2, never so little that the Froude limit is passed.
-    const double resistance = y9 * larger(between.roughness[k] * y, magnitude(slope) * (1.0 / fastest));
-    const double x = own * q[k] + others * (q_before[k] + q_after[k]) - push * slope;
+    const float resistance = y9 * larger(between.roughness[k] * y, magnitude(fall) * numbers.cliff);
+    const float wanted =
+        numbers.own * here + numbers.others * (q_before[k] + q_after[k]) + wave * (fall * numbers.dt_by_cell);
+    const float moving = magnitude(wanted) > still ? wanted : 0.0f;
     between.transverse[k] = transverse;
-    between.x[k] = h > dry_depth ? x : 0.0;
-    between.b[k] = push * resistance;
-    speed_squared[k] = speed;
+    between.x[k] = h > dry ? moving : 0.0f;
+    between.b[k] = smaller((wave * numbers.dt) * resistance, largest_friction);
+    const std::int32_t bits = bits_of(speed);
+    most = bits > most ? bits : most;
   }
-}
-
-LOWSPOT_INLINE void solve(const FaceRow& row, int from, int count, int rounded, Between& between) {
-  const double* q = row.q + from;
-  double* q_new = row.q_new + from;
-#pragma GCC ivdep
-  for (int k = 0; k < rounded; ++k)
-    friction_quadratic(magnitude(between.x[k]), between.b[k], between.transverse[k], q[k], between.half[k],
-                       between.squared[k]);
-    // `rounded` is never below `count`: the loop above has filled what this one reads.
-#pragma GCC ivdep
-  for (int k = 0; k < count; ++k) {
-    // NOLINTNEXTLINE(clang-analyzer-core.CallAndMessage)
-    q_new[k] = friction_root(between.x[k], between.half[k], between.squared[k]);
-  }
+  return most;
 }
 
 } // namespace
 
+// A yard and its mirror image must give the same water to the last bit: every sum keeps its order when west
+// and east, south and north, or x and y change places.
 LOWSPOT_VECTOR_CLONES
-void face_row(const FaceRow& row, const StepNumbers& numbers) {
+float face_row(const FaceRow& row, const StepNumbers& numbers) {
+  const FaceNumbers face_numbers(numbers);
   Between between;
+  std::int32_t most = 0;
   for (int from = 0; from < row.count; from += stretch) {
-    const int count = row.count - from < stretch ? row.count - from : stretch;
-    const int rounded = (count + 7) / 8 * 8; // whole vectors, but for what is stored at the end
-    find_depths(row, numbers.inverse_cell, from, rounded, between);
-    find_forces(row, numbers, from, rounded, between);
-    solve(row, from, count, rounded, between);
+    const int left = row.count - from;
+    const int count = left < stretch ? (left + Frame::vector - 1) / Frame::vector * Frame::vector : stretch;
+    find_depths(row, from, count, between);
+#pragma GCC ivdep
+    for (int k = 0; k < count; ++k) between.inverse[k] = inverse_cube_root(between.h[k]);
+    const std::int32_t bits = find_forces(row, face_numbers, from, count, between);
+    most = bits > most ? bits : most;
+    const float* q = row.q + from;
+    float* q_new = row.q_new + from;
+#pragma GCC ivdep
+    for (int k = 0; k < count; ++k)
+      q_new[k] = discharge_against_friction(between.x[k], between.b[k], between.transverse[k], q[k]);
   }
+  return __builtin_bit_cast(float, most);
 }
 
 namespace {
 
-// A hair less than everything, so that rounding cannot make the depth negative.
-constexpr double nearly_all = 1.0 - 1e-14;
+// A hair less than everything, so that rounding in single precision cannot make the depth negative.
+constexpr float nearly_all = 1.0f - 1e-6f;
 
-LOWSPOT_INLINE double outflow(double west, double east, double south, double north) {
-  return (larger(east, 0.0) - smaller(west, 0.0)) + (larger(north, 0.0) - smaller(south, 0.0));
+template <class Number>
+LOWSPOT_INLINE Number outflow(Number west, Number east, Number south, Number north) {
+  return (larger(east, Number(0)) - smaller(west, Number(0))) +
+         (larger(north, Number(0)) - smaller(south, Number(0)));
 }
 
 } // namespace
 
 LOWSPOT_VECTOR_CLONES
 bool overdrawn(const CellRow& row, const StepNumbers& numbers) {
-  const double *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north, *mobile = row.mobile;
-  const double factor = numbers.dt * numbers.inverse_cell;
-  std::int64_t some = 0;
+  const float *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north, *mobile = row.mobile;
+  const float factor = static_cast<float>(numbers.dt * numbers.inverse_cell);
+  std::int32_t some = 0;
   for (int i = 0; i < row.count; ++i) {
-    const double out = factor * outflow(q_x[i], q_x[i + 1], q_south[i], q_north[i]);
+    const float out = factor * outflow(q_x[i], q_x[i + 1], q_south[i], q_north[i]);
     some |= out > mobile[i] * nearly_all ? 1 : 0;
   }
   return some != 0;
@@ -139,65 +158,51 @@ bool overdrawn(const CellRow& row, const StepNumbers& numbers) {
 
 LOWSPOT_VECTOR_CLONES
 void limit_row(const CellRow& row, const StepNumbers& numbers) {
-  const double *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north, *mobile = row.mobile;
-  double* share = row.share;
-  const double factor = numbers.dt * numbers.inverse_cell;
+  const float *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north, *mobile = row.mobile;
+  float* share = row.share;
+  const float factor = static_cast<float>(numbers.dt * numbers.inverse_cell);
 #pragma GCC ivdep
   for (int i = 0; i < row.count; ++i) {
-    const double out = factor * outflow(q_x[i], q_x[i + 1], q_south[i], q_north[i]);
-    const double able = mobile[i] * nearly_all;
-    const double part = able / larger(out, 1e-300);
-    share[i] = out > able ? part : 1.0;
+    const float out = factor * outflow(q_x[i], q_x[i + 1], q_south[i], q_north[i]);
+    const float able = mobile[i] * nearly_all;
+    const float part = able / larger(out, 1e-30f);
+    share[i] = out > able ? part : 1.0f;
   }
 }
 
 LOWSPOT_VECTOR_CLONES
-void scale_row(double* q, const double* share_a, const double* share_b, int count) {
-  double* value = q;
+void scale_row(float* q, const float* share_a, const float* share_b, int count) {
+  float* value = q;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) value[k] = value[k] * (value[k] > 0 ? share_a[k] : share_b[k]);
 }
 
 LOWSPOT_VECTOR_CLONES
-double update_row(const CellRow& row, const StepNumbers& numbers) {
-  const double* q_x = row.q_x;
-  const double* q_south = row.q_south;
-  const double* q_north = row.q_north;
-  const double* storage = row.storage;
-  const double* bed = row.bed;
-  const double* supply = row.supply;
-  const double* sink = row.sink;
-  double* depth = row.depth;
-  double* level = row.level;
-  double* taken = row.taken;
-  double* mobile = row.mobile;
+float update_row(const CellRow& row, const StepNumbers& numbers) {
+  const float *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north;
+  const double *storage = row.storage, *bed = row.bed, *supply = row.supply, *sink = row.sink;
+  double *depth = row.depth, *level = row.level, *taken = row.taken;
+  float* mobile = row.mobile;
   const double dt = numbers.dt, factor = numbers.dt * numbers.inverse_cell;
   const int count = row.count;
+  std::int32_t most = 0;
 #pragma GCC ivdep
   for (int i = 0; i < count; ++i) {
-    const double inflow = (q_x[i] - q_x[i + 1]) + (q_south[i] - q_north[i]);
+    const double west = q_x[i], east = q_x[i + 1], south = q_south[i], north = q_north[i];
+    const double inflow = (west - east) + (south - north);
     const double offered = depth[i] + factor * inflow + supply[i] * dt;
     const double take = smaller(sink[i] * dt, offered);
     const double left = offered - take;
     const double h = larger(left - storage[i], 0.0);
+    const float narrow = static_cast<float>(h);
     taken[i] += take;
     depth[i] = left;
     level[i] = bed[i] + h;
-    mobile[i] = h;
-  }
-  return largest(mobile, count);
-}
-
-// Non-negative numbers are ordered like their bits, and a maximum of integers vectorises.
-LOWSPOT_VECTOR_CLONES
-double largest(const double* values, int count) {
-  std::int64_t most = 0;
-#pragma GCC ivdep
-  for (int k = 0; k < count; ++k) {
-    const std::int64_t bits = __builtin_bit_cast(std::int64_t, values[k]);
+    mobile[i] = narrow;
+    const std::int32_t bits = bits_of(narrow);
     most = bits > most ? bits : most;
   }
-  return __builtin_bit_cast(double, most);
+  return __builtin_bit_cast(float, most);
 }
 
 } // namespace lowspot::surface

@@ -86,7 +86,7 @@ bool would_flow(const Terrain& terrain, const Workspace& work, int cell, double 
                 const Neighbour& next) {
   const double other = work.level[next.cell];
   return other < level && cell != next.cell &&
-         potential_squared(level, other, next.sill, work.roughness[cell], terrain.grid.cell) >
+         potential_squared(level, other, next.sill, work.n_squared[work.framed(cell)], terrain.grid.cell) >
              film_discharge * film_discharge;
 }
 

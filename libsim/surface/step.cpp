@@ -28,78 +28,73 @@ double floor_factor(const Options& options) {
 
 // The cells on the two sides of a row of faces: b from (i, j), a from (a_i, a_j).
 void set_cells(FaceRow& row, const Grid& grid, int i, int j, int a_i, int a_j, const Workspace& work) {
-  const std::size_t b = grid.index(i, j), a = grid.index(a_i, a_j);
-  row.level_a = &work.level[a];
-  row.level_b = &work.level[b];
-  row.roughness_a = &work.roughness[a];
-  row.roughness_b = &work.roughness[b];
-  row.h_a = work.mobile(a_j) + a_i;
-  row.h_b = work.mobile(j) + i;
+  const std::size_t b = work.frame.at(i, j), a = work.frame.at(a_i, a_j);
+  row.level_a = &work.level[grid.index(a_i, a_j)];
+  row.level_b = &work.level[grid.index(i, j)];
+  row.roughness_a = &work.n_squared[a];
+  row.roughness_b = &work.n_squared[b];
+  row.h_a = &work.mobile[a];
+  row.h_b = &work.mobile[b];
 }
 
 void compute(FaceRow& row, int count, const StepNumbers& numbers, Workspace& work) {
-  row.speed_squared = work.scratch.data();
   row.count = count;
-  face_row(row, numbers);
-  work.fastest_squared = std::max(work.fastest_squared, largest(work.scratch.data(), count));
+  work.fastest_squared = std::max(work.fastest_squared, static_cast<double>(face_row(row, numbers)));
 }
 
-// The west faces of a row of cells.
-void x_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
-             const Water& water) {
+// The west faces of a row of cells. The one on the limit of the grid lets nothing pass.
+void x_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work) {
   for (const Span& span : tiles.moving_in(j)) {
-    const int begin = std::max(span.begin, 1);
-    if (begin >= span.end) continue;
-    const std::size_t face = grid.x_face(begin, j);
-    const std::size_t south = grid.y_face(begin, j), north = grid.y_face(begin, j + 1);
+    const std::size_t south = work.frame.at(span.begin, j), north = south + work.frame.pitch;
     FaceRow row;
-    set_cells(row, grid, begin, j, begin - 1, j, work);
+    set_cells(row, grid, span.begin, j, span.begin - 1, j, work);
     row.h_behind_a = row.h_a - 1;
     row.h_behind_b = row.h_b + 1;
-    row.sill = &work.sill_x[face];
-    row.q = &water.q_x[face];
+    row.rise_a = &work.rise_x_before[south];
+    row.rise_b = &work.rise_x_after[south];
+    row.q = &work.q_x[south];
     row.q_before = row.q - 1;
     row.q_after = row.q + 1;
-    row.t1 = &water.q_y[south] - 1;
-    row.t2 = &water.q_y[south];
-    row.t3 = &water.q_y[north] - 1;
-    row.t4 = &water.q_y[north];
-    row.q_new = &work.q_x_next[face];
-    compute(row, span.end - begin, numbers, work);
+    row.t1 = &work.q_y[south] - 1;
+    row.t2 = &work.q_y[south];
+    row.t3 = &work.q_y[north] - 1;
+    row.t4 = &work.q_y[north];
+    row.q_new = &work.q_x_next[south];
+    compute(row, span.end - span.begin, numbers, work);
   }
 }
 
 // The south faces of a row of cells.
-void y_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
-             const Water& water) {
+void y_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work) {
+  const std::size_t pitch = work.frame.pitch;
   for (const Span& span : tiles.moving_in(j)) {
-    const std::size_t face = grid.y_face(span.begin, j);
-    const std::size_t south = grid.x_face(span.begin, j - 1), north = grid.x_face(span.begin, j);
+    const std::size_t north = work.frame.at(span.begin, j), south = north - pitch;
     FaceRow row;
     set_cells(row, grid, span.begin, j, span.begin, j - 1, work);
-    row.h_behind_a = work.mobile(std::max(j - 2, 0)) + span.begin;
-    row.h_behind_b = work.mobile(std::min(j + 1, grid.ny - 1)) + span.begin;
-    row.sill = &work.sill_y[face];
-    row.q = &water.q_y[face];
-    row.q_before = row.q - grid.nx;
-    row.q_after = row.q + grid.nx;
-    row.t1 = &water.q_x[south];
-    row.t2 = row.t1 + 1;
-    row.t3 = &water.q_x[north];
-    row.t4 = row.t3 + 1;
-    row.q_new = &work.q_y_next[face];
+    row.h_behind_a = &work.mobile[j > 1 ? south - pitch : south];
+    row.h_behind_b = &work.mobile[j + 1 < grid.ny ? north + pitch : north];
+    row.rise_a = &work.rise_y_before[north];
+    row.rise_b = &work.rise_y_after[north];
+    row.q = &work.q_y[north];
+    row.q_before = row.q - pitch;
+    row.q_after = row.q + pitch;
+    row.t1 = &work.q_x[south];
+    row.t2 = &work.q_x[north];
+    row.t3 = row.t1 + 1;
+    row.t4 = row.t2 + 1;
+    row.q_new = &work.q_y_next[north];
     compute(row, span.end - span.begin, numbers, work);
   }
 }
 
 // Nothing passes between a tile that moves and one that is skipped.
-void close_borders(const Grid& grid, int j, const Tiles& tiles, Workspace& work) {
+void close_borders(int j, const Tiles& tiles, Workspace& work) {
   for (const Span& span : tiles.moving_in(j)) {
-    if (span.begin > 0) work.q_x_next[grid.x_face(span.begin, j)] = 0;
+    if (span.begin > 0) work.q_x_next[work.frame.at(span.begin, j)] = 0;
     if (j == 0 || j % Tiles::height != 0) continue;
     for (int i = span.begin; i < span.end; i += Tiles::width) {
-      double* q = &work.q_y_next[grid.y_face(i, j)];
-      if (!tiles.moves(i, j - 1)) std::fill(q, q + std::min(Tiles::width, span.end - i), 0.0);
+      float* q = &work.q_y_next[work.frame.at(i, j)];
+      if (!tiles.moves(i, j - 1)) std::fill(q, q + std::min(Tiles::width, span.end - i), 0.0f);
     }
   }
 }
@@ -107,21 +102,21 @@ void close_borders(const Grid& grid, int j, const Tiles& tiles, Workspace& work)
 void open_faces(const Grid& grid, int j, const Tiles& tiles, Workspace& work) {
   for (int k = work.outfall_rows[j]; k < work.outfall_rows[j + 1]; ++k) {
     const Outfall& outfall = work.outfalls[k];
-    double& q = (outfall.along_x ? work.q_x_next : work.q_y_next)[outfall.face];
+    float& q = (outfall.along_x ? work.q_x_next : work.q_y_next)[outfall.face];
     q = 0;
     if (!tiles.moves(grid.column(outfall.cell), j)) continue;
     const EdgeFlow flow = edge_flow(outfall, work, grid.cell);
-    q = outfall.direction * flow.discharge;
+    q = static_cast<float>(outfall.direction * flow.discharge);
     work.fastest_squared = std::max(work.fastest_squared, squared(flow.speed));
   }
 }
 
 CellRow cell_row(const Grid& grid, int j, const Span& span, Workspace& work, const Water& water) {
-  const std::size_t cell = grid.index(span.begin, j);
+  const std::size_t cell = grid.index(span.begin, j), at = work.frame.at(span.begin, j);
   CellRow row;
-  row.q_x = &work.q_x_next[grid.x_face(span.begin, j)];
-  row.q_south = &work.q_y_next[grid.y_face(span.begin, j)];
-  row.q_north = &work.q_y_next[grid.y_face(span.begin, j + 1)];
+  row.q_x = &work.q_x_next[at];
+  row.q_south = &work.q_y_next[at];
+  row.q_north = &work.q_y_next[at + work.frame.pitch];
   row.storage = &work.storage[cell];
   row.bed = &work.bed[cell];
   row.supply = &work.supply[cell];
@@ -129,15 +124,15 @@ CellRow cell_row(const Grid& grid, int j, const Span& span, Workspace& work, con
   row.depth = &water.depth[cell];
   row.level = &work.level[cell];
   row.taken = &water.taken[cell];
-  row.share = work.share(cell);
-  row.mobile = work.mobile(j) + span.begin;
+  row.share = &work.shares[at];
+  row.mobile = &work.mobile[at];
   row.count = span.end - span.begin;
   return row;
 }
 
 void limit(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
            const Water& water) {
-  if (work.limited[j]) std::fill(work.share(grid.index(0, j)), work.share(grid.index(0, j)) + grid.nx, 1.0);
+  if (work.limited[j]) std::fill_n(&work.shares[work.frame.at(0, j)], grid.nx, 1.0f);
   work.limited[j] = 0;
   for (const Span& span : tiles.moving_in(j)) {
     const CellRow row = cell_row(grid, j, span, work, water);
@@ -150,27 +145,23 @@ void limit(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& til
 // Faces of a row and those to the north of it; the ones to the south were scaled with the row before.
 void scale(const Grid& grid, int j, const Tiles& tiles, Workspace& work) {
   const bool above = j + 1 < grid.ny && work.limited[j + 1];
-  const auto scale_north = [&](const Span& span) {
-    const std::size_t cell = grid.index(span.begin, j);
-    scale_row(&work.q_y_next[grid.y_face(span.begin, j + 1)], work.share(cell), work.share(cell) + grid.nx,
-              span.end - span.begin);
-  };
+  const std::size_t pitch = work.frame.pitch;
   for (const Span& span : tiles.moving_in(j)) {
-    const std::size_t cell = grid.index(span.begin, j);
-    if (work.limited[j])
-      scale_row(&work.q_x_next[grid.x_face(span.begin, j)], work.share(cell) - 1, work.share(cell),
-                span.end - span.begin + 1);
-    if (work.limited[j] || above) scale_north(span);
+    const std::size_t at = work.frame.at(span.begin, j);
+    const float* share = &work.shares[at];
+    const int count = span.end - span.begin;
+    if (work.limited[j]) scale_row(&work.q_x_next[at], share - 1, share, count + 1);
+    if (work.limited[j] || above) scale_row(&work.q_y_next[at + pitch], share, share + pitch, count);
     if (j == 0 && work.limited[0]) // open faces on the south edge
-      scale_row(&work.q_y_next[grid.y_face(span.begin, 0)], work.share(cell) - grid.nx, work.share(cell),
-                span.end - span.begin);
+      scale_row(&work.q_y_next[at], share - pitch, share, count);
   }
 }
 
 void update(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
             const Water& water) {
   for (const Span& span : tiles.changing_in(j))
-    work.deepest = std::max(work.deepest, update_row(cell_row(grid, j, span, work, water), numbers));
+    work.deepest = std::max(work.deepest,
+                            static_cast<double>(update_row(cell_row(grid, j, span, work, water), numbers)));
   work.pad_mobile(j);
 }
 
@@ -187,11 +178,12 @@ void book_crossings(const Terrain& terrain, double dt, Workspace& work, const Wa
   }
   for (std::size_t k = 0; k < terrain.lines.size(); ++k) {
     const FaceSet& line = terrain.lines[k];
+    const Line& places = work.lines[k];
     double q = 0;
     for (std::size_t f = 0; f < line.x_faces.size(); ++f)
-      q += line.x_signs[f] * work.q_x_next[line.x_faces[f]];
+      q += line.x_signs[f] * work.q_x_next[places.x_faces[f]];
     for (std::size_t f = 0; f < line.y_faces.size(); ++f)
-      q += line.y_signs[f] * work.q_y_next[line.y_faces[f]];
+      q += line.y_signs[f] * work.q_y_next[places.y_faces[f]];
     water.crossed[k] += q * dt * width;
   }
 }
@@ -218,9 +210,9 @@ void hydraulic_step(const Terrain& terrain, const Options& options, double dt, c
   // it.
   for (int j = 0; j < grid.ny + 2; ++j) {
     if (j < grid.ny) {
-      x_faces(grid, numbers, j, tiles, work, water);
-      if (j > 0) y_faces(grid, numbers, j, tiles, work, water);
-      close_borders(grid, j, tiles, work);
+      x_faces(grid, numbers, j, tiles, work);
+      if (j > 0) y_faces(grid, numbers, j, tiles, work);
+      close_borders(j, tiles, work);
     }
     if (j >= 1 && j <= grid.ny) {
       open_faces(grid, j - 1, tiles, work);
@@ -232,19 +224,19 @@ void hydraulic_step(const Terrain& terrain, const Options& options, double dt, c
     }
   }
   book_crossings(terrain, dt, work, water);
-  std::swap(water.q_x, work.q_x_next);
-  std::swap(water.q_y, work.q_y_next);
+  std::swap(work.q_x, work.q_x_next);
+  std::swap(work.q_y, work.q_y_next);
 }
 
 void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work) {
   for (int j = 0; j < terrain.grid.ny; ++j) {
     if (!work.row_grows[j]) continue;
-    const double* h = work.mobile(j);
-    const std::size_t row = terrain.grid.index(0, j);
+    const std::size_t row = terrain.grid.index(0, j), at = work.frame.at(0, j);
     for (const Span& span : tiles.moving_in(j))
       for (int i = span.begin; i < span.end; ++i)
-        work.roughness[row + i] = roughness_at(h[i], work.roughness_thin[row + i], work.log_ratio[row + i],
-                                               work.vegetation[row + i]);
+        work.n_squared[at + i] =
+            static_cast<float>(roughness_at(work.mobile[at + i], work.roughness_thin[row + i],
+                                            work.log_ratio[row + i], work.vegetation[row + i]));
   }
 }
 

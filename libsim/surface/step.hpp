@@ -9,11 +9,9 @@
 
 namespace lowspot::surface {
 
-// What a step changes besides the workspace. q_x and q_y hold the discharges before the step and after it.
+// What a step changes besides the workspace, whose q_x and q_y hold the discharges before the step and after.
 struct Water {
-  std::vector<double>& depth; // m
-  std::vector<double>& q_x;   // m2/s
-  std::vector<double>& q_y;
+  std::vector<double>& depth;   // m
   std::span<double> taken;      // m, added to
   std::vector<double>& left;    // m3 through each open face, added to
   std::vector<double>& crossed; // m3 over each line, added to

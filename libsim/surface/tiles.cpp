@@ -48,16 +48,18 @@ void append(std::vector<Span>& spans, int begin, int end) {
 }
 
 // Faces belong to the cell east or north of them; the last column and row have one more.
-void still_tile(const Grid& grid, const Tile& tile, Field& q_x, Field& q_y) {
-  for (int j = tile.j_begin; j < tile.j_end; ++j)
-    std::fill(q_x.begin() + grid.x_face(tile.i_begin, j), q_x.begin() + grid.x_face(tile.i_end, j) + 1, 0.0);
-  for (int j = tile.j_begin; j <= tile.j_end; ++j)
-    std::fill(q_y.begin() + grid.y_face(tile.i_begin, j), q_y.begin() + grid.y_face(tile.i_end, j), 0.0);
+void still_tile(const Frame& frame, const Tile& tile, Aligned<float>& q_x, Aligned<float>& q_y) {
+  const int columns = tile.i_end - tile.i_begin;
+  for (int j = tile.j_begin; j <= tile.j_end; ++j) {
+    float *x = &q_x[frame.at(tile.i_begin, j)], *y = &q_y[frame.at(tile.i_begin, j)];
+    if (j < tile.j_end) std::fill(x, x + columns + 1, 0.0f);
+    std::fill(y, y + columns, 0.0f);
+  }
 }
 
 // Marks as changing what holds or is given water, as moving what must be computed and the tiles around it.
-void mark(const Grid& grid, double horizon, Skip skip, const Field& depth, const Field& q_x, const Field& q_y,
-          const Workspace& work, Tiles& tiles) {
+void mark(const Grid& grid, double horizon, Skip skip, const Field& depth, const Workspace& work,
+          Tiles& tiles) {
   for (int b = 0; b < tiles.bands; ++b)
     for (int a = 0; a < tiles.columns; ++a) {
       const Tile tile = tile_at(grid, a, b);
@@ -65,7 +67,7 @@ void mark(const Grid& grid, double horizon, Skip skip, const Field& depth, const
       if (content.any) tiles.changing[b * tiles.columns + a] = 1;
       if (!content.mobile) continue;
       if ((skip == Skip::calm || (skip == Skip::calm_without_gain && !content.gains)) &&
-          is_calm(grid, tile.i_begin, tile.i_end, tile.j_begin, tile.j_end, work, q_x, q_y))
+          is_calm(grid, tile.i_begin, tile.i_end, tile.j_begin, tile.j_end, work))
         continue;
       for (int nb = std::max(b - 1, 0); nb <= std::min(b + 1, tiles.bands - 1); ++nb)
         for (int na = std::max(a - 1, 0); na <= std::min(a + 1, tiles.columns - 1); ++na)
@@ -80,12 +82,12 @@ Tiles::Tiles(const Grid& grid)
       moving(static_cast<std::size_t>(columns) * bands, 0), changing(moving), moving_spans(bands),
       changing_spans(bands) {}
 
-void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Field& q_x, Field& q_y,
-                Workspace& work, Tiles& tiles) {
+void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Workspace& work,
+                Tiles& tiles) {
   const std::vector<char> before = tiles.moving;
   std::fill(tiles.moving.begin(), tiles.moving.end(), 0);
   std::fill(tiles.changing.begin(), tiles.changing.end(), 0);
-  mark(grid, horizon, skip, depth, q_x, q_y, work, tiles);
+  mark(grid, horizon, skip, depth, work, tiles);
   tiles.moving_cells = 0;
   for (int b = 0; b < tiles.bands; ++b) {
     tiles.moving_spans[b].clear();
@@ -98,8 +100,8 @@ void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth,
         append(tiles.moving_spans[b], tile.i_begin, tile.i_end);
         tiles.moving_cells += static_cast<double>(tile.i_end - tile.i_begin) * (tile.j_end - tile.j_begin);
       } else if (before[at]) {
-        still_tile(grid, tile, q_x, q_y);
-        still_tile(grid, tile, work.q_x_next, work.q_y_next);
+        still_tile(work.frame, tile, work.q_x, work.q_y);
+        still_tile(work.frame, tile, work.q_x_next, work.q_y_next);
       }
     }
   }

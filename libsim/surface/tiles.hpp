@@ -44,7 +44,7 @@ struct Tiles {
 
 // Marks the tiles anew for a stretch of steps that lasts at most `horizon` seconds. Discharges in tiles that
 // come to rest are set to zero.
-void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Field& q_x, Field& q_y,
-                Workspace& work, Tiles& tiles);
+void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Workspace& work,
+                Tiles& tiles);
 
 } // namespace lowspot::surface

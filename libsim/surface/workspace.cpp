@@ -38,8 +38,11 @@ double lowest_active(const Terrain& terrain) {
 
 void prepare_faces(const Terrain& terrain, Workspace& work) {
   const Grid& grid = terrain.grid;
-  work.sill_x.assign(grid.x_faces() + overrun, no_passage);
-  work.sill_y.assign(grid.y_faces() + overrun, no_passage);
+  work.sill_x.assign(grid.x_faces(), no_passage);
+  work.sill_y.assign(grid.y_faces(), no_passage);
+  for (auto* rise : {&work.rise_x_before, &work.rise_x_after, &work.rise_y_before, &work.rise_y_after})
+    rise->assign(work.frame.size, static_cast<float>(no_passage));
+  const auto above = [&](double sill, std::size_t cell) { return static_cast<float>(sill - work.bed[cell]); };
   for (int j = 0; j < grid.ny; ++j)
     for (int i = 0; i < grid.nx; ++i) {
       const std::size_t b = grid.index(i, j);
@@ -47,11 +50,15 @@ void prepare_faces(const Terrain& terrain, Workspace& work) {
       if (i > 0 && terrain.active[b - 1]) {
         const std::size_t face = grid.x_face(i, j);
         work.sill_x[face] = std::max({work.bed[b - 1], work.bed[b], terrain.crest_x[face] - work.datum});
+        work.rise_x_before[work.frame.at(i, j)] = above(work.sill_x[face], b - 1);
+        work.rise_x_after[work.frame.at(i, j)] = above(work.sill_x[face], b);
       }
       if (j > 0 && terrain.active[b - grid.nx]) {
         const std::size_t face = grid.y_face(i, j);
         work.sill_y[face] =
             std::max({work.bed[b - grid.nx], work.bed[b], terrain.crest_y[face] - work.datum});
+        work.rise_y_before[work.frame.at(i, j)] = above(work.sill_y[face], b - grid.nx);
+        work.rise_y_after[work.frame.at(i, j)] = above(work.sill_y[face], b);
       }
     }
 }
@@ -85,13 +92,15 @@ Outfall make_outfall(const Terrain& terrain, const Workspace& work, const OpenFa
   out.cell = open.cell;
   out.along_x = step_i != 0;
   out.direction = step_i + step_j;
-  out.face = out.along_x ? grid.x_face(i + (step_i > 0), j) : grid.y_face(i, j + (step_j > 0));
+  out.face = work.frame.at(i + (step_i > 0), j + (step_j > 0));
   out.inner = cell_or_none(terrain, i - step_i, j - step_j);
   out.left = cell_beside(terrain, open.cell, out.along_x ? 2 : 0);
   out.right = cell_beside(terrain, open.cell, out.along_x ? 3 : 1);
   if (grid.inside(i + step_i, j + step_j)) out.beyond = static_cast<int>(grid.index(i + step_i, j + step_j));
   out.fall = out.inner < 0 ? 0.0 : (work.bed[out.inner] - work.bed[out.cell]) / grid.cell;
-  const double crest = (out.along_x ? terrain.crest_x : terrain.crest_y)[out.face] - work.datum;
+  const double crest = (out.along_x ? terrain.crest_x[grid.x_face(i + (step_i > 0), j)]
+                                    : terrain.crest_y[grid.y_face(i, j + (step_j > 0))]) -
+                       work.datum;
   out.sill = std::max({work.bed[out.cell], work.bed[out.cell] - out.fall * grid.cell, crest});
   return out;
 }
@@ -121,6 +130,17 @@ void prepare_outfalls(const Terrain& terrain, Workspace& work) {
   work.outfall_order = std::move(order);
 }
 
+void prepare_lines(const Terrain& terrain, Workspace& work) {
+  const Grid& grid = terrain.grid;
+  for (const FaceSet& set : terrain.lines) {
+    Line line;
+    for (const int face : set.x_faces)
+      line.x_faces.push_back(work.frame.at(face % (grid.nx + 1), face / (grid.nx + 1)));
+    for (const int face : set.y_faces) line.y_faces.push_back(work.frame.at(face % grid.nx, face / grid.nx));
+    work.lines.push_back(std::move(line));
+  }
+}
+
 } // namespace
 
 Workspace::Workspace(const Terrain& terrain, const Options& options) {
@@ -134,8 +154,11 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
   bed.assign(cells, 0.0);
   storage.assign(cells, 0.0);
   columns = grid.nx;
-  pitch = grid.nx + 2;
-  mobile_padded.assign(pitch * grid.ny + overrun, 0.0);
+  rows = grid.ny;
+  frame = Frame(grid);
+  n_squared.assign(frame.size, 1.0f);
+  shares.assign(frame.size, 1.0f);
+  for (auto* values : {&mobile, &q_x, &q_y, &q_x_next, &q_y_next}) values->assign(frame.size, 0.0f);
   roughness_thin.assign(cells, 1.0);
   log_ratio.assign(cells, 0.0);
   vegetation.assign(cells, 0.0);
@@ -147,35 +170,42 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
     roughness_thin[c] = terrain.manning_n[c] * terrain.manning_n[c];
     log_ratio[c] = 2 * std::log(terrain.manning_n_deep[c] / terrain.manning_n[c]);
     vegetation[c] = terrain.vegetation_height[c];
+    n_squared[framed(c)] = static_cast<float>(roughness_thin[c]);
     if (vegetation[c] > 0) row_grows[grid.row(c)] = 1;
   }
-  roughness = roughness_thin;
-  roughness.resize(cells + overrun, 1.0);
-  level = bed;
-  level.resize(cells + overrun, 0.0);
+  level.assign(bed);
   prepare_faces(terrain, *this);
   prepare_outfalls(terrain, *this);
-  q_x_next.assign(grid.x_faces() + overrun, 0.0);
-  q_y_next.assign(grid.y_faces() + overrun, 0.0);
+  prepare_lines(terrain, *this);
   supply.assign(cells, 0.0);
   sink.assign(cells, 0.0);
-  padding = grid.nx + 1;
-  shares.assign(cells + 2 * padding, 1.0);
-  scratch.assign(grid.nx + overrun, 0.0);
   limited.assign(grid.ny, 0);
 }
 
 void Workspace::set_mobile(std::size_t cell, double depth) {
-  const int row = static_cast<int>(cell / columns);
-  mobile(row)[cell % columns] = depth;
+  mobile[framed(cell)] = static_cast<float>(depth);
   level[cell] = bed[cell] + depth;
-  pad_mobile(row);
+  pad_mobile(static_cast<int>(cell / columns));
 }
 
 void Workspace::pad_mobile(int row) {
-  double* first = mobile(row);
+  float* first = &mobile[frame.at(0, row)];
   first[-1] = first[0];
   first[columns] = first[columns - 1];
+}
+
+void Workspace::unpack_x(const Aligned<float>& framed_faces, Field& faces) const {
+  for (std::size_t j = 0; j < rows; ++j) {
+    const float* row = &framed_faces[frame.at(0, static_cast<int>(j))];
+    std::copy(row, row + columns + 1, faces.begin() + static_cast<std::ptrdiff_t>(j * (columns + 1)));
+  }
+}
+
+void Workspace::unpack_y(const Aligned<float>& framed_faces, Field& faces) const {
+  for (std::size_t j = 0; j <= rows; ++j) {
+    const float* row = &framed_faces[frame.at(0, static_cast<int>(j))];
+    std::copy(row, row + columns, faces.begin() + static_cast<std::ptrdiff_t>(j * columns));
+  }
 }
 
 double roughness_at(double depth, double thin, double log_ratio, double height) {

@@ -4,11 +4,12 @@
 
 #include <lowspot/base/field.hpp>
 #include <lowspot/surface/flow.hpp>
+#include <lowspot/surface/frame.hpp>
 
 namespace lowspot::surface {
 
-// Kernels may read, not write, this many numbers beyond the end of a row.
-constexpr int overrun = 8;
+// Kernels may read, not write, this many numbers before the first and beyond the last of a double field.
+constexpr int overrun = Frame::vector;
 
 // Where mobile water stops being a film: no face of an inactive cell or the limit of the grid lets water
 // pass.
@@ -18,7 +19,7 @@ constexpr double no_passage = 1e30; // m
 struct Outfall {
   int cell = 0;
   bool along_x = true;
-  std::size_t face = 0;
+  std::size_t face = 0;      // in framed arrays
   double direction = 1;      // +1 when flow out of the yard is positive
   double sill = 0;           // m above the datum
   double fall = 0;           // m/m: slope of the bed outward
@@ -27,45 +28,63 @@ struct Outfall {
   int beyond = -1;           // the inactive cell outside, when it is on the grid
 };
 
+// A field that may be read a little beyond either end.
+struct PaddedField {
+  void assign(const Field& field) {
+    values.assign(field.size() + 2 * overrun, 0.0);
+    for (std::size_t c = 0; c < field.size(); ++c) values[c + overrun] = field[c];
+  }
+  double& operator[](std::size_t cell) { return values[cell + overrun]; }
+  const double& operator[](std::size_t cell) const { return values[cell + overrun]; }
+  Field values;
+};
+
+// Faces crossed by a line, by their places in framed arrays.
+struct Line {
+  std::vector<std::size_t> x_faces, y_faces;
+};
+
 struct Workspace {
   Workspace(const Terrain& terrain, const Options& options);
 
-  double datum = 0;     // m: elevations are kept relative to the lowest cell
-  Field bed;            // m above the datum, depression storage included
-  Field storage;        // m
-  Field level;          // m above the datum: mobile water surface, the bed where there is none
-  Field sill_x, sill_y; // m above the datum
-  Field mobile_padded;  // m of water that can flow, with a column on either side like the one next to it
-  Field roughness;      // Manning's n squared, at the present depth
-  Field roughness_thin; // the same, shallower than half the vegetation
-  Field log_ratio;      // ln(deep / thin)
-  Field vegetation;     // m, height
-  std::vector<char> row_grows;            // 1: some cell of the row has vegetation
-  Field q_x_next, q_y_next;               // m2/s
+  double datum = 0;            // m: elevations are kept relative to the lowest cell
+  Field bed;                   // m above the datum, depression storage included
+  Field storage;               // m
+  PaddedField level;           // m above the datum: mobile water surface, the bed where there is none
+  Field sill_x, sill_y;        // m above the datum
+  Field roughness_thin;        // the same, shallower than half the vegetation
+  Field log_ratio;             // ln(deep / thin)
+  Field vegetation;            // m, height
+  std::vector<char> row_grows; // 1: some cell of the row has vegetation
+  Frame frame;                 // of the arrays of floats
+  Aligned<float> mobile;       // m of water that can flow, with a column on either side like the next
+  Aligned<float> n_squared;    // of Manning, at the present depth
+  // m: how far the sill of a face lies above the bed of the cell before it (west, south) and after it
+  Aligned<float> rise_x_before, rise_x_after, rise_y_before, rise_y_after;
+  Aligned<float> q_x, q_y;                // m2/s
+  Aligned<float> q_x_next, q_y_next;      // m2/s
+  Aligned<float> shares;                  // of its outflow that a cell can feed
   Field supply, sink;                     // m/s, zero on inactive cells
-  Field shares;                           // padded by a row and a cell on either side: see share()
-  Field scratch;                          // squared speeds of a row
   std::vector<char> limited;              // rows in which a cell could not feed its outflow
   std::vector<Outfall> outfalls;          // row by row
   std::vector<int> outfall_rows;          // first outfall of each row, one more at the end
   std::vector<std::size_t> outfall_order; // index in Terrain::open_faces
+  std::vector<Line> lines;                // as Terrain::lines
   double deepest = 0;                     // m of mobile water
   double fastest_squared = 0;             // m2/s2, in the last step
   double step = 0;                        // s, the last one
 
-  // First cell of a row; one more before it and after its end.
-  double* mobile(int row) { return mobile_padded.data() + static_cast<std::size_t>(row) * pitch + 1; }
-  const double* mobile(int row) const {
-    return mobile_padded.data() + static_cast<std::size_t>(row) * pitch + 1;
+  std::size_t framed(std::size_t cell) const { // place of a cell in framed arrays
+    return frame.at(static_cast<int>(cell % columns), static_cast<int>(cell / columns));
   }
   void set_mobile(std::size_t cell, double depth); // and the level
   void pad_mobile(int row);
-  double* share(std::size_t cell) { return shares.data() + padding + cell; }
+  // Faces as in Grid from a framed array.
+  void unpack_x(const Aligned<float>& framed_faces, Field& faces) const;
+  void unpack_y(const Aligned<float>& framed_faces, Field& faces) const;
 
 private:
-  int columns = 0;
-  std::size_t pitch = 0;   // of mobile_padded
-  std::size_t padding = 0; // of shares
+  std::size_t columns = 0, rows = 0;
 };
 
 // Manning's n squared for a depth: constant up to half the height of the vegetation, then falling so that its

@@ -30,17 +30,16 @@ TEST_CASE("Level pools and thin films are calm", "[surface]") {
       yards::rectangle(20, 3, 0.5, 0.03, [](double x, double) { return x < 5 ? 0.0 : 1 - 0.02 * x; });
   yards::open_side(terrain, 1);
   Workspace work(terrain, {});
-  Field q_x(terrain.grid.x_faces() + overrun, 0.0), q_y(terrain.grid.y_faces() + overrun, 0.0);
-  const auto calm = [&](int from, int to) { return is_calm(terrain.grid, from, to, 0, 3, work, q_x, q_y); };
+  const auto calm = [&](int from, int to) { return is_calm(terrain.grid, from, to, 0, 3, work); };
   for (std::size_t c = 0; c < 60; ++c) work.set_mobile(c, c % 20 < 10 ? 0.10 : 5e-6);
   CHECK(calm(0, 20)); // 5e-6 m, on the cliff 6e-8 m2/s
   work.set_mobile(20 + 4, 0.1005);
   CHECK_FALSE(calm(0, 10));
   CHECK(calm(12, 20));
   work.set_mobile(20 + 4, 0.10);
-  q_x[21 + 5] = 1e-3;
+  work.q_x[work.frame.at(5, 1)] = 1e-3;
   CHECK_FALSE(calm(0, 10));
-  q_x[21 + 5] = 0;
+  work.q_x[work.frame.at(5, 1)] = 0;
   work.set_mobile(20 + 15, 1e-4); // 1e-6 m2/s
   CHECK_FALSE(calm(10, 20));
   work.set_mobile(20 + 15, 5e-6);
@@ -53,11 +52,10 @@ TEST_CASE("Calm tiles are skipped where that is allowed", "[surface]") {
   const yards::Terrain terrain = yards::rectangle(64, 8, 0.5, 0.03, [](double, double) { return 0.0; });
   Workspace work(terrain, {});
   Tiles tiles(terrain.grid);
-  Field depth(terrain.grid.cells(), 0.05), q_x(terrain.grid.x_faces() + overrun, 0.0),
-      q_y(terrain.grid.y_faces() + overrun, 0.0);
+  Field depth(terrain.grid.cells(), 0.05);
   for (std::size_t c = 0; c < depth.size(); ++c) work.set_mobile(c, depth[c]);
   const auto moving = [&](Skip skip) {
-    mark_tiles(terrain.grid, 1.0, skip, depth, q_x, q_y, work, tiles);
+    mark_tiles(terrain.grid, 1.0, skip, depth, work, tiles);
     return tiles.moving_cells;
   };
   CHECK(moving(Skip::dry) == 64 * 8);

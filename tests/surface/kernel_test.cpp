@@ -3,6 +3,7 @@
 #include <cmath>
 #include <vector>
 
+#include <lowspot/surface/frame.hpp>
 #include <lowspot/surface/friction.hpp>
 
 #include "catch.hpp"
@@ -12,9 +13,12 @@ using namespace lowspot::surface;
 TEST_CASE("Roots without library calls", "[surface]") {
   for (double x = 1e-9; x < 1e4; x *= 1.37) {
     CHECK_THAT(inverse_cube_root(x), WithinRel(1 / std::cbrt(x), 1e-9));
-    CHECK_THAT(inverse_root(x), WithinRel(1 / std::sqrt(x), 1e-9));
+    const float narrow = static_cast<float>(x);
+    CHECK_THAT(inverse_cube_root(narrow), WithinRel(1 / std::cbrt(double(narrow)), 3e-7));
+    CHECK_THAT(inverse_root(narrow), WithinRel(1 / std::sqrt(double(narrow)), 2e-7));
+    CHECK_THAT(rough_inverse(narrow), WithinRel(1 / double(narrow), 0.13));
   }
-  CHECK(0.0 * inverse_root(0.0) == 0.0);
+  CHECK(0.0f * inverse_root(0.0f) == 0.0f);
 }
 
 // q (1 + b sqrt(q^2 + t^2)) = x by bisection.
@@ -28,23 +32,25 @@ static double exact_discharge(double x, double b, double t) {
 }
 
 TEST_CASE("Implicit friction", "[surface]") {
-  for (const double b : {1e-3, 1.0, 1e3, 1e6})
-    for (const double t : {0.0, 1e-6, 1e-3, 0.1}) {
-      const double x = 0.02, exact = exact_discharge(x, b, t);
+  for (const float b : {1e-3f, 1.0f, 1e3f, 1e6f})
+    for (const float t : {0.0f, 1e-6f, 1e-3f, 0.1f}) {
+      const float x = 0.02f;
+      const double exact = exact_discharge(x, b, t);
+      const float old = static_cast<float>(exact);
       CAPTURE(b, t);
       // Steady: the old discharge is the answer.
-      CHECK_THAT(discharge_against_friction(x, b, t, exact), WithinRel(exact, 1e-7));
-      CHECK_THAT(discharge_against_friction(-x, b, -t, -exact), WithinRel(-exact, 1e-7));
+      CHECK_THAT(discharge_against_friction(x, b, t, old), WithinRel(exact, 5e-7));
+      CHECK_THAT(discharge_against_friction(-x, b, -t, -old), WithinRel(-exact, 5e-7));
       // Ten per cent off: an error of second order, and never below the solution.
-      const double near = discharge_against_friction(x, b, t, 1.1 * exact);
+      const double near = discharge_against_friction(x, b, t, 1.1f * old);
       CHECK_THAT(near, WithinRel(exact, 0.01));
-      CHECK(near > exact * (1 - 1e-7));
+      CHECK(near > exact * (1 - 5e-7));
       // No old discharge: the next steps come down to the solution.
-      double q = 0;
+      float q = 0;
       for (int k = 0; k < 6; ++k) q = discharge_against_friction(x, b, t, q);
       CHECK_THAT(q, WithinRel(exact, 1e-6));
     }
-  CHECK(discharge_against_friction(0, 1, 0, 0) == 0);
+  CHECK(discharge_against_friction(0.0f, 1.0f, 0.0f, 0.0f) == 0);
 }
 
 namespace {
@@ -52,20 +58,22 @@ namespace {
 // One face between two cells of a metre, run to its steady discharge, with a constant transverse discharge.
 double steady_discharge(double level_a, double level_b, double sill, double h_a, double h_b, double n,
                         double transverse) {
-  const int room = 16;
-  const auto filled = [&](double value) { return std::vector<double>(room, value); };
-  const auto a = filled(level_a), b = filled(level_b), sills = filled(sill), depth_a = filled(h_a),
-             depth_b = filled(h_b), rough = filled(n * n), across = filled(transverse);
-  std::vector<double> q(room, 0.0), q_new(room, 0.0), speed(room, 0.0);
+  const int room = Frame::vector;
+  const auto filled = [&](auto value) { return std::vector<decltype(value)>(room, value); };
+  const auto narrow = [&](double value) { return filled(static_cast<float>(value)); };
+  const auto a = filled(level_a), b = filled(level_b);
+  const auto above_a = narrow(sill - (level_a - h_a)), above_b = narrow(sill - (level_b - h_b)),
+             depth_a = narrow(h_a), depth_b = narrow(h_b), rough = narrow(n * n), across = narrow(transverse);
+  std::vector<float> q(room, 0.0f), q_new(room, 0.0f);
   FaceRow row;
   row.level_a = a.data();
   row.level_b = b.data();
-  row.sill = sills.data();
+  row.rise_a = above_a.data();
+  row.rise_b = above_b.data();
   row.h_a = row.h_behind_a = depth_a.data();
   row.h_b = row.h_behind_b = depth_b.data();
   row.roughness_a = row.roughness_b = rough.data();
   row.t1 = row.t2 = row.t3 = row.t4 = across.data();
-  row.speed_squared = speed.data();
   row.count = 3;
   StepNumbers numbers{0.2, 1.0, 0.25, 3.67, 0.1};
   for (int k = 0; k < 4000; ++k) {
@@ -99,49 +107,45 @@ TEST_CASE("A face comes to Manning's discharge", "[surface]") {
 
 TEST_CASE("Outflows take no more than there is", "[surface]") {
   const int n = 5;
-  std::vector<double> q_x(n + 1, 0.0), south(n, 0.0), north(n, 0.0), storage(n, 0.001), bed(n, 1.0),
-      supply(n, 0.0), sink(n, 0.0), depth(n, 0.003), level(n, 1.002), mobile(n, 0.002), taken(n, 0.0),
-      share(n, 1.0);
-  CellRow row{q_x.data(),
-              south.data(),
-              north.data(),
-              storage.data(),
-              bed.data(),
-              supply.data(),
-              sink.data(),
-              depth.data(),
-              level.data(),
-              mobile.data(),
-              taken.data(),
-              share.data(),
-              n};
+  std::vector<float> q_x(n + 1, 0.0f), south(n, 0.0f), north(n, 0.0f), mobile(n, 0.002f), share(n, 1.0f);
+  std::vector<double> storage(n, 0.001), bed(n, 1.0), supply(n, 0.0), sink(n, 0.0), depth(n, 0.003),
+      level(n, 1.002), taken(n, 0.0);
+  CellRow row;
+  row.q_x = q_x.data();
+  row.q_south = south.data();
+  row.q_north = north.data();
+  row.storage = storage.data();
+  row.bed = bed.data();
+  row.supply = supply.data();
+  row.sink = sink.data();
+  row.depth = depth.data();
+  row.level = level.data();
+  row.taken = taken.data();
+  row.mobile = mobile.data();
+  row.share = share.data();
+  row.count = n;
   const StepNumbers numbers{0.1, 10.0, 0.25, 3.67, 0.1};
-  q_x[3] = 0.0015; // out of cell 2 to the east
+  q_x[3] = 0.0015f; // out of cell 2 to the east
   CHECK_FALSE(overdrawn(row, numbers));
-  q_x[2] = -0.0025; // and to the west: 0.004 asked, 0.002 there
+  q_x[2] = -0.0025f; // and to the west: 0.004 asked, 0.002 there
   CHECK(overdrawn(row, numbers));
   limit_row(row, numbers);
-  CHECK_THAT(share[2], WithinRel(0.5, 1e-12));
-  CHECK(share[1] == 1.0);
+  CHECK_THAT(share[2], WithinRel(0.5, 2e-6));
+  CHECK(share[1] == 1.0f);
   scale_row(q_x.data() + 1, share.data(), share.data() + 1, n - 1);
-  CHECK_THAT(q_x[3], WithinRel(0.00075, 1e-12));
+  CHECK_THAT(q_x[3], WithinRel(0.00075, 2e-6));
   supply[0] = 0.02;
   sink[0] = 0.01;
   sink[4] = 1.0; // more than there is
   const double deepest = update_row(row, numbers);
-  CHECK_THAT(depth[2], WithinRel(0.001, 1e-9)); // what cannot flow stays
+  CHECK_THAT(depth[2], WithinRel(0.001, 2e-6)); // what cannot flow stays
   CHECK(depth[2] >= 0.001);
-  CHECK_THAT(depth[1], WithinRel(0.003 + 0.00125, 1e-12));
+  CHECK_THAT(depth[1], WithinRel(0.003 + 0.00125, 2e-6));
   CHECK_THAT(depth[0], WithinRel(0.004, 1e-12));
   CHECK(depth[4] == 0);
   CHECK_THAT(taken[4], WithinRel(0.003, 1e-12)); // sinks reach what cannot flow
-  CHECK_THAT(deepest, WithinRel(0.00325, 1e-12));
+  CHECK_THAT(deepest, WithinRel(0.00325, 2e-6));
   CHECK(level[4] == 1.0);
-}
-
-TEST_CASE("Largest of a row", "[surface]") {
-  const std::vector<double> values = {0.0, 3.5, 1e-300, 7.25, 2.0};
-  CHECK(largest(values.data(), 5) == 7.25);
-  CHECK(largest(values.data(), 2) == 3.5);
-  CHECK(largest(values.data(), 0) == 0.0);
+  // What left the one cell reached the others, to the last bit.
+  CHECK(std::abs((depth[1] - 0.003) + (depth[2] - 0.003) + (depth[3] - 0.003)) < 1e-18);
 }

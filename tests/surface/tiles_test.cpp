@@ -15,12 +15,11 @@ namespace {
 
 struct Parts {
   explicit Parts(const Terrain& terrain)
-      : work(terrain, {}), tiles(terrain.grid), depth(terrain.grid.cells(), 0.0), taken(depth),
-        q_x(terrain.grid.x_faces() + overrun, 0.0), q_y(terrain.grid.y_faces() + overrun, 0.0) {}
-  Water water() { return {depth, q_x, q_y, taken, left, crossed}; }
+      : work(terrain, {}), tiles(terrain.grid), depth(terrain.grid.cells(), 0.0), taken(depth) {}
+  Water water() { return {depth, taken, left, crossed}; }
   Workspace work;
   Tiles tiles;
-  Field depth, taken, q_x, q_y, left = Field(200, 0.0), crossed;
+  Field depth, taken, left = Field(200, 0.0), crossed;
 };
 
 void mark_all(const lowspot::Grid& grid, Tiles& tiles) {
@@ -48,8 +47,8 @@ TEST_CASE("Skipping dry tiles changes nothing", "[surface]") {
       for (int i = 60; i < 100; ++i) parts->work.sink[40 * 150 + i] = 1e-4;
     }
     if (k % Tiles::steps_valid == 0) {
-      mark_tiles(terrain.grid, dt * Tiles::steps_valid, Skip::dry, skipping.depth, skipping.q_x, skipping.q_y,
-                 skipping.work, skipping.tiles);
+      mark_tiles(terrain.grid, dt * Tiles::steps_valid, Skip::dry, skipping.depth, skipping.work,
+                 skipping.tiles);
       fewest = std::min(fewest, skipping.tiles.moving_cells);
     }
     mark_all(terrain.grid, plain.tiles);
@@ -58,8 +57,8 @@ TEST_CASE("Skipping dry tiles changes nothing", "[surface]") {
   }
   CHECK(fewest < 0.5 * terrain.grid.cells());
   CHECK(skipping.depth == plain.depth);
-  CHECK(skipping.q_x == plain.q_x);
-  CHECK(skipping.q_y == plain.q_y);
+  CHECK(skipping.work.q_x == plain.work.q_x);
+  CHECK(skipping.work.q_y == plain.work.q_y);
   CHECK(skipping.taken == plain.taken);
   CHECK(skipping.left == plain.left);
   CHECK(plain.depth[30 * 150 + 20] == 0); // some of it never saw water
@@ -68,9 +67,7 @@ TEST_CASE("Skipping dry tiles changes nothing", "[surface]") {
 TEST_CASE("Tiles around water move, and rest when it is gone", "[surface]") {
   const Terrain terrain = yards::rectangle(200, 80, 0.25, 0.03, [](double, double) { return 0.0; });
   Parts parts(terrain);
-  const auto mark = [&] {
-    mark_tiles(terrain.grid, 1.0, Skip::dry, parts.depth, parts.q_x, parts.q_y, parts.work, parts.tiles);
-  };
+  const auto mark = [&] { mark_tiles(terrain.grid, 1.0, Skip::dry, parts.depth, parts.work, parts.tiles); };
   mark();
   CHECK(parts.tiles.moving_cells == 0);
   parts.depth[40 * 200 + 100] = 0.01; // tile column 3, band 5: its halo is columns 2-4, bands 4-6
@@ -80,10 +77,10 @@ TEST_CASE("Tiles around water move, and rest when it is gone", "[surface]") {
   CHECK(parts.tiles.moving_in(40)[0].begin == 64);
   CHECK(parts.tiles.moving_in(40)[0].end == 160);
   CHECK(parts.tiles.moving_in(20).empty());
-  parts.q_x[40 * 201 + 100] = 1.0;
+  parts.work.q_x[parts.work.frame.at(100, 40)] = 1.0;
   parts.depth[40 * 200 + 100] = 0;
   mark();
-  CHECK(parts.q_x[40 * 201 + 100] == 0);
+  CHECK(parts.work.q_x[parts.work.frame.at(100, 40)] == 0);
   parts.work.supply[0] = 1e-6;
   mark();
   CHECK(parts.tiles.changing_in(0).size() == 1);
