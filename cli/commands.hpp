@@ -26,6 +26,8 @@ void add_start(CLI::App& app, Context& context);
 void add_check(CLI::App& app, Context& context);
 void add_diagnose(CLI::App& app, Context& context);
 void add_compare(CLI::App& app, Context& context);
+void add_cutsheet(CLI::App& app, Context& context);
+void add_takeoff(CLI::App& app, Context& context);
 void add_catalog(CLI::App& app, Context& context);
 
 // The cell size of --cell [m], or site::not_given where it is empty. Throws InputError.

@@ -46,12 +46,16 @@ int main(int argc, char** argv) {
       "  lowspot check my-yard          say what is wrong, unlikely or assumed\n"
       "  lowspot diagnose my-yard       low spots, what fills them, where they could drain to\n"
       "  lowspot compare my-yard        run the storm as it is and with each design\n"
+      "  lowspot cutsheet my-yard --hi 104.32  how deep to dig, station by station\n"
+      "  lowspot takeoff my-yard        quantities to order\n"
       "  lowspot catalog pipes          list what a site file can name\n"
       "Planning aid, not a survey or an engineer's certificate. Have utilities located before you dig.");
   cli::add_start(app, context);
   cli::add_check(app, context);
   cli::add_diagnose(app, context);
   cli::add_compare(app, context);
+  cli::add_cutsheet(app, context);
+  cli::add_takeoff(app, context);
   cli::add_catalog(app, context);
   try {
     app.parse(argc, argv);

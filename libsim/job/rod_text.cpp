@@ -10,7 +10,7 @@ namespace {
 constexpr double foot = 0.3048, inch = 0.0254;
 
 // Whole inches and a fraction in lowest terms: 4 3/8, 1/2, 6.
-std::string inches_and_eighths(long eighths) {
+std::string inches_and_eighths(long eighths, bool always_whole) {
   const long whole = eighths / 8;
   long part = eighths % 8, of = 8;
   while (part > 0 && part % 2 == 0) {
@@ -18,7 +18,7 @@ std::string inches_and_eighths(long eighths) {
     of /= 2;
   }
   std::string text;
-  if (whole > 0 || part == 0) text = std::to_string(whole);
+  if (whole > 0 || part == 0 || always_whole) text = std::to_string(whole);
   if (part > 0) text += (text.empty() ? "" : " ") + std::to_string(part) + "/" + std::to_string(of);
   return text;
 }
@@ -54,7 +54,7 @@ std::string rod_text(double metres, RodUnit unit) {
   const std::string sign = metres < 0 && marks > 0 ? "-" : "";
   if (unit == RodUnit::millimetres) return sign + std::to_string(marks) + " mm";
   if (unit == RodUnit::tenths) return sign + hundredths(marks) + " ft";
-  return sign + std::to_string(marks / 96) + "' " + inches_and_eighths(marks % 96) + "\"";
+  return sign + std::to_string(marks / 96) + "' " + inches_and_eighths(marks % 96, true) + "\"";
 }
 
 std::string difference_text(double metres, RodUnit unit) {
@@ -62,7 +62,7 @@ std::string difference_text(double metres, RodUnit unit) {
   if (marks == 0) return "";
   if (unit == RodUnit::millimetres) return std::to_string(marks) + " mm";
   if (unit == RodUnit::tenths) return hundredths(marks) + " ft";
-  return inches_and_eighths(marks) + " in";
+  return inches_and_eighths(marks, false) + " in";
 }
 
 std::string station_text(double metres, bool feet) {

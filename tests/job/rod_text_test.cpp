@@ -6,7 +6,7 @@ using namespace lowspot::job;
 
 TEST_CASE("rod readings are written as crews read them") {
   CHECK(rod_text(5 * 0.3048 + 4.375 * 0.0254, RodUnit::eighths) == "5' 4 3/8\"");
-  CHECK(rod_text(5 * 0.3048 + 0.5 * 0.0254, RodUnit::eighths) == "5' 1/2\"");
+  CHECK(rod_text(5 * 0.3048 + 0.5 * 0.0254, RodUnit::eighths) == "5' 0 1/2\"");
   CHECK(rod_text(5 * 0.3048, RodUnit::eighths) == "5' 0\"");
   CHECK(rod_text(5.999 * 0.3048, RodUnit::eighths) == "6' 0\"");
   CHECK(rod_text(5.364 * 0.3048, RodUnit::tenths) == "5.36 ft");

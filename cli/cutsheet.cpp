@@ -1,0 +1,201 @@
+#include <atomic>
+#include <cmath>
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/quantity.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/catalog/catalog.hpp>
+#include <lowspot/report/cut_sheet_page.hpp>
+#include <lowspot/report/units.hpp>
+#include <lowspot/results/output_folder.hpp>
+#include <lowspot/site/read_site.hpp>
+#include <lowspot/study/as_dug.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+#include "choose_design.hpp"
+#include "commands.hpp"
+
+namespace lowspot::cli {
+namespace {
+
+struct CutSheetArguments {
+  std::string where, design, out, dug, rod, every, tolerance = "1/4 in";
+  double instrument = std::numeric_limits<double>::quiet_NaN(); // in the site's units
+  bool no_rerun = false;
+};
+
+double length_option(const std::string& name, const std::string& text) {
+  const ParsedQuantity parsed = parse_quantity(text, Dimension::length);
+  if (!parsed.ok || parsed.value <= 0)
+    throw InputError({"", 0, name}, "\"" + text + "\"", "a length with a unit",
+                     "write it like " + name + " \"5 ft\"");
+  return parsed.value;
+}
+
+job::RodUnit rod_option(const std::string& text, const site::Site& site) {
+  if (text.empty()) return site.units == "ft" ? job::RodUnit::eighths : job::RodUnit::millimetres;
+  const auto unit = job::rod_unit_named(text);
+  if (!unit)
+    throw InputError({"", 0, "--rod"}, "\"" + text + "\"", "eighths, tenths or mm",
+                     "say how the crew's rod is marked");
+  return *unit;
+}
+
+// What the trench as dug costs in hours, by running it beside the design.
+void rerun(Context& context, const site::Site& site, const terrain::Ground& ground,
+           const site::Design& design, const job::AsDug& dug, report::CutSheetPage& page) {
+  Progress progress("Running the trench as dug",
+                    context.terminal.watched() && !context.quiet && !context.json);
+  const study::AsDugCost cost = study::cost_of_digging(site, ground, design, dug.design, LOWSPOT_VERSION,
+                                                       [&](double share) { progress.update(share); });
+  page.cost = study::sentence(cost);
+}
+
+void print_json(const report::CutSheetPage& page) {
+  nlohmann::ordered_json json;
+  json["design"] = page.sheet.design;
+  if (std::isfinite(page.instrument)) json["height_of_instrument_m"] = page.instrument;
+  json["stations"] = nlohmann::ordered_json::array();
+  for (const job::CutRun& run : page.sheet.runs)
+    for (const job::CutStation& station : run.stations) {
+      nlohmann::ordered_json row = {{"run", run.name},
+                                    {"station_m", station.station},
+                                    {"ground_m", station.ground},
+                                    {"invert_m", station.invert},
+                                    {"bottom_m", station.bottom},
+                                    {"cut_m", station.cut()},
+                                    {"note", station.note}};
+      if (std::isfinite(page.instrument)) row["rod_m"] = page.instrument - station.bottom;
+      json["stations"].push_back(row);
+    }
+  json["as_dug"] = nlohmann::ordered_json::array();
+  const char* answers[] = {"accept", "dig more", "fill"};
+  for (const job::DugCheck& check : page.checks)
+    json["as_dug"].push_back({{"run", check.reading.run},
+                              {"station_m", check.reading.station},
+                              {"bottom_m", check.reading.bottom},
+                              {"wanted_m", check.wanted},
+                              {"too_high_m", check.too_high},
+                              {"answer", answers[static_cast<int>(check.answer)]}});
+  json["bellies"] = nlohmann::ordered_json::array();
+  for (const job::Belly& belly : page.bellies)
+    json["bellies"].push_back({{"run", belly.run},
+                               {"from_m", belly.from},
+                               {"to_m", belly.to},
+                               {"depth_m", belly.depth},
+                               {"volume_m3", belly.volume}});
+  json["cost"] = page.cost;
+  json["warnings"] = page.sheet.warnings;
+  std::printf("%s\n", json.dump(2).c_str());
+}
+
+void print_as_dug(const Context& context, const report::CutSheetPage& page) {
+  const bool feet = page.site.units == "ft";
+  bool right = true;
+  for (const job::DugCheck& check : page.checks) right = right && check.answer == job::DugAnswer::accept;
+  std::printf("%s\n",
+              context.terminal.bold(right ? "The trench is right: lay the pipe." : "Not yet:").c_str());
+  for (const job::DugCheck& check : page.checks)
+    if (check.answer != job::DugAnswer::accept)
+      std::printf("  - %s\n", report::dug_sentence(check, page.rod, feet).c_str());
+  for (const job::Belly& belly : page.bellies)
+    std::printf("  - %s\n", wrap(report::belly_sentence(belly, page.rod, feet), 96, 4).c_str());
+  if (!page.cost.empty()) std::printf("%s\n", wrap(page.cost, 96).c_str());
+  std::printf("\n");
+}
+
+void print_sheet(const Context& context, const report::CutSheetPage& page) {
+  const bool feet = page.site.units == "ft";
+  const report::Units units = report::units_for(page.site.units);
+  if (!page.checks.empty()) print_as_dug(context, page);
+  std::printf("%s\n", context.terminal.bold("Cut sheet for \"" + page.sheet.design + "\"").c_str());
+  if (std::isfinite(page.instrument))
+    std::printf("Rod readings hold for a height of instrument of %s.\n",
+                report::elevation_text(page.instrument, units).c_str());
+  else
+    std::printf("No rod readings: give the height of instrument with --hi.\n");
+  for (const job::CutRun& run : page.sheet.runs) {
+    std::printf("\n  %s (%s)\n  %8s %10s %10s %12s %12s\n", run.name.c_str(), run.pipe.c_str(), "station",
+                "ground", "invert", "cut", "rod");
+    for (const job::CutStation& station : run.stations)
+      std::printf("  %8s %10s %10s %12s %12s  %s\n", job::station_text(station.station, feet).c_str(),
+                  report::fixed(units.elevation.of(station.ground), units.metric ? 3 : 2).c_str(),
+                  report::fixed(units.elevation.of(station.invert), units.metric ? 3 : 2).c_str(),
+                  job::rod_text(station.cut(), page.rod).c_str(),
+                  std::isfinite(page.instrument)
+                      ? job::rod_text(page.instrument - station.bottom, page.rod).c_str()
+                      : "",
+                  station.note.c_str());
+  }
+  std::printf(
+      "\nThe rod stands on the trench bottom; a longer reading is deeper. Have utilities located first.\n");
+  for (const std::string& warning : page.sheet.warnings)
+    std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
+}
+
+int cutsheet(Context& context, const CutSheetArguments& arguments) {
+  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Design& design = choose_design(site, arguments.design);
+  const double every = arguments.every.empty() ? (site.units == "ft" ? 5 * 0.3048 : 1.5)
+                                               : length_option("--every", arguments.every);
+  const terrain::Ground ground = terrain::build_ground(site);
+  const job::CutSheet sheet = job::make_cut_sheet(site, design, ground, every);
+  report::CutSheetPage page{site,
+                            sheet,
+                            LOWSPOT_VERSION,
+                            rod_option(arguments.rod, site),
+                            arguments.instrument * site.unit,
+                            length_option("--tolerance", arguments.tolerance)};
+  if (!arguments.dug.empty()) {
+    const job::DugUnits units{site.unit, site.unit, page.instrument};
+    const auto readings = job::read_dug(read_csv(arguments.dug), sheet, units);
+    page.checks = job::check_dug(readings, sheet, page.tolerance);
+    const job::AsDug dug = job::lay_as_dug(design, sheet, readings);
+    page.bellies = dug.bellies;
+    if (!arguments.no_rerun) rerun(context, site, ground, design, dug, page);
+  }
+  if (!arguments.out.empty()) {
+    const std::filesystem::path out = arguments.out;
+    results::prepare_output_folder(out, site.name);
+    results::write_whole_file(out / "cutsheet.csv", report::cut_sheet_csv(page));
+    results::write_whole_file(out / "cutsheet.html", report::cut_sheet_html(page));
+  }
+  if (context.json)
+    print_json(page);
+  else
+    print_sheet(context, page);
+  return done;
+}
+} // namespace
+
+void add_cutsheet(CLI::App& app, Context& context) {
+  CLI::App* command =
+      app.add_subcommand("cutsheet", "How deep to dig at every station, and a check of what was dug");
+  const auto arguments = std::make_shared<CutSheetArguments>();
+  command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
+  command->add_option("--design", arguments->design, "the design to dig, when there is more than one");
+  command->add_option("--hi", arguments->instrument,
+                      "height of instrument: benchmark elevation plus backsight, in the site's units");
+  command->add_option("--rod", arguments->rod, "how the rod is marked: eighths, tenths or mm");
+  command->add_option("--every", arguments->every, "distance of stations (default: 5 ft or 1.5 m)");
+  command->add_option("--dug", arguments->dug, "table of readings in the open trench: station, reading, run");
+  command->add_option("--tolerance", arguments->tolerance, "how far off a reading may be")
+      ->capture_default_str();
+  command->add_flag("--no-rerun", arguments->no_rerun,
+                    "with --dug: do not run the storm on the trench as dug");
+  command->add_option("--out", arguments->out, "folder for cutsheet.csv and cutsheet.html");
+  command->add_flag("--json", context.json, "the answer as JSON on standard output");
+  command->add_flag("--quiet", context.quiet, "no progress");
+  command->footer("Examples:\n  lowspot cutsheet my-yard --hi 104.32 --out my-yard/results\n"
+                  "  lowspot cutsheet my-yard --hi 104.32 --dug trench.csv");
+  command->callback([&context, arguments] {
+    context.chosen = [&context, arguments] { return cutsheet(context, *arguments); };
+  });
+}
+
+} // namespace lowspot::cli

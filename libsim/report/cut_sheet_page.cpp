@@ -1,0 +1,182 @@
+#include <lowspot/report/cut_sheet_page.hpp>
+
+#include <algorithm>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/cut_profile.hpp>
+#include <lowspot/report/document.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/units.hpp>
+#include <lowspot/results/hydrographs_csv.hpp>
+
+namespace lowspot::report {
+namespace {
+
+constexpr const char* style = "main{font-size:1.06rem}td,th{font-size:1.05rem}.blank{min-width:6rem;border-"
+                              "bottom:1px solid currentColor}"
+                              "section{break-inside:avoid-page}@media "
+                              "print{main{font-size:12pt}td,th{font-size:11.5pt;padding:.2rem .4rem}}";
+
+bool in_feet(const CutSheetPage& page) {
+  return page.site.units == "ft";
+}
+
+std::string rod(const CutSheetPage& page, double elevation) {
+  return std::isfinite(page.instrument) ? job::rod_text(page.instrument - elevation, page.rod) : "";
+}
+
+const job::DugCheck* check_at(const CutSheetPage& page, const std::string& run, double station) {
+  for (const job::DugCheck& check : page.checks)
+    if (check.reading.run == run && std::abs(check.reading.station - station) < 1e-3) return &check;
+  return nullptr;
+}
+
+std::string found_text(const CutSheetPage& page, const job::CutRun& run, const job::CutStation& station) {
+  const job::DugCheck* check = check_at(page, run.name, station.station);
+  if (!check) return "";
+  const std::string by = job::difference_text(check->too_high, page.rod);
+  if (check->answer == job::DugAnswer::accept) return "right";
+  return check->answer == job::DugAnswer::dig_more ? "dig " + by + " more" : "fill " + by;
+}
+
+std::string run_table(const CutSheetPage& page, const job::CutRun& run, const Units& units) {
+  Table table;
+  table.head = {"Station",
+                "Ground, " + units.elevation.name,
+                "Pipe invert, " + units.elevation.name,
+                "Cut",
+                "Rod on trench bottom",
+                "Rod on pipe top",
+                "As dug",
+                ""};
+  table.text_columns = {7};
+  const double pipe_top = 0.5 * (run.inside_diameter + run.outside_diameter);
+  for (const job::CutStation& station : run.stations)
+    table.rows.push_back({job::station_text(station.station, in_feet(page)),
+                          fixed(units.elevation.of(station.ground), units.metric ? 3 : 2),
+                          fixed(units.elevation.of(station.invert), units.metric ? 3 : 2),
+                          job::rod_text(station.cut(), page.rod), rod(page, station.bottom),
+                          rod(page, station.invert + pipe_top), found_text(page, run, station),
+                          station.note});
+  return table_html(table);
+}
+
+// Earth and stone go by the yard, or the cubic metre.
+std::string earth(double volume, const Units& units) {
+  return units.metric ? rounded(volume, 2) + " m3" : rounded(volume / 0.764554857984, 2) + " cu yd";
+}
+
+std::string run_facts(const CutSheetPage& page, const job::CutRun& run, const Units& units) {
+  const auto deep = [&](double metres) { return job::rod_text(metres, page.rod); };
+  std::string text = run.pipe.empty() ? "no pipe" : run.pipe;
+  text += ", " + amount(run.length, units.length, 3) + " long, falling at least " +
+          rounded(100 * run.least_fall, 2) + " %. Trench " + deep(run.width) + " wide, at most " +
+          deep(run.deepest) + " deep; the pipe's invert lies " + deep(run.bedding) + " above its bottom.";
+  text += " Spoil " + earth(run.spoil, units) + " in the ground";
+  text += run.stone > 0 ? ", stone " + earth(run.stone, units) + " in place." : ".";
+  return paragraph(text);
+}
+
+std::string run_section(const CutSheetPage& page, const job::CutRun& run, const Units& units) {
+  return "<section><h3>" + escape(run.name) + "</h3>\n" + run_facts(page, run, units) +
+         run_table(page, run, units) + cut_profile_svg(run, page.checks, units, in_feet(page)) +
+         "</section>\n";
+}
+
+std::string benchmark(const CutSheetPage& page, const Units& units) {
+  if (std::isfinite(page.instrument))
+    return "<p class=\"sentence\">Rod readings hold for a height of instrument of <b>" +
+           elevation_text(page.instrument, units) +
+           "</b>. Move the laser, and the sheet must be printed again.</p>\n";
+  return "<p class=\"sentence\">No height of instrument was given, so there are no rod readings: shoot the "
+         "benchmark, add the reading to its elevation and print again with --hi. Height of instrument: <span "
+         "class=\"blank\">&emsp;&emsp;&emsp;&emsp;&emsp;</span></p>\n";
+}
+
+std::string instructions(const CutSheetPage& page) {
+  const std::string mark = job::difference_text(page.tolerance, page.rod);
+  return list(
+      {"Start at the outlet (station " + job::station_text(0, in_feet(page)) +
+           ") and work up. A longer rod reading is deeper.",
+       "Within " + (mark.empty() ? "the finest mark" : mark) +
+           " of the reading is right. Nowhere may the bottom rise toward the outlet: a hump found with "
+           "the rod costs five minutes, after backfilling a new trench.",
+       "High spots are shaved; low spots are filled with tamped stone, not loose earth.",
+       "Write down what the rod reads in the open trench, and test with water before covering."});
+}
+
+std::string cautions(const CutSheetPage& page) {
+  double deepest = 0;
+  for (const job::CutRun& run : page.sheet.runs) deepest = std::max(deepest, run.deepest);
+  std::vector<std::string> items = {
+      "Utilities located and marks still readable? Dig by hand beside them; private lines are not marked by "
+      "the "
+      "public service.",
+      "Stay outside a line that falls at 45 degrees from the bottom of any footing.",
+      "Stop for water in the trench, rock, a smell of sewage, an unmarked line, or clay that smears."};
+  if (deepest >= 1.219)
+    items.insert(items.begin(),
+                 deepest >= 1.524
+                     ? "This trench passes 5 ft: nobody enters it without a protective system chosen by a "
+                       "competent person."
+                     : "This trench passes 4 ft: a ladder or ramp within 25 ft of anyone in it.");
+  return "<section><h3>Before and while you dig</h3>\n" + list(items) + "</section>\n";
+}
+
+std::string as_dug(const CutSheetPage& page) {
+  if (page.checks.empty()) return "";
+  std::vector<std::string> wrong;
+  for (const job::DugCheck& check : page.checks)
+    if (check.answer != job::DugAnswer::accept) wrong.push_back(dug_sentence(check, page.rod, in_feet(page)));
+  std::string html = "<section><h3>As dug</h3>\n";
+  html += wrong.empty() ? paragraph("Every reading is within the tolerance: lay the pipe.") : list(wrong);
+  for (const job::Belly& belly : page.bellies)
+    html += "<p class=\"alert\">" + escape(belly_sentence(belly, page.rod, in_feet(page))) + "</p>\n";
+  if (!page.cost.empty()) html += paragraph(page.cost);
+  return html + "</section>\n";
+}
+
+} // namespace
+
+std::string dug_sentence(const job::DugCheck& check, job::RodUnit rod_unit, bool feet) {
+  const std::string where = job::station_text(check.reading.station, feet);
+  const std::string by = job::difference_text(check.too_high, rod_unit);
+  if (check.answer == job::DugAnswer::accept) return where + " of " + check.reading.run + " is right";
+  return (check.answer == job::DugAnswer::dig_more ? "dig " + by + " more at "
+                                                   : "fill " + by + " with tamped stone at ") +
+         where + " of " + check.reading.run;
+}
+
+std::string belly_sentence(const job::Belly& belly, job::RodUnit rod_unit, bool feet) {
+  const std::string depth = job::difference_text(belly.depth, rod_unit);
+  return "A belly in " + belly.run + " from " + job::station_text(belly.from, feet) + " to " +
+         job::station_text(belly.to, feet) + ": " + (depth.empty() ? "next to nothing" : depth) +
+         " of water stays in the pipe, and silt and ice will gather there.";
+}
+
+std::string cut_sheet_html(const CutSheetPage& page) {
+  const Units units = units_for(page.site.units);
+  Document document;
+  document.title = "Cut sheet: " + page.sheet.design + ", " + page.site.name;
+  document.version = page.version;
+  document.metric = units.metric;
+  document.style = style;
+  document.body = benchmark(page, units) + as_dug(page) + instructions(page);
+  for (const job::CutRun& run : page.sheet.runs) document.body += run_section(page, run, units);
+  document.body += cautions(page);
+  return document_html(document);
+}
+
+std::string cut_sheet_csv(const CutSheetPage& page) {
+  std::string csv = "run,station,from_head_m,ground_m,invert_m,bottom_m,cut_m,rod_on_bottom,note\n";
+  const auto metres = [](double value) { return fixed(value, 4); };
+  for (const job::CutRun& run : page.sheet.runs)
+    for (const job::CutStation& station : run.stations)
+      csv += results::csv_text(run.name) + "," + job::station_text(station.station, in_feet(page)) + "," +
+             metres(station.distance) + "," + metres(station.ground) + "," + metres(station.invert) + "," +
+             metres(station.bottom) + "," + metres(station.cut()) + "," +
+             results::csv_text(rod(page, station.bottom)) + "," + results::csv_text(station.note) + "\n";
+  return csv;
+}
+
+} // namespace lowspot::report

@@ -1,0 +1,35 @@
+// The cut sheet as people print it and as a table for a spreadsheet.
+#pragma once
+#include <cmath>
+#include <limits>
+#include <string>
+#include <vector>
+
+#include <lowspot/job/cut_sheet.hpp>
+#include <lowspot/job/dug.hpp>
+#include <lowspot/job/rod_text.hpp>
+
+namespace lowspot::report {
+
+struct CutSheetPage {
+  const site::Site& site;
+  const job::CutSheet& sheet;
+  std::string version;
+  job::RodUnit rod = job::RodUnit::eighths;
+  double instrument = std::numeric_limits<double>::quiet_NaN(); // height of instrument [m], when known
+  double tolerance = 0.00635;                                   // m
+  // as dug, where it was measured
+  std::vector<job::DugCheck> checks = {};
+  std::vector<job::Belly> bellies = {};
+  std::string cost = {}; // what the difference costs, one sentence; empty: not asked
+};
+
+// One sheet: how to use it, a table and a profile a run, quantities, cautions. Large type, black on white.
+std::string cut_sheet_html(const CutSheetPage& page);
+// Columns: run, station, from_head_m, ground_m, invert_m, bottom_m, cut_m, and rod readings as text.
+std::string cut_sheet_csv(const CutSheetPage& page);
+// "dig 3/8 in more at 0+30", "fill 1/2 in with tamped stone at 0+62", "0+10 is right".
+std::string dug_sentence(const job::DugCheck& check, job::RodUnit rod, bool feet);
+std::string belly_sentence(const job::Belly& belly, job::RodUnit rod, bool feet);
+
+} // namespace lowspot::report

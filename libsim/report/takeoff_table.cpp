@@ -1,0 +1,130 @@
+#include <lowspot/report/takeoff_table.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/document.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/units.hpp>
+#include <lowspot/results/hydrographs_csv.hpp>
+
+namespace lowspot::report {
+namespace {
+
+struct PaperUnit {
+  double si;
+  const char* name;
+};
+
+PaperUnit paper_unit(job::Measure measure, bool metric) {
+  switch (measure) {
+  case job::Measure::length:
+    return metric ? PaperUnit{1, "m"} : PaperUnit{0.3048, "ft"};
+  case job::Measure::area:
+    return metric ? PaperUnit{1, "m2"} : PaperUnit{0.09290304, "ft2"};
+  case job::Measure::volume:
+    return metric ? PaperUnit{1, "m3"} : PaperUnit{0.764554857984, "yd3"};
+  case job::Measure::time:
+    return {3600, "h"};
+  case job::Measure::count:
+    break;
+  }
+  return {1, ""};
+}
+
+std::string quantity(double value, job::Measure measure, bool metric) {
+  const PaperUnit unit = paper_unit(measure, metric);
+  if (measure == job::Measure::count) return rounded(value, 4);
+  const double shown = value / unit.si;
+  // Whole feet and square feet, tenths of a yard: finer would promise more than a tape gives.
+  return (measure == job::Measure::volume || (metric && measure == job::Measure::length) ? fixed(shown, 1)
+                                                                                         : fixed(shown, 0)) +
+         " " + unit.name;
+}
+
+std::string money(double value, const site::Site& site) {
+  return std::isfinite(value) ? site.ordering.currency + fixed(value, 2) : "";
+}
+
+std::string weight(const job::TakeoffLine& line, bool metric) {
+  std::string text;
+  if (line.mass > 0)
+    text = metric ? fixed(line.mass / 1000, 1) + " t" : fixed(line.mass / 907.18474, 1) + " tons";
+  if (line.loads > 0)
+    text += (text.empty() ? "" : ", ") + rounded(line.loads, 4) + (line.loads > 1 ? " loads" : " load");
+  return text;
+}
+
+} // namespace
+
+std::string si_unit(job::Measure measure) {
+  const char* names[] = {"m", "m2", "m3", "pieces", "s"};
+  return names[static_cast<int>(measure)];
+}
+
+std::vector<TakeoffRow> takeoff_rows(const job::Takeoff& takeoff, const site::Site& site) {
+  const bool metric = site.units != "ft";
+  std::vector<TakeoffRow> rows;
+  for (const job::TakeoffLine& line : takeoff.lines)
+    rows.push_back({line.group, line.item, quantity(line.net, line.measure, metric),
+                    quantity(line.ordered, line.measure, metric), weight(line, metric),
+                    money(line.cost, site)});
+  return rows;
+}
+
+std::string takeoff_sentence(const job::Takeoff& takeoff, const site::Site& site) {
+  const std::size_t priced = takeoff.lines.size() - static_cast<std::size_t>(takeoff.without_price);
+  if (priced == 0)
+    return "No prices: give your own as [[rate]] tables in the site file (item, price, per), and the costs "
+           "are "
+           "added up.";
+  std::string text = "In all " + money(takeoff.cost, site) + " for the " + std::to_string(priced) +
+                     (priced == 1 ? " line" : " lines") + " with a price of your own";
+  return takeoff.without_price > 0
+             ? text + "; " + std::to_string(takeoff.without_price) + " have none and are not in the sum."
+             : text + ".";
+}
+
+std::vector<std::string> takeoff_factors(const job::Takeoff& takeoff) {
+  std::vector<std::string> factors;
+  for (const job::TakeoffLine& line : takeoff.lines) {
+    const std::string factor = line.item + ": " + line.allowance;
+    if (!line.allowance.empty() && std::find(factors.begin(), factors.end(), factor) == factors.end())
+      factors.push_back(factor);
+  }
+  return factors;
+}
+
+std::string takeoff_csv(const job::Takeoff& takeoff, const site::Site& site) {
+  std::string csv = "group,item,net,ordered,unit,mass_kg,loads,price,per,cost,currency,allowance\n";
+  const auto number = [](double value) { return std::isfinite(value) ? rounded(value, 6) : std::string(); };
+  for (const job::TakeoffLine& line : takeoff.lines)
+    csv += line.group + "," + results::csv_text(line.item) + "," + number(line.net) + "," +
+           number(line.ordered) + "," + si_unit(line.measure) + "," + number(line.mass) + "," +
+           number(line.loads) + "," + number(line.price) + "," + line.per + "," + number(line.cost) + "," +
+           results::csv_text(trim(site.ordering.currency)) + "," + results::csv_text(line.allowance) + "\n";
+  return csv;
+}
+
+std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, const std::string& version) {
+  Document document;
+  document.title = "Take-off: " + takeoff.design + ", " + site.name;
+  document.version = version;
+  document.metric = site.units != "ft";
+  Table table;
+  table.head = {"Item", "In place", "To order", "Weight and loads", "Cost"};
+  for (const TakeoffRow& row : takeoff_rows(takeoff, site))
+    table.rows.push_back({row.item, row.net, row.ordered, row.weight, row.cost});
+  document.body =
+      table_html(table) + paragraph(takeoff_sentence(takeoff, site)) +
+      "<h3>What was added to the net figures</h3>\n" + list(takeoff_factors(takeoff)) +
+      paragraph("Change them in [takeoff] of the site file. Volumes to order are loose, in place they "
+                "are as dug or as laid; a load is " +
+                quantity(site.ordering.truck, job::Measure::volume, document.metric) +
+                ". Not counted: rock, roots, marker tape, disposal, permits.");
+  if (!takeoff.notes.empty()) document.body += "<h3>Worth a second look</h3>\n" + list(takeoff.notes);
+  return document_html(document);
+}
+
+} // namespace lowspot::report

@@ -1,0 +1,23 @@
+// The take-off as people read it: a table on the terminal, a page to print, a table for a spreadsheet.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/job/takeoff.hpp>
+
+namespace lowspot::report {
+
+struct TakeoffRow {
+  std::string group, item, net, ordered, weight, cost; // in the site's units
+};
+std::vector<TakeoffRow> takeoff_rows(const job::Takeoff& takeoff, const site::Site& site);
+// "In all 1,240 $ for the 6 lines with a price; 5 lines have none."
+std::string takeoff_sentence(const job::Takeoff& takeoff, const site::Site& site);
+// What was added to each net figure: "stone: 8 % waste".
+std::vector<std::string> takeoff_factors(const job::Takeoff& takeoff);
+std::string takeoff_csv(const job::Takeoff& takeoff, const site::Site& site);
+std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, const std::string& version);
+// "m", "m2", "m3", "s" or "pieces".
+std::string si_unit(job::Measure measure);
+
+} // namespace lowspot::report

@@ -1,0 +1,56 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <lowspot/report/cut_sheet_page.hpp>
+
+using namespace lowspot;
+
+namespace {
+struct Sheet {
+  SimpleYard yard = simple_yard(40, 10, 0.5, [](double, double) { return 10.0; });
+  job::CutSheet sheet;
+  Sheet() {
+    yard.site.name = "Yard <one>";
+    site::Design design = simple_drain(yard, 0.5);
+    design.name = "=sum(A1)";
+    design.runs[0].name = "=run, \"west\"";
+    sheet = job::make_cut_sheet(yard.site, design, yard.ground, 1.5);
+  }
+};
+} // namespace
+
+TEST_CASE("rod readings are what the instrument sees on the trench bottom, and none are made up without it") {
+  const Sheet data;
+  report::CutSheetPage page{data.yard.site, data.sheet, "1.0", job::RodUnit::millimetres};
+  CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring("print again with --hi"));
+  page.instrument = 11.5;
+  const std::string html = report::cut_sheet_html(page);
+  for (const job::CutStation& station : data.sheet.runs[0].stations)
+    CHECK_THAT(html, ContainsSubstring(job::rod_text(11.5 - station.bottom, job::RodUnit::millimetres)));
+  CHECK(html.find("Yard <one>") == std::string::npos);
+}
+
+TEST_CASE("the table for a spreadsheet has a row a station and no formulas") {
+  const Sheet data;
+  report::CutSheetPage page{data.yard.site, data.sheet, "1.0", job::RodUnit::eighths, 11.5};
+  const std::string csv = report::cut_sheet_csv(page);
+  CHECK(std::count(csv.begin(), csv.end(), '\n') ==
+        static_cast<std::ptrdiff_t>(data.sheet.runs[0].stations.size()) + 1);
+  CHECK(csv.find("\n=") == std::string::npos);
+  CHECK_THAT(csv, ContainsSubstring("\"'=run, \"\"west\"\"\""));
+}
+
+TEST_CASE("what was dug is answered in the crew's units") {
+  const job::DugCheck high{{"leg", 30 * 0.3048, 0, 1}, 0, 0.375 * 0.0254, job::DugAnswer::dig_more};
+  CHECK(report::dug_sentence(high, job::RodUnit::eighths, true) == "dig 3/8 in more at 0+30 of leg");
+  const job::DugCheck low{{"leg", 30 * 0.3048, 0, 1}, 0, -0.012, job::DugAnswer::fill};
+  CHECK_THAT(report::dug_sentence(low, job::RodUnit::millimetres, false), ContainsSubstring("fill 12 mm"));
+  const Sheet data;
+  report::CutSheetPage page{data.yard.site, data.sheet, "1.0"};
+  page.checks = {high};
+  page.bellies = {{"leg", 3, 6, 0.0254, 0.001}};
+  page.cost = "It costs an hour.";
+  const std::string html = report::cut_sheet_html(page);
+  for (const char* piece : {"dig 3/8 in more at", "1 in of water stays in the pipe", "It costs an hour."})
+    CHECK_THAT(html, ContainsSubstring(piece));
+}

@@ -1,0 +1,53 @@
+#include "catch.hpp"
+
+#include <lowspot/report/takeoff_table.hpp>
+
+using namespace lowspot;
+
+namespace {
+job::Takeoff sample() {
+  job::Takeoff takeoff;
+  takeoff.design = "one";
+  job::TakeoffLine stone;
+  stone.group = "stone", stone.item = "No. 57", stone.measure = job::Measure::volume;
+  stone.net = 4, stone.ordered = 4.32, stone.mass = 7097, stone.loads = 1, stone.allowance = "8 % waste";
+  stone.price = 40, stone.per = "ton", stone.cost = 313;
+  job::TakeoffLine cap;
+  cap.group = "fittings", cap.item = "=end cap", cap.net = cap.ordered = 2;
+  takeoff.lines = {stone, cap};
+  takeoff.cost = 313;
+  takeoff.without_price = 1;
+  return takeoff;
+}
+} // namespace
+
+TEST_CASE("the take-off is shown in the site's units") {
+  site::Site site;
+  site.units = "ft";
+  CHECK(report::takeoff_rows(sample(), site)[0].ordered == "5.7 yd3");
+  CHECK(report::takeoff_rows(sample(), site)[0].weight == "7.8 tons, 1 load");
+  site.units = "m";
+  CHECK(report::takeoff_rows(sample(), site)[0].ordered == "4.3 m3");
+  CHECK(report::takeoff_rows(sample(), site)[1].ordered == "2");
+}
+
+TEST_CASE("the sum names the lines that it leaves out") {
+  const site::Site site;
+  CHECK_THAT(report::takeoff_sentence(sample(), site), ContainsSubstring("$313.00 for the 1 line with"));
+  CHECK_THAT(report::takeoff_sentence(sample(), site), ContainsSubstring("1 have none"));
+  job::Takeoff bare = sample();
+  bare.without_price = 2;
+  CHECK_THAT(report::takeoff_sentence(bare, site), ContainsSubstring("No prices"));
+}
+
+TEST_CASE("table and page carry every line, safe for a spreadsheet and a browser") {
+  const site::Site site;
+  const std::string csv = report::takeoff_csv(sample(), site);
+  CHECK_THAT(csv, ContainsSubstring("stone,No. 57,4,4.32,m3,7097,1,40,ton,313,$,8 % waste\n"));
+  CHECK_THAT(csv, ContainsSubstring("'=end cap"));
+  const std::string html = report::takeoff_html(sample(), site, "1.0");
+  for (const char* piece : {"No. 57", "8 % waste", "Take-off: one"})
+    CHECK_THAT(html, ContainsSubstring(piece));
+  CHECK(report::takeoff_factors(sample()).size() == 1);
+  CHECK(report::si_unit(job::Measure::time) == "s");
+}
