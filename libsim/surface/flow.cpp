@@ -7,6 +7,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/rest.hpp>
+#include <lowspot/surface/routed.hpp>
 #include <lowspot/surface/step.hpp>
 #include <lowspot/surface/tags.hpp>
 #include <lowspot/surface/tiles.hpp>
@@ -32,6 +33,9 @@ Flow::Flow(Terrain terrain, Options options)
   left_.assign(terrain_.open_faces.size(), 0.0);
   crossed_.assign(terrain_.lines.size(), 0.0);
   at_rest_ = options_.allow_rest;
+  if (!(options_.routing_step > 0)) throw NumericsError("surface: an option is out of its range");
+  if (options_.method == Method::routed)
+    routed_ = std::make_unique<RoutedFlow>(terrain_, options_.routing_step);
 }
 
 Flow::Flow(const Flow& other)
@@ -39,7 +43,8 @@ Flow::Flow(const Flow& other)
       qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), counters_(other.counters_),
       at_rest_(other.at_rest_), stretches_(other.stretches_),
       work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)),
-      tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr) {}
+      tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr),
+      routed_(other.routed_ ? std::make_unique<RoutedFlow>(*other.routed_) : nullptr) {}
 
 Flow& Flow::operator=(const Flow& other) {
   if (this != &other) *this = Flow(other);
@@ -73,10 +78,30 @@ void Flow::advance(double dt, std::span<const double> supply, std::span<const do
   std::fill(taken.begin(), taken.end(), 0.0);
   std::fill(left_.begin(), left_.end(), 0.0);
   std::fill(crossed_.begin(), crossed_.end(), 0.0);
+  if (routed_) return run_routed(dt, taken);
   run(dt, taken);
   if (at_rest_) return; // all still
   work_->unpack_x(work_->q_x, qx_);
   work_->unpack_y(work_->q_y, qy_);
+}
+
+void Flow::run_routed(double dt, std::span<double> taken) {
+  const long steps = routed_->steps();
+  routed_->advance(dt, work_->supply, work_->sink, depth_, taken, left_);
+  counters_.steps += routed_->steps() - steps;
+  counters_.cell_updates += static_cast<double>((routed_->steps() - steps) * depth_.size());
+  at_rest_ = routed_->at_rest();
+  if (at_rest_) counters_.resting += dt;
+  // Discharges are means over the step.
+  const double per_width = dt > 0 ? 1.0 / (dt * terrain_.grid.cell) : 0.0;
+  const Field &x = routed_->crossed_x(), &y = routed_->crossed_y();
+  for (std::size_t f = 0; f < x.size(); ++f) qx_[f] = x[f] * per_width;
+  for (std::size_t f = 0; f < y.size(); ++f) qy_[f] = y[f] * per_width;
+  for (std::size_t k = 0; k < crossed_.size(); ++k) {
+    const FaceSet& line = terrain_.lines[k];
+    for (std::size_t f = 0; f < line.x_faces.size(); ++f) crossed_[k] += line.x_signs[f] * x[line.x_faces[f]];
+    for (std::size_t f = 0; f < line.y_faces.size(); ++f) crossed_[k] += line.y_signs[f] * y[line.y_faces[f]];
+  }
 }
 
 void Flow::run(double dt, std::span<double> taken) {
@@ -140,6 +165,10 @@ double Flow::give(int cell, double depth, int tag) {
   if (cell < 0 || static_cast<std::size_t>(cell) >= depth_.size() || !terrain_.active[cell])
     throw NumericsError("surface: water was given to a cell that is not part of the yard");
   if (!std::isfinite(depth)) throw NumericsError("surface: the depth given is no number");
+  if (routed_) {
+    at_rest_ = false;
+    return routed_->give(cell, depth, depth_);
+  }
   const double before = depth_[cell];
   depth_[cell] = std::max(before + depth, 0.0);
   if (tags_) tags_->give(cell, before, depth_[cell], tag);
@@ -154,6 +183,7 @@ double Flow::give(int cell, double depth, int tag) {
 }
 
 Tags& Flow::follow_sources(int count, int present) {
+  if (routed_) throw NumericsError("surface: sources are followed by the dynamic method only");
   tags_ = std::make_unique<Tags>(terrain_, count, depth_, present);
   return *tags_;
 }

@@ -36,12 +36,19 @@ struct Terrain {
   std::vector<FaceSet> lines;
 };
 
+enum class Method {
+  dynamic, // local-inertial flow, the reference
+  routed   // downhill routing between level pools: see routed.hpp
+};
+
 struct Options {
+  Method method = Method::dynamic;
   double courant = 0.7;          // of the clamped celerity
   double neighbour_weight = 0.1; // share of the neighbours' discharge in the momentum update
   double celerity_cap = 0.35;    // m/s, raised where flow is faster; infinity: none
   double celerity_floor = 1.15;  // times the kinematic celerity 5V/3
   bool allow_rest = true;        // level pools once films have drained
+  double routing_step = 20;      // s: the longest step of the routed method while water flows
 };
 
 struct Counters {
@@ -53,6 +60,7 @@ struct Counters {
 struct Workspace;
 struct Tiles;
 class Tags;
+class RoutedFlow;
 
 class Flow {
 public:
@@ -76,6 +84,7 @@ public:
 
   // Follows `count` sources from now on: see Tags. Water that is there already is of source `present`. Before
   // each advance() tags()->set_supply() must say where the supply comes from. Costs nothing when not called.
+  // The dynamic method only: throws NumericsError for the routed one.
   Tags& follow_sources(int count, int present = 0);
   Tags* tags(); // null when sources are not followed
   const Tags* tags() const;
@@ -98,6 +107,7 @@ private:
   void run(double dt, std::span<double> taken);
   bool settled();
   double run_window(double remaining, std::span<double> taken);
+  void run_routed(double dt, std::span<double> taken);
   Terrain terrain_;
   Options options_;
   std::vector<double> depth_, qx_, qy_, left_, crossed_;
@@ -107,6 +117,7 @@ private:
   std::unique_ptr<Workspace> work_;
   std::unique_ptr<Tiles> tiles_;
   std::unique_ptr<Tags> tags_;
+  std::unique_ptr<RoutedFlow> routed_; // none: dynamic
 };
 
 } // namespace lowspot::surface

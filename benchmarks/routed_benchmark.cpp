@@ -1,0 +1,87 @@
+// The routed method against the dynamic one on the storm yard: time, and what it does to maps and hydrograph.
+// Usage: routed_benchmark [cell in m, default 0.25] [days, default 7]
+#include <cstdio>
+#include <cstdlib>
+
+#include "storm_yard.hpp"
+
+using namespace lowspot;
+using namespace storm_yard;
+
+namespace {
+
+struct Difference {
+  double overlap = 0;               // cells wet for more than three hours: intersection over union
+  double hours = 0;                 // RMS over those of either [h]
+  double hydrograph = 0;            // RMS, of the peak
+  double depth = 0, depth_most = 0; // of the greatest depths, RMS and most [m]
+  double ponded = 0;                // area times hours deeper than 5 mm, relative
+};
+
+Difference between(const Answer& reference, const Answer& other) {
+  Difference result;
+  double both = 0, either = 0, squares = 0, depth = 0, cells = 0, sum = 0, sum_other = 0;
+  for (std::size_t c = 0; c < reference.hours.size(); ++c) {
+    const double a = reference.hours[c], b = other.hours[c];
+    sum += a;
+    sum_other += b;
+    both += a > 3 && b > 3;
+    if (a > 3 || b > 3) {
+      either += 1;
+      squares += (a - b) * (a - b);
+    }
+    const double d = reference.max_depth[c] - other.max_depth[c];
+    depth += d * d;
+    cells += reference.max_depth[c] > 0;
+    result.depth_most = std::max(result.depth_most, std::abs(d));
+  }
+  result.overlap = both / std::max(either, 1.0);
+  result.hours = std::sqrt(squares / std::max(either, 1.0));
+  result.depth = std::sqrt(depth / cells);
+  result.ponded = sum_other / sum - 1;
+  double peak = 0, misfit = 0;
+  for (std::size_t k = 0; k < reference.hydrograph.size(); ++k) {
+    peak = std::max(peak, reference.hydrograph[k]);
+    misfit += std::pow(reference.hydrograph[k] - other.hydrograph[k], 2);
+  }
+  result.hydrograph = std::sqrt(misfit / static_cast<double>(reference.hydrograph.size())) / peak;
+  return result;
+}
+
+void print(const char* name, const Answer& answer, const Answer& reference) {
+  const Difference d = between(reference, answer);
+  const double misfit = answer.rain - answer.out - answer.taken - answer.stored;
+  std::printf("%-18s %8.2f %8.0f %7.3f %8.3f %8.2f %8.2f/%-6.1f %+7.1f %10.1e\n", name,
+              answer.surface_seconds, answer.steps, d.overlap, d.hours, 100 * d.hydrograph, 1e3 * d.depth,
+              1e3 * d.depth_most, 100 * d.ponded, misfit / answer.rain);
+  std::fflush(stdout);
+}
+
+} // namespace
+
+int main(int count, char** arguments) {
+  const double cell = count > 1 ? std::atof(arguments[1]) : 0.25;
+  const double until = (count > 2 ? std::atof(arguments[2]) : 7) * 86400;
+  for (const double factor : {1.0, 0.5, 2.0})
+    for (const bool after : {false, true}) {
+      if (factor != 1 && after) continue;
+      const Yard yard = make_yard(cell, after);
+      std::printf("\n%zu cells, %.0f mm, %s\n", yard.terrain.grid.cells(), 60 * factor,
+                  after ? "low spot filled in" : "as it is");
+      std::printf("%-18s %8s %8s %7s %8s %8s %15s %7s %10s\n", "method", "CPU s", "steps", "overlap",
+                  "hours RMS", "flow %", "depth mm", "m2h %", "books");
+      const Answer reference = run(yard, {}, factor, until, 10, 10);
+      print("dynamic", reference, reference);
+      for (const double step : {10.0, 30.0, 60.0}) {
+        surface::Options options;
+        options.method = surface::Method::routed;
+        options.routing_step = step;
+        const Answer answer = run(yard, options, factor, until, step, step);
+        char name[32];
+        std::snprintf(name, sizeof name, "routed, %.0f s", step);
+        print(name, answer, reference);
+        if (step == 30)
+          std::printf("%-18s %.0f times cheaper\n", "", reference.surface_seconds / answer.surface_seconds);
+      }
+    }
+}

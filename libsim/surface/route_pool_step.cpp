@@ -1,0 +1,196 @@
+#include <lowspot/surface/route_pool_step.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/workspace.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+struct Step {
+  double dt;
+  const RouteGraph& graph;
+  RoutedPools& pools;
+  RoutedWater& water;
+  RoutedFaces& faces;
+};
+
+// The bottom of a pool without moving water: every cell on its own, then what is too much fills what others
+// lack. `arriving` [m summed over the cells] within `time` [s].
+void wet_bottom(const Step& step, RoutedPool& pool, double time, double arriving) {
+  RoutedWater& water = step.water;
+  double excess = 0, lack = 0;
+  for (int k = 0; k < pool.bottom; ++k) {
+    const int s = pool.cells[k];
+    const double offered = water.depth[s] + water.supply[s] * time + arriving / pool.bottom;
+    const double taken = std::min(water.sink[s] * time, offered);
+    water.taken[s] += taken;
+    water.depth[s] = std::min(offered - taken, step.graph.storage[s]);
+    excess += std::max(offered - taken - step.graph.storage[s], 0.0);
+    lack += step.graph.storage[s] - water.depth[s];
+  }
+  if (excess > 0 && lack > 0) {
+    const double filled = std::min(excess / lack, 1.0);
+    for (int k = 0; k < pool.bottom; ++k) {
+      const int s = pool.cells[k];
+      water.depth[s] += filled * (step.graph.storage[s] - water.depth[s]);
+    }
+    excess = filled < 1 ? 0.0 : excess - lack;
+  }
+  pool.volume = excess;
+}
+
+// Lets go of the highest cells of a pool, [first, pool.members), dry since `time`.
+void dry_cells(const Step& step, RoutedPool& pool, int first, double time) {
+  RoutedWater& water = step.water;
+  for (int k = first; k < pool.members; ++k) {
+    const int s = pool.cells[k];
+    water.pool_of[s] = -1;
+    water.level[s] = step.graph.bed[s];
+    water.depth[s] = step.graph.storage[s];
+    if (water.supply[s] >= water.sink[s]) { // goes on feeding the pool
+      water.taken[s] += water.sink[s] * step.dt;
+      continue;
+    }
+    const double rest = step.dt - time;
+    const double offered = water.depth[s] + water.supply[s] * rest;
+    const double taken = std::min(water.sink[s] * rest, offered);
+    water.taken[s] += water.sink[s] * time + taken;
+    water.depth[s] = offered - taken;
+  }
+  pool.members = first;
+}
+
+// The sources of a pool with moving water.
+void feed(const Step& step, RoutedPool& pool, double arriving) {
+  RoutedWater& water = step.water;
+  double rate = arriving / step.dt; // m/s summed over the cells
+  for (int k = 0; k < pool.members; ++k) {
+    const int s = pool.cells[k];
+    rate += water.supply[s] - water.sink[s];
+  }
+  double time = 0;
+  while (rate < 0) {
+    const double bed = step.graph.bed[pool.cells[pool.members - 1]];
+    // What the pool holds when its level has fallen to the bed of the highest cell.
+    const double held = std::max(pool.members * bed - pool.beds_below[pool.members], 0.0);
+    const double lasts = std::max(pool.volume - held, 0.0) / -rate;
+    if (time + lasts >= step.dt) break;
+    time += lasts;
+    if (pool.members == pool.bottom) {
+      for (int k = 0; k < pool.bottom; ++k) {
+        const int s = pool.cells[k];
+        water.taken[s] += water.sink[s] * time;
+        water.depth[s] = step.graph.storage[s];
+      }
+      // Dried cells that are given more than they take feed the bottom.
+      double others = rate;
+      for (int k = 0; k < pool.bottom; ++k) others -= water.supply[pool.cells[k]] - water.sink[pool.cells[k]];
+      wet_bottom(step, pool, step.dt - time, std::max(others, 0.0) * (step.dt - time));
+      return;
+    }
+    pool.volume = held;
+    int first = pool.members;
+    while (first > pool.bottom && step.graph.bed[pool.cells[first - 1]] == bed) {
+      const int s = pool.cells[--first];
+      rate -= std::min(water.supply[s] - water.sink[s], 0.0);
+    }
+    dry_cells(step, pool, first, time);
+  }
+  pool.volume = std::max(pool.volume + rate * (step.dt - time), 0.0);
+  for (int k = 0; k < pool.members; ++k) water.taken[pool.cells[k]] += water.sink[pool.cells[k]] * step.dt;
+}
+
+struct Spill {
+  double flow = 0;  // m/s summed
+  double slope = 0; // of flow against level [1/s]
+};
+
+Spill over_rim(const Step& step, const RimFace& rim, double level) {
+  const double h = level - rim.sill;
+  if (!(h > dry_depth)) return {};
+  const double dx = step.graph.grid.cell;
+  const bool by_ground = rim.link.to < 0;
+  const double fall =
+      by_ground ? rim.link.slope : (level - step.pools.level_at(rim.link.to, step.water)) / dx;
+  if (!(fall > 0)) return {};
+  const double n_squared = roughness_at(h, step.graph.roughness_thin[rim.from],
+                                        step.graph.log_ratio[rim.from], step.graph.vegetation[rim.from]);
+  const double speed = h * inverse_cube_root(h) * std::sqrt(fall / n_squared);
+  const double limit = froude_limit * std::sqrt(gravity * h);
+  const double flow = h * std::min(speed, limit) / dx;
+  return {flow, flow * (5.0 / (3.0 * h) + (by_ground ? 0.0 : 0.5 / (fall * dx)))};
+}
+
+Spill over_all(const Step& step, const RoutedPool& pool, double level) {
+  Spill sum;
+  for (const RimFace& rim : pool.rim) {
+    if (rim.sill >= level) break;
+    const Spill one = over_rim(step, rim, level);
+    sum.flow += one.flow;
+    sum.slope += one.slope;
+  }
+  return sum;
+}
+
+// Water above its sills leaves a pool: the level at the end of the step balances the volume.
+void spill(const Step& step, RoutedPool& pool) {
+  const int all = pool.members;
+  double low = pool.rim.front().sill, high = pool.level, level = high;
+  int members = all;
+  const auto held_at = [&](double at) {
+    members = all;
+    while (members > pool.bottom && step.graph.bed[pool.cells[members - 1]] >= at) --members;
+    return members * at - pool.beds_below[members];
+  };
+  for (int k = 0; k < 60 && high - low > 1e-12; ++k) {
+    const Spill out = over_all(step, pool, level);
+    const double misfit = held_at(level) + step.dt * out.flow - pool.volume;
+    (misfit > 0 ? high : low) = level;
+    const double next = level - misfit / (members + step.dt * out.slope);
+    if (std::abs(next - level) < 1e-12) break;
+    level = next > low && next < high ? next : 0.5 * (low + high);
+  }
+  const double total = std::clamp(pool.volume - held_at(level), 0.0, pool.volume);
+  const double flow = over_all(step, pool, level).flow;
+  if (!(flow > 0) || !(total > 0)) return;
+  double left = total;
+  pool.volume -= total;
+  pool.outflow = total;
+  const RimFace* last = nullptr;
+  for (const RimFace& rim : pool.rim) {
+    if (rim.sill >= level) break;
+    if (last) {
+      const double part = std::min(left, total * over_rim(step, *last, level).flow / flow);
+      step.faces.pass(last->link, part, step.pools, step.water);
+      left -= part;
+    }
+    last = &rim;
+  }
+  if (last) step.faces.pass(last->link, left, step.pools, step.water);
+}
+
+} // namespace
+
+void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+               RoutedFaces& faces) {
+  const Step step{dt, graph, pools, water, faces};
+  RoutedPool& pool = pools.pool(depression);
+  const double arriving = pool.inflow;
+  pool.inflow = 0;
+  pool.last_inflow = arriving;
+  pool.outflow = 0;
+  for (int k = 0; k < pool.members; ++k) water.done[pool.cells[k]] = 1;
+  if (pool.volume > 0)
+    feed(step, pool, arriving);
+  else
+    wet_bottom(step, pool, dt, arriving);
+  pools.settle(depression, water);
+  if (pool.rim.empty() || !(pool.level > pool.rim.front().sill)) return;
+  spill(step, pool);
+  pools.settle(depression, water);
+}
+
+} // namespace lowspot::surface

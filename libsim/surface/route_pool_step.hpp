@@ -1,0 +1,43 @@
+// One step of a level pool among routed water: what arrives, what its cells are given and what they take,
+// what goes over its rim.
+#pragma once
+#include <algorithm>
+#include <functional>
+#include <vector>
+
+#include <lowspot/surface/route_pools.hpp>
+
+namespace lowspot::surface {
+
+// Where water goes on its way: to a cell, a pool or out of the yard, counted at the face it crosses.
+struct RoutedFaces {
+  RoutedFaces(const RouteGraph& graph, std::size_t open_faces)
+      : x(graph.grid.x_faces(), 0.0), y(graph.grid.y_faces(), 0.0), left(open_faces, 0.0) {}
+
+  // Hands `depth` [m over a cell] on over a face.
+  void pass(const RouteLink& link, double depth, RoutedPools& pools, RoutedWater& water) {
+    (link.side < 2 ? x : y)[link.face] += link.side & 1 ? depth : -depth;
+    if (link.to < 0)
+      left[link.open_face] += depth;
+    else if (water.pool_of[link.to] >= 0)
+      pools.pool(water.pool_of[link.to]).inflow += depth;
+    else {
+      water.inflow[link.to] += depth;
+      if (link.to >= turn) return;
+      late.push_back(link.to);
+      std::push_heap(late.begin(), late.end(), std::greater<>());
+    }
+  }
+
+  Field x, y;            // m over a cell, positive to the east and the north
+  Field left;            // m over a cell, out of each open face
+  int turn = 0;          // slots before this one have had their turn in the sweep
+  std::vector<int> late; // heap, the first on top: slots that were given more after their turn
+};
+
+// Advances a pool by dt [s]. Sources at constant rates and the fall of the level past cells that dry on the
+// way are exact; what spills obeys Manning's law over the rim with the head at the end of the step.
+void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+               RoutedFaces& faces);
+
+} // namespace lowspot::surface

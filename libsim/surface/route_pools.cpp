@@ -1,0 +1,214 @@
+#include <lowspot/surface/route_pools.hpp>
+
+#include <algorithm>
+#include <array>
+
+namespace lowspot::surface {
+namespace {
+
+// Rim faces higher than this above the spill level are left out [m].
+constexpr double rim_height = 0.25;
+// Pools part when they have fallen this far below what parts them, so that they do not flutter [m].
+constexpr double parting_fall = 1e-6;
+
+} // namespace
+
+RoutedWater::RoutedWater(const RouteGraph& graph)
+    : depth(graph.bed.size(), 0.0), inflow(depth), level(graph.bed), supply(depth), sink(depth), taken(depth),
+      thirst(depth), done(graph.bed.size(), 0), pool_of(graph.bed.size(), -1) {}
+
+RoutedPools::RoutedPools(const RouteGraph& graph, RoutedWater& water)
+    : graph_(&graph), pools_(graph.tree.depressions.size()), own_(graph.tree.depressions.size()) {
+  for (int s = static_cast<int>(graph.bed.size()) - 1; s >= 0; --s)
+    if (graph.home[s] >= 0) own_[graph.home[s]].push_back(s);
+  for (std::size_t d = 0; d < pools_.size(); ++d)
+    if (graph.tree.depressions[d].left < 0) start(static_cast<int>(d), own_[d], water);
+}
+
+bool RoutedPools::within(int slot, int depression) const {
+  const int pit = graph_->pit[slot];
+  return pit >= graph_->leaf_begin[depression] && pit < graph_->leaf_end[depression];
+}
+
+double RoutedPools::level_at(int slot, const RoutedWater& water) const {
+  const int d = water.pool_of[slot];
+  return d < 0 ? water.level[slot] : pools_[d].level;
+}
+
+// An empty pool that covers its bottom.
+void RoutedPools::start(int depression, std::vector<int> cells, RoutedWater& water) {
+  RoutedPool& pool = pools_[depression];
+  pool = {};
+  pool.active = true;
+  pool.cells = std::move(cells);
+  pool.beds_below.assign(1, 0.0);
+  for (int s : pool.cells) pool.beds_below.push_back(pool.beds_below.back() + graph_->bed[s]);
+  pool.level = graph_->bed[pool.cells.front()];
+  while (pool.bottom < static_cast<int>(pool.cells.size()) &&
+         graph_->bed[pool.cells[pool.bottom]] == pool.level)
+    water.pool_of[pool.cells[pool.bottom++]] = depression;
+  pool.members = pool.bottom;
+  find_rim(depression);
+  active.push_back(depression);
+}
+
+void RoutedPools::find_rim(int depression) {
+  RoutedPool& pool = pools_[depression];
+  const double highest = spill_level(depression) + rim_height;
+  for (int s : pool.cells) {
+    const auto look = [&](const RouteLink& link, double sill) {
+      if (sill <= highest && (link.to < 0 || !within(link.to, depression)))
+        pool.rim.push_back({link, s, sill});
+    };
+    for (int k = graph_->first_link[s]; k < graph_->first_link[s + 1]; ++k)
+      look(graph_->links[k], graph_->bed[s]);
+    for (int k = graph_->first_other[s]; k < graph_->first_other[s + 1]; ++k)
+      look(graph_->other_faces[k].link, graph_->other_faces[k].sill);
+  }
+  std::stable_sort(pool.rim.begin(), pool.rim.end(),
+                   [](const RimFace& a, const RimFace& b) { return a.sill < b.sill; });
+}
+
+void RoutedPools::settle(int depression, RoutedWater& water) {
+  RoutedPool& pool = pools_[depression];
+  const int all = static_cast<int>(pool.cells.size());
+  const auto level_of = [&](int members) { return (pool.volume + pool.beds_below[members]) / members; };
+  int k = pool.members;
+  double level = level_of(k);
+  // Rising: the film on a cell comes in with it, what its depressions lack is taken from the pool.
+  while (k < all && level > graph_->bed[pool.cells[k]]) {
+    const int s = pool.cells[k];
+    const double film = water.depth[s] + water.inflow[s] - graph_->storage[s];
+    if (pool.volume + film < (k + 1) * graph_->bed[s] - pool.beds_below[k + 1])
+      break; // it would dry the pool
+    pool.volume += film;
+    water.inflow[s] = 0;
+    water.depth[s] = graph_->storage[s];
+    water.pool_of[s] = depression;
+    level = level_of(++k);
+  }
+  // Falling.
+  while (k > pool.bottom && level <= graph_->bed[pool.cells[k - 1]]) {
+    const int s = pool.cells[--k];
+    water.depth[s] = graph_->storage[s];
+    water.level[s] = graph_->bed[s];
+    water.pool_of[s] = -1;
+    level = level_of(k);
+  }
+  pool.members = k;
+  pool.level = std::max(level, graph_->bed[pool.cells.front()]);
+}
+
+void RoutedPools::settle_depths(int depression, RoutedWater& water) const {
+  const RoutedPool& pool = pools_[depression];
+  if (!(pool.volume > 0)) return; // the depth of a dry bottom is its own
+  for (int k = 0; k < pool.members; ++k) {
+    const int s = pool.cells[k];
+    water.depth[s] = graph_->storage[s] + std::max(pool.level - graph_->bed[s], 0.0);
+  }
+}
+
+void RoutedPools::rearrange(RoutedWater& water) {
+  const auto& all = graph_->tree.depressions;
+  for (std::size_t k = 0; k < active.size(); ++k) { // grows while it is walked
+    const int d = active[k], parent = graph_->parent[d];
+    if (!pools_[d].active || parent < 0 || pools_[d].level < all[d].spill_level) continue;
+    const int sibling = all[parent].left == d ? all[parent].right : all[parent].left;
+    if (pools_[sibling].active && pools_[sibling].level >= all[sibling].spill_level) join(parent, water);
+  }
+  for (std::size_t k = 0; k < active.size(); ++k) {
+    const int d = active[k];
+    if (pools_[d].active && all[d].left >= 0 && pools_[d].level < all[all[d].left].spill_level - parting_fall)
+      part(d, water);
+  }
+  std::erase_if(active, [&](int d) { return !pools_[d].active; });
+  std::sort(active.begin(), active.end());
+  active.erase(std::unique(active.begin(), active.end()), active.end());
+}
+
+void RoutedPools::join(int parent, RoutedWater& water) {
+  const int left = graph_->tree.depressions[parent].left, right = graph_->tree.depressions[parent].right;
+  RoutedPool &a = pools_[left], &b = pools_[right];
+  const double volume = a.volume + b.volume, inflow = a.inflow + b.inflow;
+  const double last_inflow = a.last_inflow + b.last_inflow;
+  const int members = a.members + b.members;
+  std::vector<int> both, cells;
+  const auto by_bed = [](int p, int q) { return p > q; }; // slots run by falling bed
+  std::merge(a.cells.begin(), a.cells.end(), b.cells.begin(), b.cells.end(), std::back_inserter(both),
+             by_bed);
+  std::merge(both.begin(), both.end(), own_[parent].begin(), own_[parent].end(), std::back_inserter(cells),
+             by_bed);
+  std::vector<int> under;
+  for (const RoutedPool* pool : {&a, &b})
+    under.insert(under.end(), pool->cells.begin(), pool->cells.begin() + pool->members);
+  a = {};
+  b = {};
+  start(parent, std::move(cells), water);
+  RoutedPool& pool = pools_[parent];
+  for (int s : under) {
+    water.pool_of[s] = parent;
+    water.depth[s] = graph_->storage[s];
+  }
+  // All that lay under water lies below the sill that parted them or, some of it, on it.
+  pool.members = members;
+  pool.volume = volume;
+  pool.inflow = inflow;
+  pool.last_inflow = last_inflow;
+  for (int k = 0; k < members; ++k) {
+    const int s = pool.cells[k];
+    if (water.pool_of[s] == parent) continue; // dry cells of equal bed stand among the wet
+    pool.volume += water.depth[s] + water.inflow[s] - graph_->storage[s];
+    water.inflow[s] = 0;
+    water.depth[s] = graph_->storage[s];
+    water.pool_of[s] = parent;
+  }
+  for (std::size_t k = members; k < pool.cells.size(); ++k) {
+    const int s = pool.cells[k];
+    if (water.pool_of[s] != parent) continue;
+    water.pool_of[s] = -1;
+    water.level[s] = graph_->bed[s];
+  }
+  settle(parent, water);
+}
+
+void RoutedPools::part(int depression, RoutedWater& water) {
+  RoutedPool whole = std::move(pools_[depression]);
+  pools_[depression] = {};
+  const auto& all = graph_->tree.depressions;
+  const std::array<int, 2> parts = {all[depression].left, all[depression].right};
+  const double sill = all[parts[0]].spill_level;
+  for (int k = 0; k < whole.members; ++k) {
+    const int s = whole.cells[k];
+    water.pool_of[s] = -1;
+    if (whole.volume > 0) water.depth[s] = graph_->storage[s]; // a dry bottom holds what it holds
+    water.level[s] = graph_->bed[s];
+  }
+  std::array<std::vector<int>, 2> cells;
+  std::array<int, 2> under = {0, 0};
+  for (std::size_t k = 0; k < whole.cells.size(); ++k) {
+    const int s = whole.cells[k];
+    const int side = within(s, parts[0]) ? 0 : 1;
+    if (graph_->bed[s] > sill || graph_->home[s] == depression) continue;
+    cells[side].push_back(s);
+    under[side] += static_cast<int>(k) < whole.members;
+  }
+  double left = whole.volume;
+  for (int side = 0; side < 2; ++side) {
+    const int d = parts[side];
+    start(d, std::move(cells[side]), water);
+    RoutedPool& pool = pools_[d];
+    if (under[side] > 0) {
+      // The second takes what the first leaves, so that no rounding is lost.
+      for (int k = 0; k < under[side]; ++k) water.pool_of[pool.cells[k]] = d;
+      pool.members = std::max(under[side], pool.bottom);
+      const double volume = under[side] * whole.level - pool.beds_below[under[side]];
+      pool.volume = side == 1 || under[1] == 0 ? left : std::clamp(volume, 0.0, left);
+      left -= pool.volume;
+    }
+    pool.inflow = 0.5 * whole.inflow;
+    pool.last_inflow = 0.5 * whole.last_inflow;
+    settle(d, water);
+  }
+}
+
+} // namespace lowspot::surface

@@ -1,0 +1,66 @@
+// Level pools in the depressions of a ground: which of the hierarchy stand now, how far each reaches, where
+// it spills. They meet and part as their water rises and falls; volumes are kept to round-off.
+#pragma once
+#include <vector>
+
+#include <lowspot/surface/route_graph.hpp>
+
+namespace lowspot::surface {
+
+// The water of a routed surface, one entry a slot.
+struct RoutedWater {
+  explicit RoutedWater(const RouteGraph& graph);
+
+  Field depth;              // m, what depressions hold included; of cells in a pool see settle_depths()
+  Field inflow;             // m, arrived and not yet dealt with; of pools see RoutedPool::inflow
+  Field level;              // m above the datum, of moving water; of cells in a pool see level_at()
+  Field supply, sink;       // m/s
+  Field taken;              // m
+  Field thirst;             // m that the sink could have taken beyond what there was in this step
+  std::vector<char> done;   // 1: the sources of this step are booked
+  std::vector<int> pool_of; // depression whose pool covers the slot, -1: none
+};
+
+struct RoutedPool {
+  bool active = false;
+  double level = 0;         // m above the datum
+  double volume = 0;        // m of depth summed over the cells, above their beds
+  double inflow = 0;        // m summed, arrived and not yet dealt with
+  double last_inflow = 0;   // m summed, of the last step
+  double outflow = 0;       // m summed, of the last step
+  int members = 0;          // cells under water: the first of `cells`
+  int bottom = 0;           // cells at the very bottom, which stay members when dry
+  std::vector<int> cells;   // slots that a full pool covers, by rising bed
+  Field beds_below;         // sum of the beds of the first k cells, k = 0 to all [m]
+  std::vector<RimFace> rim; // by rising sill
+};
+
+class RoutedPools {
+public:
+  RoutedPools(const RouteGraph& graph, RoutedWater& water);
+
+  std::vector<int> active; // depressions whose pools stand, in no order
+  RoutedPool& pool(int depression) { return pools_[depression]; }
+  const RoutedPool& pool(int depression) const { return pools_[depression]; }
+  double spill_level(int depression) const { return graph_->tree.depressions[depression].spill_level; }
+  double level_at(int slot, const RoutedWater& water) const;
+
+  // Finds the level that holds the pool's volume, taking in cells it reaches and letting go of others.
+  void settle(int depression, RoutedWater& water);
+  // Joins pools that have risen over what parts them and parts those that have fallen below it.
+  void rearrange(RoutedWater& water);
+  // Brings RoutedWater::depth up to date in a pool.
+  void settle_depths(int depression, RoutedWater& water) const;
+
+private:
+  void start(int depression, std::vector<int> cells, RoutedWater& water);
+  void join(int parent, RoutedWater& water);
+  void part(int depression, RoutedWater& water);
+  void find_rim(int depression);
+  bool within(int slot, int depression) const;
+  const RouteGraph* graph_;
+  std::vector<RoutedPool> pools_;     // one a depression
+  std::vector<std::vector<int>> own_; // cells that a depression has beyond its parts, by rising bed
+};
+
+} // namespace lowspot::surface

@@ -1,0 +1,106 @@
+#include <lowspot/surface/routed.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/surface/calm.hpp>
+
+namespace lowspot::surface {
+
+RoutedFlow::RoutedFlow(const Terrain& terrain, double longest_step)
+    : graph_(std::make_shared<const RouteGraph>(terrain)), water_(*graph_), pools_(*graph_, water_),
+      slopes_(*graph_), faces_(*graph_, terrain.open_faces.size()), longest_step_(longest_step) {}
+
+void RoutedFlow::advance(double dt, std::span<const double> supply, std::span<const double> sink,
+                         std::span<double> depth, std::span<double> taken, std::span<double> left) {
+  bool fed = false;
+  for (std::size_t s = 0; s < graph_->cell.size(); ++s) {
+    water_.supply[s] = supply[graph_->cell[s]];
+    water_.sink[s] = sink[graph_->cell[s]];
+    water_.taken[s] = 0;
+    fed |= water_.supply[s] > water_.sink[s];
+  }
+  for (Field* field : {&faces_.x, &faces_.y, &faces_.left}) std::fill(field->begin(), field->end(), 0.0);
+  // At rest only sources act, and a step may be as long as the caller likes.
+  const double longest = at_rest_ && !fed ? dt : longest_step_;
+  const int pieces = std::max(static_cast<int>(std::ceil(dt / longest * (1 - 1e-12))), 1);
+  for (int k = 0; k < pieces && dt > 0; ++k) step(dt / pieces);
+  for (int d : pools_.active) pools_.settle_depths(d, water_);
+  for (std::size_t s = 0; s < graph_->cell.size(); ++s) {
+    depth[graph_->cell[s]] = water_.depth[s];
+    taken[graph_->cell[s]] = water_.taken[s];
+  }
+  const double area = graph_->grid.cell_area();
+  for (std::size_t k = 0; k < left.size(); ++k) left[k] = faces_.left[k] * area;
+  for (Field* field : {&faces_.x, &faces_.y})
+    for (double& crossed : *field) crossed *= area;
+}
+
+void RoutedFlow::step(double dt) {
+  const double greatest = sweep_downhill(dt, *graph_, pools_, water_, slopes_, faces_);
+  collect();
+  pools_.rearrange(water_);
+  at_rest_ = greatest * graph_->grid.cell <= film_discharge;
+  if (!at_rest_) sweep_uphill(*graph_, pools_, water_, slopes_);
+  ++steps_;
+}
+
+// What arrived where the sweep had already passed stays there until the next.
+void RoutedFlow::collect() {
+  for (std::size_t s = 0; s < water_.inflow.size(); ++s) {
+    const double late = water_.inflow[s];
+    if (!(late > 0)) continue;
+    water_.inflow[s] = 0;
+    if (water_.pool_of[s] >= 0)
+      pools_.pool(water_.pool_of[s]).inflow += late;
+    else
+      water_.depth[s] += late;
+  }
+  for (int d : pools_.active) {
+    RoutedPool& pool = pools_.pool(d);
+    if (!(pool.inflow > 0)) continue;
+    double late = pool.inflow;
+    pool.inflow = 0;
+    if (!(pool.volume > 0)) { // its bottom takes up what it can hold
+      for (const bool evenly : {true, false})
+        for (int k = 0; k < pool.bottom; ++k) {
+          const int s = pool.cells[k];
+          const double share = evenly ? late / (pool.bottom - k) : late;
+          const double part = std::min(share, graph_->storage[s] - water_.depth[s]);
+          water_.depth[s] += part;
+          late -= part;
+        }
+    }
+    pool.volume += late;
+    pools_.settle(d, water_);
+  }
+}
+
+double RoutedFlow::give(int cell, double change, std::span<double> depth) {
+  const int s = graph_->slot[cell], d = water_.pool_of[s];
+  const double moved = std::max(change, -depth[cell]);
+  at_rest_ = false;
+  if (d < 0) {
+    water_.depth[s] += moved;
+    if (moved < 0) water_.depth[s] = std::max(water_.depth[s], 0.0);
+    depth[cell] = water_.depth[s];
+    return moved;
+  }
+  RoutedPool& pool = pools_.pool(d);
+  double given = moved;
+  if (pool.volume > 0 && given < 0) {
+    given = std::max(given, -std::min(depth[cell] - graph_->storage[s], pool.volume));
+    pool.volume += given;
+  } else if (given < 0) {
+    water_.depth[s] += given;
+  } else {
+    pool.inflow += given;
+    collect();
+  }
+  pools_.settle(d, water_);
+  for (int k : pools_.active) pools_.settle_depths(k, water_);
+  for (std::size_t k = 0; k < graph_->cell.size(); ++k) depth[graph_->cell[k]] = water_.depth[k];
+  return given;
+}
+
+} // namespace lowspot::surface

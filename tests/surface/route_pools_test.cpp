@@ -1,0 +1,116 @@
+#include "catch.hpp"
+
+#include <lowspot/surface/route_pools.hpp>
+
+#include "yards.hpp"
+
+using namespace lowspot::surface;
+using namespace yards;
+
+namespace {
+
+// Two hollows, floors 0.0 and 0.1, parted at 0.4, that spill at 0.9 over the east end.
+Terrain two_hollows(double storage) {
+  constexpr double bed[8] = {0.2, 0.0, 0.2, 0.4, 0.1, 0.3, 0.9, 0.5};
+  Terrain terrain = rectangle(8, 1, 1, 0.05, [&](double x, double) { return bed[static_cast<int>(x)]; });
+  open_side(terrain, 1);
+  terrain.depression_storage.assign(8, storage);
+  return terrain;
+}
+
+struct Held {
+  explicit Held(double storage) : graph(two_hollows(storage)), water(graph), pools(graph, water) {
+    for (int s = 0; s < 8; ++s) water.depth[s] = storage;
+  }
+  int pool_at(int cell) const { return water.pool_of[graph.slot[cell]]; }
+  double volume() const { // above the beds
+    double sum = 0;
+    for (int d : pools.active) sum += pools.pool(d).volume;
+    return sum;
+  }
+  RouteGraph graph;
+  RoutedWater water;
+  RoutedPools pools;
+};
+
+} // namespace
+
+TEST_CASE("pools stand in every pit from the start, empty", "[route_pools]") {
+  const Held held(0);
+  CHECK(held.pools.active.size() == 2);
+  CHECK(held.pool_at(1) >= 0);
+  CHECK(held.pool_at(4) >= 0);
+  CHECK(held.pool_at(0) == -1);
+  CHECK(held.volume() == 0);
+}
+
+TEST_CASE("a pool takes the level that holds its volume", "[route_pools]") {
+  Held held(0);
+  const int d = held.pool_at(1);
+  RoutedPool& pool = held.pools.pool(d);
+  pool.volume = 0.15;
+  held.pools.settle(d, held.water);
+  CHECK_THAT(pool.level, WithinAbs(0.15, 1e-14));
+  CHECK(pool.members == 1);
+  pool.volume = 0.2 + 3 * 0.1; // 0.1 over both shoulders
+  held.pools.settle(d, held.water);
+  CHECK_THAT(pool.level, WithinAbs(0.3, 1e-14));
+  CHECK(pool.members == 3);
+  held.pools.settle_depths(d, held.water);
+  CHECK_THAT(held.water.depth[held.graph.slot[1]], WithinAbs(0.3, 1e-14));
+  CHECK_THAT(held.water.depth[held.graph.slot[2]], WithinAbs(0.1, 1e-14));
+  pool.volume = 0.05;
+  held.pools.settle(d, held.water);
+  CHECK_THAT(pool.level, WithinAbs(0.05, 1e-14));
+  CHECK(held.pool_at(0) == -1);
+}
+
+TEST_CASE("a cell that is reached brings its film and has its depressions filled", "[route_pools]") {
+  Held held(0.01);
+  const int d = held.pool_at(1);
+  held.water.depth[held.graph.slot[0]] = 0.004; // lacks 6 mm
+  held.water.depth[held.graph.slot[2]] = 0.013; // has 3 mm of film
+  held.pools.pool(d).volume = 0.4;
+  held.pools.settle(d, held.water);
+  const RoutedPool& pool = held.pools.pool(d);
+  CHECK(pool.members == 3);
+  CHECK_THAT(pool.volume, WithinAbs(0.4 - 0.006 + 0.003, 1e-14));
+  CHECK_THAT(pool.level - held.graph.bed[held.graph.slot[1]], WithinAbs(0.2 + 0.197 / 3, 1e-14));
+}
+
+TEST_CASE("pools meet when both have risen to the sill and part when they fall below it", "[route_pools]") {
+  Held held(0);
+  const int a = held.pool_at(1), b = held.pool_at(4);
+  held.pools.pool(a).volume = 0.2 + 3 * 0.23; // 0.43: 3 cm above the sill
+  held.pools.settle(a, held.water);
+  held.pools.rearrange(held.water);
+  CHECK(held.pools.active.size() == 2); // the other is still low
+  held.pools.pool(b).volume = 0.2 + 2 * 0.11;
+  held.pools.settle(b, held.water);
+  const double before = held.volume();
+  held.pools.rearrange(held.water);
+  REQUIRE(held.pools.active.size() == 1);
+  const int both = held.pools.active[0];
+  RoutedPool& pool = held.pools.pool(both);
+  CHECK_THAT(pool.volume, WithinAbs(before, 1e-15));
+  CHECK(pool.level > 0.4);
+  CHECK_THAT(6 * pool.level - 1.2, WithinAbs(before, 1e-14));
+  pool.volume = 0.7;
+  held.pools.settle(both, held.water);
+  const double level = pool.level;
+  CHECK(level < 0.4);
+  held.pools.rearrange(held.water);
+  REQUIRE(held.pools.active.size() == 2);
+  CHECK(held.volume() == 0.7);
+  for (int d : held.pools.active) CHECK_THAT(held.pools.pool(d).level, WithinAbs(level, 1e-14));
+}
+
+TEST_CASE("the rim of a pool is where it leaves its own ground", "[route_pools]") {
+  const Held held(0);
+  const RoutedPool& a = held.pools.pool(held.pool_at(1));
+  REQUIRE(a.rim.size() == 1);
+  CHECK_THAT(a.rim[0].sill, WithinAbs(0.4, 1e-14));
+  const RoutedPool& b = held.pools.pool(held.pool_at(4));
+  REQUIRE(!b.rim.empty());
+  CHECK_THAT(b.rim[0].sill, WithinAbs(0.4, 1e-14));
+}

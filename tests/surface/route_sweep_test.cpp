@@ -1,0 +1,112 @@
+#include "catch.hpp"
+
+#include <cmath>
+
+#include <lowspot/surface/route_sweep.hpp>
+
+#include "yards.hpp"
+
+using namespace lowspot::surface;
+using namespace yards;
+
+TEST_CASE("the kinematic balance of a cell is solved from any guess", "[route_sweep]") {
+  for (const double a : {0.0, 1e-3, 1.0, 1e3, 1e6})
+    for (const double b : {1e-8, 1e-4, 1e-2, 1.0})
+      for (const double guess : {0.0, 1e-4, 0.01, 0.3, 2.0}) {
+        const double y = drained_root(a, b, guess);
+        CHECK_THAT(y * y * y * (1 + a * y * y), WithinRel(b, 1e-6));
+      }
+}
+
+TEST_CASE("so is the balance of a cell whose level matters", "[route_sweep]") {
+  for (const double a : {1e-3, 1.0, 1e3})
+    for (const double own : {0.1, 0.5, 1.0})
+      for (const double drop : {-0.05, -1e-3, 0.0, 1e-3, 0.05})
+        for (const double b : {1e-6, 1e-3, 0.03, 0.4})
+          for (const double guess : {0.0, 1e-3, 0.1, 2.0}) {
+            const double h = drained_depth(a, own, drop, b, guess);
+            if (own * b + drop <= 0) {
+              CHECK(h == b);
+              continue;
+            }
+            CHECK(h <= b);
+            CHECK(own * h + drop >= -1e-15);
+            const double fall = std::max(own * h + drop, 0.0);
+            CAPTURE(a, own, drop, b, guess, h);
+            // As a distance: the left side is steep where the fall is nothing.
+            const double misfit = h + a * std::pow(h, 5.0 / 3.0) * std::sqrt(fall) - b;
+            const double step = 1e-6 * h + 1e-12;
+            const double moved =
+                h + step + a * std::pow(h + step, 5.0 / 3.0) * std::sqrt(own * (h + step) + drop) - b;
+            CHECK(std::abs(misfit) <= std::abs(moved - misfit) + 1e-12);
+          }
+}
+
+TEST_CASE("an even slope flows at normal depth, whatever its direction", "[route_sweep]") {
+  // Steady rain on a plane at 45 degrees: along each streamline q = r s, s from the closed edges.
+  Terrain terrain = rectangle(24, 24, 0.5, 0.05, [](double x, double y) { return 1 - 0.02 * (x + y); });
+  open_side(terrain, 1);
+  open_side(terrain, 3);
+  const RouteGraph graph(terrain);
+  RoutedWater water(graph);
+  RoutedPools pools(graph, water);
+  RouteSlopes slopes(graph);
+  RoutedFaces faces(graph, terrain.open_faces.size());
+  const double rain = 50 * mm_per_hour;
+  std::fill(water.supply.begin(), water.supply.end(), rain);
+  for (int k = 0; k < 200; ++k) {
+    sweep_downhill(20, graph, pools, water, slopes, faces);
+    sweep_uphill(graph, pools, water, slopes);
+  }
+  const double alpha = std::sqrt(0.02 * std::sqrt(2.0)) / 0.05;
+  for (const int j : {4, 6, 8}) { // streamlines that start at the south edge
+    const double s = (j + 0.5) * 0.5 * std::sqrt(2.0);
+    const double h = std::pow(rain * s / alpha, 0.6);
+    CHECK_THAT(water.depth[graph.slot[terrain.grid.index(20, j)]], WithinRel(h, 0.07));
+  }
+  // The same on both sides of the diagonal.
+  for (int i = 0; i < 24; ++i)
+    for (int j = 0; j < i; ++j)
+      CHECK_THAT(water.depth[graph.slot[terrain.grid.index(i, j)]],
+                 WithinRel(water.depth[graph.slot[terrain.grid.index(j, i)]], 1e-9));
+}
+
+TEST_CASE("water backs up from a pool over a channel that hardly falls", "[route_sweep]") {
+  // A swale of slope 0.005 runs into a pool whose rim holds it 0.13 m above the swale's foot. Steadily
+  // dh/dx = S - n^2 q^2 / h^(10/3).
+  const double n = 0.03, slope = 0.005, dx = 0.5, q = 0.006;
+  Terrain terrain = rectangle(120, 1, dx, n, [&](double x, double) {
+    return x < 50 ? 1 - slope * x : x < 55 ? 0.5 : x < 55.5 ? 1 - slope * 50 + 0.13 : 0.0;
+  });
+  open_side(terrain, 1);
+  const RouteGraph graph(terrain);
+  RoutedWater water(graph);
+  RoutedPools pools(graph, water);
+  RouteSlopes slopes(graph);
+  RoutedFaces faces(graph, 1);
+  water.supply[graph.slot[0]] = q / dx;
+  for (int k = 0; k < 2000; ++k) {
+    sweep_downhill(20, graph, pools, water, slopes, faces);
+    pools.rearrange(water);
+    sweep_uphill(graph, pools, water, slopes);
+  }
+  // Integrates upstream from the cell nearest the pool that is not part of it.
+  const double level = pools.level_at(graph.slot[99], water) - graph.datum + terrain.elevation[119];
+  double h = level - terrain.elevation[99];
+  REQUIRE(h > 0.1);
+  double x = 49.75;
+  for (const double at : {45.0, 40.0, 35.0, 30.0, 20.0}) {
+    while (x > at + 1e-9) {
+      const double half = h - 0.005 * (slope - n * n * q * q / std::pow(h, 10.0 / 3.0));
+      h -= 0.01 * (slope - n * n * q * q / std::pow(half, 10.0 / 3.0));
+      x -= 0.01;
+    }
+    const int left = static_cast<int>(at / dx) - 1;
+    const auto depth_at = [&](int cell) {
+      const int s = graph.slot[cell];
+      return water.pool_of[s] >= 0 ? pools.level_at(s, water) - graph.bed[s] : water.depth[s];
+    };
+    CAPTURE(at);
+    CHECK_THAT(0.5 * (depth_at(left) + depth_at(left + 1)), WithinRel(h, 0.08));
+  }
+}

@@ -1,0 +1,164 @@
+#include "catch.hpp"
+
+#include <random>
+
+#include <lowspot/base/error.hpp>
+
+#include "yards.hpp"
+
+using namespace lowspot;
+using namespace lowspot::surface;
+using namespace yards;
+
+namespace {
+
+Options routed() {
+  Options options;
+  options.method = Method::routed;
+  return options;
+}
+
+// Rough ground with gaps, walls, depressions and open sides, by a seed.
+Terrain random_yard(unsigned seed) {
+  std::mt19937 random(seed);
+  std::uniform_real_distribution<double> unit(0, 1);
+  const double bumps = seed % 3 == 0 ? 0.2 : 0.03, step = seed % 4 == 0 ? 0.01 : 1e-9;
+  Terrain terrain = rectangle(23, 17, 0.5, 0.05, [&](double x, double y) {
+    return step * std::floor((0.02 * x + 0.01 * y + bumps * unit(random)) / step);
+  });
+  for (std::size_t c = 0; c < terrain.active.size(); ++c) {
+    terrain.active[c] = unit(random) > 0.04;
+    terrain.depression_storage[c] = unit(random) < 0.5 ? 0.004 * unit(random) : 0.0;
+    terrain.vegetation_height[c] = unit(random) < 0.5 ? 0.03 : 0.0;
+  }
+  for (double& crest : terrain.crest_x)
+    if (unit(random) < 0.1) crest = 0.3 * unit(random);
+  if (seed % 2) open_side(terrain, 0);
+  open_side(terrain, 2);
+  std::erase_if(terrain.open_faces, [&](const OpenFace& open) { return !terrain.active[open.cell]; });
+  return terrain;
+}
+
+} // namespace
+
+TEST_CASE("no water is lost or made in any yard and any weather", "[routed]") {
+  for (unsigned seed = 1; seed <= 24; ++seed) {
+    CAPTURE(seed);
+    Run run(random_yard(seed), routed());
+    std::mt19937 random(seed);
+    std::uniform_real_distribution<double> unit(0, 1);
+    for (int spell = 0; spell < 12; ++spell) {
+      for (std::size_t c = 0; c < run.supply.size(); ++c) {
+        run.supply[c] = !run.flow.terrain().active[c] || unit(random) < 0.3
+                            ? 0.0
+                            : (spell % 3 == 2 ? 0 : 1) * unit(random) * 80 * mm_per_hour;
+        run.sink[c] = unit(random) < 0.5 ? 0.0 : unit(random) * 30 * mm_per_hour;
+      }
+      for (int k = 0; k < 8; ++k) {
+        run.advance(spell % 3 == 2 ? 900 : 45);
+        for (std::size_t c = 0; c < run.supply.size(); ++c) {
+          CHECK(run.flow.depth()[c] >= 0);
+          CHECK(run.flow.depth()[c] < 2);
+          CHECK(run.taken[c] >= 0);
+        }
+        CHECK(std::abs(run.misfit()) < 1e-11 * run.supplied);
+      }
+    }
+  }
+}
+
+TEST_CASE("sinks take no more than they can and no more than there is", "[routed]") {
+  Run run(random_yard(5), routed());
+  run.rain(40 * mm_per_hour);
+  std::fill(run.sink.begin(), run.sink.end(), 15 * mm_per_hour);
+  for (int k = 0; k < 40; ++k) {
+    run.advance(60);
+    for (double taken : run.taken) CHECK(taken <= 15 * mm_per_hour * 60 * (1 + 1e-12));
+  }
+}
+
+TEST_CASE("a pool at rest stays as it is", "[routed]") {
+  Terrain terrain = rectangle(
+      20, 16, 0.5, 0.05, [](double x, double y) { return 0.01 * ((x - 5) * (x - 5) + (y - 4) * (y - 4)); });
+  Run run(terrain, routed());
+  double given = 0;
+  for (int k = 0; k < 30; ++k) given += run.flow.give(static_cast<int>(terrain.grid.index(10, 8)), 0.3);
+  CHECK_THAT(run.flow.volume(), WithinAbs(given * 0.25, 1e-12));
+  run.advance(600);
+  const Field before(run.flow.depth().begin(), run.flow.depth().end());
+  run.advance(86400);
+  CHECK(run.flow.at_rest());
+  for (std::size_t c = 0; c < before.size(); ++c)
+    CHECK_THAT(run.flow.depth()[c], WithinAbs(before[c], 1e-12));
+  double lowest = 1e9, highest = -1e9;
+  for (std::size_t c = 0; c < before.size(); ++c)
+    if (before[c] > 1e-6) {
+      lowest = std::min(lowest, terrain.elevation[c] + before[c]);
+      highest = std::max(highest, terrain.elevation[c] + before[c]);
+    }
+  CHECK(highest - lowest < 1e-12);
+  // What is taken away comes off the pool, no more than there is.
+  const int middle = static_cast<int>(terrain.grid.index(10, 8));
+  const double taken = run.flow.give(middle, -100);
+  CHECK(taken < 0);
+  CHECK_THAT(run.flow.volume(), WithinAbs((given + taken) * 0.25, 1e-12));
+}
+
+TEST_CASE("a yard seen in a mirror or turned round gives the same answer", "[routed]") {
+  // Distinct heights, so that there is one way down.
+  Terrain terrain = random_yard(7);
+  const Grid& grid = terrain.grid;
+  Terrain mirror = terrain;
+  for (int j = 0; j < grid.ny; ++j)
+    for (int i = 0; i < grid.nx; ++i) {
+      const std::size_t a = grid.index(i, j), b = grid.index(grid.nx - 1 - i, j);
+      mirror.active[a] = terrain.active[b];
+      for (auto field : {&Terrain::elevation, &Terrain::depression_storage, &Terrain::vegetation_height})
+        (mirror.*field)[a] = (terrain.*field)[b];
+      mirror.crest_x[grid.x_face(i, j)] = terrain.crest_x[grid.x_face(grid.nx - i, j)];
+      mirror.crest_x[grid.x_face(i + 1, j)] = terrain.crest_x[grid.x_face(grid.nx - 1 - i, j)];
+    }
+  for (OpenFace& open : mirror.open_faces) {
+    const int i = grid.column(open.cell), j = grid.row(open.cell);
+    open.cell = static_cast<int>(grid.index(grid.nx - 1 - i, j));
+    if (open.side < 2) open.side = 1 - open.side;
+  }
+  Run one(terrain, routed()), two(mirror, routed());
+  for (int k = 0; k < 60; ++k) {
+    one.rain(k < 40 ? 60 * mm_per_hour : 0.0);
+    two.rain(k < 40 ? 60 * mm_per_hour : 0.0);
+    one.advance(60);
+    two.advance(60);
+    for (int j = 0; j < grid.ny; ++j)
+      for (int i = 0; i < grid.nx; ++i)
+        CHECK_THAT(two.flow.depth()[grid.index(grid.nx - 1 - i, j)],
+                   WithinAbs(one.flow.depth()[grid.index(i, j)], 1e-9));
+    CHECK_THAT(two.out, WithinAbs(one.out, 1e-9));
+  }
+}
+
+TEST_CASE("a copy goes on like the original, and lines count what crosses them", "[routed]") {
+  Terrain terrain = rectangle(20, 4, 0.5, 0.05, [](double x, double) { return 1 - 0.02 * x; });
+  open_side(terrain, 1);
+  FaceSet line;
+  for (int j = 0; j < 4; ++j) {
+    line.x_faces.push_back(static_cast<int>(terrain.grid.x_face(10, j)));
+    line.x_signs.push_back(1);
+  }
+  terrain.lines = {line};
+  Run run(terrain, routed());
+  run.rain(50 * mm_per_hour);
+  for (int k = 0; k < 60; ++k) run.advance(30);
+  // Steady: all the rain on the upper half crosses the line.
+  CHECK_THAT(run.flow.crossed()[0], WithinRel(50 * mm_per_hour * 5 * 2 * 30, 1e-6));
+  CHECK_THAT(run.flow.discharge_x()[terrain.grid.x_face(10, 1)], WithinRel(50 * mm_per_hour * 5, 1e-6));
+  Run copy = run;
+  copy.advance(30);
+  run.advance(30);
+  CHECK(copy.flow.volume() == run.flow.volume());
+}
+
+TEST_CASE("sources are not followed by the routed method", "[routed]") {
+  Run run(random_yard(3), routed());
+  CHECK_THROWS_AS(run.flow.follow_sources(2), NumericsError);
+}
