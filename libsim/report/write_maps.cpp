@@ -1,6 +1,9 @@
 #include <lowspot/report/write_maps.hpp>
 
+#include <algorithm>
+
 #include <lowspot/report/draw_map.hpp>
+#include <lowspot/report/shares_map.hpp>
 #include <lowspot/results/output_folder.hpp>
 
 namespace lowspot::report {
@@ -14,11 +17,27 @@ std::string picture(const MapScene& scene, const std::vector<MapQuantity>& rows)
              [&](cairo_t* context) { draw_map_sheet(context, scene, rows); });
 }
 
+// The first design whose sources were followed; null: none.
+const results::DesignRecord* followed(const MapScene& scene) {
+  const auto& designs = scene.comparison.designs;
+  const auto found = std::find_if(designs.begin(), designs.end(), [](const results::DesignRecord& design) {
+    return !design.shares.when_deepest.empty();
+  });
+  return found == designs.end() ? nullptr : &*found;
+}
+
+std::string sources_picture(const MapScene& scene) {
+  const results::DesignRecord* record = followed(scene);
+  if (!record) return "";
+  return png(shares_map_size(scene, *record), pixels_per_point, true,
+             [&](cairo_t* context) { draw_shares_map(context, scene, *record); });
+}
+
 } // namespace
 
 MapPictures draw_pictures(const MapScene& scene) {
   return {picture(scene, both), picture(scene, {MapQuantity::standing_hours}),
-          picture(scene, {MapQuantity::max_depth})};
+          picture(scene, {MapQuantity::max_depth}), sources_picture(scene)};
 }
 
 void write_maps(const MapScene& scene, const MapPictures& pictures, const std::filesystem::path& folder) {
@@ -31,6 +50,13 @@ void write_maps(const MapScene& scene, const MapPictures& pictures, const std::f
                             pdf_page(map_sheet_size(scene, both), scene.units.metric,
                                      "Standing water before and after: " + scene.comparison.site_name,
                                      [&](cairo_t* context) { draw_map_sheet(context, scene, both); }));
+  if (pictures.sources.empty()) return;
+  results::write_whole_file(maps / "sources.png", pictures.sources);
+  const results::DesignRecord& record = *followed(scene);
+  results::write_whole_file(maps / "sources.pdf",
+                            pdf_page(shares_map_size(scene, record), scene.units.metric,
+                                     "Where the water comes from: " + scene.comparison.site_name,
+                                     [&](cairo_t* context) { draw_shares_map(context, scene, record); }));
 }
 
 } // namespace lowspot::report

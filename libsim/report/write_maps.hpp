@@ -12,11 +12,13 @@ struct MapPictures {
   std::string before_after; // standing hours over maximum depth
   std::string standing_hours;
   std::string max_depth;
+  std::string sources; // empty unless sources were followed
 };
 MapPictures draw_pictures(const MapScene& scene);
 
-// Writes maps/before-after.png and .pdf, maps/standing-hours.png, maps/max-depth.png under `folder`, which
-// must exist. Throws InputError when they cannot be written.
+// Writes maps/before-after.png and .pdf, maps/standing-hours.png, maps/max-depth.png, and maps/sources.png
+// and .pdf where sources were followed, under `folder`, which must exist. Throws InputError when they cannot
+// be written.
 void write_maps(const MapScene& scene, const MapPictures& pictures, const std::filesystem::path& folder);
 
 } // namespace lowspot::report

@@ -23,8 +23,9 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   Context context{name, catalog, site};
   const TableReader root(file, "", context);
   // All known tables first, so that a misspelt heading is found before its absence is felt.
-  for (const char* key : {"site", "ground", "edges", "soil", "area", "building", "wall", "storm", "target",
-                          "gauge", "line", "design", "run", "takeoff", "rate", "reach", "outlet_candidate"})
+  for (const char* key :
+       {"site", "ground", "edges", "soil", "area", "building", "wall", "storm", "target", "gauge", "line",
+        "seen", "design", "run", "takeoff", "rate", "reach", "outlet_candidate"})
     root.has(key);
   note_unused(root);
   root.done();
@@ -38,6 +39,7 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   read_storm(root, context);
   read_target(root, context);
   read_gauges(root, context);
+  read_seen(root, context);
   read_designs(root, context);
   read_ordering(root, context);
   read_reach(root, context);

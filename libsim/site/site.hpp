@@ -168,6 +168,17 @@ struct CrossLine {
   int line = 0;
 };
 
+// What someone saw: a place that stood wet so long after so much rain, or without rain.
+struct Seen {
+  std::string name;
+  std::string area;                 // empty when `at` is given
+  std::optional<Point> at;          // m
+  double rain = not_given;          // m; no number: it was wet without rain
+  double rain_duration = not_given; // s
+  double lasted = 0;                // s after that rain, or s without rain
+  int line = 0;
+};
+
 // ---- designs
 struct PipeChoice {
   std::string name;
@@ -304,6 +315,7 @@ struct Site {
   Target target;
   std::vector<Gauge> gauges;
   std::vector<CrossLine> lines;
+  std::vector<Seen> seen;
   std::vector<Design> designs;
   Ordering ordering;
   std::vector<OutletCandidate> outlet_candidates;

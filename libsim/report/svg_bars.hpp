@@ -1,0 +1,25 @@
+// Stacked bars as SVG: parts of a whole, a bar a row, with the figures written in.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/report/color.hpp>
+
+namespace lowspot::report {
+
+struct BarRow {
+  std::string name;           // "long bed"
+  std::string note;           // under the name: "95 gal"
+  std::vector<double> values; // one a part; only their ratios count
+};
+struct BarChart {
+  std::string title, description; // read aloud
+  std::vector<std::string> parts; // names of the legend
+  std::vector<Rgb> colors;        // one a part
+  std::vector<BarRow> rows;       // rows without a positive value are left out
+};
+// 720 wide, as high as rows and legend need; empty without rows. Parts that no row has are left out of the
+// legend.
+std::string bars_svg(const BarChart& chart);
+
+} // namespace lowspot::report

@@ -1,0 +1,21 @@
+#include "catch.hpp"
+
+#include <lowspot/report/sections.hpp>
+
+#include "report/picture.hpp"
+#include "report/sample_shares.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("each place's sources are drawn, told and listed") {
+  sample::PageMaker maker;
+  CHECK(section("shares").html(maker.page()).empty()); // nothing was followed
+  sample::add_shares(maker.comparison);
+  const std::string html = section("shares").html(maker.page());
+  CHECK_THAT(html, ContainsSubstring("long bed: surface water and water in the soil") &&
+                       ContainsSubstring("At its fullest 62 % of the water is rain on patio") &&
+                       ContainsSubstring("62 % at best: turn the rain on patio away") &&
+                       ContainsSubstring("To be sure: ") && ContainsSubstring("south edge") &&
+                       ContainsSubstring("132 gal") && ContainsSubstring("house, &lt;west&gt; downspout"));
+  CHECK(html.find("<west>") == std::string::npos);
+}

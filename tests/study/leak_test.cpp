@@ -1,0 +1,93 @@
+// A constant flow found from what was seen, against the balance of a yard that leaks at a known rate.
+#include <lowspot/study/leak.hpp>
+
+#include <cmath>
+
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <lowspot/base/error.hpp>
+
+using namespace lowspot;
+
+namespace {
+
+// Level soil, full to the ground, over a layer that leaks `leak` m/s; it shares its water sideways fast.
+SimpleYard full_yard(double leak) {
+  SimpleYard yard = simple_yard(8, 6, 0.5, [](double, double) { return 0.0; });
+  make_pervious(yard);
+  add_whole_area(yard, "lawn");
+  site::Soil& soil = yard.site.soils[0];
+  soil.conductivity = {1e-3, 1e-3, 1e-3};
+  soil.initial_moisture = soil.field_capacity;
+  soil.tight_conductivity = {leak, leak, leak};
+  soil.perched_start = 0.3;
+  yard.site.storm.pattern = "blocks";
+  yard.site.storm.blocks = {{600, 1e-9}};
+  return yard;
+}
+
+site::Seen wet_without_rain(double days) {
+  site::Seen seen;
+  seen.name = "August";
+  seen.area = "lawn";
+  seen.lasted = days * 86400;
+  return seen;
+}
+
+} // namespace
+
+TEST_CASE("the flow that keeps level soil full is what leaks away under it") {
+  const double leak = 1e-7, days = 12, area = 4.0 * 3.0;
+  const SimpleYard yard = full_yard(leak);
+  const study::LeakFinding finding = study::explain_seen(yard.site, yard.ground, wet_without_rain(days));
+  CHECK_FALSE(finding.rain_explains);
+  // Left alone the table falls 4 in in (4 in x drainable porosity / leak).
+  const double drained = 0.1016 * 0.1;
+  CHECK_THAT(finding.by_rain_alone, WithinRel(drained / leak, 0.05));
+  // With a flow it falls as the difference: it must not fall 4 in in the time seen.
+  const double exact = area * (leak - drained / (days * 86400));
+  CHECK(finding.flow_low < exact * 1.06);
+  CHECK(finding.flow_high > exact * 0.94);
+  CHECK(finding.flow_high <= 1.1001 * finding.flow_low);
+  CHECK_THAT(finding.sentence, ContainsSubstring("constant flow") && ContainsSubstring("L/min"));
+  REQUIRE(finding.tests.size() == 4);
+  CHECK_THAT(finding.tests[0], ContainsSubstring("meter"));
+}
+
+TEST_CASE("where the soil stays full anyway, rain explains it") {
+  const SimpleYard yard = full_yard(0);
+  const study::LeakFinding finding = study::explain_seen(yard.site, yard.ground, wet_without_rain(5));
+  CHECK(finding.rain_explains);
+  CHECK(finding.runs == 1);
+  CHECK(finding.flow_high == 0);
+  CHECK(finding.tests.empty());
+}
+
+TEST_CASE("a puddle after rain: as long as the simulation says, rain explains it; longer, it does not") {
+  SimpleYard yard = full_yard(1e-7);
+  yard.site.soils[0].perched_start = 0;
+  yard.site.soils[0].conductivity = {1e-6, 1e-6, 1e-6};
+  site::Seen seen;
+  seen.name = "March";
+  seen.at = Point{2, 1.5};
+  seen.rain = 0.06;
+  seen.rain_duration = 3600;
+  seen.lasted = 3600;
+  CHECK(study::explain_seen(yard.site, yard.ground, seen).rain_explains);
+  seen.lasted = 6 * 86400;
+  const study::LeakFinding finding = study::explain_seen(yard.site, yard.ground, seen);
+  CHECK_FALSE(finding.rain_explains);
+  CHECK(finding.by_rain_alone > 3600);
+  CHECK(finding.by_rain_alone < 4 * 86400);
+  // In the end the whole level yard has to be kept full.
+  CHECK(finding.flow_high > 0.5 * 12 * 1e-7);
+  CHECK(finding.flow_low < 2 * 12 * 1e-7);
+}
+
+TEST_CASE("a place that is no open ground is refused") {
+  const SimpleYard yard = full_yard(0);
+  site::Seen seen = wet_without_rain(1);
+  seen.area = "pond";
+  CHECK_THROWS_AS(study::explain_seen(yard.site, yard.ground, seen), InputError);
+}
