@@ -7,6 +7,8 @@
 
 #include <lowspot/base/geometry.hpp>
 #include <lowspot/results/record.hpp>
+#include <lowspot/study/kind_of_wet.hpp>
+#include <lowspot/study/leak.hpp>
 #include <lowspot/terrain/low_spots.hpp>
 
 namespace lowspot::study {
@@ -100,6 +102,9 @@ struct Diagnosis {
   std::vector<LowSpotDiagnosis> low_spots; // largest first
   std::vector<int> catchment;              // one a cell: id of the low spot it sheds to, 0: leaves the yard
   std::vector<HeadDiagnosis> heads;        // of the designs
+  // Where the storm was run (diagnose_wet()); yard.designs then holds the record of the yard as it is.
+  std::vector<WetPlace> wet_places; // areas and the larger low spots
+  std::vector<LeakFinding> seen;    // one a thing seen
 };
 
 } // namespace lowspot::study

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <lowspot/study/shares.hpp>
+
 namespace lowspot::study {
 namespace {
 
@@ -111,6 +113,43 @@ Json head(const HeadDiagnosis& head) {
           {"outlets", array_of(head.outlets, route)}};
 }
 
+Json wet_place(const Diagnosis& diagnosis, const WetPlace& place) {
+  Json sources = Json::array();
+  if (!diagnosis.yard.designs.empty()) {
+    const results::SourceShares& shares = diagnosis.yard.designs.front().shares;
+    if (const results::PlaceShares* found = find_place(shares, place.kind, place.name))
+      for (const SharePart& part : largest_first(shares, found->at_peak))
+        sources.push_back({{"source", part.source},
+                           {"kind", part.kind},
+                           {"share", part.share},
+                           {"volume_m3", part.volume}});
+  }
+  return {{"place", place.name},
+          {"kind", place.kind},
+          {"wet", wet_name(place.wet)},
+          {"puddle_hours", place.puddle_hours},
+          {"soggy_hours", place.soggy_hours},
+          {"finding", place.finding},
+          {"test", place.test},
+          {"at_peak", std::move(sources)},
+          {"fixes_at_best", array_of(place.fixes, [](const BestFix& fix) {
+             return Json{{"fix", fix.what}, {"source", fix.source}, {"share", fix.share}};
+           })}};
+}
+
+Json seen(const LeakFinding& finding) {
+  return {{"name", finding.seen},
+          {"place", finding.place},
+          {"without_rain", finding.without_rain},
+          {"lasted_s", finding.lasted},
+          {"by_rain_alone_s", finding.by_rain_alone},
+          {"rain_explains", finding.rain_explains},
+          {"flow_low_m3_per_s", finding.flow_low},
+          {"flow_high_m3_per_s", finding.flow_high},
+          {"sentence", finding.sentence},
+          {"tests", finding.tests}};
+}
+
 } // namespace
 
 std::string diagnosis_json(const Diagnosis& diagnosis) {
@@ -126,7 +165,10 @@ std::string diagnosis_json(const Diagnosis& diagnosis) {
                             })},
       {"rain_intensity_m_per_s", diagnosis.rain_intensity},
       {"low_spots", array_of(diagnosis.low_spots, low_spot)},
-      {"heads", array_of(diagnosis.heads, head)}};
+      {"heads", array_of(diagnosis.heads, head)},
+      {"wet_places",
+       array_of(diagnosis.wet_places, [&](const WetPlace& place) { return wet_place(diagnosis, place); })},
+      {"seen", array_of(diagnosis.seen, seen)}};
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
