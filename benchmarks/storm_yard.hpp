@@ -162,4 +162,43 @@ inline Answer run(const Yard& yard, lowspot::surface::Options options, double ra
   return answer;
 }
 
+struct Difference {
+  double overlap = 0;               // cells wet for more than three hours: intersection over union
+  double hours = 0;                 // RMS over those of either [h]
+  double hydrograph = 0;            // RMS, of the peak
+  double depth = 0, depth_most = 0; // of the greatest depths, RMS and most [m]
+  double ponded = 0;                // area times hours deeper than 5 mm, relative
+};
+
+// How an answer differs from that of a reference.
+inline Difference between(const Answer& reference, const Answer& other) {
+  Difference result;
+  double both = 0, either = 0, squares = 0, depth = 0, cells = 0, sum = 0, sum_other = 0;
+  for (std::size_t c = 0; c < reference.hours.size(); ++c) {
+    const double a = reference.hours[c], b = other.hours[c];
+    sum += a;
+    sum_other += b;
+    both += a > 3 && b > 3;
+    if (a > 3 || b > 3) {
+      either += 1;
+      squares += (a - b) * (a - b);
+    }
+    const double d = reference.max_depth[c] - other.max_depth[c];
+    depth += d * d;
+    cells += reference.max_depth[c] > 0;
+    result.depth_most = std::max(result.depth_most, std::abs(d));
+  }
+  result.overlap = both / std::max(either, 1.0);
+  result.hours = std::sqrt(squares / std::max(either, 1.0));
+  result.depth = std::sqrt(depth / cells);
+  result.ponded = sum_other / sum - 1;
+  double peak = 0, misfit = 0;
+  for (std::size_t k = 0; k < reference.hydrograph.size(); ++k) {
+    peak = std::max(peak, reference.hydrograph[k]);
+    misfit += std::pow(reference.hydrograph[k] - other.hydrograph[k], 2);
+  }
+  result.hydrograph = std::sqrt(misfit / static_cast<double>(reference.hydrograph.size())) / peak;
+  return result;
+}
+
 } // namespace storm_yard

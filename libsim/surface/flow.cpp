@@ -18,6 +18,9 @@ namespace {
 
 // The step may grow by this much from one stretch of steps to the next.
 constexpr double step_growth = 1.5;
+// Several steps of one length are made at once while the fastest and the deepest water grow by no more than
+// this from one such group to the next.
+constexpr double steady_growth = 1.05;
 // Whether all films have drained is looked at once in this many stretches.
 constexpr int stretches_between_looks = 8;
 
@@ -41,8 +44,9 @@ Flow::Flow(Terrain terrain, Options options)
 Flow::Flow(const Flow& other)
     : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), qx_(other.qx_),
       qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), counters_(other.counters_),
-      at_rest_(other.at_rest_), stretches_(other.stretches_),
-      work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)),
+      at_rest_(other.at_rest_), stretches_(other.stretches_), together_(other.together_),
+      most_supply_(other.most_supply_), work_(std::make_unique<Workspace>(*other.work_)),
+      tiles_(std::make_unique<Tiles>(*other.tiles_)),
       tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr),
       routed_(other.routed_ ? std::make_unique<RoutedFlow>(*other.routed_) : nullptr) {}
 
@@ -61,13 +65,17 @@ void Flow::take_sources(std::span<const double> supply, std::span<const double> 
   if (supply.size() != cells || sink_capacity.size() != cells || taken != cells)
     throw NumericsError("surface: sources do not fit the grid");
   bool sound = true;
+  double most = 0;
   for (std::size_t c = 0; c < cells; ++c) {
     const bool active = terrain_.active[c];
     work_->supply[c] = active ? supply[c] : 0.0;
     work_->sink[c] = active ? sink_capacity[c] : 0.0;
     sound &= work_->supply[c] >= 0 && work_->sink[c] >= 0;
+    most = std::max(most, work_->supply[c]);
   }
   if (!sound) throw NumericsError("surface: a supply or a sink is negative or no number");
+  if (most > steady_growth * most_supply_) together_ = 1;
+  most_supply_ = most;
   if (tags_) tags_->check_supply(work_->supply);
 }
 
@@ -141,20 +149,32 @@ double Flow::run_window(double remaining, std::span<double> taken) {
              options_.allow_rest ? Skip::calm_without_gain : Skip::dry, depth_, *work_, *tiles_);
   refresh_roughness(terrain_, *tiles_, *work_);
   double passed = 0;
-  for (int k = 0; k < Tiles::steps_valid && passed < remaining; ++k) {
+  for (int k = 0; k < Tiles::steps_valid && passed < remaining;) {
     const double left = remaining - passed;
     const double dt = std::min(stable_step(terrain_, options_, *work_), longest);
     // Equal steps to the end rather than a sliver at the end.
-    const double even = left / std::ceil(left / dt * (1 - 1e-12));
-    hydraulic_step(terrain_, options_, even, *tiles_, *work_, {depth_, taken, left_, crossed_});
-    if (tags_) {
+    const double steps_left = std::max(std::ceil(left / dt * (1 - 1e-12)), 1.0);
+    const double even = left / steps_left;
+    const int count = std::min({together_, Tiles::steps_valid - k,
+                                static_cast<int>(std::min<double>(steps_left, Tiles::steps_valid))});
+    const double speed_before = work_->fastest_squared, depth_before = work_->deepest;
+    const StepNumbers numbers = begin_steps(terrain_, options_, even, *work_);
+    // Sources are followed step by step.
+    for (int done = 0; done < count; done += tags_ ? 1 : count) {
+      hydraulic_steps(terrain_.grid, numbers, tags_ ? 1 : count, *tiles_, *work_,
+                      {depth_, taken, left_, crossed_});
+      if (!tags_) continue;
       work_->unpack_x(work_->q_x, qx_);
       work_->unpack_y(work_->q_y, qy_);
       tags_->step(even, *tiles_, qx_, qy_, work_->supply, depth_);
     }
-    counters_.steps += 1;
-    counters_.cell_updates += tiles_->moving_cells;
-    passed = even >= left ? remaining : passed + even;
+    const bool steady = work_->fastest_squared <= steady_growth * speed_before &&
+                        work_->deepest <= steady_growth * depth_before;
+    together_ = steady ? std::min(2 * together_, Tiles::steps_valid) : 1;
+    k += count;
+    counters_.steps += count;
+    counters_.cell_updates += tiles_->moving_cells * count;
+    passed = count >= steps_left ? remaining : passed + even * count;
   }
   if (!std::isfinite(work_->deepest) || !std::isfinite(work_->fastest_squared))
     throw NumericsError("surface: the flow has become no number");
@@ -175,6 +195,7 @@ double Flow::give(int cell, double depth, int tag) {
   const double mobile = std::max(depth_[cell] - work_->storage[cell], 0.0);
   work_->set_mobile(cell, mobile);
   work_->deepest = std::max(work_->deepest, mobile);
+  together_ = 1;
   if (mobile > dry_depth || depth_[cell] < before) { // look at once whether this makes anything flow
     at_rest_ = false;
     stretches_ = stretches_between_looks;

@@ -113,7 +113,9 @@ private:
   std::vector<double> depth_, qx_, qy_, left_, crossed_;
   Counters counters_;
   bool at_rest_ = false;
-  int stretches_ = 0; // of steps since the last look at films
+  int stretches_ = 0;      // of steps since the last look at films
+  int together_ = 1;       // steps of one length made at once
+  double most_supply_ = 0; // m/s, of any cell in the last advance
   std::unique_ptr<Workspace> work_;
   std::unique_ptr<Tiles> tiles_;
   std::unique_ptr<Tags> tags_;

@@ -20,10 +20,16 @@ struct Water {
 // The longest stable step [s] for the water as it stands, by the clamped celerity.
 double stable_step(const Terrain& terrain, const Options& options, const Workspace& work);
 
-// Faces, open edges, limits, then volumes, in one sweep from south to north that touches each row while it is
-// in cache. Discharges before the step are read only, so that the order of cells does not matter.
-void hydraulic_step(const Terrain& terrain, const Options& options, double dt, const Tiles& tiles,
-                    Workspace& work, Water water);
+// The numbers of a group of steps of dt [s] each, the cap on the celerity taken from the speeds before. The
+// largest speed and depth are gathered anew from here on.
+StepNumbers begin_steps(const Terrain& terrain, const Options& options, double dt, Workspace& work);
+
+// `count` steps. A step is one sweep from south to north that touches each row while it is in cache: faces,
+// open edges, limits, then volumes. The next step follows three rows behind, so that what does not fit into
+// the cache is fetched once for all of them. Discharges before the step are read only, so that the order of
+// cells does not matter; the answer is that of as many single steps, to the last bit.
+void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, const Tiles& tiles,
+                     Workspace& work, Water water);
 
 // Takes the resistance of vegetation at the present depths in all moving tiles.
 void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work);

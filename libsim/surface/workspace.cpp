@@ -130,15 +130,35 @@ void prepare_outfalls(const Terrain& terrain, Workspace& work) {
   work.outfall_order = std::move(order);
 }
 
+// Sorts by row, keeping the order within one, and returns where each row begins.
+template <class Item, class RowOf>
+std::vector<int> sort_by_row(std::vector<Item>& items, int rows, RowOf row_of) {
+  std::stable_sort(items.begin(), items.end(),
+                   [&](const Item& a, const Item& b) { return row_of(a) < row_of(b); });
+  std::vector<int> begins(rows + 1, 0);
+  for (const Item& item : items) ++begins[row_of(item) + 1];
+  for (int j = 0; j < rows; ++j) begins[j + 1] += begins[j];
+  return begins;
+}
+
 void prepare_lines(const Terrain& terrain, Workspace& work) {
   const Grid& grid = terrain.grid;
-  for (const FaceSet& set : terrain.lines) {
-    Line line;
-    for (const int face : set.x_faces)
-      line.x_faces.push_back(work.frame.at(face % (grid.nx + 1), face / (grid.nx + 1)));
-    for (const int face : set.y_faces) line.y_faces.push_back(work.frame.at(face % grid.nx, face / grid.nx));
-    work.lines.push_back(std::move(line));
+  for (std::size_t k = 0; k < terrain.lines.size(); ++k) {
+    const FaceSet& set = terrain.lines[k];
+    const auto add = [&](int face, double sign, bool along_x) {
+      const int width = along_x ? grid.nx + 1 : grid.nx;
+      work.crossings.push_back(
+          {static_cast<int>(k), work.frame.at(face % width, face / width), along_x, sign});
+    };
+    for (std::size_t f = 0; f < set.x_faces.size(); ++f) add(set.x_faces[f], set.x_signs[f], true);
+    for (std::size_t f = 0; f < set.y_faces.size(); ++f) add(set.y_faces[f], set.y_signs[f], false);
   }
+  work.crossing_rows = sort_by_row(work.crossings, grid.ny, [&](const Crossing& crossing) {
+    return std::min(static_cast<int>(crossing.face / work.frame.pitch) - 1, grid.ny - 1);
+  });
+  for (const Outfall& outfall : work.outfalls)
+    if (outfall.beyond >= 0) work.beyond.push_back(outfall.beyond);
+  work.beyond_rows = sort_by_row(work.beyond, grid.ny, [&](int cell) { return grid.row(cell); });
 }
 
 } // namespace

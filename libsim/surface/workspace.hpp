@@ -39,9 +39,12 @@ struct PaddedField {
   Field values;
 };
 
-// Faces crossed by a line, by their places in framed arrays.
-struct Line {
-  std::vector<std::size_t> x_faces, y_faces;
+// One of the faces that a line crosses.
+struct Crossing {
+  int line = 0;
+  std::size_t face = 0; // in framed arrays
+  bool along_x = true;
+  double sign = 1;
 };
 
 struct Workspace {
@@ -69,10 +72,12 @@ struct Workspace {
   std::vector<Outfall> outfalls;          // row by row
   std::vector<int> outfall_rows;          // first outfall of each row, one more at the end
   std::vector<std::size_t> outfall_order; // index in Terrain::open_faces
-  std::vector<Line> lines;                // as Terrain::lines
-  double deepest = 0;                     // m of mobile water
-  double fastest_squared = 0;             // m2/s2, in the last step
-  double step = 0;                        // s, the last one
+  std::vector<int> beyond, beyond_rows;   // inactive cells outside open faces; first of each row, one more
+  std::vector<Crossing> crossings;        // of Terrain::lines, row by row
+  std::vector<int> crossing_rows;
+  double deepest = 0;         // m of mobile water
+  double fastest_squared = 0; // m2/s2, in the last step
+  double step = 0;            // s, the last one
 
   std::size_t framed(std::size_t cell) const { // place of a cell in framed arrays
     return frame.at(static_cast<int>(cell % columns), static_cast<int>(cell / columns));

@@ -1,6 +1,7 @@
 #include <lowspot/surface/step.hpp>
 
 #include <cmath>
+#include <tuple>
 
 #include "catch.hpp"
 #include "yards.hpp"
@@ -75,4 +76,46 @@ TEST_CASE("Lines count what crosses them", "[surface]") {
   double left = 0;
   for (const double volume : run.flow.left_through()) left += volume;
   CHECK_THAT(left, WithinRel(run.supplied - run.flow.volume(), 1e-12));
+}
+
+// The next step may follow three rows behind: rain, a line, an outline with an open edge inside the grid,
+// cells that cannot feed their outflow.
+TEST_CASE("Several steps in one sweep are several steps", "[surface]") {
+  Terrain terrain = yards::rectangle(70, 37, 0.25, 0.02, [](double x, double y) {
+    return 0.03 * x + 0.02 * y + 0.03 * std::sin(2 * x) * std::sin(3 * y);
+  });
+  const auto& grid = terrain.grid;
+  for (int i = 0; i < 70; ++i) { // south of row 5 nothing belongs to the yard
+    for (int j = 0; j < 5; ++j) terrain.active[grid.index(i, j)] = 0;
+    terrain.open_faces.push_back({static_cast<int>(grid.index(i, 5)), 2});
+  }
+  yards::open_side(terrain, 3);
+  FaceSet line;
+  for (int i = 0; i < 70; ++i) {
+    line.y_faces.push_back(static_cast<int>(grid.y_face(i, 20)));
+    line.y_signs.push_back(-1);
+  }
+  terrain.lines.push_back(line);
+  Options options;
+  options.celerity_cap = 10; // above all that occurs, and so the same in every step
+  const auto run = [&](int together) {
+    Workspace work(terrain, options);
+    Tiles tiles(grid);
+    lowspot::Field depth(grid.cells(), 0.0), taken(depth), left(terrain.open_faces.size(), 0.0),
+        crossed(1, 0.0);
+    for (std::size_t c = 0; c < grid.cells(); ++c) {
+      work.supply[c] = terrain.active[c] ? (c % 11 == 0 ? 2e-4 : 2e-5) : 0;
+      work.sink[c] = c % 7 == 0 ? 1e-4 : 0;
+    }
+    for (int window = 0; window < 60; ++window) {
+      mark_tiles(grid, 1.0, Skip::dry, depth, work, tiles);
+      const StepNumbers numbers = begin_steps(terrain, options, 0.03, work);
+      for (int k = 0; k < Tiles::steps_valid; k += together)
+        hydraulic_steps(grid, numbers, together, tiles, work, {depth, taken, left, crossed});
+    }
+    return std::tuple(depth, taken, left, crossed, work.q_x, work.q_y);
+  };
+  const auto single = run(1);
+  CHECK(std::get<3>(single)[0] > 0);
+  for (const int together : {2, 4, 8}) CHECK(run(together) == single);
 }

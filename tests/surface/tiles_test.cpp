@@ -52,8 +52,10 @@ TEST_CASE("Skipping dry tiles changes nothing", "[surface]") {
       fewest = std::min(fewest, skipping.tiles.moving_cells);
     }
     mark_all(terrain.grid, plain.tiles);
-    hydraulic_step(terrain, {}, dt, skipping.tiles, skipping.work, skipping.water());
-    hydraulic_step(terrain, {}, dt, plain.tiles, plain.work, plain.water());
+    hydraulic_steps(terrain.grid, begin_steps(terrain, {}, dt, skipping.work), 1, skipping.tiles,
+                    skipping.work, skipping.water());
+    hydraulic_steps(terrain.grid, begin_steps(terrain, {}, dt, plain.work), 1, plain.tiles, plain.work,
+                    plain.water());
   }
   CHECK(fewest < 0.5 * terrain.grid.cells());
   CHECK(skipping.depth == plain.depth);

@@ -1,0 +1,38 @@
+// A yard from storm to dry (storm_yard.hpp): plain steps with no cap on the celerity and no level pools,
+// against the same method as it is used. Usage: yard_benchmark [cell in m, default 0.5] [days, default 0.5]
+#include <cstdio>
+#include <cstdlib>
+
+#include "storm_yard.hpp"
+
+using namespace lowspot;
+using namespace storm_yard;
+
+namespace {
+
+void print(const char* name, const Answer& answer, const Answer& reference) {
+  const Difference d = between(reference, answer);
+  const double misfit = answer.rain - answer.out - answer.taken - answer.stored;
+  std::printf("%-24s %8.2f %8.1f %9.0f %8.3f %8.3f %8.2f %8.2f/%-6.1f %10.1e\n", name, answer.surface_seconds,
+              reference.surface_seconds / answer.surface_seconds, answer.steps, d.overlap, d.hours,
+              100 * d.hydrograph, 1e3 * d.depth, 1e3 * d.depth_most, misfit / answer.rain);
+  std::fflush(stdout);
+}
+
+} // namespace
+
+int main(int count, char** arguments) {
+  const double cell = count > 1 ? std::atof(arguments[1]) : 0.5;
+  const double until = (count > 2 ? std::atof(arguments[2]) : 0.5) * 86400;
+  const Yard yard = make_yard(cell, false);
+  surface::Options plain, uncapped;
+  plain.celerity_cap = uncapped.celerity_cap = 1e9;
+  plain.allow_rest = false;
+  std::printf("%zu cells, %.1f days\n", yard.terrain.grid.cells(), until / 86400);
+  std::printf("%-24s %8s %8s %9s %8s %8s %8s %15s %10s\n", "", "CPU s", "ratio", "steps", "overlap", "hours",
+              "flow %", "depth mm", "misfit");
+  const Answer reference = run(yard, plain, 1, until, 30, 60);
+  print("plain steps", reference, reference);
+  print("level pools", run(yard, uncapped, 1, until, 30, 60), reference);
+  print("level pools and cap", run(yard, {}, 1, until, 30, 60), reference);
+}
