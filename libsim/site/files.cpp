@@ -14,20 +14,6 @@ struct Column {
   double factor = 0; // SI value of 1 in the heading's unit; 0: the cells say their own
 };
 
-// "flow_m3_per_s" after "flow" leaves "m3/s"; brackets and underlines are only dress.
-std::string unit_in_heading(const std::string& heading, const std::string& name) {
-  std::string rest = heading.substr(name.size());
-  for (std::size_t at = rest.find("_per_"); at != std::string::npos; at = rest.find("_per_"))
-    rest = rest.substr(0, at).append("/").append(rest, at + 5);
-  std::string unit;
-  for (const char sign : rest)
-    if (std::string("[]()_ ").find(sign) == std::string::npos)
-      unit += sign;
-    else if (sign == '_' && !unit.empty())
-      unit += ' ';
-  return trim(unit);
-}
-
 Column find_column(const CsvTable& table, const std::string& name, Dimension dimension) {
   for (const std::string& heading : table.columns) {
     if (heading.rfind(name, 0) != 0) continue;
@@ -63,6 +49,19 @@ double cell_value(const CsvTable& table, const CsvRow& row, const Column& column
                    "Write for example " + dimension_example(dimension) + ".");
 }
 } // namespace
+
+std::string unit_in_heading(const std::string& heading, const std::string& name) {
+  std::string rest = heading.substr(name.size());
+  for (std::size_t at = rest.find("_per_"); at != std::string::npos; at = rest.find("_per_"))
+    rest = rest.substr(0, at).append("/").append(rest, at + 5);
+  std::string unit;
+  for (const char sign : rest)
+    if (std::string("[]()_ ").find(sign) == std::string::npos)
+      unit += sign;
+    else if (sign == '_' && !unit.empty())
+      unit += ' ';
+  return trim(unit);
+}
 
 std::string file_named(const TableReader& table, const std::string& key) {
   const std::string name = table.text(key, "a file name in quotes");

@@ -11,6 +11,10 @@ namespace lowspot::site {
 // name.
 std::string file_named(const TableReader& table, const std::string& key);
 
+// The unit in a column's heading after its name: "flow_m3_per_s" after "flow" leaves "m3/s"; brackets and
+// underlines are only dress. Empty when there is none.
+std::string unit_in_heading(const std::string& heading, const std::string& name);
+
 struct TimeSeries {
   std::vector<double> time;   // s, rising
   std::vector<double> value;  // SI

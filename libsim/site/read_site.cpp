@@ -8,7 +8,7 @@ namespace lowspot::site {
 namespace {
 // Tables that other commands will read.
 void note_unused(const TableReader& root) {
-  for (const char* key : {"tune", "hole_test"})
+  for (const char* key : {"tune"})
     if (root.has(key))
       root.warn(key, std::string("[").append(key) + "] is read by a later command and not used here");
 }

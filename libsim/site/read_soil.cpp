@@ -3,15 +3,16 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
+#include <lowspot/site/read_hole_test.hpp>
 #include <lowspot/site/readers.hpp>
 #include <lowspot/site/soil_figures.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
 namespace {
-void read_tight_layer(const TableReader& t, Soil& soil) {
+void read_tight_layer(const TableReader& t, Soil& soil, const std::optional<Band>& measured) {
   const Site& site = t.context().site;
-  if (const auto given = t.maybe_band("conductivity", Dimension::speed))
+  if (const auto given = given_or_measured(t, t.maybe_band("conductivity", Dimension::speed), measured))
     soil.tight_conductivity = *given;
   else {
     constexpr double inch_per_hour = 0.0254 / 3600;
@@ -86,12 +87,11 @@ Soil read_soil(const TableReader& table, std::size_t number) {
   soil.line = table.line();
   soil.name = table.maybe_text("name").value_or(number == 1 ? "yard" : "soil " + std::to_string(number));
   const TableReader topsoil = table.table_or_empty("topsoil");
-  read_topsoil(topsoil, soil);
-  read_tight_layer(table.table_or_empty("tight_layer"), soil);
+  read_topsoil_depth(topsoil, soil);
+  const MeasuredConductivity measured = read_hole_test(table, soil);
+  read_topsoil(topsoil, soil, measured.topsoil);
+  read_tight_layer(table.table_or_empty("tight_layer"), soil, measured.tight_layer);
   read_start(table, topsoil, soil);
-  if (table.has("hole_test"))
-    table.warn("hole_test",
-               "is read by a later command and not used here: the conductivities stand as given");
   topsoil.done();
   for (const char* key : {"texture", "depth", "conductivity", "porosity", "field_capacity", "wilting_point",
                           "residual", "wetting_front_suction", "pore_size_index", "drainable_porosity"})

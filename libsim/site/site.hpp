@@ -56,6 +56,21 @@ struct Edges {
 };
 
 enum class StartMoisture { drained, moist, wet };
+
+// A hole that water was let fall in, reduced.
+struct HoleTest {
+  std::string name;
+  std::string layer;           // "topsoil", "tight layer", or empty: it speaks for neither
+  bool used = false;           // its conductivity is part of the layer's
+  double diameter = 0;         // m
+  double depth = not_given;    // m below the ground
+  double water_depth = 0;      // m, mean of the readings used
+  double raw_rate = not_given; // m/s that the level fell
+  Band conductivity;           // m/s; all 0 where the test gives none
+  std::string says;            // what it means, in sentences
+  int line = 0;                // in its table
+};
+
 struct Soil {
   std::string name;
   std::string texture;
@@ -75,6 +90,8 @@ struct Soil {
   double tight_thickness = std::numeric_limits<double>::infinity(); // m; infinite: leakage at unit gradient
   StartMoisture start = StartMoisture::moist;
   double perched_start = 0; // m of saturated thickness at time 0
+  std::vector<HoleTest> holes;
+  std::vector<std::string> holes_say; // what the holes say together, one text a layer
   int line = 0;
 };
 

@@ -5,6 +5,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
+#include <lowspot/site/read_hole_test.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -106,16 +107,19 @@ void warn_of_conductivity(const TableReader& table, const std::string& key, cons
         key, value + " is tighter than any soil, so only plants and drains take water away; check the unit");
 }
 
-void read_topsoil(const TableReader& t, Soil& soil) {
-  const Site& site = t.context().site;
-  const SoilTexture* row = texture_for(t, soil);
+void read_topsoil_depth(const TableReader& t, Soil& soil) {
   if (const auto depth = t.maybe_band("depth", Dimension::length, Range::positive))
     soil.depth = *depth;
   else {
     soil.depth = {0.1016, 0.1524, 0.2032}; // machine-graded lots have 4 to 8 in
-    t.assume("depth", written(soil.depth, Dimension::length, site));
+    t.assume("depth", written(soil.depth, Dimension::length, t.context().site));
   }
-  if (const auto given = t.maybe_band("conductivity", Dimension::speed))
+}
+
+void read_topsoil(const TableReader& t, Soil& soil, const std::optional<Band>& measured) {
+  const Site& site = t.context().site;
+  const SoilTexture* row = texture_for(t, soil);
+  if (const auto given = given_or_measured(t, t.maybe_band("conductivity", Dimension::speed), measured))
     soil.conductivity = *given;
   else {
     soil.conductivity = band_of(row->conductivity);

@@ -121,15 +121,21 @@ TEST_CASE("a site file with every table") {
 TEST_CASE("tables of later commands are noted, nothing else is warned of") {
   const Folder folder;
   folder.write("lidar.tif", "x");
+  folder.write(
+      "holes.csv",
+      "hole,diameter_in,depth_in,time_min,water_depth_in,presoak\nA,6,20,0,8,yes\nA,6,20,60,7.5,yes\n");
   const auto site = read(everything, folder);
   CHECK(site.warnings.size() == 2);
   CHECK(warned(site, "[tune] is read by a later command"));
-  CHECK(warned(site, "hole_test"));
+  CHECK(warned(site, "although the hole test gives"));
 }
 
 TEST_CASE("what stands in the file is no default") {
   const Folder folder;
   folder.write("lidar.tif", "x");
+  folder.write(
+      "holes.csv",
+      "hole,diameter_in,depth_in,time_min,water_depth_in,presoak\nA,6,20,0,8,yes\nA,6,20,60,7.5,yes\n");
   const auto site = read(everything, folder);
   for (const char* key :
        {"site.units", "site.cell", "soil[1].topsoil.depth", "soil[1].topsoil.conductivity", "soil[1].start",
@@ -151,6 +157,9 @@ TEST_CASE("headings that are not known, and files that are not text") {
 TEST_CASE("a file cut short anywhere is read or refused, never worse") {
   const Folder folder;
   folder.write("lidar.tif", "x");
+  folder.write(
+      "holes.csv",
+      "hole,diameter_in,depth_in,time_min,water_depth_in,presoak\nA,6,20,0,8,yes\nA,6,20,60,7.5,yes\n");
   const std::string whole = everything;
   int read_through = 0;
   for (std::size_t length = 0; length < whole.size(); length += 7) {

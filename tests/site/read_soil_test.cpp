@@ -63,7 +63,3 @@ TEST_CASE("soils that cannot be used") {
   CHECK(unit.where.key == "soil[1].topsoil.conductivity");
   CHECK(unit.where.line == 8);
 }
-
-TEST_CASE("a hole test is not passed over in silence") {
-  CHECK(warned(read(yard("[[soil]]\nhole_test = \"holes.csv\"")), "not used here"));
-}

@@ -8,7 +8,8 @@ using namespace lowspot::site;
 namespace {
 Soil topsoil(sample::Fixture& f) {
   Soil soil;
-  read_topsoil(f.reader, soil);
+  read_topsoil_depth(f.reader, soil);
+  read_topsoil(f.reader, soil, {});
   f.reader.done();
   return soil;
 }

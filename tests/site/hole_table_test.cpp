@@ -1,0 +1,129 @@
+#include <lowspot/site/hole_table.hpp>
+
+#include <cmath>
+
+#include "sample.hpp"
+
+using namespace lowspot;
+using site::BookedHole;
+
+namespace {
+constexpr double inch = 0.0254;
+
+std::vector<BookedHole> read(const std::string& text) {
+  return site::read_hole_table(parse_csv(text, "holes.csv"));
+}
+
+InputError refused(const std::string& text) {
+  try {
+    read(text);
+  } catch (const InputError& error) {
+    return error;
+  }
+  FAIL("this was read without an error:\n" << text);
+  return InputError({}, "", "", "");
+}
+} // namespace
+
+TEST_CASE("readings of levels, with units in the headings") {
+  const auto holes = read("hole,diameter_in,depth_in,time_min,water_depth_in,presoak,date,note\n"
+                          "A,6,18,0,8,yes,2024-05-17,by the fence\n"
+                          "A,,,30,7.5,,,\n"
+                          ",,,60,7.0,,,\n"
+                          "B,8,20,0,6,no,2024-08-02,\n"
+                          "B,,,15,5,,,\n");
+  REQUIRE(holes.size() == 2);
+  CHECK(holes[0].name == "A");
+  CHECK(holes[0].line == 2);
+  CHECK(holes[0].month == 5);
+  CHECK(holes[0].test.diameter == Approx(6 * inch));
+  CHECK(holes[0].depth == Approx(18 * inch));
+  CHECK(holes[0].test.presoak == measure::full_presoak);
+  REQUIRE(holes[0].test.readings.size() == 3);
+  CHECK(holes[0].test.readings[2].time == 3600);
+  CHECK(holes[0].test.readings[2].water_depth == Approx(7 * inch));
+  CHECK(holes[1].presoak_known);
+  CHECK(holes[1].test.presoak == 0);
+  CHECK(holes[1].month == 8);
+}
+
+TEST_CASE("drops, by the reading or in one row, are levels below the filling") {
+  const auto rows = read("hole,diameter,time,water_depth,drop\n1,6 in,0 min,8 in,0\n1,6 in,30 min,,0.5 in\n"
+                         "1,6 in,1 hr,8 in,1 in\n");
+  REQUIRE(rows[0].test.readings.size() == 3);
+  CHECK(rows[0].test.readings[1].water_depth == Approx(7.5 * inch));
+  CHECK(rows[0].test.readings[2].water_depth ==
+        Approx(7 * inch)); // the depth repeated is that of the filling
+  const auto levels = read("diameter_in,time_min,water_depth_in,drop_in\n6,0,8,0\n6,30,7.5,0.5\n6,60,7,1\n");
+  CHECK(levels[0].test.readings[2].water_depth == Approx(7 * inch)); // or both say the level
+  const auto one = read("diameter_in,water_depth_in,drop_in,time_min\n6,8,1,45\n");
+  REQUIRE(one[0].test.readings.size() == 2);
+  CHECK(one[0].name == "1");
+  CHECK(one[0].test.readings[0].time == 0);
+  CHECK(one[0].test.readings[0].water_depth == Approx(8 * inch));
+  CHECK(one[0].test.readings[1].water_depth == Approx(7 * inch));
+  CHECK(std::isnan(one[0].depth));
+  CHECK(!one[0].presoak_known);
+}
+
+TEST_CASE("a hole that was filled up, and clock times") {
+  const auto holes = read(
+      "diameter_in,time,water_depth_in,note\n6,13:50,8,\n6,14:20,7,\n6,14:25,8,refilled\n6,14:55,7.25,\n");
+  const auto& readings = holes[0].test.readings;
+  REQUIRE(readings.size() == 4);
+  CHECK(readings[1].time - readings[0].time == 1800);
+  CHECK(readings[2].refilled);
+  CHECK(!readings[3].refilled);
+  const auto drops = read("diameter_in,time_min,water_depth_in,drop_in,note\n6,0,8,0,\n6,30,,1,\n6,31,8,0,"
+                          "filled up\n6,60,,1.5,\n");
+  CHECK(drops[0].test.readings[2].refilled);
+  CHECK(drops[0].test.readings[3].water_depth == Approx(6.5 * inch));
+}
+
+TEST_CASE("bare rates, written either way") {
+  const auto holes = read("hole,diameter,water_depth,rate,presoak\na,6 in,6 in,1 in/hr,4 hr\nb,30 cm,15 "
+                          "cm,60 min/in,overnight\n");
+  REQUIRE(holes.size() == 2);
+  CHECK(holes[0].test.rate == Approx(inch / 3600));
+  CHECK(holes[1].test.rate == Approx(inch / 3600));
+  CHECK(holes[0].test.presoak == 4 * 3600);
+  CHECK(holes[1].test.rate_depth == Approx(0.15));
+  const auto headed = read("diameter_in,water_depth_in,rate_min_per_in\n6,6,30\n");
+  CHECK(headed[0].test.rate == Approx(2 * inch / 3600));
+}
+
+TEST_CASE("tables that cannot be used say where and why") {
+  CHECK_THAT(refused("hole,time_min,water_depth_in\nA,0,8\n").expected, ContainsSubstring("diameter"));
+  CHECK_THAT(refused("diameter_in,time_min\n6,0\n").expected, ContainsSubstring("water_depth"));
+  CHECK_THAT(refused("diamter_in,time_min,water_depth_in\n6,0,8\n").mend, ContainsSubstring("diameter"));
+  CHECK_THAT(refused("diameter_kg,time_min,water_depth_in\n6,0,8\n").found, ContainsSubstring("kg"));
+
+  const InputError bare = refused("diameter_in,time,water_depth_in\n6,0,8\n6,30,7\n");
+  CHECK(bare.where.file == "holes.csv");
+  CHECK(bare.where.line == 3);
+  CHECK(bare.where.key == "time");
+  CHECK_THAT(bare.expected, ContainsSubstring("unit"));
+
+  const InputError order = refused("diameter_in,time_min,water_depth_in\n6,0,8\n6,30,7\n6,30,6\n");
+  CHECK(order.where.line == 4);
+  CHECK(order.where.key == "time_min");
+
+  CHECK(refused("diameter_in,time_min,water_depth_in,drop_in\n6,0,8,0\n6,30,,9\n").where.line == 3);
+  CHECK(refused("diameter_in,depth_in,time_min,water_depth_in\n6,7,0,8\n6,7,30,7\n").where.line == 2);
+  CHECK(refused("diameter_in,time_min,water_depth_in\n6,0,8\n8,30,7\n").where.line == 3);
+  CHECK(refused("diameter_in,time_min,water_depth_in\n-6,0,8\n").where.key == "diameter_in");
+  CHECK(refused("hole,diameter_in,time_min,water_depth_in\nA,,0,8\nA,,30,7\n").where.key == "diameter_in");
+  CHECK_THAT(refused("diameter_in,time_min,water_depth_in\n6,0,8\n").expected,
+             ContainsSubstring("two readings"));
+  CHECK_THAT(refused("diameter_in,time_min,drop_in\n6,0,0\n6,30,1\n").expected, ContainsSubstring("filled"));
+  CHECK_THAT(refused("diameter_in,rate\n6,1 in/hr\n").expected, ContainsSubstring("how deep"));
+  CHECK(refused("diameter_in,water_depth_in,rate\n6,6,quick\n").where.line == 2);
+  CHECK(refused("diameter_in,time_min,water_depth_in,date\n6,0,8,May 3\n").where.key == "date");
+  CHECK(refused("diameter_in,time_min,water_depth_in,presoak\n6,0,8,maybe\n").where.key == "presoak");
+  CHECK_THAT(
+      refused("hole,diameter_in,time_min,water_depth_in\nA,6,0,8\nA,6,9,7\nB,6,0,8\nB,6,9,7\nA,6,20,6\n")
+          .found,
+      ContainsSubstring("again"));
+  CHECK_THAT(refused("diameter_in,depth_in,hole_depth_in,time_min,drop_in\n6,9,9,0,0\n").found,
+             ContainsSubstring("two columns"));
+}
