@@ -8,6 +8,7 @@
 #include <lowspot/catalog/catalog.hpp>
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/site/read_site.hpp>
+#include <lowspot/site/wording.hpp>
 #include <lowspot/terrain/ground.hpp>
 #include <lowspot/terrain/low_spots.hpp>
 #include <lowspot/yard/yard.hpp>
@@ -22,17 +23,26 @@ struct Findings {
   std::vector<site::Assumption> assumptions;
 };
 
+// Why the conductivity of a soil's tight layer is not known; empty when it was measured or given as a band.
+std::string tight_layer_doubt(const site::Site& site, std::size_t soil) {
+  const std::string key = "soil[" + std::to_string(soil + 1) + "].tight_layer.conductivity";
+  for (const site::Assumption& assumption : site.assumptions)
+    if (assumption.key == key)
+      return assumption.tag == "measured"     ? ""
+             : site.soils[soil].holes.empty() ? "it is a usual figure, and no hole test was read"
+                                              : "it is a usual figure, since no hole gave one";
+  return site.soils[soil].tight_conductivity.is_band() ? "" : "no band is given and no hole test was read";
+}
+
 // What a careful person would still go and find out.
 std::vector<std::string> unknowns(const site::Site& site) {
   std::vector<std::string> list;
   if (site.ground.levels.empty() && site.ground.raster.empty())
     list.push_back("levels: no shots and no raster");
-  for (const site::Soil& soil : site.soils)
-    if (!soil.tight_conductivity.is_band())
-      list.push_back(
-          "soil '" + soil.name +
-          "': how slow the tight layer is; no band is given and no hole test was read, though it decides how "
-          "long water stands");
+  for (std::size_t k = 0; k < site.soils.size(); ++k)
+    if (const std::string why = tight_layer_doubt(site, k); !why.empty())
+      list.push_back("soil '" + site.soils[k].name + "': how slow the tight layer is; " + why +
+                     ", though it decides how long water stands");
   if (site.designs.empty()) list.push_back("designs: none proposed, so only the yard as it is can be run");
   return list;
 }
@@ -57,6 +67,50 @@ Findings examine(const site::Site& site) {
   return findings;
 }
 
+// Holes: a line of figures and what it means.
+void print_holes(const Context& context, const site::Site& site) {
+  for (const site::Soil& soil : site.soils) {
+    if (soil.holes.empty()) continue;
+    std::printf("\n%s\n", context.terminal.bold("Hole tests of soil '" + soil.name + "'").c_str());
+    std::printf("  %-8s %-12s %-9s %-9s %-14s %s\n", "hole", "speaks for", "wide", "water", "raw rate",
+                "conductivity (low to high)");
+    for (const site::HoleTest& hole : soil.holes) {
+      const auto speed = [&](double value) { return site::written(value, Dimension::speed, site); };
+      const std::string band = speed(hole.conductivity.likely) + " (" + speed(hole.conductivity.low) +
+                               " to " + speed(hole.conductivity.high) + ")";
+      std::printf("  %-8s %-12s %-9s %-9s %-14s %s\n", hole.name.c_str(),
+                  hole.layer.empty() ? "neither" : hole.layer.c_str(),
+                  site::written(hole.diameter, Dimension::length, site).c_str(),
+                  hole.used ? site::written(hole.water_depth, Dimension::length, site).c_str() : "-",
+                  hole.used ? speed(hole.raw_rate).c_str() : "-", hole.used ? band.c_str() : "none");
+    }
+    for (const site::HoleTest& hole : soil.holes)
+      std::printf("  - %s\n", wrap("Hole " + hole.name + ": " + hole.says, 96, 4).c_str());
+    for (const std::string& sentence : soil.holes_say) std::printf("  - %s\n", wrap(sentence, 96, 4).c_str());
+  }
+}
+
+nlohmann::ordered_json holes_json(const site::Site& site) {
+  nlohmann::ordered_json list = nlohmann::ordered_json::array();
+  for (const site::Soil& soil : site.soils)
+    for (const site::HoleTest& hole : soil.holes) {
+      nlohmann::ordered_json one{{"soil", soil.name},
+                                 {"hole", hole.name},
+                                 {"layer", hole.layer},
+                                 {"diameter_m", hole.diameter},
+                                 {"used", hole.used}};
+      if (hole.used) {
+        one["water_depth_m"] = hole.water_depth;
+        one["raw_rate_m_per_s"] = hole.raw_rate;
+        one["conductivity_m_per_s"] = {hole.conductivity.low, hole.conductivity.likely,
+                                       hole.conductivity.high};
+      }
+      one["says"] = hole.says;
+      list.push_back(one);
+    }
+  return list;
+}
+
 void print_json(const site::Site& site, const Findings& findings) {
   nlohmann::ordered_json json;
   json["site"] = site.name;
@@ -66,6 +120,7 @@ void print_json(const site::Site& site, const Findings& findings) {
     json["defaults"].push_back(
         {{"key", assumption.key}, {"value", assumption.value}, {"tag", assumption.tag}});
   json["unknown"] = findings.unknown;
+  json["holes"] = holes_json(site);
   std::printf("%s\n", json.dump(2).c_str());
 }
 
@@ -82,6 +137,7 @@ int check(Context& context, const std::string& where) {
   if (!findings.warnings.empty())
     std::printf("\n%s\n", context.terminal.bold("Unlikely or worth a second look").c_str());
   for (const std::string& warning : findings.warnings) std::printf("  - %s\n", wrap(warning, 96, 4).c_str());
+  print_holes(context, site);
   if (!findings.unknown.empty()) std::printf("\n%s\n", context.terminal.bold("UNKNOWN").c_str());
   for (const std::string& item : findings.unknown) std::printf("  - %s\n", wrap(item, 96, 4).c_str());
   if (!findings.assumptions.empty())

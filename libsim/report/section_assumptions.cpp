@@ -9,7 +9,7 @@ std::string assumptions_section(const Page& page) {
   if (!page.comparison().warnings.empty())
     html +=
         "<div class=\"alert\"><h4>Look at these first</h4>" + list(page.comparison().warnings) + "</div>\n";
-  Table table{"Figures that were not measured here, and where they come from",
+  Table table{"Figures that do not stand in the site file, and where they come from",
               {"figure", "value", "source"},
               {},
               {1, 2}};

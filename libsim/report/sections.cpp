@@ -17,6 +17,7 @@ std::string digging_section(const Page& page);
 std::string flows_section(const Page& page);
 std::string balance_section(const Page& page);
 std::string low_spots_section(const Page& page);
+std::string holes_section(const Page& page);
 std::string assumptions_section(const Page& page);
 std::string limits_section(const Page& page);
 
@@ -33,6 +34,7 @@ const std::vector<Section>& sections() {
       {"flows", "Where the water goes", Reader::permit_desk, flows_section},
       {"balance", "Every drop accounted for", Reader::permit_desk, balance_section},
       {"low-spots", "Low spots of the ground", Reader::permit_desk, low_spots_section},
+      {"holes", "What the test holes say", Reader::permit_desk, holes_section},
       {"assumptions", "What was assumed", Reader::permit_desk, assumptions_section},
       {"limits", "What this is not", Reader::permit_desk, limits_section},
   };

@@ -131,7 +131,9 @@ private:
   [[noreturn]] void refuse_heading(const std::string& heading) const {
     std::vector<std::string> names;
     for (const Known& one : known) names.push_back(one.name);
-    const std::string near = nearest(heading, names);
+    std::string near = nearest(heading, names);
+    if (near.empty())
+      near = nearest(heading.substr(0, heading.find_last_of("_ ([")), names); // without its unit
     throw InputError({table_.file, table_.header_line, heading}, "a column of this name",
                      "hole, diameter, depth, water_depth or drop, time, rate, presoak, date, note",
                      near.empty() ? "Rename the column, or put it into the notes."

@@ -95,6 +95,9 @@ vary   = { pipe = ["3 in corrugated, slotted", "4 in corrugated, slotted"], cap 
 TEST_CASE("a site file with every table") {
   const Folder folder;
   folder.write("lidar.tif", "not looked into here");
+  folder.write(
+      "holes.csv",
+      "hole,diameter_in,depth_in,time_min,water_depth_in,presoak\nA,6,20,0,8,yes\nA,6,20,60,7.5,yes\n");
   const auto site = read(everything, folder);
   CHECK(site.name == "Orchard Lane back yard");
   CHECK(site.folder == folder.path);
