@@ -1,6 +1,7 @@
 // [[area]]: ground cover, and the lawn where no area lies.
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/cover.hpp>
+#include <lowspot/site/joints.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/readers.hpp>
@@ -29,7 +30,9 @@ void read_base(const TableReader& table, const Area& area) {
   if (!area.impervious)
     table.fail("base", "a stone base under ground that takes water in", "no `base` here",
                "This version cannot fill and empty a base: remove the line.");
-  table.warn("base", "is not used: no water gets through an impervious surface into its base");
+  table.warn("base", area.joint_share > 0
+                         ? "is not used: what comes through the joints goes straight into the soil below"
+                         : "is not used: no water gets through an impervious surface into its base");
 }
 
 Area read_area(const TableReader& table, std::size_t number) {
@@ -40,6 +43,7 @@ Area read_area(const TableReader& table, std::size_t number) {
   read_cover(table, area);
   read_surface(table, area);
   read_area_soil(table, area);
+  read_joints(table, area);
   if (const auto plants = table.table("plants")) area.plants = read_plants(*plants, area);
   read_base(table, area);
   table.done();

@@ -6,6 +6,7 @@
 #include <lowspot/site/read_hole_test.hpp>
 #include <lowspot/site/readers.hpp>
 #include <lowspot/site/soil_figures.hpp>
+#include <lowspot/site/topsoil_skin.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -90,6 +91,9 @@ Soil read_soil(const TableReader& table, std::size_t number) {
   read_topsoil_depth(topsoil, soil);
   const MeasuredConductivity measured = read_hole_test(table, soil);
   read_topsoil(topsoil, soil, measured.topsoil);
+  const bool stated = topsoil.has("conductivity");
+  read_compaction(holder(table, topsoil, "compaction"), soil, measured.topsoil && !stated, !stated);
+  read_crust(holder(table, topsoil, "crust"), soil);
   read_tight_layer(table.table_or_empty("tight_layer"), soil, measured.tight_layer);
   read_start(table, topsoil, soil);
   topsoil.done();

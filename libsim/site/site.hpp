@@ -84,6 +84,8 @@ struct Soil {
   double wetting_front_suction = 0; // m
   double pore_size_index = 0;       // Brooks-Corey lambda
   Band drainable_porosity;          // m3/m3
+  double crust_conductivity = 0;    // m/s
+  double crust_thickness = 0;       // m; 0: no crust
   double initial_moisture = 0;      // m3/m3, resolved from `start`
   // tight layer
   Band tight_conductivity;                                          // m/s
@@ -115,7 +117,10 @@ struct Area {
   double depression_storage = 0; // m
   double interception = 0;       // m
   bool impervious = false;
-  int soil = 0;                // index in Site::soils
+  int soil = 0; // index in Site::soils
+  // Slabs with joints: the share of their area that is joint, and what a joint takes in [m/s].
+  double joint_share = 0;
+  double joint_conductivity = 0;
   double crop_coefficient = 0; // of the cover where no plants are named; 0: bare or hard
   std::optional<Plants> plants;
   int line = 0;

@@ -32,6 +32,8 @@ void check(const Parameters& soil, double moisture, std::size_t kind) {
   require(soil.drainable_porosity >= 0 && soil.drainable_porosity <= soil.porosity, kind,
           "drainable porosity " + std::to_string(soil.drainable_porosity),
           "a drainable porosity no higher than the porosity");
+  require(soil.crust_conductivity >= 0 && soil.crust_thickness >= 0, kind,
+          "a crust of negative conductivity or thickness", "values of 0 or more");
   require(moisture >= 0 && moisture <= soil.porosity, kind, "moisture " + std::to_string(moisture),
           "a moisture content between 0 and the porosity");
 }

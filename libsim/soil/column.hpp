@@ -18,6 +18,9 @@ struct Parameters {
   double wetting_front_suction = 0; // m
   double pore_size_index = 0;       // Brooks-Corey lambda
   double drainable_porosity = 0;    // share left free when the perched table falls
+  // A crust at the ground, in series with the soil; thickness 0: none.
+  double crust_conductivity = 0; // m/s
+  double crust_thickness = 0;    // m
 };
 
 // Moisture above the perched table. The unsaturated thickness of a column is T = D - H, with H the saturated

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include <lowspot/soil/column.hpp>
+#include <lowspot/soil/crust.hpp>
 #include <lowspot/soil/green_ampt.hpp>
 #include <lowspot/soil/zone.hpp>
 
@@ -58,38 +59,49 @@ Path path_of(const Zone& zone) {
   return path;
 }
 
+// K, and the head that drives the front: suction and ponded water; a crust adds its thickness and takes off
+// the soil that it stands for.
+struct Law {
+  double conductivity = 0;
+  double head = 0;
+  double crust = 0; // thickness of soil with the crust's resistance [m]
+};
+
 // What goes in over dt while water stands on the ground, from F = path.infiltrated + already [m].
-double ponded_gain(const Path& path, double already, double conductivity, double head, double dt) {
+double ponded_gain(const Path& path, double already, const Law& law, double dt) {
   const double start = path.infiltrated + already;
-  const double next_drive = head * path.next_deficit;
+  // The crust counts as soil behind the front: as much more infiltrated as that soil would hold.
+  const double crust = law.crust * path.deficit, next_crust = law.crust * path.next_deficit;
+  const double next_drive = law.head * path.next_deficit;
   if (start >= path.limit) {
     const double beyond = path.next_infiltrated + start - path.limit;
-    return infiltrated_while_ponded(conductivity, next_drive, beyond, dt);
+    return infiltrated_while_ponded(law.conductivity, next_drive, next_crust + beyond, dt);
   }
-  const double drive = head * path.deficit;
-  const double gain = infiltrated_while_ponded(conductivity, drive, start, dt);
+  const double drive = law.head * path.deficit;
+  const double gain = infiltrated_while_ponded(law.conductivity, drive, crust + start, dt);
   if (start + gain <= path.limit) return gain;
-  const double left = dt - ponded_time_between(conductivity, drive, start, path.limit);
+  const double left = dt - ponded_time_between(law.conductivity, drive, crust + start, crust + path.limit);
   return path.limit - start +
-         infiltrated_while_ponded(conductivity, next_drive, path.next_infiltrated, std::max(0.0, left));
+         infiltrated_while_ponded(law.conductivity, next_drive, next_crust + path.next_infiltrated,
+                                  std::max(0.0, left));
 }
 
 // Most that goes in over dt [m]. With no more than a film on the ground, the film and then the supply enter
 // as they come until the rate of the law falls to the supply: only from then on does the law limit.
-double most_over(const Path& path, double conductivity, double head, double ponded, double supply,
-                 double dt) {
-  if (conductivity <= 0) return 0;
-  if (supply > conductivity && path.infiltrated < path.limit) {
-    const double at_ponding = infiltrated_at_ponding(conductivity, head * path.deficit, supply);
+double most_over(const Path& path, const Law& law, double ponded, double supply, double dt) {
+  if (law.conductivity <= 0) return 0;
+  if (supply > law.conductivity && path.infiltrated < path.limit) {
+    const double at_ponding =
+        infiltrated_at_ponding(law.conductivity, law.head * path.deficit, supply) - law.crust * path.deficit;
     const double start = path.infiltrated + ponded;
     if (start < at_ponding && at_ponding <= path.limit && start + supply * dt > at_ponding) {
       const double before = at_ponding - path.infiltrated;
       const double left = dt - (at_ponding - start) / supply;
-      const double gain = before + ponded_gain(path, before, conductivity, head, left);
-      return ponded > 0 ? std::min(gain, ponded_gain(path, 0, conductivity, head, dt)) : gain;
+      const double gain = before + ponded_gain(path, before, law, left);
+      return ponded > 0 ? std::min(gain, ponded_gain(path, 0, law, dt)) : gain;
     }
   }
-  return ponded_gain(path, 0, conductivity, head, dt);
+  return ponded_gain(path, 0, law, dt);
 }
 
 } // namespace
@@ -105,9 +117,18 @@ void infiltration_capacity(const Columns& columns, std::span<const double> satur
     const double room = zone.free_space();
     if (room <= 0 || zone.thickness <= 0) continue;
     const double standing = std::max(0.0, ponded[cell]);
-    const double head = zone.soil->wetting_front_suction + (columns.ponded_head ? standing : 0);
-    const double most = most_over(path_of(zone), zone.soil->conductivity, head, standing, supply[cell], dt);
-    capacity[cell] = std::min(most, room) / dt;
+    const Parameters& soil = *zone.soil;
+    const double pressing = columns.ponded_head ? standing : 0;
+    Law law{soil.conductivity, soil.wetting_front_suction + pressing, 0};
+    if (has_crust(soil)) {
+      if (crust_limits(soil, pressing)) {
+        capacity[cell] = std::min(rate_through_crust(soil, pressing), room / dt);
+        continue;
+      }
+      law.crust = crust_as_soil(soil);
+      law.head += soil.crust_thickness - law.crust;
+    }
+    capacity[cell] = std::min(most_over(path_of(zone), law, standing, supply[cell], dt), room) / dt;
   }
 }
 

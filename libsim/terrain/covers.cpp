@@ -27,8 +27,9 @@ void lay_covers(const site::Site& site, Ground& ground) {
   ground.buildings.assign(first_building, visible.end());
 
   const std::size_t cells = ground.grid.cells();
-  for (Field* field : {&ground.manning_n, &ground.manning_n_deep, &ground.vegetation_height,
-                       &ground.depression_storage, &ground.interception, &ground.pervious})
+  for (Field* field :
+       {&ground.manning_n, &ground.manning_n_deep, &ground.vegetation_height, &ground.depression_storage,
+        &ground.interception, &ground.pervious, &ground.jointed, &ground.joint_intake})
     field->assign(cells, 0);
   Field open_share(cells, 1); // not under a building
   for (const Coverage& building : ground.buildings)
@@ -50,6 +51,10 @@ void lay_covers(const site::Site& site, Ground& ground) {
       lawn_share[cell] -= share;
       if (open_share[cell] > 0) add_weighted(ground, cell, area, share / open_share[cell]);
       if (!area.impervious) ground.pervious[cell] += share;
+      if (area.impervious && area.joint_share > 0) {
+        ground.jointed[cell] += share;
+        ground.joint_intake[cell] += share * area.joint_share * area.joint_conductivity;
+      }
       soil_share[area.soil][cell] += share;
       if (share >= largest[cell]) { // of equal shares the later one, which lies on top
         largest[cell] = share;

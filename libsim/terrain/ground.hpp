@@ -35,6 +35,8 @@ struct Ground {
   Field depression_storage; // m
   Field interception;       // m
   Field pervious;           // share of the cell that takes water in, 0..1
+  Field jointed;            // share of the cell that is slab with joints, 0..1
+  Field joint_intake;       // m/s over the cell that its joints let through
   std::vector<int> soil;    // index in Site::soils, by the largest share
   std::vector<int> cover;   // index in Site::areas by the largest share, -1 where the lawn is
   // Crests of walls standing on faces [m elevation]; minus infinity where there is none.

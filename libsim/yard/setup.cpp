@@ -47,6 +47,8 @@ soil::Columns make_soil_columns(const site::Site& site, const terrain::Ground& g
     kind.wetting_front_suction = soil.wetting_front_suction;
     kind.pore_size_index = soil.pore_size_index;
     kind.drainable_porosity = soil.drainable_porosity.likely;
+    kind.crust_conductivity = soil.crust_conductivity;
+    kind.crust_thickness = soil.crust_thickness;
     kinds.push_back(kind);
     moisture.push_back(soil.initial_moisture);
   }

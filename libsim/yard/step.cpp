@@ -100,7 +100,10 @@ void Yard::State::offer_sinks(double dt) {
   const double evaporation = evaporation_rate() * open_water_coefficient;
   for (std::size_t c = 0; c < sink.size(); ++c) {
     if (!ground.active[c]) continue;
-    soil_capacity[c] *= ground.pervious[c] * (1 - trench.share[c]);
+    // Below a slab the soil takes what the joints let through.
+    const double through_joints =
+        ground.jointed.empty() ? 0.0 : std::min(soil_capacity[c] * ground.jointed[c], ground.joint_intake[c]);
+    soil_capacity[c] = (soil_capacity[c] * ground.pervious[c] + through_joints) * (1 - trench.share[c]);
     air_capacity[c] = depth[c] > 0 ? evaporation : 0;
     sink[c] = soil_capacity[c] + trench_capacity[c] + air_capacity[c];
   }

@@ -15,7 +15,8 @@ struct Soil {
   double conductivity = 0; // m/s
   double porosity = 0, residual = 0;
   double pore_size_index = 0;
-  double air_entry = 0; // m
+  double air_entry = 0;                               // m
+  double crust_conductivity = 0, crust_thickness = 0; // at the ground; m/s, m; thickness 0: none
 };
 
 struct State {
@@ -131,10 +132,13 @@ private:
     flux_.resize(n + 1);
     for (std::size_t k = 0; k < n; ++k) now_[k] = state_at(soil_, trial_[k]);
     const double half = 0.5 * thickness_[0];
-    const double gradient = 1 - trial_[0] / half;
+    // The upper half of the first cell and the crust, one behind the other.
     const double mean = 0.5 * (soil_.conductivity + now_[0].conductivity);
-    most_in_ = mean * gradient;
-    top_slope_ = most_in_ < rate ? 0.5 * now_[0].steepness * gradient - mean / half : 0;
+    const double crust = soil_.crust_thickness > 0 ? soil_.crust_thickness / soil_.crust_conductivity : 0;
+    const double resistance = half / mean + crust;
+    most_in_ = (soil_.crust_thickness + half - trial_[0]) / resistance;
+    const double softening = 0.5 * now_[0].steepness * half / (mean * mean);
+    top_slope_ = most_in_ < rate ? (most_in_ * softening - 1) / resistance : 0;
     flux_[0] = std::min(rate, most_in_);
     for (std::size_t k = 0; k + 1 < n; ++k) flux_[k + 1] = face_mean(k) * face_gradient(k);
     flux_[n] = bottom_ == Bottom::closed ? 0 : now_[n - 1].conductivity;

@@ -38,8 +38,13 @@ inline constexpr double top = 0.20;
 // made with.
 inline richards::Soil wetting_branch(const Parameters& soil) {
   const double index = 3 * soil.pore_size_index;
-  return {soil.conductivity, soil.porosity, soil.residual, soil.pore_size_index,
-          soil.wetting_front_suction * (1 + index) / (2 + index)};
+  return {soil.conductivity,
+          soil.porosity,
+          soil.residual,
+          soil.pore_size_index,
+          soil.wetting_front_suction * (1 + index) / (2 + index),
+          soil.crust_conductivity,
+          soil.crust_thickness};
 }
 
 inline Answer by_reference(const Parameters& soil, double moisture, const Storm& storm,

@@ -10,6 +10,7 @@
 #include <string>
 
 #include <lowspot/catalog/catalog.hpp>
+#include <lowspot/soil/crust.hpp>
 
 using namespace against_richards;
 
@@ -105,6 +106,30 @@ TEST_CASE("Columns against Richards: the figures do not hang on the cells and st
   CHECK(difference(usual.infiltrated, fine.infiltrated) < 0.005);
   CHECK(difference(usual.second, fine.second) < 0.005);
   CHECK(std::abs(usual.gained_top - fine.gained_top) < 0.3 * mm);
+}
+
+TEST_CASE("Columns against Richards: a crust in series with every texture") {
+  // A centimetre of a third, a tenth and a hundredth of the soil's conductivity.
+  for (double factor : {0.3, 0.1, 0.01}) {
+    const lowspot::catalog::Catalog catalog = lowspot::catalog::read_catalog(LOWSPOT_SOURCE_DATA "/catalog");
+    for (const auto& row : catalog.soils) {
+      INFO(row.name << ", crust " << factor);
+      Parameters soil = figures_of(row, 1.5);
+      const Answer bare = by_column(soil, row.field_capacity, burst, false, 60);
+      soil.crust_thickness = 0.01;
+      soil.crust_conductivity = factor * soil.conductivity;
+      const Answer reference = by_reference(soil, row.field_capacity, burst, richards::Bottom::free_drainage);
+      const Answer column = by_column(soil, row.field_capacity, burst, false, 60);
+      CHECK(column.infiltrated <= bare.infiltrated);
+      // With a crust that leaves the soil saturated the law is as good as without; one that holds it
+      // unsaturated has the steady rate from the first moment, while dry soil draws more at first: too little
+      // in an hour, of little.
+      const bool series = !lowspot::soil::crust_limits(soil, 0);
+      CHECK(column.infiltrated < reference.infiltrated * 1.16);
+      CHECK(column.infiltrated > reference.infiltrated * (series ? 0.8 : 0.5));
+      CHECK(std::abs(column.infiltrated - reference.infiltrated) < 0.15 * bare.infiltrated);
+    }
+  }
 }
 
 TEST_CASE("Table of columns against Richards", "[.richards_table]") {
