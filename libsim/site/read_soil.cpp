@@ -92,7 +92,8 @@ Soil read_soil(const TableReader& table, std::size_t number) {
   const MeasuredConductivity measured = read_hole_test(table, soil);
   read_topsoil(topsoil, soil, measured.topsoil);
   const bool stated = topsoil.has("conductivity");
-  read_compaction(holder(table, topsoil, "compaction"), soil, measured.topsoil && !stated, !stated);
+  const TableReader& packed = table.has("compaction") ? holder(table, topsoil, "compaction") : topsoil;
+  read_compaction(packed, soil, measured.topsoil && !stated, !stated);
   read_crust(holder(table, topsoil, "crust"), soil);
   read_tight_layer(table.table_or_empty("tight_layer"), soil, measured.tight_layer);
   read_start(table, topsoil, soil);

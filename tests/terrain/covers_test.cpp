@@ -69,3 +69,18 @@ TEST_CASE("a building lies over areas, and its share of a cell takes no water in
   CHECK(ground.pervious[whole] == 0);
   CHECK(ground.manning_n[whole] > 0);
 }
+
+TEST_CASE("joints count by the share of a cell that their slab covers", "[covers]") {
+  site::Site site = plain_site(rectangle(0, 0, 4, 2), 1);
+  site.areas.push_back(patio(rectangle(0, 0, 1.25, 2)));
+  CHECK(covered_ground(site, 4, 2, 1).joint_intake[0] == 0);
+  site.areas[0].joint_share = 0.02;
+  site.areas[0].joint_conductivity = 1e-5;
+  const Ground ground = covered_ground(site, 4, 2, 1);
+  CHECK_THAT(ground.jointed[0], WithinAbs(1, 1e-15));
+  CHECK_THAT(ground.jointed[1], WithinAbs(0.25, 1e-15));
+  CHECK_THAT(ground.joint_intake[0], WithinAbs(2e-7, 1e-20));
+  CHECK_THAT(ground.joint_intake[1], WithinAbs(5e-8, 1e-20));
+  CHECK(ground.joint_intake[2] == 0);
+  CHECK_THAT(ground.pervious[0], WithinAbs(0, 1e-15));
+}

@@ -60,3 +60,27 @@ TEST_CASE("without rain or perched water nothing moves") {
   CHECK(run.ledger().received(Store::drains) == 0.0);
   CHECK(run.surface().volume() == 0.0);
 }
+
+TEST_CASE("a slab with joints lets through what they pass, and no more than the soil below takes") {
+  for (const double intake : {0.0, 5e-7, 1e-3}) {
+    SimpleYard yard = simple_yard(3, 3, 0.5, [](double, double) { return 1.0; });
+    yard.ground.jointed.assign(9, 1.0);
+    yard.ground.joint_intake.assign(9, intake);
+    yard.site.soils[0].tight_conductivity = {0, 0, 0};
+    yard.rain.time = {0, 600};
+    yard.rain.intensity = {5e-5};
+    yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+    BooksEveryStep books;
+    run.advance(3600, &books);
+    const double area = 9 * 0.25, wetted = intake * area * 3600; // 30 mm stand from the first moment on
+    const double taken = run.stored(Store::soil) + run.stored(Store::perched) -
+                         (yard.site.soils[0].initial_moisture * 0.3 * area);
+    if (intake < 1e-4) {
+      CHECK_THAT(taken, WithinAbs(wetted, 0.01 * wetted + 1e-9));
+    } else { // the joints would swallow it all, the soil does not
+      CHECK(taken < 0.9 * 0.03 * area);
+      CHECK(taken > yard.site.soils[0].conductivity.likely * area * 3600);
+    }
+    CHECK(books.worst < 2e-9 * run.rain_volume() + 1e-11);
+  }
+}
