@@ -25,7 +25,8 @@ north   = "wall"
 [[soil]]                    # dig one hole: how deep is the loose topsoil, what lies under it?
 name        = "yard"
 topsoil     = { texture = "silt loam", depth = "7 in", conductivity = ["0.05 in/hr", "0.2 in/hr", "0.6 in/hr"] }
-tight_layer = { conductivity = ["0.003 in/hr", "0.02 in/hr", "0.1 in/hr"] }
+tight_layer = { conductivity = ["0.003 in/hr", "0.02 in/hr", "0.1 in/hr"] }   # or let water fall in a hole and name its
+# hole_test = "holes.csv"    # table here in place of that line: hole,diameter_in,depth_in,time_min,water_depth_in,presoak
 start       = "moist"       # how wet it is before the rain: "drained", "moist" or "wet"
 
 [[area]]                    # where no area lies there is lawn; `lowspot catalog covers` lists the kinds
