@@ -1,9 +1,11 @@
 // Cell updates per second of the hydraulic step, against a plain scalar version of the same equations (below)
 // and beside the memory bandwidth of the moment. What level pools save is for yard_benchmark. The machine
 // may be shared, so times are thread CPU time, the best of several.
+// Usage: surface_benchmark [cells along a side ...], 128 400 1000 2000 unless given.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <cstdlib>
 #include <ctime>
 #include <limits>
 #include <vector>
@@ -142,11 +144,11 @@ double triad(std::size_t length) {
   return best;
 }
 
-void compare_kernels() {
+void compare_kernels(const std::vector<int>& sizes) {
   constexpr double rain = 60e-3 / 3600, soil = 5e-3 / 3600;
   std::printf("triad: %.0f GB/s in cache, %.0f GB/s in memory\n", triad(1000) * 1e-9, triad(8000000) * 1e-9);
   std::printf("%8s %22s %22s %8s\n", "cells", "plain, million/s", "library, million/s", "ratio");
-  for (const int n : {128, 400, 1000, 2000}) {
+  for (const int n : sizes) {
     const surface::Terrain terrain = rough_slope(n, 0.1);
     Plain plain(terrain);
     surface::Flow flow(terrain);
@@ -172,6 +174,10 @@ void compare_kernels() {
 
 } // namespace
 
-int main() {
-  compare_kernels();
+int main(int count, char** arguments) {
+  std::setvbuf(stdout, nullptr, _IOLBF, BUFSIZ);
+  std::vector<int> sizes;
+  for (int k = 1; k < count; ++k) sizes.push_back(std::atoi(arguments[k]));
+  if (sizes.empty()) sizes = {128, 400, 1000, 2000};
+  compare_kernels(sizes);
 }
