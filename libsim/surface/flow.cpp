@@ -137,7 +137,7 @@ bool Flow::settled() {
     std::fill(q->begin(), q->end(), 0.0f);
   std::fill(qx_.begin(), qx_.end(), 0.0);
   std::fill(qy_.begin(), qy_.end(), 0.0);
-  work_->fastest_squared = 0;
+  work_->celerity_squared = 0;
   at_rest_ = true;
   return true;
 }
@@ -157,7 +157,7 @@ double Flow::run_window(double remaining, std::span<double> taken) {
     const double even = left / steps_left;
     const int count = std::min({together_, Tiles::steps_valid - k,
                                 static_cast<int>(std::min<double>(steps_left, Tiles::steps_valid))});
-    const double speed_before = work_->fastest_squared, depth_before = work_->deepest;
+    const double celerity_before = work_->celerity_squared, depth_before = work_->deepest;
     const StepNumbers numbers = begin_steps(terrain_, options_, even, *work_);
     // Sources are followed step by step.
     for (int done = 0; done < count; done += tags_ ? 1 : count) {
@@ -168,7 +168,7 @@ double Flow::run_window(double remaining, std::span<double> taken) {
       work_->unpack_y(work_->q_y, qy_);
       tags_->step(even, *tiles_, qx_, qy_, work_->supply, depth_);
     }
-    const bool steady = work_->fastest_squared <= steady_growth * speed_before &&
+    const bool steady = work_->celerity_squared <= steady_growth * celerity_before &&
                         work_->deepest <= steady_growth * depth_before;
     together_ = steady ? std::min(2 * together_, Tiles::steps_valid) : 1;
     k += count;
@@ -176,7 +176,7 @@ double Flow::run_window(double remaining, std::span<double> taken) {
     counters_.cell_updates += tiles_->moving_cells * count;
     passed = count >= steps_left ? remaining : passed + even * count;
   }
-  if (!std::isfinite(work_->deepest) || !std::isfinite(work_->fastest_squared))
+  if (!std::isfinite(work_->deepest) || !std::isfinite(work_->celerity_squared))
     throw NumericsError("surface: the flow has become no number");
   return passed;
 }

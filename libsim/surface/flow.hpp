@@ -45,7 +45,7 @@ struct Options {
   Method method = Method::dynamic;
   double courant = 0.7;          // of the clamped celerity
   double neighbour_weight = 0.1; // share of the neighbours' discharge in the momentum update
-  double celerity_cap = 0.35;    // m/s, raised where flow is faster; infinity: none
+  double celerity_cap = 0.35;    // m/s, raised to five times the speed of the water; infinity: none
   double celerity_floor = 1.15;  // times the kinematic celerity 5V/3
   bool allow_rest = true;        // level pools once films have drained
   double routing_step = 20;      // s: the longest step of the routed method while water flows

@@ -18,9 +18,10 @@
 
 namespace lowspot::surface {
 
-constexpr double gravity = 9.81;     // m/s2
-constexpr double dry_depth = 1e-9;   // m: thinner films do not move
-constexpr double froude_limit = 4.0; // films on cliffs flow no faster than this Froude number
+constexpr double gravity = 9.81;       // m/s2
+constexpr double dry_depth = 1e-9;     // m: thinner films do not move
+constexpr double froude_limit = 4.0;   // films on cliffs flow no faster than this Froude number
+constexpr double cap_over_speed = 5.0; // least ratio of a capped celerity to the speed of the water
 
 template <class Number>
 LOWSPOT_INLINE Number larger(Number a, Number b) {

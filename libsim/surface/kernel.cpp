@@ -68,13 +68,14 @@ LOWSPOT_INLINE void find_depths(const FaceRow& row, int from, int count, Between
 }
 
 // Any positive celerity leaves steady Manning flow and still water as they are. The cap lengthens the step in
-// pools; the floor, from the kinematic celerity, keeps fast thin flow stable (Whitham's criterion). Flow that
-// passes a face at more than 60 degrees is another face's concern. Returns the bits of the largest speed
-// squared.
+// pools, where it distorts the inertia of the flow by V^2 / G, and is therefore raised to five times the
+// speed; the floor, from the kinematic celerity, keeps fast thin flow stable (Whitham's criterion). Flow that
+// passes a face at more than 60 degrees is another face's concern. Returns the bits of the largest G.
 LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n, int from, int count,
                                         Between& between) {
   constexpr float dry = static_cast<float>(dry_depth), g = static_cast<float>(gravity);
   constexpr float fastest = static_cast<float>(froude_limit * froude_limit * gravity);
+  constexpr float unsteady = static_cast<float>(cap_over_speed * cap_over_speed);
   constexpr float still = 1e-15f; // m2/s: less than this is rounding of levels
   const float *q = row.q + from, *q_before = row.q_before + from, *q_after = row.q_after + from;
   const float *t1 = row.t1 + from, *t2 = row.t2 + from, *t3 = row.t3 + from, *t4 = row.t4 + from;
@@ -90,7 +91,8 @@ LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n
     const float own_square = here * here;
     const float vector_square = own_square + smaller(transverse * transverse, 3.0f * own_square);
     const float speed = smaller(vector_square * y6, fastest * h);
-    const float wave = larger(smaller(g * h, numbers.cap), numbers.floor_factor * speed);
+    const float wave =
+        larger(smaller(g * h, larger(numbers.cap, unsteady * speed)), numbers.floor_factor * speed);
     // Manning's slope per q^2, never so little that the Froude limit is passed.
     const float resistance = y9 * larger(between.roughness[k] * y, magnitude(fall) * numbers.cliff);
     const float wanted =
@@ -99,7 +101,7 @@ LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n
     between.transverse[k] = transverse;
     between.x[k] = h > dry ? moving : 0.0f;
     between.b[k] = smaller((wave * numbers.dt) * resistance, largest_friction);
-    const std::int32_t bits = bits_of(speed);
+    const std::int32_t bits = bits_of(h > dry ? wave : 0.0f);
     most = bits > most ? bits : most;
   }
   return most;

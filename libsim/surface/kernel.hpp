@@ -31,7 +31,7 @@ struct FaceRow {
 };
 
 // Momentum without advective acceleration (Bates et al. 2010; de Almeida et al. 2012): discharge after dt.
-// Returns the largest speed squared [m2/s2] before it.
+// Returns the largest celerity squared [m2/s2].
 float face_row(const FaceRow& row, const StepNumbers& numbers);
 
 // A row of cells. West and east faces are q_x[i] and q_x[i + 1].

@@ -11,15 +11,9 @@ namespace lowspot::surface {
 namespace {
 
 constexpr double slowest_celerity = 0.1; // m/s: bounds the step where there is next to no water
-constexpr double cap_over_kinematic = 1.5;
 
 double squared(double value) {
   return value * value;
-}
-
-double cap_squared(const Options& options, const Workspace& work) {
-  return std::max(squared(options.celerity_cap),
-                  squared(cap_over_kinematic * 5.0 / 3.0) * work.fastest_squared);
 }
 
 double floor_factor(const Options& options) {
@@ -45,7 +39,7 @@ void set_cells(FaceRow& row, const Grid& grid, int i, int j, int a_i, int a_j, c
 
 void compute(FaceRow& row, int count, const StepNumbers& numbers, Workspace& work) {
   row.count = count;
-  work.fastest_squared = std::max(work.fastest_squared, static_cast<double>(face_row(row, numbers)));
+  work.celerity_squared = std::max(work.celerity_squared, static_cast<double>(face_row(row, numbers)));
 }
 
 // The west faces of a row of cells. The one on the limit of the grid lets nothing pass.
@@ -107,7 +101,8 @@ void close_borders(int j, const Tiles& tiles, const Workspace& work, const Pass&
   }
 }
 
-void open_faces(const Grid& grid, int j, const Tiles& tiles, Workspace& work, const Pass& pass) {
+void open_faces(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
+                const Pass& pass) {
   for (int k = work.outfall_rows[j]; k < work.outfall_rows[j + 1]; ++k) {
     const Outfall& outfall = work.outfalls[k];
     float& q = (outfall.along_x ? *pass.q_x_next : *pass.q_y_next)[outfall.face];
@@ -115,7 +110,7 @@ void open_faces(const Grid& grid, int j, const Tiles& tiles, Workspace& work, co
     if (!tiles.moves(grid.column(outfall.cell), j)) continue;
     const EdgeFlow flow = edge_flow(outfall, work, grid.cell);
     q = static_cast<float>(outfall.direction * flow.discharge);
-    work.fastest_squared = std::max(work.fastest_squared, squared(flow.speed));
+    work.celerity_squared = std::max(work.celerity_squared, numbers.floor_factor * squared(flow.speed));
   }
 }
 
@@ -203,7 +198,7 @@ void advance_row(const Grid& grid, const StepNumbers& numbers, int j, const Tile
     close_borders(j, tiles, work, pass);
   }
   if (j >= 1 && j <= grid.ny) {
-    open_faces(grid, j - 1, tiles, work, pass);
+    open_faces(grid, numbers, j - 1, tiles, work, pass);
     limit(grid, numbers, j - 1, tiles, work, water, pass);
   }
   if (j >= 2) {
@@ -216,18 +211,18 @@ void advance_row(const Grid& grid, const StepNumbers& numbers, int j, const Tile
 } // namespace
 
 double stable_step(const Terrain& terrain, const Options& options, const Workspace& work) {
-  const double waves = std::min(gravity * work.deepest, cap_squared(options, work));
-  const double celerity =
-      std::max({waves, floor_factor(options) * work.fastest_squared, squared(slowest_celerity)});
+  // Still water, or rain that has just begun: what the deepest water would need below the cap.
+  const double waves = std::min(gravity * work.deepest, squared(options.celerity_cap));
+  const double celerity = std::max({waves, work.celerity_squared, squared(slowest_celerity)});
   // In two dimensions the shortest wave needs c dt / dx < sqrt((1 - w) / 2) with the neighbour weight w.
   const double stable = 0.95 * std::sqrt(0.5 * (1.0 - options.neighbour_weight));
   return std::min(options.courant, stable) * terrain.grid.cell / std::sqrt(celerity);
 }
 
 StepNumbers begin_steps(const Terrain& terrain, const Options& options, double dt, Workspace& work) {
-  const StepNumbers numbers{dt, 1.0 / terrain.grid.cell, cap_squared(options, work), floor_factor(options),
+  const StepNumbers numbers{dt, 1.0 / terrain.grid.cell, squared(options.celerity_cap), floor_factor(options),
                             options.neighbour_weight};
-  work.fastest_squared = 0;
+  work.celerity_squared = 0;
   work.deepest = 0;
   return numbers;
 }

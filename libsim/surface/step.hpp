@@ -20,8 +20,8 @@ struct Water {
 // The longest stable step [s] for the water as it stands, by the clamped celerity.
 double stable_step(const Terrain& terrain, const Options& options, const Workspace& work);
 
-// The numbers of a group of steps of dt [s] each, the cap on the celerity taken from the speeds before. The
-// largest speed and depth are gathered anew from here on.
+// The numbers of a group of steps of dt [s] each. The largest celerity and
+// depth are gathered anew from here on.
 StepNumbers begin_steps(const Terrain& terrain, const Options& options, double dt, Workspace& work);
 
 // `count` steps. A step is one sweep from south to north that touches each row while it is in cache: faces,

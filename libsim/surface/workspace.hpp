@@ -75,9 +75,9 @@ struct Workspace {
   std::vector<int> beyond, beyond_rows;   // inactive cells outside open faces; first of each row, one more
   std::vector<Crossing> crossings;        // of Terrain::lines, row by row
   std::vector<int> crossing_rows;
-  double deepest = 0;         // m of mobile water
-  double fastest_squared = 0; // m2/s2, in the last step
-  double step = 0;            // s, the last one
+  double deepest = 0;          // m of mobile water
+  double celerity_squared = 0; // m2/s2, the largest of the last steps
+  double step = 0;             // s, the last one
 
   std::size_t framed(std::size_t cell) const { // place of a cell in framed arrays
     return frame.at(static_cast<int>(cell % columns), static_cast<int>(cell / columns));
