@@ -25,6 +25,7 @@ struct Context {
 void add_start(CLI::App& app, Context& context);
 void add_check(CLI::App& app, Context& context);
 void add_diagnose(CLI::App& app, Context& context);
+void add_levels(CLI::App& app, Context& context);
 void add_compare(CLI::App& app, Context& context);
 void add_cutsheet(CLI::App& app, Context& context);
 void add_takeoff(CLI::App& app, Context& context);

@@ -45,6 +45,7 @@ int main(int argc, char** argv) {
       "Examples:\n  lowspot start my-yard          write a commented yard to begin from\n"
       "  lowspot check my-yard          say what is wrong, unlikely or assumed\n"
       "  lowspot diagnose my-yard       low spots, what fills them, where they could drain to\n"
+      "  lowspot levels my-yard         reduce the rod book, find shots that look wrong\n"
       "  lowspot compare my-yard        run the storm as it is and with each design\n"
       "  lowspot cutsheet my-yard --hi 104.32  how deep to dig, station by station\n"
       "  lowspot takeoff my-yard        quantities to order\n"
@@ -53,6 +54,7 @@ int main(int argc, char** argv) {
   cli::add_start(app, context);
   cli::add_check(app, context);
   cli::add_diagnose(app, context);
+  cli::add_levels(app, context);
   cli::add_compare(app, context);
   cli::add_cutsheet(app, context);
   cli::add_takeoff(app, context);

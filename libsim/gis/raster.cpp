@@ -67,9 +67,6 @@ Placement placement_of(GDALDataset& dataset, const std::string& file) {
   if (dataset.GetGeoTransform(gt) != CE_None)
     throw InputError({file, 0, ""}, "a raster that does not say where it lies", "a georeferenced raster",
                      "save it with its place (a GeoTIFF with a geotransform).");
-  if (gt[2] != 0 || gt[4] != 0 || !(gt[1] > 0) || !(gt[5] < 0))
-    throw InputError({file, 0, ""}, "a raster that is turned or upside down", "a raster with north up",
-                     "warp it to north up first.");
   return {gt[0], gt[3], gt[1], -gt[5]};
 }
 
@@ -155,6 +152,7 @@ Raster read_raster(const std::filesystem::path& path, const RasterRequest& reque
   placement_of(*dataset, file); // a raster without a place cannot be warped either
   raster.metres_per_vertical_unit = vertical_unit(*dataset);
   dataset = warp_when_needed(std::move(dataset), request, file, errors, raster.warnings);
+  dataset = turned_north_up(std::move(dataset), request, file, errors);
 
   const Placement place = placement_of(*dataset, file);
   const Window window =

@@ -26,8 +26,27 @@ std::string text_of(const OGRSpatialReference& reference) {
 }
 
 struct Extent {
-  double west, south, east, north, cell;
+  double west, south, east, north, dx, dy;
 };
+
+// Keeps of the extent what a window needs, with a margin. False where they do not touch.
+bool keep_window(Extent& extent, const std::optional<Box>& window) {
+  if (!window) return true;
+  // By whole cells, so that samples stay where they were.
+  auto inward = [](double limit, double wanted, double cell) {
+    return limit + std::max(0.0, std::floor((wanted - limit) / cell) - 3) * cell;
+  };
+  extent.west = inward(extent.west, window->low.x, extent.dx);
+  extent.south = inward(extent.south, window->low.y, extent.dy);
+  extent.east = -inward(-extent.east, -window->high.x, extent.dx);
+  extent.north = -inward(-extent.north, -window->high.y, extent.dy);
+  return extent.west < extent.east && extent.south < extent.north;
+}
+
+InputError misses(const std::string& file) {
+  return InputError({file, 0, ""}, "a raster that misses the yard", "heights over the yard",
+                    "check the crs of the site file and the coordinates of the outline.");
+}
 
 // The extent and cell size that the warped raster will have, known before any memory is taken.
 Extent suggested_extent(GDALDataset& dataset, const std::string& from, const std::string& to,
@@ -45,17 +64,8 @@ Extent suggested_extent(GDALDataset& dataset, const std::string& from, const std
     throw InputError(
         {file, 0, "crs"}, "a raster that cannot be brought into the yard's system (" + errors.message() + ")",
         "systems that can be converted into each other", "check the crs of the site and of the raster.");
-  Extent extent{bounds[0], bounds[1], bounds[2], bounds[3], gt[1]};
-  if (window) {
-    const double margin = 3 * extent.cell;
-    extent.west = std::max(extent.west, window->low.x - margin);
-    extent.east = std::min(extent.east, window->high.x + margin);
-    extent.south = std::max(extent.south, window->low.y - margin);
-    extent.north = std::min(extent.north, window->high.y + margin);
-    if (!(extent.west < extent.east) || !(extent.south < extent.north))
-      throw InputError({file, 0, ""}, "a raster that misses the yard", "heights over the yard",
-                       "check the crs of the site file and the coordinates of the outline.");
-  }
+  Extent extent{bounds[0], bounds[1], bounds[2], bounds[3], gt[1], gt[1]};
+  if (!keep_window(extent, window)) throw misses(file);
   return extent;
 }
 
@@ -68,10 +78,6 @@ DatasetPtr warp(GDALDataset& dataset, const std::string& from, const std::string
                                     "Float64",
                                     "-r",
                                     "bilinear",
-                                    "-s_srs",
-                                    from,
-                                    "-t_srs",
-                                    to,
                                     "-dstnodata",
                                     "nan",
                                     "-te",
@@ -80,8 +86,9 @@ DatasetPtr warp(GDALDataset& dataset, const std::string& from, const std::string
                                     number(extent.east),
                                     number(extent.north),
                                     "-tr",
-                                    number(extent.cell),
-                                    number(extent.cell)};
+                                    number(extent.dx),
+                                    number(extent.dy)};
+  if (!from.empty()) words.insert(words.end(), {"-s_srs", from, "-t_srs", to});
   // A filler such as 3.4e38 that the file does not declare would be mixed into its neighbours.
   int declared = 0;
   dataset.GetRasterBand(1)->GetNoDataValue(&declared);
@@ -142,10 +149,40 @@ DatasetPtr warp_when_needed(DatasetPtr dataset, const RasterRequest& request, co
   if (own.IsSame(&wanted, loosely)) return dataset;
   const std::string from = text_of(own), to = text_of(wanted);
   const Extent extent = suggested_extent(*dataset, from, to, request.window, file, errors);
-  const double cells = (extent.east - extent.west) / extent.cell *
-                       ((extent.north - extent.south) / extent.cell) * dataset->GetRasterCount();
+  const double cells = (extent.east - extent.west) / extent.dx * ((extent.north - extent.south) / extent.dy) *
+                       dataset->GetRasterCount();
   if (cells > most_raster_cells) throw too_many_cells(file, cells);
   return warp(*dataset, from, to, extent, file, errors);
+}
+
+DatasetPtr turned_north_up(DatasetPtr dataset, const RasterRequest& request, const std::string& file,
+                           const ErrorCatcher& errors) {
+  double gt[6];
+  if (dataset->GetGeoTransform(gt) != CE_None) return dataset;
+  if (gt[2] == 0 && gt[4] == 0 && gt[1] > 0 && gt[5] < 0) return dataset;
+  if (gt[1] * gt[5] == gt[2] * gt[4])
+    throw InputError({file, 0, ""}, "a raster whose cells have no area", "a georeferenced raster",
+                     "save it with its place (a GeoTIFF with a geotransform).");
+  const double across = dataset->GetRasterXSize(), down = dataset->GetRasterYSize();
+  // The sides of a cell along x and y, whichever way it is turned: exact where it is only mirrored or turned
+  // by quarters.
+  const bool quarter = std::abs(gt[2]) + std::abs(gt[4]) > std::abs(gt[1]) + std::abs(gt[5]);
+  const double along_columns = std::hypot(gt[1], gt[4]), along_rows = std::hypot(gt[2], gt[5]);
+  Extent extent{
+      gt[0], gt[3], gt[0], gt[3], quarter ? along_rows : along_columns, quarter ? along_columns : along_rows};
+  for (double u : {0.0, across})
+    for (double v : {0.0, down}) {
+      const double x = gt[0] + u * gt[1] + v * gt[2], y = gt[3] + u * gt[4] + v * gt[5];
+      extent.west = std::min(extent.west, x);
+      extent.east = std::max(extent.east, x);
+      extent.south = std::min(extent.south, y);
+      extent.north = std::max(extent.north, y);
+    }
+  if (!keep_window(extent, request.window)) throw misses(file);
+  const double cells = (extent.east - extent.west) / extent.dx * ((extent.north - extent.south) / extent.dy) *
+                       dataset->GetRasterCount();
+  if (cells > most_raster_cells) throw too_many_cells(file, cells);
+  return warp(*dataset, "", "", extent, file, errors);
 }
 
 } // namespace lowspot::gis

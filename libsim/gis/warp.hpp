@@ -16,6 +16,12 @@ namespace lowspot::gis {
 DatasetPtr warp_when_needed(DatasetPtr dataset, const RasterRequest& request, const std::string& file,
                             const ErrorCatcher& errors, std::vector<std::string>& warnings);
 
+// The data set itself where north is up, else a copy in memory with north up over the window: bilinear where
+// it is turned, the very values where it is only mirrored or turned by quarters. Throws InputError when it
+// misses the window or the copy would be too large.
+DatasetPtr turned_north_up(DatasetPtr dataset, const RasterRequest& request, const std::string& file,
+                           const ErrorCatcher& errors);
+
 InputError too_many_cells(const std::string& file, double cells);
 
 } // namespace lowspot::gis

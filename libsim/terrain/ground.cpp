@@ -70,8 +70,7 @@ Mask set_elevations(const site::Site& site, Ground& ground) {
   if (surveyed) {
     survey = gather_survey(book, site);
     append(ground.warnings, survey.warnings);
-    if (!book.shots.empty())
-      append(ground.warnings, suspicious_shots(survey, triangulate(survey), book, site));
+    if (!book.shots.empty()) append(ground.warnings, suspicious_shots(book, site));
   }
   if (site.ground.raster.empty()) {
     ground.elevation = survey_heights(survey, ground.grid, outside);

@@ -37,6 +37,11 @@ public:
           table_.file + ": line " + std::to_string(decimal_line_) + " is read in decimals and line " +
           std::to_string(inch_line_) +
           " in feet and inches; check that no tenths were read as inches (0.1 ft is 1.2 in).");
+    if (decimals_ >= 8 && beyond_eleven_ == 0 && std::abs(units_.readings / foot - 1) < 1e-4)
+      book_.warnings.push_back(
+          table_.file + ": none of its " + std::to_string(decimals_) +
+          " readings goes beyond .11 after the point; were feet and inches written as 4.11 for "
+          "4' 11\"? Then write 4-11, or every elevation is wrong by up to 0.8 ft.");
     if (book_.closures.empty())
       book_.warnings.push_back(table_.file +
                                ": no known point was shot again, so a blunder in the levels would not show.");
@@ -64,7 +69,16 @@ private:
     if (parsed->inches && inch_line_ == 0) inch_line_ = row.line;
     if (parsed->decimal && decimal_line_ == 0) decimal_line_ = row.line;
     last_was_decimal_ = parsed->decimal;
+    note_decimals(text);
     return parsed->metres;
+  }
+
+  // Inches written after the point never pass 11; hundredths of a foot do, nine times in ten.
+  void note_decimals(const std::string& text) {
+    const std::size_t point = text.find('.');
+    if (point == std::string::npos || text.size() != point + 3 || !last_was_decimal_) return;
+    ++decimals_;
+    beyond_eleven_ += text.substr(point + 1) > "11";
   }
 
   // Elevations that are given, by point, and the default for the first backsight where nothing is.
@@ -269,6 +283,7 @@ private:
   int closed_setup_ = 0;
   std::size_t closed_sighting_ = 0;
   int decimal_line_ = 0, inch_line_ = 0;
+  int decimals_ = 0, beyond_eleven_ = 0; // readings with two decimals, and those over .11
   bool uses_intermediate_ = false;
   struct {
     int line = 0;

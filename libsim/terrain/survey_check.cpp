@@ -6,128 +6,145 @@
 #include <map>
 
 #include <lowspot/base/text.hpp>
-#include <lowspot/terrain/plane.hpp>
 
 namespace lowspot::terrain {
 namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+constexpr std::size_t most_sentences = 5;
 
-double distance_of(const Point3& a, const Point3& b) {
-  return std::hypot(b.x - a.x, b.y - a.y);
-}
-
-std::vector<std::vector<int>> neighbours_of(const Tin& tin) {
-  std::vector<std::vector<int>> result(tin.points.size());
-  for (const Triangle& triangle : tin.triangles)
-    for (int k = 0; k < 3; ++k)
-      for (int other : {triangle.corner[(k + 1) % 3], triangle.corner[(k + 2) % 3]}) {
-        std::vector<int>& list = result[triangle.corner[k]];
-        if (std::find(list.begin(), list.end(), other) == list.end()) list.push_back(other);
-      }
-  return result;
-}
-
-// Residuals by point of the triangulation, whose order differs from the survey's.
-std::vector<double> residuals(const Tin& tin) {
-  std::vector<double> result(tin.points.size(), nan);
-  std::vector<char> on_hull(tin.points.size(), 0);
-  for (const auto& side : tin.hull) on_hull[side[0]] = on_hull[side[1]] = 1;
-  const auto neighbours = neighbours_of(tin);
-  for (std::size_t p = 0; p < tin.points.size(); ++p) {
-    if (on_hull[p]) continue;
-    std::vector<Point3> around;
-    std::vector<double> weights;
-    for (int other : neighbours[p]) {
-      around.push_back(tin.points[other]);
-      const double gap = distance_of(tin.points[p], tin.points[other]);
-      weights.push_back(1 / (gap * gap));
-    }
-    const auto plane = fit_plane(around, weights);
-    if (plane) result[p] = tin.points[p].z - plane->at(tin.points[p].x, tin.points[p].y);
+// The triangulation without point p differs from the one with it only inside the ring of its neighbours,
+// which are joined afresh.
+double without(const Tin& tin, int p, const std::vector<int>& triangles) {
+  std::vector<Point3> ring;
+  std::vector<std::array<int, 2>> edges;
+  std::map<int, int> place;
+  auto placed = [&](int corner) {
+    const auto [at, added] = place.insert({corner, static_cast<int>(ring.size())});
+    if (added) ring.push_back(tin.points[corner]);
+    return at->second;
+  };
+  for (int t : triangles) {
+    const auto& corner = tin.triangles[t].corner;
+    const int k = corner[0] == p ? 0 : corner[1] == p ? 1 : 2;
+    const int a = placed(corner[(k + 1) % 3]), b = placed(corner[(k + 2) % 3]);
+    edges.push_back({a, b});
   }
-  return result;
+  const Tin rest = triangulate(ring, edges);
+  if (rest.triangles.empty()) return nan;
+  int hint = 0;
+  const TinValue value = interpolate(rest, {tin.points[p].x, tin.points[p].y}, hint);
+  return value.gap > 0 ? nan : value.z;
 }
 
-// How much higher the shot would stand had 4.3 been meant as 4 feet 3 inches.
-double rise_as_inches(double reading_metres) {
-  const double feet = reading_metres / 0.3048;
-  const double whole = std::floor(feet + 1e-9);
-  const double tenths = std::round((feet - whole) * 100) / 10;
-  return (feet - whole - tenths / 12) * 0.3048;
+std::string length_text(double metres, const site::Site& site, int digits = 2) {
+  return rounded(std::abs(metres) / site.unit, digits) + " " + site.units;
+}
+
+std::string elevation_text(double metres, const site::Site& site) {
+  const double scale = site.units == "m" ? 1000 : 100;
+  return number_text(std::round(metres / site.unit * scale) / scale) + " " + site.units;
+}
+
+std::string slip_text(const Suspicion& s, const site::Site& site) {
+  if (s.kind == SuspicionKind::swapped_place)
+    return " It would fit where its x and y changed places, at " + rounded(s.mended_at.x / site.unit, 5) +
+           ", " + rounded(s.mended_at.y / site.unit, 5) + ", to " + length_text(s.off_mended, site) + ".";
+  if (s.kind == SuspicionKind::slip)
+    return " It would fit to " + length_text(s.off_mended, site) + " had \"" + s.meant +
+           "\" been written for \"" + s.written + "\" (" + s.cause + "), at " +
+           elevation_text(s.mended_elevation, site) + ".";
+  return "";
 }
 
 } // namespace
 
 std::vector<double> leave_one_out(const Survey& survey, const Tin& tin) {
-  std::vector<double> result(survey.points.size(), nan);
-  const std::vector<double> by_place = residuals(tin);
+  std::vector<std::vector<int>> around(tin.points.size());
+  for (std::size_t t = 0; t < tin.triangles.size(); ++t)
+    for (int corner : tin.triangles[t].corner) around[corner].push_back(static_cast<int>(t));
+  std::vector<char> on_hull(tin.points.size(), 0);
+  for (const auto& side : tin.hull) on_hull[side[0]] = on_hull[side[1]] = 1;
   // The triangulation keeps the very coordinates of the survey's points, in an order of its own.
-  std::map<std::pair<double, double>, double> residual_at;
+  std::map<std::pair<double, double>, int> point_at;
   for (std::size_t p = 0; p < tin.points.size(); ++p)
-    residual_at[{tin.points[p].x, tin.points[p].y}] = by_place[p];
+    point_at[{tin.points[p].x, tin.points[p].y}] = static_cast<int>(p);
+  std::vector<double> result(survey.points.size(), nan);
   for (std::size_t k = 0; k < survey.points.size(); ++k) {
-    const auto found = residual_at.find({survey.points[k].at.x, survey.points[k].at.y});
-    if (survey.points[k].shot && found != residual_at.end()) result[k] = found->second;
+    const SurveyPoint& point = survey.points[k];
+    const auto found = point_at.find({point.at.x, point.at.y});
+    if (!point.shot || found == point_at.end() || on_hull[found->second]) continue;
+    result[k] = point.at.z - without(tin, found->second, around[found->second]);
   }
   return result;
 }
 
-std::vector<std::string> suspicious_shots(const Survey& survey, const Tin& tin, const LevelBook& book,
-                                          const site::Site& site) {
-  const std::vector<double> residual = leave_one_out(survey, tin);
-  std::vector<double> sizes;
-  for (double r : residual)
-    if (!std::isnan(r)) sizes.push_back(std::abs(r));
-  if (sizes.size() < 5) return {};
-  std::nth_element(sizes.begin(), sizes.begin() + sizes.size() / 2, sizes.end());
-  const double limit = std::max(0.03, 5 * sizes[sizes.size() / 2]);
-  std::vector<std::pair<double, std::size_t>> suspects;
-  for (std::size_t k = 0; k < residual.size(); ++k)
-    if (!std::isnan(residual[k]) && std::abs(residual[k]) > limit)
-      suspects.push_back({-std::abs(residual[k]), k});
-  std::sort(suspects.begin(), suspects.end());
-  if (suspects.size() > 5)
-    suspects.resize(5); // a bad shot spoils its neighbours' residuals too: the worst lead
-  std::vector<std::string> sentences;
-  for (const auto& [size, k] : suspects) {
-    const SurveyPoint& point = survey.points[k];
-    std::string text = survey.file + ":" + std::to_string(point.line) + ": \"" + point.name + "\" stands " +
-                       rounded(std::abs(residual[k]) / site.unit, 2) + " " + site.units +
-                       (residual[k] > 0 ? " above" : " below") +
-                       " the ground between its neighbours; check the shot.";
-    for (const Sighting& sighting : book.sightings) {
-      if (sighting.line != point.line || !sighting.decimal) continue;
-      const double rise = rise_as_inches(sighting.reading);
-      if (std::abs(rise) > 0.01 && std::abs(residual[k] + rise) < 0.3 * std::abs(residual[k]))
-        text += " It would fit had inches been read and written as tenths.";
-    }
-    sentences.push_back(text);
+BookCheck check_book(const LevelBook& book, const site::Site& site) {
+  BookCheck check;
+  check.steps = find_setup_steps(book);
+  if (check.steps.empty()) {
+    check.shots = find_blunders(gather_survey(book, site), book, site);
+    return check;
   }
-  return sentences;
+  LevelBook mended = book;
+  std::map<int, double> taken; // by line
+  for (const SetupStep& step : check.steps) {
+    int end = std::numeric_limits<int>::max(); // the known point that ends the loop
+    for (const Closure& closure : book.closures)
+      if (closure.line > step.line) end = std::min(end, closure.line);
+    for (Shot& shot : mended.shots)
+      if (shot.line >= step.line && shot.line < end && shot.written.sense < 0) {
+        shot.at.z -= step.step;
+        taken[shot.line] += step.step;
+      }
+  }
+  check.shots = find_blunders(gather_survey(mended, site), mended, site);
+  for (Suspicion& suspicion : check.shots) {
+    suspicion.elevation += taken[suspicion.line];
+    suspicion.mended_elevation += taken[suspicion.line];
+  }
+  return check;
 }
 
-NextShot next_shot(const Survey& survey, const Tin& tin, const site::Site& site) {
-  const std::vector<double> by_place = residuals(tin);
-  NextShot best{centroid(site.outline), 0};
-  double best_score = -1;
-  for (const Triangle& triangle : tin.triangles) {
-    const Point3 &a = tin.points[triangle.corner[0]], &b = tin.points[triangle.corner[1]],
-                 &c = tin.points[triangle.corner[2]];
-    const Point middle{(a.x + b.x + c.x) / 3, (a.y + b.y + c.y) / 3};
-    if (!contains(site.outline, middle)) continue;
-    double roughness = 0.01; // what a rod reading is good for: flat ground still wants even cover
-    for (int corner : triangle.corner)
-      if (!std::isnan(by_place[corner])) roughness += std::abs(by_place[corner]) / 3;
-    const double twice_area = (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-    if (twice_area * roughness <= best_score) continue;
-    best_score = twice_area * roughness;
-    best.at = middle;
+std::string step_text(const SetupStep& step, const LevelBook& book, const site::Site& site) {
+  std::string text = book.file + ":" + std::to_string(step.line) + ": from \"" + step.name + "\" on, ";
+  text += step.at_start ? "the whole of set-up " + std::to_string(step.setup)
+                        : "what is left of set-up " + std::to_string(step.setup);
+  text += " looks " + length_text(step.step, site) + (step.step > 0 ? " too high" : " too low");
+  text += step.at_start ? ": a bumped tripod, or the turning point before it misread." : ": a bumped tripod.";
+  text += " Shots on both sides would fit to " + length_text(step.fit_after, site) + " instead of " +
+          length_text(step.fit_before, site) + ".";
+  if (step.misclosure != 0) text += " The loop misses its known point by the same amount.";
+  return text;
+}
+
+std::string suspicion_text(const Suspicion& s, const LevelBook& book, const site::Site& site) {
+  std::string text = book.file + ":" + std::to_string(s.line) + ": \"" + s.name + "\" ";
+  if (s.kind == SuspicionKind::two_elevations) {
+    text += "was shot twice, at " + elevation_text(s.elevation, site) + " and, in line " +
+            std::to_string(s.other_line) + ", at " + elevation_text(s.mended_elevation, site);
+    return text + (std::isnan(s.off_mended) || s.off_mended == 0
+                       ? "; shoot it again."
+                       : "; its neighbours say the second, to " + length_text(s.off_mended, site) + ".");
   }
-  best.reach = std::numeric_limits<double>::infinity();
-  for (const SurveyPoint& p : survey.points)
-    best.reach = std::min(best.reach, std::hypot(p.at.x - best.at.x, p.at.y - best.at.y));
-  return best;
+  if (s.kind == SuspicionKind::swapped_place && s.off == 0)
+    text += "lies off the yard.";
+  else
+    text += "stands " + length_text(s.off, site) + (s.off > 0 ? " above" : " below") +
+            " the ground between its neighbours, which are usually good to " + length_text(s.usual, site, 1) +
+            ".";
+  const std::string slip = slip_text(s, site);
+  return text +
+         (slip.empty() ? " Shoot it again, or add shots round it if the ground has an edge there." : slip);
+}
+
+std::vector<std::string> suspicious_shots(const LevelBook& book, const site::Site& site) {
+  const BookCheck check = check_book(book, site);
+  std::vector<std::string> sentences;
+  for (const SetupStep& step : check.steps) sentences.push_back(step_text(step, book, site));
+  for (const Suspicion& suspicion : check.shots)
+    if (sentences.size() < most_sentences) sentences.push_back(suspicion_text(suspicion, book, site));
+  return sentences;
 }
 
 } // namespace lowspot::terrain

@@ -1,27 +1,30 @@
-// Does each shot agree with its neighbours, and where would one more shot tell most?
+// Does each shot agree with its neighbours?
 #pragma once
 #include <string>
 #include <vector>
 
+#include <lowspot/terrain/blunders.hpp>
+#include <lowspot/terrain/setup_steps.hpp>
 #include <lowspot/terrain/survey.hpp>
 
 namespace lowspot::terrain {
 
-// For each point of the survey, its elevation minus what the plane through its neighbours in the
-// triangulation says there (least squares, nearer ones weighing more) [m]. NaN on the hull, where neighbours
-// stand on one side only, and on breaklines.
+// For each point of the survey, its elevation minus that of the triangulation without it [m]. NaN on the
+// hull, where the ground without it does not reach, and on breaklines.
 std::vector<double> leave_one_out(const Survey& survey, const Tin& tin);
 
-// One sentence for each shot whose residual is far out of the line of the others: over 3 cm and over five
-// times the median. Says so when reading the decimals as inches would explain it.
-std::vector<std::string> suspicious_shots(const Survey& survey, const Tin& tin, const LevelBook& book,
-                                          const site::Site& site);
-
-struct NextShot {
-  Point at;
-  double reach = 0; // distance to the nearest point of the survey [m]
+// What looks wrong in a book: steps first, then single shots, found in the book without the steps.
+struct BookCheck {
+  std::vector<SetupStep> steps;
+  std::vector<Suspicion> shots;
 };
-// The middle of the triangle inside the yard that is largest for how rough the ground around it is.
-NextShot next_shot(const Survey& survey, const Tin& tin, const site::Site& site);
+BookCheck check_book(const LevelBook& book, const site::Site& site);
+
+// One sentence each, with file and line, in the site's units.
+std::string step_text(const SetupStep& step, const LevelBook& book, const site::Site& site);
+std::string suspicion_text(const Suspicion& suspicion, const LevelBook& book, const site::Site& site);
+
+// The sentences of the five worst, for the warnings of a ground.
+std::vector<std::string> suspicious_shots(const LevelBook& book, const site::Site& site);
 
 } // namespace lowspot::terrain

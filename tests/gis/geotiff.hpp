@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include <cpl_conv.h>
 #include <lowspot/gis/gdal_session.hpp>
 #include <ogr_spatialref.h>
 
@@ -27,6 +28,8 @@ struct GeoTiff {
   std::string unit;
   GDALDataType type = GDT_Float32;
   int bands = 1;
+  bool palette = false;
+  std::optional<double> masked_east_of; // a mask band of its own, empty there
   std::function<double(double, double)> height = [](double x, double y) { return 10 + 0.1 * x - 0.2 * y; };
 
   // Stores height(x, y) at the centres of the cells.
@@ -42,6 +45,12 @@ struct GeoTiff {
       out->SetSpatialRef(&reference);
     }
     std::vector<double> row(nx);
+    if (palette) {
+      GDALColorTable colours;
+      const GDALColorEntry grey{128, 128, 128, 255};
+      colours.SetColorEntry(3, &grey);
+      out->GetRasterBand(1)->SetColorTable(&colours);
+    }
     for (int b = 1; b <= bands; ++b) {
       GDALRasterBand* band = out->GetRasterBand(b);
       if (nodata) band->SetNoDataValue(*nodata);
@@ -50,15 +59,29 @@ struct GeoTiff {
       if (!unit.empty()) band->SetUnitType(unit.c_str());
       for (int j = 0; j < ny; ++j) {
         for (int i = 0; i < nx; ++i) {
-          const double x = place.empty() ? i : place[0] + (i + 0.5) * place[1];
-          const double y = place.empty() ? j : place[3] + (j + 0.5) * place[5];
+          const double x = place.empty() ? i : place[0] + (i + 0.5) * place[1] + (j + 0.5) * place[2];
+          const double y = place.empty() ? j : place[3] + (i + 0.5) * place[4] + (j + 0.5) * place[5];
           row[i] = height(x, y);
         }
         if (band->RasterIO(GF_Write, 0, j, nx, 1, row.data(), nx, 1, GDT_Float64, 0, 0, nullptr) != CE_None)
           throw std::runtime_error("cannot write the test raster");
       }
     }
+    if (masked_east_of) write_mask(*out);
     return path;
+  }
+
+private:
+  void write_mask(GDALDataset& out) const {
+    CPLSetConfigOption("GDAL_TIFF_INTERNAL_MASK", "YES");
+    out.CreateMaskBand(GMF_PER_DATASET);
+    std::vector<double> row(nx);
+    for (int j = 0; j < ny; ++j) {
+      for (int i = 0; i < nx; ++i) row[i] = place[0] + (i + 0.5) * place[1] > *masked_east_of ? 0 : 255;
+      if (out.GetRasterBand(1)->GetMaskBand()->RasterIO(GF_Write, 0, j, nx, 1, row.data(), nx, 1, GDT_Float64,
+                                                        0, 0, nullptr) != CE_None)
+        throw std::runtime_error("cannot write the mask");
+    }
   }
 };
 

@@ -189,3 +189,11 @@ TEST_CASE("millimetres, centimetres and eighths give one ground", "[rod_book]") 
   for (const char* name : {"a", "b", "c"})
     CHECK_THAT(elevation(feet, name), WithinAbs((100 - 6.375 / 12) * foot, 1e-12));
 }
+
+TEST_CASE("a book in which inches stand after the point throughout is suspected", "[rod_book]") {
+  const std::string inches =
+      "BM,,,4.02,,,BM 100\na,1,0,,5.11,,\nb,2,0,,5.08,,\nc,3,0,,4.10,,\nd,0,1,,5.07,,\n"
+      "e,1,1,,4.01,,\nf,2,1,,4.09,,\ng,3,1,,5.05,,\nh,0,2,,4.06,,\n";
+  CHECK(any(reduced(inches).warnings, "4.11 for 4' 11\""));
+  CHECK_FALSE(any(reduced(inches + "i,1,2,,4.57,,\n").warnings, "4.11 for"));
+}

@@ -4,69 +4,87 @@
 
 #include <lowspot/terrain/survey_check.hpp>
 
-#include "yards.hpp"
+#include "planted.hpp"
 
 using namespace lowspot;
 using namespace lowspot::terrain;
 
 namespace {
 // A 6 by 6 net of shots on a plane, one of them out by `error`.
-Survey net(double error, int wrong) {
-  Survey survey;
-  survey.file = "levels.csv";
+LevelBook net(double error, int wrong) {
+  LevelBook book;
+  book.file = "levels.csv";
   for (int j = 0; j < 6; ++j)
     for (int i = 0; i < 6; ++i) {
       const double x = 2.0 * i + 0.3 * std::sin(j), y = 2.0 * j + 0.3 * std::cos(3 * i);
       const int k = 6 * j + i;
-      survey.points.push_back({"p" + std::to_string(k),
-                               {x, y, 10 + 0.02 * x - 0.01 * y + (k == wrong ? error : 0)},
-                               k + 2,
-                               true});
+      Shot shot;
+      shot.name = "p" + std::to_string(k);
+      shot.at = {x, y, 10 + 0.02 * x - 0.01 * y + (k == wrong ? error : 0)};
+      shot.line = k + 2;
+      book.shots.push_back(shot);
     }
-  return survey;
+  return book;
 }
+const site::Site yard = plain_site(rectangle(0, 0, 11, 11), 1);
 } // namespace
 
 TEST_CASE("on a plane no shot disagrees; on the hull there is no saying", "[survey_check]") {
-  const Survey survey = net(0, -1);
-  const Tin tin = triangulate(places(survey));
-  const auto residual = leave_one_out(survey, tin);
+  const LevelBook book = net(0, -1);
+  const Survey survey = gather_survey(book, yard);
+  const auto residual = leave_one_out(survey, triangulate(survey));
   CHECK(std::isnan(residual[0]));
+  int known = 0;
   for (double r : residual)
-    if (!std::isnan(r)) CHECK_THAT(r, WithinAbs(0, 1e-12));
-  CHECK(suspicious_shots(survey, tin, {}, plain_site(rectangle(0, 0, 10, 10), 1)).empty());
+    if (!std::isnan(r)) {
+      CHECK_THAT(r, WithinAbs(0, 1e-12));
+      ++known;
+    }
+  CHECK(known >= 16);
+  CHECK(suspicious_shots(book, yard).empty());
 }
 
-TEST_CASE("a wrong shot shows its whole error and is named first", "[survey_check]") {
-  const Survey survey = net(-0.2, 14);
-  const Tin tin = triangulate(places(survey));
-  CHECK_THAT(leave_one_out(survey, tin)[14], WithinAbs(-0.2, 1e-12));
-  const auto sentences = suspicious_shots(survey, tin, {}, plain_site(rectangle(0, 0, 10, 10), 1));
-  REQUIRE_FALSE(sentences.empty());
+TEST_CASE("the error of a shot left out is that of a triangulation made without it", "[survey_check]") {
+  const LevelBook book = book_of(shot_yard(3));
+  site::Site site = shot_yard(3).site;
+  site.ground.breaklines = {{{1, 4, 30}, {9, 7.3, 30.5}, {17, 6.1, 30.2}}};
+  const Survey survey = gather_survey(book, site);
+  const auto residual = leave_one_out(survey, triangulate(survey));
+  int compared = 0;
+  for (std::size_t k = 0; k < survey.points.size(); k += 7) {
+    if (std::isnan(residual[k])) continue;
+    Survey rest = survey;
+    rest.points.erase(rest.points.begin() + static_cast<std::ptrdiff_t>(k));
+    for (auto& edge : rest.edges)
+      for (int& end : edge) end -= end > static_cast<int>(k);
+    int hint = 0;
+    const double z = interpolate(triangulate(rest), {survey.points[k].at.x, survey.points[k].at.y}, hint).z;
+    CHECK_THAT(residual[k], WithinAbs(survey.points[k].at.z - z, 1e-6));
+    ++compared;
+  }
+  CHECK(compared > 10);
+}
+
+TEST_CASE("a wrong shot shows its whole error and is named with its line", "[survey_check]") {
+  const LevelBook book = net(-0.2, 14);
+  const Survey survey = gather_survey(book, yard);
+  CHECK_THAT(leave_one_out(survey, triangulate(survey))[14], WithinAbs(-0.2, 1e-9));
+  const auto sentences = suspicious_shots(book, yard);
+  REQUIRE(sentences.size() == 1);
   CHECK_THAT(sentences[0], ContainsSubstring("levels.csv:16: \"p14\" stands 0.2 m below"));
 }
 
-TEST_CASE("inches written as tenths are recognised", "[survey_check]") {
-  // 4 ft 6 in written as 4.6: the booked elevation is 0.1 ft too low.
-  const Survey survey = net(-0.1 * 0.3048, 14);
-  LevelBook book;
-  Sighting sighting;
-  sighting.line = 16;
-  sighting.reading = 4.6 * 0.3048;
-  sighting.decimal = true;
-  book.sightings.push_back(sighting);
-  site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
-  const auto sentences = suspicious_shots(survey, triangulate(places(survey)), book, site);
-  REQUIRE_FALSE(sentences.empty());
-  CHECK_THAT(sentences[0], ContainsSubstring("inches been read and written as tenths"));
-}
-
-TEST_CASE("one more shot is asked for in the largest gap inside the yard", "[survey_check]") {
-  Survey survey = net(0, -1);
-  // Take out four around (7, 5) and the hull stays.
-  std::erase_if(survey.points, [](const SurveyPoint& p) { return std::hypot(p.at.x - 7, p.at.y - 5) < 1.7; });
-  const site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
-  const NextShot next = next_shot(survey, triangulate(places(survey)), site);
-  CHECK(std::hypot(next.at.x - 7, next.at.y - 5) < 1.7);
-  CHECK(next.reach > 1);
+TEST_CASE("inches written as tenths are recognised, with the elevation if mended", "[survey_check]") {
+  LevelBook book = net(0, -1);
+  // 4 ft 11 in written as 4.11: booked too high by 0.807 ft.
+  Shot& shot = book.shots[14];
+  shot.at.z += (4 + 11.0 / 12 - 4.11) * 0.3048;
+  shot.written = {"4.11", 0.3048, -1};
+  const BookCheck check = check_book(book, yard);
+  REQUIRE(check.shots.size() == 1);
+  CHECK(check.shots[0].cause == "inches written as tenths");
+  CHECK(check.shots[0].meant == "4' 11\"");
+  CHECK_THAT(check.shots[0].mended_elevation, WithinAbs(10 + 0.02 * shot.at.x - 0.01 * shot.at.y, 1e-9));
+  CHECK_THAT(check.shots[0].off_mended, WithinAbs(0, 1e-9));
+  CHECK_THAT(suspicion_text(check.shots[0], book, yard), ContainsSubstring("had \"4' 11\"\" been written"));
 }

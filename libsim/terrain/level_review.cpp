@@ -1,0 +1,59 @@
+#include <lowspot/terrain/level_review.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/terrain/raster_ground.hpp>
+
+namespace lowspot::terrain {
+namespace {
+
+constexpr double enough_cells = 10000;
+constexpr std::size_t shots_wanted = 3;
+
+// The survey as differences from the raster: there the shots know only what the raster does not.
+Survey over_raster(const LevelReview& review, const site::Site& site) {
+  Survey survey = review.survey;
+  std::vector<std::string> warnings;
+  std::vector<site::Assumption> assumptions;
+  const HeightMap map = read_height_map(site, review.ground.grid, warnings, assumptions);
+  for (SurveyPoint& point : survey.points) point.at.z -= height_at(map, {point.at.x, point.at.y}).z;
+  return survey;
+}
+
+} // namespace
+
+LevelReview review_levels(const site::Site& site, double cell) {
+  if (site.ground.levels.empty())
+    throw InputError({site.file.string(), 0, "ground.levels"}, "no table of levels",
+                     "a rod book or x,y,elevation", "name it in [ground]: levels = \"levels.csv\"");
+  if (std::isnan(cell) && !(area(site.outline) / (site.cell * site.cell) <= enough_cells))
+    cell = std::sqrt(area(site.outline) / enough_cells);
+  LevelReview review;
+  review.ground = build_ground(site, cell);
+  review.book = read_levels(site);
+  review.survey = gather_survey(review.book, site);
+  review.tin = triangulate(review.survey);
+  review.check = check_book(review.book, site);
+  const std::vector<std::string> said = suspicious_shots(review.book, site);
+  for (const std::string& warning : review.ground.warnings)
+    if (std::find(said.begin(), said.end(), warning) == said.end()) review.other_warnings.push_back(warning);
+  const bool raster = !site.ground.raster.empty();
+  const Survey differences = raster ? over_raster(review, site) : review.survey;
+  review.leave_one_out = leave_one_out(differences, raster ? triangulate(differences) : review.tin);
+  std::vector<int> bad;
+  for (const Suspicion& suspicion : review.check.shots) bad.push_back(suspicion.line);
+  const Doubt doubt(review.survey, review.leave_one_out, bad);
+  review.doubt = doubt.on(review.ground.grid, review.ground.active);
+  // A slab with shots of its own is known by them.
+  for (std::size_t c = 0; c < review.doubt.size(); ++c) {
+    const int cover = review.ground.cover[c];
+    if (cover >= 0 && site.areas[cover].surface.size() >= 3 && review.ground.active[c]) review.doubt[c] = 0;
+  }
+  review.low_spot_volume = low_spot_volume(review.ground);
+  review.next = next_shots(review.ground, review.survey, review.tin, doubt, site, shots_wanted);
+  return review;
+}
+
+} // namespace lowspot::terrain
