@@ -70,9 +70,9 @@ Mask set_elevations(const site::Site& site, Ground& ground) {
   if (surveyed) {
     survey = gather_survey(book, site);
     append(ground.warnings, survey.warnings);
-    if (!book.shots.empty()) append(ground.warnings, suspicious_shots(book, site));
   }
   if (site.ground.raster.empty()) {
+    if (!book.shots.empty()) append(ground.warnings, suspicious_shots(book, site));
     ground.elevation = survey_heights(survey, ground.grid, outside);
     return outside;
   }
@@ -82,6 +82,7 @@ Mask set_elevations(const site::Site& site, Ground& ground) {
   if (surveyed) {
     const DatumShift datum = datum_shift(survey, map);
     note_datum(datum, site, ground);
+    if (!book.shots.empty()) append(ground.warnings, suspicious_shots(book, site, &map));
     const double reach = refine_by_survey(survey, map, datum, ground.grid, ground.elevation);
     ground.assumptions.push_back(
         {"ground.levels over ground.raster",

@@ -13,11 +13,8 @@ constexpr double enough_cells = 10000;
 constexpr std::size_t shots_wanted = 3;
 
 // The survey as differences from the raster: there the shots know only what the raster does not.
-Survey over_raster(const LevelReview& review, const site::Site& site) {
+Survey over_raster(const LevelReview& review, const HeightMap& map) {
   Survey survey = review.survey;
-  std::vector<std::string> warnings;
-  std::vector<site::Assumption> assumptions;
-  const HeightMap map = read_height_map(site, review.ground.grid, warnings, assumptions);
   for (SurveyPoint& point : survey.points) point.at.z -= height_at(map, {point.at.x, point.at.y}).z;
   return survey;
 }
@@ -35,12 +32,18 @@ LevelReview review_levels(const site::Site& site, double cell) {
   review.book = read_levels(site);
   review.survey = gather_survey(review.book, site);
   review.tin = triangulate(review.survey);
-  review.check = check_book(review.book, site);
-  const std::vector<std::string> said = suspicious_shots(review.book, site);
+  const bool raster = !site.ground.raster.empty();
+  HeightMap map;
+  if (raster) {
+    std::vector<std::string> warnings; // the ground has them
+    std::vector<site::Assumption> assumptions;
+    map = read_height_map(site, review.ground.grid, warnings, assumptions);
+  }
+  review.check = check_book(review.book, site, raster ? &map : nullptr);
+  const std::vector<std::string> said = worst_sentences(review.check, review.book, site);
   for (const std::string& warning : review.ground.warnings)
     if (std::find(said.begin(), said.end(), warning) == said.end()) review.other_warnings.push_back(warning);
-  const bool raster = !site.ground.raster.empty();
-  const Survey differences = raster ? over_raster(review, site) : review.survey;
+  const Survey differences = raster ? over_raster(review, map) : review.survey;
   review.leave_one_out = leave_one_out(differences, raster ? triangulate(differences) : review.tin);
   std::vector<int> bad;
   for (const Suspicion& suspicion : review.check.shots) bad.push_back(suspicion.line);

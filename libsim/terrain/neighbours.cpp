@@ -82,8 +82,6 @@ std::vector<int> Neighbours::near(const Point3& at, int most, const std::vector<
   std::vector<std::pair<double, int>> found;
   const int ci = static_cast<int>(std::clamp((at.x - x0_) / side_, -1.0, nx_ + 0.0));
   const int cj = static_cast<int>(std::clamp((at.y - y0_) / side_, -1.0, ny_ + 0.0));
-  const double outside =
-      std::max({x0_ - at.x, at.x - x0_ - nx_ * side_, y0_ - at.y, at.y - y0_ - ny_ * side_, 0.0});
   for (int ring = 0; ring <= nx_ + ny_ + 2; ++ring) {
     for (int j = cj - ring; j <= cj + ring; ++j)
       for (int i = ci - ring; i <= ci + ring; ++i) {
@@ -93,14 +91,14 @@ std::vector<int> Neighbours::near(const Point3& at, int most, const std::vector<
           if (k == self || left_out[k]) continue;
           const Point3& p = survey_.points[k].at;
           const double gap = std::hypot(p.x - at.x, p.y - at.y);
-          if (gap < 1e-3 || parted_by_edge(survey_, at, p)) continue;
+          if ((self >= 0 && gap < 1e-3) || parted_by_edge(survey_, at, p)) continue;
           found.emplace_back(gap, k);
         }
       }
     if (static_cast<int>(found.size()) < most) continue;
     // Whatever lies in rings not yet seen is further off than this.
     std::nth_element(found.begin(), found.begin() + (most - 1), found.end());
-    if (found[most - 1].first <= ring * side_ + outside || ring > nx_ + ny_) break;
+    if (found[most - 1].first <= ring * side_ || ring > nx_ + ny_) break;
   }
   std::sort(found.begin(), found.end());
   if (static_cast<int>(found.size()) > most) found.resize(most);

@@ -92,8 +92,9 @@ std::vector<Tie> ties_of(const LevelBook& book) {
   if (ties.size() < 6) return {};
   std::vector<double> sizes;
   for (const Tie& tie : ties) sizes.push_back(std::abs(tie.off) / tie.weight);
-  std::nth_element(sizes.begin(), sizes.begin() + sizes.size() / 2, sizes.end());
-  const double scatter = std::max(rod, 1.4826 * sizes[sizes.size() / 2]);
+  // By the quietest third of the ground: shots at steps and walls say nothing of it, and are cut.
+  std::nth_element(sizes.begin(), sizes.begin() + sizes.size() * 3 / 10, sizes.end());
+  const double scatter = std::max(rod, sizes[sizes.size() * 3 / 10] / 0.385); // of a normal distribution
   for (Tie& tie : ties) tie.weight = 1 / (scatter * tie.weight);
   return ties;
 }
@@ -142,14 +143,14 @@ std::vector<SetupStep> find_setup_steps(const LevelBook& book) {
     while (end < book.sightings.size() && book.sightings[end].line < closure.line) ++end;
     if (std::abs(closure.misclosure) > closure.allowed) {
       const SetupStep step = search(book, ties, from, end, closure.misclosure);
-      if (step.evidence > 6 && step.fit_after < step.fit_before) steps.push_back(step);
+      if (step.evidence > 6 && step.fit_after < 1.1 * step.fit_before) steps.push_back(step);
     }
     from = end;
   }
   // What no known point closes.
   if (from + 1 < book.sightings.size()) {
     const SetupStep step = search(book, ties, from, book.sightings.size(), 0);
-    if (std::abs(step.step) > 0.05 && step.evidence > 40 && step.fit_after < 0.4 * step.fit_before)
+    if (std::abs(step.step) > 0.05 && step.evidence > 20 && step.fit_after < 0.5 * step.fit_before)
       steps.push_back(step);
   }
   return steps;

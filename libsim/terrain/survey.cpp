@@ -88,7 +88,7 @@ void check_spread(const Survey& survey) {
 
 void check_near(const Survey& survey, const site::Site& site) {
   const Box box = bounds(site.outline);
-  const double reach = std::max(box.high.x - box.low.x, box.high.y - box.low.y);
+  const double reach = std::max({box.high.x - box.low.x, box.high.y - box.low.y, 5.0});
   for (const SurveyPoint& p : survey.points)
     if (p.at.x > box.low.x - reach && p.at.x < box.high.x + reach && p.at.y > box.low.y - reach &&
         p.at.y < box.high.y + reach)

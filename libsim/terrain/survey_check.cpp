@@ -11,7 +11,7 @@ namespace lowspot::terrain {
 namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
-constexpr std::size_t most_sentences = 5;
+constexpr std::size_t most_sentences = 5, most_by_hand = 2000;
 
 // The triangulation without point p differs from the one with it only inside the ring of its neighbours,
 // which are joined afresh.
@@ -57,6 +57,29 @@ std::string slip_text(const Suspicion& s, const site::Site& site) {
   return "";
 }
 
+// The book as differences from the raster. A place that is wrong is not looked for: the difference would have
+// to be taken where the shot belongs.
+BookCheck check_over(const LevelBook& book, const site::Site& site, const HeightMap& raster) {
+  LevelBook relative = book;
+  std::map<int, double> below; // height of the raster, by line
+  for (Shot& shot : relative.shots) {
+    below[shot.line] = height_at(raster, {shot.at.x, shot.at.y}).z;
+    shot.at.z -= below[shot.line];
+  }
+  for (Sighting& sighting : relative.sightings) sighting.elevation -= below[sighting.line];
+  BookCheck check = check_book(relative, site);
+  // Nor is what stands where the raster has no data.
+  std::erase_if(check.shots, [&](const Suspicion& s) {
+    const SampledHeight height = height_at(raster, s.at);
+    return s.kind == SuspicionKind::swapped_place || height.from_hole || height.outside;
+  });
+  for (Suspicion& suspicion : check.shots) {
+    suspicion.elevation += below[suspicion.line];
+    suspicion.mended_elevation += below[suspicion.line];
+  }
+  return check;
+}
+
 } // namespace
 
 std::vector<double> leave_one_out(const Survey& survey, const Tin& tin) {
@@ -79,7 +102,8 @@ std::vector<double> leave_one_out(const Survey& survey, const Tin& tin) {
   return result;
 }
 
-BookCheck check_book(const LevelBook& book, const site::Site& site) {
+BookCheck check_book(const LevelBook& book, const site::Site& site, const HeightMap* raster) {
+  if (raster) return check_over(book, site, *raster);
   BookCheck check;
   check.steps = find_setup_steps(book);
   if (check.steps.empty()) {
@@ -107,7 +131,7 @@ BookCheck check_book(const LevelBook& book, const site::Site& site) {
 }
 
 std::string step_text(const SetupStep& step, const LevelBook& book, const site::Site& site) {
-  std::string text = book.file + ":" + std::to_string(step.line) + ": from \"" + step.name + "\" on, ";
+  std::string text = book.file + ":" + std::to_string(step.line) + ": from about \"" + step.name + "\" on, ";
   text += step.at_start ? "the whole of set-up " + std::to_string(step.setup)
                         : "what is left of set-up " + std::to_string(step.setup);
   text += " looks " + length_text(step.step, site) + (step.step > 0 ? " too high" : " too low");
@@ -138,13 +162,19 @@ std::string suspicion_text(const Suspicion& s, const LevelBook& book, const site
          (slip.empty() ? " Shoot it again, or add shots round it if the ground has an edge there." : slip);
 }
 
-std::vector<std::string> suspicious_shots(const LevelBook& book, const site::Site& site) {
-  const BookCheck check = check_book(book, site);
+std::vector<std::string> worst_sentences(const BookCheck& check, const LevelBook& book,
+                                         const site::Site& site) {
   std::vector<std::string> sentences;
   for (const SetupStep& step : check.steps) sentences.push_back(step_text(step, book, site));
   for (const Suspicion& suspicion : check.shots)
     if (sentences.size() < most_sentences) sentences.push_back(suspicion_text(suspicion, book, site));
   return sentences;
+}
+
+std::vector<std::string> suspicious_shots(const LevelBook& book, const site::Site& site,
+                                          const HeightMap* raster) {
+  if (book.shots.size() > most_by_hand) return {};
+  return worst_sentences(check_book(book, site, raster), book, site);
 }
 
 } // namespace lowspot::terrain

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include <lowspot/terrain/blunders.hpp>
+#include <lowspot/terrain/raster_ground.hpp>
 #include <lowspot/terrain/setup_steps.hpp>
 #include <lowspot/terrain/survey.hpp>
 
@@ -18,13 +19,19 @@ struct BookCheck {
   std::vector<SetupStep> steps;
   std::vector<Suspicion> shots;
 };
-BookCheck check_book(const LevelBook& book, const site::Site& site);
+// Over a raster (may be null) the shots are judged by how they differ from it, so that its relief is no
+// misfit.
+BookCheck check_book(const LevelBook& book, const site::Site& site, const HeightMap* raster = nullptr);
 
 // One sentence each, with file and line, in the site's units.
 std::string step_text(const SetupStep& step, const LevelBook& book, const site::Site& site);
 std::string suspicion_text(const Suspicion& suspicion, const LevelBook& book, const site::Site& site);
 
-// The sentences of the five worst, for the warnings of a ground.
-std::vector<std::string> suspicious_shots(const LevelBook& book, const site::Site& site);
+// The sentences of the five worst.
+std::vector<std::string> worst_sentences(const BookCheck& check, const LevelBook& book,
+                                         const site::Site& site);
+// The same for the warnings of a ground; none for more than 2000 shots, which no hand wrote down.
+std::vector<std::string> suspicious_shots(const LevelBook& book, const site::Site& site,
+                                          const HeightMap* raster = nullptr);
 
 } // namespace lowspot::terrain
