@@ -246,14 +246,17 @@ private:
     if (found == shot_of_line_.end()) return true;
     const std::size_t k = found->second;
     const Point here{book_.shots[k].at.x, book_.shots[k].at.y}, swapped{here.y, here.x};
-    double as_booked = 0, as_swapped = 0;
+    constexpr double far = std::numeric_limits<double>::infinity();
+    double as_booked = 0, as_swapped = 0, near_booked = far, near_swapped = far;
     for (std::size_t other : {k - 1, k + 1}) {
       if (other >= book_.shots.size()) continue;
       const Point beside{book_.shots[other].at.x, book_.shots[other].at.y};
       as_booked += distance(here, beside);
       as_swapped += distance(swapped, beside);
+      near_booked = std::min(near_booked, distance(here, beside));
+      near_swapped = std::min(near_swapped, distance(swapped, beside));
     }
-    return as_booked <= as_swapped;
+    return as_booked <= as_swapped && near_booked <= near_swapped;
   }
 
   const Survey& survey_;
