@@ -3,29 +3,30 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/drain/chamber.hpp>
+#include <lowspot/drain/mouth.hpp>
+
 namespace lowspot::drain {
 
 namespace {
 
-constexpr double slope_blur = 1e-4;      // m/m: discharge is straight in the slope within this of zero
-constexpr double loss_depth = 2e-3;      // m of water on the bottom at which the loss to depth is whole
-constexpr double rise_blur = 1e-3;       // m
-constexpr double control_per_area = 1e4; // 1/s: an outlet held by a level stands this little above it
+constexpr double slope_blur = 1e-4;       // m/m: discharge is straight in the slope within this of zero
+constexpr double loss_depth = 2e-3;       // m of water on the bottom at which the loss to depth is whole
+constexpr double rise_blur = 1e-3;        // m
+constexpr double control_per_area = 1e4;  // 1/s: an outlet held by a level stands this little above it
+constexpr double weep_coefficient = 0.61; // of a sharp-edged hole (Torricelli)
+constexpr double pump_film = 5e-3;        // m over the bottom under which a pump draws air
 
-struct Curve {
-  double value = 0, slope = 0;
-};
-
-// x for x well above `blur`, zero below zero, smooth between.
-Curve smooth_positive(double x, double blur) {
-  if (x <= 0) return {};
-  return {x * x / (x + blur), x * (x + 2 * blur) / ((x + blur) * (x + blur))};
-}
-
-Curve smooth_step(double x) {
-  if (x <= 0) return {};
-  if (x >= 1) return {1, 0};
-  return {x * x * (3 - 2 * x), 6 * x * (1 - x)};
+// Losses in velocity heads act with the friction over the reach: slope = Q2 / K2 + loss Q2 / (2 g A2
+// distance).
+void lose_head(const PipeReach& reach, SectionState& state) {
+  if (state.conveyance <= 0 || state.area <= 0) return;
+  const double local = reach.loss / (2 * gravity * reach.distance * state.area * state.area);
+  const double k = state.conveyance;
+  const double whole = 1 / std::sqrt(1 / (k * k) + local);
+  state.conveyance_slope =
+      whole * whole * whole * (state.conveyance_slope / (k * k * k) + local * state.width / state.area);
+  state.conveyance = whole;
 }
 
 template <class Ties>
@@ -37,7 +38,7 @@ std::vector<std::pair<int, int>> with_pairs(std::vector<std::pair<int, int>> pai
 std::vector<std::pair<int, int>> pattern(const Network& network) {
   std::vector<std::pair<int, int>> pairs;
   for (const SlotTie& slot : network.slots) pairs.emplace_back(slot.stone, slot.pipe);
-  return with_pairs(with_pairs(pairs, network.pipe_reaches), network.stone_ties);
+  return with_pairs(with_pairs(with_pairs(pairs, network.pipe_reaches), network.stone_ties), network.links);
 }
 
 } // namespace
@@ -45,6 +46,11 @@ std::vector<std::pair<int, int>> pattern(const Network& network) {
 double stone_volume(const StoneStore& store, double level) {
   const double below = std::min(level, store.top) - store.bottom;
   return store.area * below + store.area_above * std::max(0.0, level - store.top);
+}
+
+double place_volume(const PlaceStore& place, double level) {
+  return place.area * (std::min(level, place.top) - place.bottom) +
+         place.area_above * std::max(0.0, level - place.top);
 }
 
 double stone_level_for(const StoneStore& store, double volume) {
@@ -61,6 +67,7 @@ Balance::Balance(const Network& network) : matrix_(network.unknowns, pattern(net
   for (const SlotTie& slot : network.slots) slot_corners_.push_back(corner(slot.stone, slot.pipe));
   for (const PipeReach& reach : network.pipe_reaches) reach_corners_.push_back(corner(reach.a, reach.b));
   for (const StoneTie& tie : network.stone_ties) stone_corners_.push_back(corner(tie.a, tie.b));
+  for (const LinkTie& link : network.links) link_corners_.push_back(corner(link.a, link.b));
   for (int i = 0; i < network.unknowns; ++i) diagonal_.push_back(matrix_.position(i, i));
   sections_.resize(network.pipes.size());
   flows_.slots.assign(network.slots.size(), 0.0);
@@ -71,6 +78,10 @@ Balance::Balance(const Network& network) : matrix_(network.unknowns, pattern(net
   flows_.overflow.assign(network.pipes.size(), 0.0);
   flows_.free_ends.assign(network.free_ends.size(), 0.0);
   flows_.stone_ends.assign(network.stone_ends.size(), 0.0);
+  flows_.links.assign(network.links.size(), 0.0);
+  flows_.mouths.assign(network.mouths.size(), 0.0);
+  flows_.soaks.assign(network.places.size(), 0.0);
+  flows_.pumps.assign(network.pumps.size(), 0.0);
 }
 
 void Balance::pass(const Exchange2& flow, const Corner& corner, int a, int b) {
@@ -130,16 +141,46 @@ void Balance::pipes(const Network& network) {
     flows_.overflow[k] = orifice_flow(1.0, section.full_area, above, slope);
     leave(flows_.overflow[k], slope, u);
   }
-  for (std::size_t k = 0; k < network.places.size(); ++k) {
-    const PlaceStore& place = network.places[k];
-    residual_[place.unknown] += place.area * (level_[place.unknown] - place.bottom);
-    if (with_slopes_) matrix_.values()[diagonal_[place.unknown]] += place.area;
-  }
   for (std::size_t k = 0; k < network.slots.size(); ++k) {
     const SlotTie& slot = network.slots[k];
     const Exchange2 flow = openings_flow(slot.openings, level_[slot.stone], level_[slot.pipe]);
     flows_.slots[k] = flow.q;
     pass(flow, slot_corners_[k], slot.stone, slot.pipe);
+  }
+}
+
+void Balance::places(const Network& network) {
+  for (std::size_t k = 0; k < network.places.size(); ++k) {
+    const PlaceStore& place = network.places[k];
+    const int u = place.unknown;
+    residual_[u] += place_volume(place, level_[u]);
+    if (with_slopes_) matrix_.values()[diagonal_[u]] += level_[u] < place.top ? place.area : place.area_above;
+    if (place.chamber.soak_conductivity <= 0) continue;
+    const Curve soak = soak_rate(place.chamber, level_[u]);
+    flows_.soaks[k] = soak.value;
+    leave(soak.value, soak.slope, u);
+  }
+  for (std::size_t k = 0; k < network.links.size(); ++k) {
+    const LinkTie& link = network.links[k];
+    const Exchange2 flow = openings_flow(link.openings, level_[link.a], level_[link.b]);
+    flows_.links[k] = flow.q;
+    pass(flow, link_corners_[k], link.a, link.b);
+  }
+  for (std::size_t k = 0; k < network.mouths.size(); ++k) {
+    const Mouth& mouth = network.mouths[k].mouth;
+    const int u = network.mouths[k].unknown;
+    double slope = 0;
+    flows_.mouths[k] =
+        mouth_flow(mouth.rim, mouth.area, level_[u] - mouth.level - input_->on_mouths[k] - mouth.lift, slope);
+    leave(flows_.mouths[k], slope, u);
+  }
+  for (std::size_t k = 0; k < network.pumps.size(); ++k) {
+    const PumpStore& pump = network.pumps[k];
+    flows_.pumps[k] = 0;
+    if (!input_->pump_runs[k]) continue;
+    const Curve wet = smooth_step((level_[pump.unknown] - pump.bottom) / pump_film);
+    flows_.pumps[k] = pump.pump.rate * wet.value;
+    leave(flows_.pumps[k], pump.pump.rate * wet.slope / pump_film, pump.unknown);
   }
 }
 
@@ -155,11 +196,12 @@ void Balance::reaches(const Network& network) {
     const double depth = forward ? depth_a : depth_b;
     // What leaves a station is carried at the depth of its end, which leans on that of its middle.
     const double lean = giver < 0 ? 0 : (forward ? input_->lean[giver] : -input_->lean[giver]);
-    const SectionState state = giver >= 0 && lean == 0
-                                   ? sections_[giver]
-                                   : at_depth(network.sections[reach.section], depth * (1 + lean));
+    SectionState state = giver >= 0 && lean == 0
+                             ? sections_[giver]
+                             : at_depth(network.sections[reach.section], depth * (1 + lean));
     double root_slope = 0;
     const double root = smooth_root(slope, slope_blur, root_slope);
+    if (reach.loss > 0) lose_head(reach, state);
     Exchange2 flow;
     flow.q = state.conveyance * root;
     const double by_gradient = state.conveyance * root_slope * weight / reach.distance;
@@ -179,10 +221,19 @@ void Balance::outlets(const Network& network) {
     double slope = 0;
     double q = free_end_flow(section, end.bed_slope, level - end.invert, slope);
     // A level outside (or a lid) holds the water back, and a flap keeps it from coming in.
-    const double held = control_per_area * section.full_area * std::max(0.0, level - end.level);
+    const double outside = input_->held[end.place];
+    const double held = control_per_area * section.full_area * std::max(0.0, level - outside);
     if (held < q) {
       q = held;
       slope = held > 0 ? control_per_area * section.full_area : 0;
+    }
+    if (end.weep_area > 0 && level > end.invert) {
+      double weep_slope = 0;
+      const double weep = orifice_flow(weep_coefficient, end.weep_area, level - end.invert, weep_slope);
+      if (weep > q) {
+        q = weep;
+        slope = weep_slope;
+      }
     }
     flows_.free_ends[k] = q;
     leave(q, slope, end.unknown);
@@ -190,7 +241,8 @@ void Balance::outlets(const Network& network) {
   for (std::size_t k = 0; k < network.stone_ends.size(); ++k) {
     const StoneEnd& end = network.stone_ends[k];
     const double level = level_[end.unknown];
-    const Exchange2 flow = level > end.level ? stone_reach_flow(end.reach, level, end.level) : Exchange2{};
+    const double outside = std::max(input_->held[end.place], end.reach.bottom_b);
+    const Exchange2 flow = level > outside ? stone_reach_flow(end.reach, level, outside) : Exchange2{};
     flows_.stone_ends[k] = flow.q;
     leave(flow.q, flow.da, end.unknown);
   }
@@ -206,6 +258,7 @@ void Balance::evaluate(const Network& network, std::span<const double> level, co
   if (with_slopes) matrix_.clear();
   stones(network);
   pipes(network);
+  places(network);
   reaches(network);
   outlets(network);
 }

@@ -18,6 +18,10 @@ struct Flows {
   std::vector<double> overflow;     // pipe to the ground where a downspout or inlet enters, per pipe store
   std::vector<double> free_ends;    // out
   std::vector<double> stone_ends;   // out
+  std::vector<double> links;        // box to run or fitting
+  std::vector<double> mouths;       // out onto the ground
+  std::vector<double> soaks;        // chamber to depth, per place
+  std::vector<double> pumps;        // out
 };
 
 // What holds still during one implicit step. One entry an unknown unless said.
@@ -30,6 +34,9 @@ struct StepInput {
   std::span<const double>
       lean;      // per pipe store: depth at its downstream end over that in its middle, less one
   double dt = 0; // s
+  std::span<const double> held;      // per place: level outside [m]
+  std::span<const double> on_mouths; // m of water on the ground, per mouth
+  std::span<const char> pump_runs;   // per pump
 };
 
 class Balance {
@@ -52,11 +59,12 @@ private:
   void stones(const Network& network);
   void pipes(const Network& network);
   void reaches(const Network& network);
+  void places(const Network& network);
   void outlets(const Network& network);
 
   Elimination matrix_;
   Flows flows_;
-  std::vector<Corner> slot_corners_, reach_corners_, stone_corners_;
+  std::vector<Corner> slot_corners_, reach_corners_, stone_corners_, link_corners_;
   std::vector<int> diagonal_;
   std::vector<SectionState> sections_; // per pipe store, at the levels being evaluated
   // Of the evaluation under way.
@@ -68,6 +76,7 @@ private:
 
 // Volume of an unknown's store at a level [m3], and the store's level at a volume for stone.
 double stone_volume(const StoneStore& store, double level);
+double place_volume(const PlaceStore& place, double level);
 double stone_level_for(const StoneStore& store, double volume);
 
 } // namespace lowspot::drain

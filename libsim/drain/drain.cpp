@@ -37,14 +37,17 @@ struct Drain::State {
     for (auto* list :
          {&stone_level, &pipe_level, &pipe_flow, &stone_gives, &through_cap, &from_soil, &ponded})
       list->assign(stations, 0.0);
-    gone.rise.assign(network.stones.size(), 0.0);
-    gone.overflow.assign(network.pipes.size(), 0.0);
-    gone.outlet.assign(layout.outlets.size(), 0.0);
+    gone = no_departures(network, layout.outlets.size());
+    on_mouths.assign(network.mouths.size(), 0.0);
+    gives.assign(network.unknowns, 0.0);
+    highest.assign(layout.runs.size(), -std::numeric_limits<double>::infinity());
     publish();
   }
 
-  void take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground);
+  void take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground,
+                  std::span<const double> over_mouths);
   void publish();
+  void count_given(const Flows& flows);
   int store_for(int station, bool into_pipe) const;
 
   Layout layout;
@@ -54,7 +57,9 @@ struct Drain::State {
   Departures gone;
   std::vector<double> stone_level, pipe_level, pipe_flow;
   std::vector<double> stone_gives; // net flow out of the stone to neighbours, pipe and depth [m3/s]
-  std::vector<double> through_cap, from_soil, ponded; // loads of the last step
+  std::vector<double> through_cap, from_soil, ponded, on_mouths; // loads of the last step
+  std::vector<double> gives;   // net flow out of each unknown to the rest of the network and beyond [m3/s]
+  std::vector<double> highest; // level so far, per run [m]
 };
 
 // The unknown that takes water: the one meant, or the other where a station has only one.
@@ -64,12 +69,17 @@ int Drain::State::store_for(int station, bool into_pipe) const {
   return network.stones[stone].unknown;
 }
 
-void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground) {
+void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground,
+                              std::span<const double> over_mouths) {
   const std::size_t stations = network.stations.size();
   for (std::size_t given :
        {inflows.through_cap.size(), inflows.from_soil.size(), inflows.into_pipe.size(), on_ground.size()})
     if (given != stations && given != 0)
       throw std::invalid_argument("Drain::advance needs one entry a station in each list");
+  if ((!inflows.through_mouth.empty() && inflows.through_mouth.size() != network.mouths.size()) ||
+      (!over_mouths.empty() && over_mouths.size() != network.mouths.size()) ||
+      (!inflows.into_tap.empty() && inflows.into_tap.size() != layout.taps.size()))
+    throw std::invalid_argument("Drain::advance needs one entry a mouth or tap");
   const auto take = [](std::span<const double> from, std::vector<double>& to) {
     if (from.empty())
       std::fill(to.begin(), to.end(), 0.0);
@@ -79,7 +89,12 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
   take(inflows.through_cap, through_cap);
   take(inflows.from_soil, from_soil);
   take(on_ground, ponded);
+  take(over_mouths, on_mouths);
   std::fill(work.source.begin(), work.source.end(), 0.0);
+  for (std::size_t k = 0; k < inflows.through_mouth.size(); ++k)
+    work.source[network.mouths[k].unknown] += inflows.through_mouth[k];
+  for (std::size_t k = 0; k < inflows.into_tap.size(); ++k)
+    work.source[network.tap_unknown[k]] += inflows.into_tap[k];
   for (std::size_t i = 0; i < stations; ++i) {
     const int station = static_cast<int>(i);
     const int stone = store_for(station, false);
@@ -128,6 +143,31 @@ void Drain::State::publish() {
     spread[network.stone_ends[k].unknown] += flows.stone_ends[k];
   for (std::size_t k = 0; k < network.stones.size(); ++k)
     stone_gives[network.stones[k].station] += flows.loss[k] + spread[network.stones[k].unknown];
+  count_given(flows);
+  for (std::size_t i = 0; i < network.stations.size(); ++i) {
+    double& most = highest[network.stations[i].run];
+    most = std::max({most, stone_level[i], pipe_level[i]});
+  }
+}
+
+// What each place passes on, for the room under its mouth.
+void Drain::State::count_given(const Flows& flows) {
+  if (network.mouths.empty()) return;
+  std::fill(gives.begin(), gives.end(), 0.0);
+  for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k) {
+    gives[network.pipe_reaches[k].a] += flows.pipe_reaches[k];
+    gives[network.pipe_reaches[k].b] -= flows.pipe_reaches[k];
+  }
+  for (std::size_t k = 0; k < network.links.size(); ++k) {
+    gives[network.links[k].a] += flows.links[k];
+    gives[network.links[k].b] -= flows.links[k];
+  }
+  for (std::size_t k = 0; k < network.stone_ties.size(); ++k) {
+    gives[network.stone_ties[k].a] += flows.stone_ties[k];
+    gives[network.stone_ties[k].b] -= flows.stone_ties[k];
+  }
+  for (std::size_t k = 0; k < network.places.size(); ++k) gives[network.places[k].unknown] += flows.soaks[k];
+  for (std::size_t k = 0; k < network.pumps.size(); ++k) gives[network.pumps[k].unknown] += flows.pumps[k];
 }
 
 Drain::Drain(const Layout& layout, const std::function<double(Point)>& ground_at)
@@ -167,22 +207,49 @@ void Drain::available_for_soil(double /*dt*/, std::span<double> available) const
   }
 }
 
-Outcome Drain::advance(double dt, const Inflows& inflows, std::span<const double> ponded) {
+int Drain::mouths() const {
+  return static_cast<int>(state_->network.mouths.size());
+}
+const Mouth& Drain::mouth(int mouth) const {
+  return state_->network.mouths[mouth].mouth;
+}
+int Drain::mouth_of_tap(int tap) const {
+  return state_->network.tap_mouth[tap];
+}
+
+double Drain::mouth_back(int mouth) const {
+  const MouthStore& store = state_->network.mouths[mouth];
+  return state_->solver.level[store.unknown] - store.mouth.level;
+}
+
+double Drain::mouth_room(int mouth, double dt) const {
+  const State& s = *state_;
+  const MouthStore& store = s.network.mouths[mouth];
+  if (!store.mouth.takes_in || store.place < 0) return 0;
+  const PlaceStore& place = s.network.places[store.place];
+  const double full = place.area * (place.top - place.bottom);
+  return std::max(0.0, full - s.solver.book[place.unknown]) / dt + std::max(0.0, s.gives[place.unknown]);
+}
+
+Outcome Drain::advance(double dt, const Inflows& inflows, std::span<const double> ponded,
+                       std::span<const double> on_mouths) {
   State& s = *state_;
   Outcome outcome;
   outcome.to_surface.assign(s.network.stations.size(), 0.0);
   outcome.outlet_volume.assign(s.layout.outlets.size(), 0.0);
+  outcome.from_mouth.assign(s.network.mouths.size(), 0.0);
   if (dt <= 0) return outcome;
-  s.take_loads(dt, inflows, ponded);
-  for (auto* list : {&s.gone.rise, &s.gone.overflow, &s.gone.outlet})
+  s.take_loads(dt, inflows, ponded, on_mouths);
+  for (auto* list : {&s.gone.rise, &s.gone.overflow, &s.gone.outlet, &s.gone.mouth})
     std::fill(list->begin(), list->end(), 0.0);
   s.gone.to_depth = 0;
-  advance_network(s.network, s.work.source, s.ponded, dt, s.solver, s.work, s.gone);
+  advance_network(s.network, s.work.source, s.ponded, s.on_mouths, dt, s.solver, s.work, s.gone);
   for (std::size_t k = 0; k < s.network.stones.size(); ++k)
     outcome.to_surface[s.network.stones[k].station] += s.gone.rise[k];
   for (std::size_t k = 0; k < s.network.pipes.size(); ++k)
     outcome.to_surface[s.network.pipes[k].station] += s.gone.overflow[k];
   outcome.outlet_volume = s.gone.outlet;
+  outcome.from_mouth = s.gone.mouth;
   outcome.to_depth = s.gone.to_depth;
   s.publish();
   return outcome;
@@ -208,7 +275,7 @@ RunState Drain::run_state(int run) const {
   const int first = s.network.first_station[run], last = s.network.first_station[run + 1] - 1;
   const Run& figures = s.layout.runs[run];
   RunState result;
-  result.highest_level = -std::numeric_limits<double>::infinity();
+  result.highest_level = s.highest[run];
   for (int i = first; i <= last; ++i) {
     const int stone = s.network.stone_of[i], pipe = s.network.pipe_of[i];
     if (stone >= 0) result.stored += s.solver.book[s.network.stones[stone].unknown];
@@ -216,7 +283,6 @@ RunState Drain::run_state(int run) const {
       result.stored += s.solver.book[s.network.pipes[pipe].unknown];
       if (s.pipe_level[i] >= s.network.stations[i].invert + figures.pipe.diameter) result.surcharged = true;
     }
-    result.highest_level = std::max({result.highest_level, s.stone_level[i], s.pipe_level[i]});
   }
   result.foot_flow = s.pipe_flow[last];
   for (const StoneEnd& end : s.network.stone_ends)
@@ -239,6 +305,16 @@ double Drain::fitting_level(int fitting) const {
   return std::max(place.bottom, state_->solver.level[place.unknown]);
 }
 
+double Drain::outlet_level(int outlet) const {
+  const PlaceStore& place = state_->network.places[state_->layout.fittings.size() + outlet];
+  return std::max(place.bottom, state_->solver.level[place.unknown]);
+}
+
+double Drain::outlet_stored(int outlet) const {
+  const PlaceStore& place = state_->network.places[state_->layout.fittings.size() + outlet];
+  return place.chamber.area > 0 ? state_->solver.book[place.unknown] : 0;
+}
+
 double Drain::full_flow_capacity(int run) const {
   const Run& figures = state_->layout.runs[run];
   if (figures.pipe.diameter <= 0) return 0;
@@ -258,6 +334,8 @@ double Drain::outlet_flow(int outlet) const {
     if (s.network.free_ends[k].outlet == outlet) q += flows.free_ends[k];
   for (std::size_t k = 0; k < s.network.stone_ends.size(); ++k)
     if (s.network.stone_ends[k].outlet == outlet) q += flows.stone_ends[k];
+  for (std::size_t k = 0; k < s.network.pumps.size(); ++k)
+    if (s.network.pumps[k].outlet == outlet) q += flows.pumps[k];
   return q;
 }
 

@@ -28,14 +28,17 @@ struct Station {
 struct Inflows {
   std::span<const double> through_cap; // m3/s from the ground above, already limited by cap_capacity()
   std::span<const double> from_soil;   // m3/s from the perched zone (negative: the soil takes)
-  std::span<const double> into_pipe;   // m3/s from downspouts and inlets, straight into the pipe
+  std::span<const double> into_pipe;   // m3/s straight into the pipe, which is then open to the ground there
+  std::span<const double> through_mouth{}; // m3/s from the ground, one a mouth, within mouth_room()
+  std::span<const double> into_tap{};      // m3/s from downspouts, one a tap
 };
 
 // What happened in one step.
 struct Outcome {
   std::vector<double> to_surface;    // m3 per station that rose out through the cap or a cleanout
   std::vector<double> outlet_volume; // m3 per outlet
-  double to_depth = 0;               // m3 lost through trench bottoms
+  std::vector<double> from_mouth;    // m3 per mouth that came out onto the ground
+  double to_depth = 0;               // m3 lost through trench bottoms and soaked away from chambers
 };
 
 // The member of the chain that limits a run at this moment.
@@ -43,11 +46,11 @@ enum class Limit { nothing, cap, fabric, stone, slots, pipe, outlet };
 std::string limit_name(Limit limit);
 
 struct RunState {
-  double foot_depth = 0; // water in the pipe at its foot [m]
-  double foot_flow = 0;  // m3/s
-  double stored = 0;     // stone and pipe [m3]
-  double highest_level = 0;
-  bool surcharged = false; // pipe full at some station
+  double foot_depth = 0;    // water in the pipe at its foot [m]
+  double foot_flow = 0;     // m3/s
+  double stored = 0;        // stone and pipe [m3]
+  double highest_level = 0; // of stone and grade line anywhere along it since the start [m]
+  bool surcharged = false;  // pipe full at some station
   Limit limit = Limit::nothing;
 };
 
@@ -67,9 +70,20 @@ public:
   void cap_capacity(std::span<const double> ponded, double dt, std::span<double> capacity) const;
   // The most that the soil may take from each station over the next dt [m3].
   void available_for_soil(double dt, std::span<double> available) const;
-  // Advances by dt, in as many steps as it needs. ponded: as above, for water that rises out.
+  // Openings to the ground: of fittings, then outlets, then taps, each list in the order of the layout.
+  int mouths() const;
+  const Mouth& mouth(int mouth) const;
+  int mouth_of_tap(int tap) const;
+  // How far the water below stands above the rim [m], negative below it.
+  double mouth_back(int mouth) const;
+  // The most that may enter through a mouth over the next dt [m3/s]: what its chamber has room for and what
+  // leaves it meanwhile. Zero for a mouth that takes nothing in.
+  double mouth_room(int mouth, double dt) const;
+  // Advances by dt, in as many steps as it needs. ponded: as above, for water that rises out; on_mouths: the
+  // same over each mouth (empty: none).
   // Mass is exact: stored() changes by what came in less what Outcome lists.
-  Outcome advance(double dt, const Inflows& inflows, std::span<const double> ponded);
+  Outcome advance(double dt, const Inflows& inflows, std::span<const double> ponded,
+                  std::span<const double> on_mouths = {});
 
   std::span<const double> stone_level() const; // elevation of the water in the stone [m]
   std::span<const double> pipe_level() const;  // grade line in the pipe [m]
@@ -77,6 +91,8 @@ public:
   double stored() const;                       // m3
   RunState run_state(int run) const;
   double fitting_level(int fitting) const; // grade line [m]
+  double outlet_level(int outlet) const;   // grade line, or water in a dry well or basin [m]
+  double outlet_stored(int outlet) const;  // m3 in a dry well or basin
   // m3/s: Manning, full, at the least fall along the run (Manning 1891).
   double full_flow_capacity(int run) const;
   double outlet_flow(int outlet) const; // m3/s at the end of the last step

@@ -17,9 +17,11 @@ constexpr int most_iterations = 20;
 constexpr double shortest_step = 1e-3; // s
 constexpr double never_refused = 0.5;  // s: shorter steps are kept whatever their error
 constexpr double steepest_lean = 0.4;
-constexpr double stone_tolerance = 1e-3; // m, error of the level in one step
-constexpr double pipe_tolerance = 0.01;  // of the diameter
-constexpr double grade_tolerance = 0.01; // m, above the crown
+constexpr double stone_tolerance = 1e-3;   // m, error of the level in one step
+constexpr double pipe_tolerance = 0.01;    // of the diameter
+constexpr double grade_tolerance = 0.01;   // m, above the crown
+constexpr double chamber_tolerance = 0.01; // of its height
+constexpr double pump_share = 0.2;         // of the volume between on and off that a pump moves in one step
 
 double largest(std::span<const double> values) {
   double most = 0;
@@ -48,7 +50,7 @@ double rise_by_volume(const Section& section, const SectionState& now, double de
 }
 
 void take_newton_step(const Network& network, std::span<const double> change, const Balance& balance,
-                      std::vector<double>& level) {
+                      std::span<const double> held, std::vector<double>& level) {
   for (const StoneStore& stone : network.stones) {
     double& h = level[stone.unknown];
     h = limited(h, h - change[stone.unknown], stone.bottom, stone.top);
@@ -61,13 +63,15 @@ void take_newton_step(const Network& network, std::span<const double> change, co
         rise_by_volume(section, balance.sections()[k], h - pipe.invert, -change[pipe.unknown]);
     h = limited(h, h + rise, pipe.invert, pipe.invert + section.diameter);
   }
-  for (const PlaceStore& place : network.places) {
+  for (std::size_t p = 0; p < network.places.size(); ++p) {
+    const PlaceStore& place = network.places[p];
     double& h = level[place.unknown];
-    double to = limited(h, h - change[place.unknown], place.bottom, std::numeric_limits<double>::infinity());
+    double to = limited(h, h - change[place.unknown], place.bottom, place.top);
     // A held outlet turns from closed to open within a hair of its level: come to rest near it first.
-    const double above = h - place.level;
-    if (above < 0 && to > place.level) to = std::min(to, place.level + 1e-3);
-    if (above > 1e-7 && to < place.level) to = place.level + 0.1 * above;
+    const double outside = held[p];
+    const double above = h - outside;
+    if (above < 0 && to > outside) to = std::min(to, outside + 1e-3);
+    if (above > 1e-7 && to < outside) to = outside + 0.1 * above;
     h = to;
   }
 }
@@ -96,7 +100,7 @@ bool converge(const Network& network, const StepInput& input, Workspace& work) {
     for (double value : work.residual)
       if (!std::isfinite(value)) return false;
     damp_swings(work.residual, work.last_change);
-    take_newton_step(network, work.residual, work.balance, work.trial);
+    take_newton_step(network, work.residual, work.balance, input.held, work.trial);
   }
   return false;
 }
@@ -116,6 +120,9 @@ double error_of(const Network& network, const SolverState& state, const Workspac
     judge(pipe.unknown,
           full ? std::max(grade_tolerance, pipe_tolerance * diameter) : pipe_tolerance * diameter);
   }
+  for (const PlaceStore& place : network.places)
+    if (place.chamber.area > 0)
+      judge(place.unknown, std::max(stone_tolerance, chamber_tolerance * (place.top - place.bottom)));
   return worst;
 }
 
@@ -150,6 +157,14 @@ void book_flows(const Network& network, const StepInput& input, const Flows& flo
     leave(network.free_ends[k].unknown, flows.free_ends[k], gone.outlet[network.free_ends[k].outlet]);
   for (std::size_t k = 0; k < network.stone_ends.size(); ++k)
     leave(network.stone_ends[k].unknown, flows.stone_ends[k], gone.outlet[network.stone_ends[k].outlet]);
+  for (std::size_t k = 0; k < network.links.size(); ++k)
+    move(network.links[k].a, network.links[k].b, flows.links[k]);
+  for (std::size_t k = 0; k < network.places.size(); ++k)
+    leave(network.places[k].unknown, flows.soaks[k], gone.to_depth);
+  for (std::size_t k = 0; k < network.mouths.size(); ++k)
+    leave(network.mouths[k].unknown, flows.mouths[k], gone.mouth[k]);
+  for (std::size_t k = 0; k < network.pumps.size(); ++k)
+    leave(network.pumps[k].unknown, flows.pumps[k], gone.outlet[network.pumps[k].outlet]);
 }
 
 // In fast free-surface flow the advective acceleration cancels the depth gradient (steady flow: slope of the
@@ -189,6 +204,49 @@ void update_leans(const Network& network, SolverState& state) {
   }
 }
 
+// The level outside each outlet at the end of a step.
+void hold_levels(const Network& network, double time, std::vector<double>& held) {
+  for (const HeldLevel& series : network.held_levels) {
+    const auto after = std::upper_bound(series.times.begin(), series.times.end(), time);
+    double level = series.levels.front();
+    if (after == series.times.end()) {
+      level = series.levels.back();
+    } else if (after != series.times.begin()) {
+      const std::size_t k = after - series.times.begin();
+      const double share = (time - series.times[k - 1]) / (series.times[k] - series.times[k - 1]);
+      level = series.levels[k - 1] + share * (series.levels[k] - series.levels[k - 1]);
+    }
+    held[series.place] = level;
+  }
+}
+
+// Starts and stops pumps by their levels and their power, and says how long the next step may be for none to
+// overshoot by much [s].
+double switch_pumps(const Network& network, SolverState& state) {
+  double longest = std::numeric_limits<double>::infinity();
+  for (std::size_t k = 0; k < network.pumps.size(); ++k) {
+    const PumpStore& store = network.pumps[k];
+    const Pump& pump = store.pump;
+    const double level = state.level[store.unknown];
+    char& runs = state.pump_runs[k];
+    const bool powered = state.time < pump.fails_from || state.time >= pump.fails_to;
+    if (level >= pump.on) runs = 1;
+    if (level <= pump.off || !powered) runs = 0;
+    for (const double change : {pump.fails_from, pump.fails_to})
+      if (change > state.time && pump.fails_to > pump.fails_from)
+        longest = std::min(longest, std::max(change - state.time, shortest_step));
+    const double pace = state.pace[store.unknown];
+    if (runs)
+      longest = std::min(longest, std::max((level - pump.off) * store.area / pump.rate, never_refused));
+    if (runs)
+      longest = std::min(longest,
+                         std::max(pump_share * store.area * (pump.on - pump.off) / pump.rate, never_refused));
+    else if (pace > 0 && level < pump.on)
+      longest = std::min(longest, std::max((pump.on - level) / pace, never_refused));
+  }
+  return longest;
+}
+
 [[noreturn]] void give_up(const Network& network, const SolverState& state, const Workspace& work) {
   std::size_t worst = 0;
   for (std::size_t i = 0; i < work.residual.size(); ++i)
@@ -217,6 +275,8 @@ SolverState dry_state(const Network& network) {
   state.weight.assign(network.pipe_reaches.size(), 1.0);
   state.lean.assign(network.pipes.size(), 0.0);
   state.open_pipe.assign(network.pipes.size(), 0);
+  for (const PlaceStore& place : network.places) state.held.push_back(place.level);
+  state.pump_runs.assign(network.pumps.size(), 0);
   return state;
 }
 
@@ -224,13 +284,26 @@ Workspace::Workspace(const Network& network)
     : balance(network), trial(network.unknowns), residual(network.unknowns), source(network.unknowns),
       last_change(network.unknowns) {}
 
+Departures no_departures(const Network& network, std::size_t outlets) {
+  Departures gone;
+  gone.rise.assign(network.stones.size(), 0.0);
+  gone.overflow.assign(network.pipes.size(), 0.0);
+  gone.outlet.assign(outlets, 0.0);
+  gone.mouth.assign(network.mouths.size(), 0.0);
+  return gone;
+}
+
 void advance_network(const Network& network, std::span<const double> source, std::span<const double> ponded,
-                     double dt, SolverState& state, Workspace& work, Departures& departures) {
+                     std::span<const double> on_mouths, double dt, SolverState& state, Workspace& work,
+                     Departures& departures) {
   double left = dt;
   while (left > 0) {
     // No sliver at the end.
-    const double step = left <= 1.1 * state.next_step ? left : state.next_step;
-    const StepInput input{state.book, source, ponded, state.open_pipe, state.weight, state.lean, step};
+    double step = left <= 1.1 * state.next_step ? left : state.next_step;
+    step = std::min(step, switch_pumps(network, state));
+    hold_levels(network, state.time + step, state.held);
+    const StepInput input{state.book, source, ponded,     state.open_pipe, state.weight,
+                          state.lean, step,   state.held, on_mouths,       state.pump_runs};
     work.trial = state.level;
     if (!converge(network, input, work)) {
       if (step <= shortest_step) give_up(network, state, work);

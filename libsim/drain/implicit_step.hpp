@@ -15,13 +15,15 @@ struct SolverState {
   std::vector<double> weight; // per pipe reach: share of the depth gradient that drives flow
   std::vector<double> lean;   // per pipe store: depth at its downstream end over that in its middle, less one
   std::vector<char> open_pipe; // per pipe store: a downspout or inlet enters, so that water can rise out
+  std::vector<double> held;    // per place: level outside an outlet [m]
+  std::vector<char> pump_runs; // per pump
   double next_step = 1;        // s
   double time = 0;             // s since the drain was made
 };
 
-// Volumes that left the network [m3]: per stone store, pipe store, outlet.
+// Volumes that left the network [m3]: per stone store, pipe store, outlet, mouth.
 struct Departures {
-  std::vector<double> rise, overflow, outlet;
+  std::vector<double> rise, overflow, outlet, mouth;
   double to_depth = 0;
 };
 
@@ -34,10 +36,15 @@ struct Workspace {
   std::vector<double> trial, residual, source, last_change;
 };
 
-// Advances by dt seconds in as many implicit steps as it needs. source [unknowns]: m3/s; ponded [stations]:
-// m. Volumes are booked by flows: what Newton leaves over (under 1e-9 m3 a store) is carried into the next
-// step, not lost. Throws NumericsError with time and station when a step of a millisecond does not converge.
+// An empty set of departures of the right sizes.
+Departures no_departures(const Network& network, std::size_t outlets);
+
+// Advances by dt seconds in as many implicit steps as it needs. source [unknowns]: m3/s; ponded [stations]
+// and on_mouths [mouths]: m. Volumes are booked by flows: what Newton leaves over (under 1e-9 m3 a store) is
+// carried into the next step, not lost. Throws NumericsError with time and station when a step of a
+// millisecond does not converge.
 void advance_network(const Network& network, std::span<const double> source, std::span<const double> ponded,
-                     double dt, SolverState& state, Workspace& work, Departures& departures);
+                     std::span<const double> on_mouths, double dt, SolverState& state, Workspace& work,
+                     Departures& departures);
 
 } // namespace lowspot::drain

@@ -1,6 +1,7 @@
 // A drain as built: runs of pipe in trenches, fittings and outlets. Plain figures, SI.
 #pragma once
 #include <limits>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -42,25 +43,80 @@ struct Run {
   double bottom_conductivity = 0; // of the ground under the stone [m/s]: loss to depth
   std::string from, to;           // names of fittings or outlets; empty: free end
 };
+// A vessel of upright walls under a grade line: a dry well, a pump basin, the box of an inlet, the trough of
+// a channel.
+struct Chamber {
+  double area = 0;   // of its water surface: plan times void share [m2]; 0: none
+  double bottom = 0; // m
+  double top = 0;    // m; above it nothing but pressure is stored
+  // Soaking away: conductivity * (plan of the bottom + perimeter * wetted wall), at unit gradient.
+  double soak_conductivity = 0; // m/s
+  double soak_plan = 0;         // m2
+  double soak_perimeter = 0;    // m
+  double soak_top = 0;          // m; walls above it do not soak
+};
+// An opening between the water below and the ground above: a grate, the lid of a cleanout, the top of a well,
+// the foot of a gutter.
+struct Mouth {
+  double level = 0;      // of its rim: the ground there [m]
+  double rim = 0;        // length that water falls over, debris taken off [m]
+  double area = 0;       // clear area, debris taken off [m2]
+  double lift = 0;       // head under a lid that opens it [m]
+  bool takes_in = false; // lets water in from the ground; any mouth lets it out
+  Polyline along;        // one point, or the path of a channel [m]
+};
+// The short pipe from an inlet or channel into a run or fitting.
+struct Link {
+  std::string to;      // a run, fitting or outlet; empty: none
+  double invert = 0;   // m
+  double height = 0;   // of the opening [m]
+  double capacity = 0; // of the opening when it is just full and runs free [m3/s]
+};
 struct Fitting {
   std::string name;
   Point at;
+  Chamber chamber{};
+  std::optional<Mouth> mouth{};
+  Link link{};
+  // Head lost by the water of each arriving run, in velocity heads of that run; not a number: by the angle.
+  double loss = std::numeric_limits<double>::quiet_NaN();
 };
-enum class OutletKind { daylight, submerged, pop_up };
+enum class OutletKind { daylight, submerged, pop_up, dry_well, pump };
+struct Pump {
+  double rate = 0;                     // m3/s while it runs
+  double on = 0, off = 0;              // levels at which it starts and stops [m]
+  double fails_from = 0, fails_to = 0; // s: without power between these times
+};
 struct Outlet {
   std::string name;
   OutletKind kind = OutletKind::daylight;
   Point at;
   double invert =
       std::numeric_limits<double>::quiet_NaN(); // m; not a number: the invert of the pipe that arrives
-  double level = -std::numeric_limits<double>::infinity(); // m, water level outside (submerged)
-  double opening_head = 0;                                 // m above the invert before a pop-up opens
+  // Water level outside (submerged), or of the rim of the riser under the lid where that is above the invert
+  // (pop-up) [m].
+  double level = -std::numeric_limits<double>::infinity();
+  double opening_head = 0;               // m above rim or invert before a pop-up opens
+  std::vector<double> times{}, levels{}; // of a level outside that changes [s, m], straight in between
+  double weep_area = 0;                  // of the hole that drains a pop-up [m2]
+  Chamber chamber{};                     // of a dry well or pump
+  std::optional<Mouth> mouth{};          // where a dry well or pump basin overflows
+  Pump pump{};
+};
+// A downspout tied in: its water enters a run, fitting or dry well, and comes back at the foot of the gutter
+// when that is overfull.
+struct Tap {
+  std::string name;
+  std::string to;
+  Point at;
+  Mouth mouth{};
 };
 
 struct Layout {
   std::vector<Run> runs;
   std::vector<Fitting> fittings;
   std::vector<Outlet> outlets;
+  std::vector<Tap> taps;
   double station_spacing = 0.5; // m, about
   bool as_built = false;        // a belly (pipe rising towards its foot) is computed, not refused
 };

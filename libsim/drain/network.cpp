@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include <lowspot/drain/cap.hpp>
+#include <lowspot/drain/fitting_loss.hpp>
+#include <lowspot/drain/place_stores.hpp>
 
 namespace lowspot::drain {
 
@@ -12,8 +13,6 @@ namespace {
 
 // Storage above the top of the stone, as a share of the trench's plan area: the cap is wet by then.
 constexpr double pressure_storage = 0.02;
-// Plan area of a pot, as a share of the section of the widest pipe that meets there.
-constexpr double pot_share = 0.25;
 
 void add_stores(const Layout& layout, Network& network) {
   for (std::size_t i = 0; i < network.stations.size(); ++i) {
@@ -46,25 +45,6 @@ void add_stores(const Layout& layout, Network& network) {
   }
 }
 
-void add_places(const Layout& layout, Network& network) {
-  network.places.resize(network.connections.places);
-  for (PlaceStore& place : network.places) {
-    place.unknown = network.unknowns++;
-    place.bottom = std::numeric_limits<double>::infinity();
-  }
-  for (std::size_t r = 0; r < layout.runs.size(); ++r) {
-    const Run& run = layout.runs[r];
-    const auto meet = [&](int index, double invert) {
-      if (index < 0) return;
-      PlaceStore& place = network.places[index];
-      place.bottom = std::min(place.bottom, invert);
-      place.area = std::max({place.area, pot_share * network.sections[r].full_area, 1e-4});
-    };
-    meet(network.connections.runs[r].head, head_invert(run));
-    meet(network.connections.runs[r].foot, foot_invert(run));
-  }
-}
-
 void add_slots(const Layout& layout, Network& network) {
   for (std::size_t i = 0; i < network.stations.size(); ++i) {
     const Station& station = network.stations[i];
@@ -79,20 +59,6 @@ void add_slots(const Layout& layout, Network& network) {
                          std::sqrt(2 * gravity)};
     network.slots.push_back(slot);
   }
-}
-
-StoneReach stone_between(const Run& run_a, const Station& a, const Run& run_b, const Station& b) {
-  StoneReach reach;
-  reach.bottom_a = a.trench_bottom;
-  reach.bottom_b = b.trench_bottom;
-  reach.top_a = a.cap_bottom;
-  reach.top_b = b.cap_bottom;
-  reach.width = std::min(a.trench_width, b.trench_width);
-  reach.distance = 0.5 * (a.length + b.length);
-  const Run& tighter = run_a.stone.conductivity <= run_b.stone.conductivity ? run_a : run_b;
-  reach.conductivity = tighter.stone.conductivity;
-  reach.forchheimer_b = tighter.stone.forchheimer_b;
-  return reach;
 }
 
 void add_stone_tie(const Layout& layout, Network& network, int i, int j) {
@@ -134,6 +100,10 @@ void add_pipe_reaches(const Layout& layout, Network& network, int r) {
     reach.distance = 0.5 * ((pipe_a >= 0 ? network.pipes[pipe_a].length : 0) +
                             (pipe_b >= 0 ? network.pipes[pipe_b].length : 0));
     reach.station = pipe_a >= 0 ? network.pipes[pipe_a].station : -1;
+    const double from = pipe_a >= 0 ? network.stations[reach.station].distance : 0;
+    reach.loss = bend_losses(run, from, from + reach.distance);
+    if (pipe_a < 0) reach.loss += entry_loss(layout, network.connections, r);
+    if (pipe_b < 0) reach.loss += arrival_loss(layout, network.connections, r);
     network.pipe_reaches.push_back(reach);
   };
   const int first = network.pipe_of[network.first_station[r]];
@@ -142,41 +112,6 @@ void add_pipe_reaches(const Layout& layout, Network& network, int r) {
   if (ends.head >= 0) reach_between(-1, ends.head, first, -1);
   for (int p = first; p < last; ++p) reach_between(p, -1, p + 1, -1);
   if (ends.foot >= 0) reach_between(last, -1, -1, ends.foot);
-}
-
-// The level that the water at an outlet must pass before it flows out [m].
-double control_level(const Outlet& outlet, double pipe_invert) {
-  if (outlet.kind == OutletKind::submerged) return outlet.level;
-  const double invert = std::isfinite(outlet.invert) ? outlet.invert : pipe_invert;
-  if (outlet.kind == OutletKind::pop_up) return invert + outlet.opening_head;
-  return -std::numeric_limits<double>::infinity();
-}
-
-void add_outlet(const Layout& layout, Network& network, int r, int outlet_index) {
-  const Run& run = layout.runs[r];
-  const int i = network.first_station[r + 1] - 1;
-  const Station& station = network.stations[i];
-  const double level = control_level(layout.outlets[outlet_index], foot_invert(run));
-  if (run.pipe.diameter > 0) {
-    FreeEnd end;
-    end.unknown = network.places[network.connections.runs[r].foot].unknown;
-    end.section = r;
-    end.outlet = outlet_index;
-    end.invert = foot_invert(run);
-    end.bed_slope = (station.invert - foot_invert(run)) / (0.5 * station.length);
-    end.level = level;
-    network.places[network.connections.runs[r].foot].level = level;
-    network.free_ends.push_back(end);
-    return;
-  }
-  StoneEnd end;
-  end.unknown = network.stones[network.stone_of[i]].unknown;
-  end.outlet = outlet_index;
-  end.reach = stone_between(run, station, run, station);
-  end.reach.bottom_b = foot_invert(run) - run.bedding;
-  end.reach.distance = 0.5 * station.length;
-  end.level = std::max(level, end.reach.bottom_b);
-  network.stone_ends.push_back(end);
 }
 
 } // namespace
@@ -202,9 +137,10 @@ Network make_network(const Layout& layout, const std::function<double(Point)>& g
         add_stone_tie(layout, network, i, i + 1);
     const int outlet = network.connections.runs[r].foot - static_cast<int>(layout.fittings.size());
     if (outlet >= 0 && outlet < static_cast<int>(layout.outlets.size()))
-      add_outlet(layout, network, r, outlet);
+      add_outlet_end(layout, network, r, outlet);
   }
   add_stone_across_places(layout, network);
+  add_mouths_and_links(layout, network);
   return network;
 }
 

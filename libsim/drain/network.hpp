@@ -30,11 +30,36 @@ struct PipeStore { // the pipe of one station; its unknown is the grade line
   double invert = 0; // m
   double length = 0; // m
 };
-struct PlaceStore { // a fitting, outlet or meeting of ends: a small pot under one shared grade line
+struct PlaceStore { // a fitting, outlet or meeting of ends: a small pot or a chamber under one shared grade
+                    // line
   int unknown = 0;
-  double bottom = 0;                                       // lowest invert that meets here [m]
-  double area = 0;                                         // m2
+  double bottom = 0; // lowest invert that meets here, or the bottom of the chamber [m]
+  double area = 0;   // m2
   double level = -std::numeric_limits<double>::infinity(); // that an outlet is held at [m]
+  double top = std::numeric_limits<double>::infinity();    // of a chamber [m]
+  double area_above = 0;                                   // of pressure storage above the top [m2]
+  Chamber chamber;                                         // area 0: none
+};
+struct MouthStore { // an opening between a store and the ground
+  int unknown = 0;
+  int place = -1; // in Network::places, or -1: it is a pipe that is open
+  Mouth mouth;
+};
+struct LinkTie { // the short pipe from the box of an inlet or channel
+  int a = 0, b = 0;
+  int place = 0; // of the box
+  Openings openings;
+};
+struct PumpStore {
+  int unknown = 0;
+  int outlet = 0;
+  double bottom = 0; // m
+  double area = 0;   // of the basin [m2]
+  Pump pump;
+};
+struct HeldLevel { // an outlet under a level that changes
+  int place = 0;
+  std::vector<double> times, levels; // s, m
 };
 
 struct SlotTie {           // openings between the stone and the pipe of a station
@@ -49,6 +74,7 @@ struct PipeReach {              // pipe between two grade lines
   double invert_a = 0, invert_b = 0; // m
   double distance = 0;               // m
   int station = -1;                  // whose downstream end it is
+  double loss = 0;                   // of bends, fittings and entrances, in velocity heads
 };
 struct StoneTie {   // stone between two stations
   int a = 0, b = 0; // unknowns
@@ -58,13 +84,16 @@ struct FreeEnd { // the end of a pipe at an outlet
   int unknown = 0;
   int section = 0;
   int outlet = 0;
+  int place = 0; // of the outlet
   double invert = 0;
   double bed_slope = 0;
-  double level = 0; // water flows out only while the grade line is above it [m]
+  double level = 0;     // water flows out only while the grade line is above it [m]
+  double weep_area = 0; // of a hole at the invert that drains it [m2]
 };
 struct StoneEnd { // the end of a trench without a pipe at an outlet
   int unknown = 0;
   int outlet = 0;
+  int place = 0;
   StoneReach reach;
   double level = 0; // m
 };
@@ -83,6 +112,11 @@ struct Network {
   std::vector<StoneTie> stone_ties;
   std::vector<FreeEnd> free_ends;
   std::vector<StoneEnd> stone_ends;
+  std::vector<LinkTie> links;
+  std::vector<MouthStore> mouths; // of fittings, then outlets, then taps
+  std::vector<PumpStore> pumps;
+  std::vector<HeldLevel> held_levels;
+  std::vector<int> tap_unknown, tap_mouth; // one a tap
   int unknowns = 0;
 };
 

@@ -9,6 +9,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/drain/connections.hpp>
 #include <lowspot/drain/layout.hpp>
+#include <lowspot/drain/place_problems.hpp>
 
 namespace lowspot::drain {
 
@@ -107,12 +108,22 @@ void check_ways_out(const Layout& layout, const Connections& joined, Sentences& 
     const int head = ends.head >= 0 ? ends.head : joined.places + static_cast<int>(i);
     if (ends.foot >= 0) add_edge(head, ends.foot, {static_cast<int>(i)}, graph);
   }
+  std::vector<int> arriving(joined.places, 0);
+  const int runs = static_cast<int>(layout.runs.size());
+  for (std::size_t f = 0; f < layout.fittings.size(); ++f) {
+    const std::string& to = layout.fittings[f].link.to;
+    int place = place_index(layout, to);
+    if (place < 0 && run_index(layout, to) >= 0) place = joined.runs[run_index(layout, to)].foot;
+    if (to.empty() || place < 0) continue;
+    add_edge(f, place, {runs + static_cast<int>(f)}, graph);
+    ++arriving[place];
+  }
   std::vector<int> closing;
   depth_first_search(graph, boost::visitor(LoopFinder(closing)));
-  for (int run : closing)
-    out.push_back("run " + quoted(layout.runs[run].name) +
+  for (int edge : closing)
+    out.push_back((edge < runs ? "run " + quoted(layout.runs[edge].name)
+                               : "fitting " + quoted(layout.fittings[edge - runs].name)) +
                   " closes a loop: its water would come back to its head");
-  std::vector<int> arriving(joined.places, 0);
   for (const RunEnds& ends : joined.runs)
     if (ends.foot >= 0) ++arriving[ends.foot];
   for (std::size_t f = 0; f < layout.fittings.size(); ++f) {
@@ -121,7 +132,8 @@ void check_ways_out(const Layout& layout, const Connections& joined, Sentences& 
                   (arriving[f] ? " leads nowhere: no run begins there" : " has no run"));
   }
   for (std::size_t o = 0; o < layout.outlets.size(); ++o)
-    if (!arriving[layout.fittings.size() + o])
+    // A dry well or pump basin may take its water from downspouts alone.
+    if (!arriving[layout.fittings.size() + o] && layout.outlets[o].chamber.area <= 0)
       out.push_back("outlet " + quoted(layout.outlets[o].name) + " has no run that ends there");
 }
 
@@ -171,6 +183,9 @@ std::vector<std::string> problems(const Layout& layout) {
   if (!sound) return out;
   if (!layout.as_built)
     for (const Run& run : layout.runs) check_fall(run, out);
+  const std::size_t faults = out.size();
+  check_places(layout, out);
+  if (out.size() > faults) return out;
   const Connections joined = connect(layout);
   check_names(layout, joined, out);
   check_ways_out(layout, joined, out);

@@ -1,6 +1,7 @@
 #include <random>
 
 #include <lowspot/drain/balance.hpp>
+#include <lowspot/drain/implicit_step.hpp>
 
 #include "catch.hpp"
 #include "layouts.hpp"
@@ -25,7 +26,8 @@ struct Setting {
   std::vector<char> open = std::vector<char>(network.pipes.size(), 1);
   std::vector<double> weight = std::vector<double>(network.pipe_reaches.size(), 0.7);
   std::vector<double> lean = std::vector<double>(network.pipes.size(), 0.1);
-  StepInput input{book, source, ponded, open, weight, lean, 20};
+  std::vector<double> held = dry_state(network).held;
+  StepInput input{book, source, ponded, open, weight, lean, 20, held, {}, {}};
 };
 
 } // namespace

@@ -17,11 +17,12 @@ struct Machine {
   explicit Machine(const Layout& layout)
       : network(make_network(layout, level_ground)), state(dry_state(network)), work(network),
         source(network.unknowns, 0.0), ponded(network.stations.size(), 0.0) {
-    gone.rise.assign(network.stones.size(), 0.0);
-    gone.overflow.assign(network.pipes.size(), 0.0);
-    gone.outlet.assign(layout.outlets.size(), 0.0);
+    gone = no_departures(network, layout.outlets.size());
   }
-  void run(double dt) { advance_network(network, source, ponded, dt, state, work, gone); }
+  void run(double dt) {
+    advance_network(network, source, ponded, std::vector<double>(network.mouths.size(), 0.0), dt, state, work,
+                    gone);
+  }
   double stored() const { return std::accumulate(state.book.begin(), state.book.end(), 0.0); }
 
   Network network;

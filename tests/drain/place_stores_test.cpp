@@ -1,0 +1,183 @@
+#include <numeric>
+
+#include <lowspot/drain/mouth.hpp>
+#include <lowspot/drain/place_stores.hpp>
+
+#include "books.hpp"
+#include "catch.hpp"
+
+using namespace lowspot::drain;
+using namespace lowspot::drain::testing;
+
+namespace {
+
+Fitting grate(const std::string& to) {
+  Fitting inlet;
+  inlet.name = "grate";
+  inlet.at = {15, 0};
+  inlet.chamber = {0.09, 99.1, 100};
+  inlet.mouth = Mouth{100, 1.2, 0.045, 0, true, {{15, 0}}};
+  inlet.link = {to, 99.3, 0.1, 0.61 * 0.00785 * 0.99};
+  return inlet;
+}
+
+} // namespace
+
+TEST_CASE("an inlet is a box with a mouth and a short pipe") {
+  Layout layout = trench_and_carrier();
+  layout.fittings.push_back(grate("carrier"));
+  const Network network = make_network(layout, level_ground);
+  REQUIRE(network.links.size() == 1);
+  REQUIRE(network.mouths.size() == 1);
+  CHECK(network.places[1].bottom == 99.1);
+  CHECK(network.places[1].area == 0.09);
+  CHECK(network.places[1].top == 100);
+  // Never below the pipe it enters, half way down the carrier.
+  CHECK_THAT(network.links[0].openings.invert, WithinAbs(99.305, 0.006));
+}
+
+TEST_CASE("what enters an inlet leaves by the outlet, less what its sump keeps") {
+  Layout layout = trench_and_carrier();
+  layout.fittings.push_back(grate("carrier"));
+  Drain drain(layout, level_ground);
+  REQUIRE(drain.mouths() == 1);
+  CHECK(drain.mouth_room(0, 10) > 0.008);
+  const std::vector<double> in{1.5e-3}, none(drain.stations().size(), 0.0), dry{0.0};
+  Inflows inflows;
+  inflows.through_mouth = in;
+  double left = 0;
+  for (int k = 0; k < 60; ++k) left += drain.advance(10, inflows, none, dry).outlet_volume[0];
+  CHECK_THAT(drain.outlet_flow(0), WithinRel(1.5e-3, 1e-3));
+  for (int k = 0; k < 400; ++k) left += drain.advance(60, {}, none, dry).outlet_volume[0];
+  CHECK_THAT(left + drain.stored(), WithinRel(0.9, 1e-12));
+  // The sump, 0.2 m below the pipe, stays full.
+  CHECK_THAT(drain.fitting_level(1) - 99.1, WithinAbs(0.205, 0.01));
+}
+
+TEST_CASE("an overfull carrier rises out of the inlet") {
+  Layout layout = trench_and_carrier();
+  layout.fittings.push_back(grate("carrier"));
+  layout.outlets[0].kind = OutletKind::submerged;
+  layout.outlets[0].level = 100.5;
+  Drain drain(layout, level_ground);
+  std::vector<double> pipe(drain.stations().size(), 0.0), none(pipe.size(), 0.0);
+  pipe[0] = 2e-3;
+  double up = 0;
+  for (int k = 0; k < 200; ++k) {
+    Inflows inflows;
+    inflows.into_pipe = pipe;
+    const Outcome outcome = drain.advance(30, inflows, none);
+    up += outcome.from_mouth[0] + std::accumulate(outcome.to_surface.begin(), outcome.to_surface.end(), 0.0);
+  }
+  CHECK(drain.mouth_back(0) > 0);
+  CHECK(drain.mouth_room(0, 10) < 1e-3);
+  CHECK(up > 10);
+  CHECK_THAT(up + drain.stored(), WithinRel(2e-3 * 6000, 1e-12));
+}
+
+TEST_CASE("a cleanout's cap lifts when the grade line has the head for it") {
+  Layout layout = trench_and_carrier();
+  layout.fittings[0].mouth = Mouth{100, 0.31, 0.0078, 0.15, false, {{10, 0}}};
+  layout.outlets[0].kind = OutletKind::submerged;
+  layout.runs[0].has_trench = false;
+  layout.runs[0].trench_width = 0;
+  for (double level : {100.1, 100.4}) {
+    layout.outlets[0].level = level;
+    Drain drain(layout, level_ground);
+    std::vector<double> pipe(drain.stations().size(), 0.0), none(pipe.size(), 0.0);
+    pipe[25] = 1e-4;
+    Layout closed = layout;
+    double up = 0;
+    for (int k = 0; k < 400; ++k) {
+      Inflows inflows;
+      inflows.into_pipe = pipe;
+      up += drain.advance(10, inflows, std::vector<double>(pipe.size(), 1.0)).from_mouth[0];
+    }
+    if (level < 100.15)
+      CHECK(up == 0);
+    else
+      CHECK(up > 0.1);
+  }
+}
+
+TEST_CASE("a pop-up opens above its lid, and its weep hole drains the rest") {
+  Layout layout = trench_and_carrier();
+  layout.outlets[0].kind = OutletKind::pop_up;
+  layout.outlets[0].level = 99.35;
+  layout.outlets[0].opening_head = 0.03;
+  for (double hole : {0.0, 2e-5}) {
+    layout.outlets[0].weep_area = hole;
+    Drain drain(layout, level_ground);
+    std::vector<double> pipe(drain.stations().size(), 0.0), none(pipe.size(), 0.0);
+    pipe[20] = 1e-3;
+    Inflows inflows;
+    inflows.into_pipe = pipe;
+    double first = -1;
+    for (int k = 0; k < 600; ++k) {
+      drain.advance(5, inflows, none);
+      if (first < 0 && drain.outlet_flow(0) > 5e-4) first = drain.outlet_level(0);
+    }
+    CHECK(first > 99.379);
+    CHECK_THAT(drain.outlet_flow(0), WithinRel(1e-3, 1e-3));
+    for (int k = 0; k < 400; ++k) drain.advance(300, {}, none);
+    if (hole > 0)
+      CHECK(drain.outlet_level(0) < 99.21);
+    else
+      CHECK_THAT(drain.outlet_level(0), WithinAbs(99.38, 0.002));
+  }
+}
+
+TEST_CASE("a level outside that rises and falls holds the water as it goes") {
+  Layout layout = trench_and_carrier();
+  layout.outlets[0].kind = OutletKind::submerged;
+  layout.outlets[0].times = {0, 3600, 7200};
+  layout.outlets[0].levels = {99.0, 99.7, 99.0};
+  Drain drain(layout, level_ground);
+  std::vector<double> pipe(drain.stations().size(), 0.0), none(pipe.size(), 0.0);
+  pipe[20] = 5e-4;
+  Inflows inflows;
+  inflows.into_pipe = pipe;
+  double left = 0;
+  for (int k = 0; k < 240; ++k) {
+    left += drain.advance(30, inflows, none).outlet_volume[0];
+    if (k == 119) CHECK_THAT(drain.outlet_level(0), WithinAbs(99.7, 0.01));
+    if (k == 89) CHECK_THAT(drain.outlet_level(0), WithinAbs(99.525, 0.01));
+  }
+  CHECK(drain.outlet_level(0) < 99.25);
+  CHECK_THAT(left + drain.stored(), WithinRel(5e-4 * 7200, 1e-12));
+}
+
+TEST_CASE("a pump keeps its basin between on and off, and stops without power") {
+  Layout layout = trench_and_carrier();
+  Outlet& sump = layout.outlets[0];
+  sump.kind = OutletKind::pump;
+  sump.chamber = {0.16, 98.4, 100};
+  sump.mouth = Mouth{100, 1.6, 0.16, 0, false, {{20, 0}}};
+  sump.pump = {2e-3, 98.9, 98.6, 3600, 5400};
+  Drain drain(layout, level_ground);
+  std::vector<double> pipe(drain.stations().size(), 0.0), none(pipe.size(), 0.0);
+  pipe[20] = 5e-4;
+  Inflows inflows;
+  inflows.into_pipe = pipe;
+  double left = 0, up = 0, high = 0, low = 200;
+  int starts = 0;
+  bool ran = false;
+  for (int k = 0; k < 900; ++k) {
+    const Outcome outcome = drain.advance(10, inflows, none);
+    left += outcome.outlet_volume[0], up += outcome.from_mouth[0];
+    if (k > 60 && k < 350) {
+      high = std::max(high, drain.outlet_level(0)), low = std::min(low, drain.outlet_level(0));
+      const bool runs = drain.outlet_flow(0) > 0;
+      starts += runs && !ran;
+      ran = runs;
+    }
+    if (k == 538) CHECK(drain.outlet_level(0) > 99.9);
+    if (k == 538) CHECK(outcome.outlet_volume[0] == 0);
+  }
+  // Fills 48 L at 0.5 L/s in 96 s and empties them at 1.5 L/s in 32 s.
+  CHECK(high < 98.93);
+  CHECK(low > 98.57);
+  CHECK(starts >= 2900 / 128 - 2);
+  CHECK(starts <= 2900 / 128 + 3);
+  CHECK_THAT(left + up + drain.stored(), WithinRel(5e-4 * 9000, 1e-12));
+}
