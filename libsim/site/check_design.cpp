@@ -1,4 +1,5 @@
 #include <cmath>
+#include <optional>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/connect_design.hpp>
@@ -7,10 +8,10 @@
 
 namespace lowspot::site {
 namespace {
-const Fitting* fitting_named(const Design& design, const std::string& name) {
-  for (const Fitting& fitting : design.fittings)
-    if (fitting.name == name) return &fitting;
-  return nullptr;
+std::optional<Joint> joint_named(const Design& design, const std::string& name) {
+  for (const Joint& joint : joints_of(design))
+    if (joint.name == name) return joint;
+  return std::nullopt;
 }
 
 const Outlet* outlet_named(const Design& design, const std::string& name) {
@@ -33,11 +34,11 @@ void check_end(const TableReader& table, const std::string& key, const std::stri
 }
 
 void check_joints(const Design& design, const Run& run, const TableReader& table) {
-  auto ends = names_of(design.fittings);
+  std::vector<std::string> ends = names_of(joints_of(design));
   const auto outlets = names_of(design.outlets);
   if (!run.from.empty()) {
     refuse_unknown(table, "from", run.from, ends, "the name of a fitting of this design");
-    check_end(table, "from", run.from, run.path.front(), fitting_named(design, run.from)->at);
+    check_end(table, "from", run.from, run.path.front(), joint_named(design, run.from)->at);
     if (run.from == run.to)
       table.fail("to", "a run from \"" + run.from + "\" to itself", "another fitting or outlet",
                  "Name what stands at its foot.");
@@ -48,8 +49,8 @@ void check_joints(const Design& design, const Run& run, const TableReader& table
                "Put a [[design.fitting]] where the two runs meet, and name it in `to` of one and `from` of "
                "the other.");
   refuse_unknown(table, "to", run.to, ends, "the name of a fitting or outlet of this design");
-  if (const Fitting* fitting = fitting_named(design, run.to))
-    check_end(table, "to", run.to, run.path.back(), fitting->at);
+  if (const auto joint = joint_named(design, run.to))
+    check_end(table, "to", run.to, run.path.back(), joint->at);
   else if (const Outlet* outlet = outlet_named(design, run.to))
     check_end(table, "to", run.to, run.path.back(), outlet->at);
 }
@@ -86,22 +87,44 @@ void check_design(const Design& design, const std::vector<TableReader>& run_tabl
     const std::string& name = design.fittings[k].name;
     int onward = 0;
     for (const Run& run : design.runs) onward += run.from == name;
-    if (onward == 1) continue;
-    fitting_tables[k].fail("name",
-                           "fitting \"" + name + "\" with " +
-                               (onward == 0 ? std::string("no run") : std::to_string(onward) + " runs") +
-                               " leading on",
-                           "one run with from = \"" + name + "\"",
-                           onward == 0 ? "Write from = \"" + name + "\" in the run that carries the water on."
-                                       : "Water leaves a fitting by one pipe: join the others elsewhere.");
+    if (onward > 0) continue;
+    fitting_tables[k].fail("name", "fitting \"" + name + "\" with no run leading on",
+                           "a run with from = \"" + name + "\"",
+                           "Write from = \"" + name + "\" in the run that carries the water on.");
   }
   for (std::size_t k = 0; k < outlet_tables.size(); ++k) {
     bool fed = false;
     for (const Run& run : design.runs) fed = fed || run.to == design.outlets[k].name;
+    for (const Inlet& inlet : design.inlets) fed = fed || inlet.to == design.outlets[k].name;
+    for (const Channel& channel : design.channels) fed = fed || channel.to == design.outlets[k].name;
+    if (design.outlets[k].kind == "dry well" || design.outlets[k].kind == "pump") continue;
     if (!fed)
       outlet_tables[k].warn("name", "no run leads to \"" + design.outlets[k].name +
                                         "\", so nothing will leave there");
   }
+}
+
+void check_intakes(const Design& design, const std::vector<TableReader>& inlet_tables,
+                   const std::vector<TableReader>& channel_tables) {
+  std::vector<std::string> ends = names_of(design.runs);
+  for (const Joint& joint : joints_of(design)) ends.push_back(joint.name);
+  for (const Outlet& outlet : design.outlets)
+    if (outlet.kind == "dry well" || outlet.kind == "pump") ends.push_back(outlet.name);
+  const std::string kind = "the name of a run, fitting, inlet or dry well of this design";
+  for (std::size_t k = 0; k < inlet_tables.size(); ++k) {
+    const Inlet& inlet = design.inlets[k];
+    bool onward = false;
+    for (const Run& run : design.runs) onward = onward || run.from == inlet.name;
+    if (inlet.to.empty() && !onward)
+      inlet_tables[k].fail("to", "inlet \"" + inlet.name + "\" without a way on", kind,
+                           "Write to = \"...\", or begin a run there with from = \"" + inlet.name + "\".");
+    if (inlet.to.empty()) continue;
+    refuse_unknown(inlet_tables[k], "to", inlet.to, ends, kind);
+    if (inlet.to == inlet.name)
+      inlet_tables[k].fail("to", "an inlet that leads to itself", kind, "Name what takes its water.");
+  }
+  for (std::size_t k = 0; k < channel_tables.size(); ++k)
+    refuse_unknown(channel_tables[k], "to", design.channels[k].to, ends, kind);
 }
 
 } // namespace lowspot::site

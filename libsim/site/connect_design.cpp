@@ -11,8 +11,8 @@ bool meets(const Point& a, const Point& b) {
 }
 
 std::string fitting_at(const Design& design, const Point& place) {
-  for (const Fitting& fitting : design.fittings)
-    if (meets(fitting.at, place)) return fitting.name;
+  for (const Joint& joint : joints_of(design))
+    if (meets(joint.at, place)) return joint.name;
   return "";
 }
 
@@ -45,6 +45,21 @@ bool something_arrives(const Design& design, const std::string& name) {
   return false;
 }
 } // namespace
+
+std::vector<Joint> joints_of(const Design& design) {
+  std::vector<Joint> joints;
+  for (const Fitting& fitting : design.fittings) joints.push_back({fitting.name, fitting.at});
+  for (const Inlet& inlet : design.inlets) joints.push_back({inlet.name, inlet.at});
+  return joints;
+}
+
+std::vector<std::string> takers_of_roof_water(const Design& design) {
+  std::vector<std::string> names = names_of(design.runs);
+  for (const Joint& joint : joints_of(design)) names.push_back(joint.name);
+  for (const Outlet& outlet : design.outlets)
+    if (outlet.kind == "dry well" || outlet.kind == "pump") names.push_back(outlet.name);
+  return names;
+}
 
 void connect_design(Design& design, const std::vector<TableReader>& run_tables) {
   for (std::size_t k = 0; k < design.runs.size(); ++k) {

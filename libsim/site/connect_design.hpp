@@ -17,4 +17,17 @@ void check_design(const Design& design, const std::vector<TableReader>& run_tabl
                   const std::vector<TableReader>& fitting_tables,
                   const std::vector<TableReader>& outlet_tables);
 
+// The same for what inlets and channels lead to.
+void check_intakes(const Design& design, const std::vector<TableReader>& inlet_tables,
+                   const std::vector<TableReader>& channel_tables);
+
+// Fittings and inlets: places at which runs may begin and end.
+struct Joint {
+  std::string name;
+  Point at;
+};
+std::vector<Joint> joints_of(const Design& design);
+// Names that a downspout may lead to, "ground" apart.
+std::vector<std::string> takers_of_roof_water(const Design& design);
+
 } // namespace lowspot::site

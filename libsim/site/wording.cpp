@@ -34,6 +34,10 @@ std::string written(double value, Dimension dimension, const Site& site) {
     return feet ? rounded(value / inch * hour) + " in/hr" : rounded(value * 1000 * hour) + " mm/hr";
   case Dimension::slope:
     return rounded(value * 100) + " %";
+  case Dimension::flow:
+    return feet ? rounded(value / 6.30902e-5) + " gal/min" : rounded(value * 1000) + " L/s";
+  case Dimension::volume:
+    return feet ? rounded(value / 0.00378541) + " gal" : rounded(value) + " m3";
   case Dimension::per_time:
     return rounded(value) + " 1/s";
   default:

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/yard/intake_layout.hpp>
 
 namespace lowspot::yard {
 namespace {
@@ -28,12 +30,6 @@ drain::Run copy_run(const site::Site& site, const site::Run& run) {
   result.from = run.from;
   result.to = run.to;
   return result;
-}
-
-drain::OutletKind outlet_kind(const site::Outlet& outlet) {
-  if (outlet.kind == "submerged") return drain::OutletKind::submerged;
-  if (outlet.kind == "pop-up") return drain::OutletKind::pop_up;
-  return drain::OutletKind::daylight;
 }
 
 const site::Outlet* outlet_named(const site::Design& design, const std::string& name) {
@@ -143,6 +139,9 @@ ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
         double head = ground_at(run.path.front()) - depth + run.bedding;
         const auto arrives = arriving.find(run.from);
         if (!run.from.empty() && arrives != arriving.end()) head = arrives->second;
+        for (const site::Inlet& inlet : design.inlets)
+          if (inlet.name == run.from && std::isfinite(inlet.depth))
+            head = std::min(head, ground_at(inlet.at) - inlet.depth);
         built.inverts = along_fall(run.path, head, fall_of(design, run, head));
       }
       if (!run.to.empty()) {
@@ -162,13 +161,12 @@ ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
   }
   for (const site::Run& run : design.runs) result.layout.runs.push_back(resolved[run.name]);
   for (const site::Fitting& fitting : design.fittings)
-    result.layout.fittings.push_back({fitting.name, fitting.at});
+    result.layout.fittings.push_back(plain_fitting(fitting, ground_at));
   for (const site::Outlet& outlet : design.outlets) {
-    drain::Outlet built{outlet.name, outlet_kind(outlet), outlet.at};
-    built.invert = outlet.invert;
-    if (std::isfinite(outlet.level)) built.level = outlet.level;
-    built.opening_head = outlet.opening_head;
     const auto arrives = arriving.find(outlet.name);
+    const drain::Outlet built = full_outlet(
+        site, outlet, arrives == arriving.end() ? std::numeric_limits<double>::infinity() : arrives->second,
+        ground_at);
     if (built.kind == drain::OutletKind::daylight && arrives != arriving.end()) {
       const double below = ground_at(outlet.at) - arrives->second;
       if (below > 0.05)
@@ -180,6 +178,7 @@ ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
     }
     result.layout.outlets.push_back(built);
   }
+  add_intakes(site, design, ground_at, result.layout, result.warnings);
   result.layout.as_built = design.as_dug;
   const std::vector<std::string> faults = drain::problems(result.layout);
   if (!faults.empty())

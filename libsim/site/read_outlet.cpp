@@ -1,0 +1,157 @@
+#include <lowspot/site/read_outlet.hpp>
+
+#include <cmath>
+#include <numbers>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/files.hpp>
+#include <lowspot/site/places.hpp>
+#include <lowspot/site/wording.hpp>
+
+namespace lowspot::site {
+namespace {
+
+void warn_unused(const TableReader& table, const std::vector<std::string>& keys, const std::string& kind) {
+  for (const std::string& key : keys)
+    if (table.has(key)) table.warn(key, "is not used: it belongs to an outlet of kind \"" + kind + "\"");
+}
+
+void read_level(const TableReader& table, Outlet& outlet) {
+  const Site& site = table.context().site;
+  const toml::node& node = table.required("level", "the elevation of the water that drowns the outlet");
+  if (!node.is_string()) {
+    outlet.level = *table.maybe_elevation("level");
+    return;
+  }
+  const std::string file = file_named(table, "level");
+  const TimeSeries series = read_time_series(site.folder / file, "level", Dimension::length);
+  outlet.times = series.time;
+  outlet.levels = series.value;
+  if (series.units_assumed) {
+    // Elevations are bare numbers in the site's units, here as everywhere.
+    for (double& level : outlet.levels) level *= site.unit;
+    table.assume("level", "numbers without a unit in " + file + ": seconds, and elevations in " + site.units);
+  }
+  outlet.level = outlet.levels.front();
+}
+
+void round_well(Well& well, double diameter) {
+  well.plan = std::numbers::pi / 4 * diameter * diameter;
+  well.perimeter = std::numbers::pi * diameter;
+}
+
+void read_dry_well(const TableReader& table, Outlet& outlet) {
+  const Site& site = table.context().site;
+  Well& well = outlet.well;
+  const auto volume = table.maybe_quantity("volume", Dimension::volume, Range::positive);
+  const auto diameter = table.maybe_quantity("diameter", Dimension::length, Range::positive);
+  const auto depth = table.maybe_quantity("depth", Dimension::length, Range::positive);
+  if (volume && diameter) {
+    round_well(well, *diameter);
+    well.depth = *volume / well.plan;
+    if (depth && std::abs(*depth - well.depth) > 0.02 * well.depth)
+      table.fail("volume",
+                 "a volume, a diameter and a depth that do not agree: " +
+                     written(well.plan * *depth, Dimension::volume, site) + " by diameter and depth",
+                 "two of the three", "Leave one of them out.");
+  } else if (volume) {
+    well.depth = depth ? *depth : 4 * 0.3048;
+    if (!depth) table.assume("depth", "4 ft");
+    round_well(well, std::sqrt(4 * *volume / well.depth / std::numbers::pi));
+  } else {
+    round_well(well, diameter ? *diameter : 4 * 0.3048);
+    if (!diameter) table.assume("diameter", "4 ft");
+    well.depth = depth ? *depth : 4 * 0.3048;
+    if (!depth) table.assume("depth", "4 ft");
+  }
+  if (const auto share = table.maybe_number("void_share", 0.01, 1))
+    well.void_share = *share;
+  else
+    table.assume("void_share", "0.4 (a pit full of stone)"), well.void_share = 0.4;
+  if (const auto k = table.maybe_quantity("conductivity", Dimension::speed))
+    well.conductivity = *k;
+  else
+    table.assume("conductivity", "that of the tight layer, on the bottom and on the walls below the topsoil");
+}
+
+void read_pump(const TableReader& table, Outlet& outlet) {
+  const Site& site = table.context().site;
+  round_well(outlet.well, table.quantity_or("diameter", Dimension::length, "18 in", Range::positive));
+  outlet.well.depth = table.quantity_or("depth", Dimension::length, "36 in", Range::positive);
+  outlet.pump_rate = table.quantity("rate", Dimension::flow, Range::positive);
+  outlet.pump_on = table.quantity_or("on", Dimension::length, "12 in", Range::positive);
+  outlet.pump_off = table.quantity_or("off", Dimension::length, "4 in");
+  if (outlet.pump_on <= outlet.pump_off)
+    table.fail("on", written(outlet.pump_on, Dimension::length, site),
+               "more than `off`, " + written(outlet.pump_off, Dimension::length, site),
+               "Depths of water in the basin: the pump starts at `on` and stops at `off`.");
+  if (outlet.pump_on >= outlet.well.depth)
+    table.fail("on", written(outlet.pump_on, Dimension::length, site),
+               "less than the basin's depth, " + written(outlet.well.depth, Dimension::length, site),
+               "Lower the switch, or dig the basin deeper.");
+  if (const auto outage = table.table("outage")) {
+    outlet.fails_from = outage->quantity("from", Dimension::time);
+    outlet.fails_to = outage->quantity("to", Dimension::time, Range::positive);
+    outage->done();
+    if (outlet.fails_to <= outlet.fails_from)
+      table.fail("outage", "an outage that ends before it begins", "from earlier than to",
+                 "Times are counted from the start of the storm.");
+  }
+  if (table.has("discharge")) {
+    outlet.discharge = table.point("discharge");
+    require_inside(table, "discharge", *outlet.discharge);
+  } else
+    table.assume("discharge", "outside the yard");
+}
+
+} // namespace
+
+Outlet read_outlet(const TableReader& table) {
+  Outlet outlet;
+  outlet.line = table.line();
+  outlet.name = table.text("name", "a name that runs can refer to");
+  outlet.at = table.point("at");
+  if (table.has("kind"))
+    outlet.kind = table.word("kind", {"daylight", "pop-up", "submerged", "dry well", "pump"});
+  else
+    table.assume("kind", outlet.kind = "daylight");
+  if (const auto invert = table.maybe_elevation("invert")) outlet.invert = *invert;
+  if (outlet.kind == "submerged")
+    read_level(table, outlet);
+  else
+    warn_unused(table, {"level"}, "submerged");
+  if (outlet.kind == "pop-up") {
+    outlet.opening_head = table.quantity_or("opening_head", Dimension::length, "1 in");
+    outlet.weep = table.quantity_or("weep", Dimension::length, "1/4 in");
+    if (const auto lid = table.maybe_elevation("lid"))
+      outlet.lid = *lid;
+    else
+      table.assume("lid", "at the ground, or at the pipe where that comes out higher");
+  } else
+    warn_unused(table, {"opening_head", "weep", "lid"}, "pop-up");
+  if (outlet.kind == "dry well")
+    read_dry_well(table, outlet);
+  else if (outlet.kind == "pump")
+    read_pump(table, outlet);
+  else
+    warn_unused(table, {"depth", "diameter"}, "dry well\" or \"pump");
+  if (outlet.kind != "dry well") warn_unused(table, {"volume", "void_share", "conductivity"}, "dry well");
+  if (outlet.kind != "pump") warn_unused(table, {"rate", "on", "off", "outage", "discharge"}, "pump");
+  table.done();
+  require_inside(table, "at", outlet.at);
+  return outlet;
+}
+
+Outlet read_drywell(const TableReader& table) {
+  Outlet outlet;
+  outlet.line = table.line();
+  outlet.name = table.text("name", "a name that downspouts, inlets and runs can refer to");
+  outlet.kind = "dry well";
+  outlet.at = table.point("at");
+  read_dry_well(table, outlet);
+  table.done();
+  require_inside(table, "at", outlet.at);
+  return outlet;
+}
+
+} // namespace lowspot::site

@@ -1,0 +1,10 @@
+// [[design.outlet]] and [[design.drywell]].
+#pragma once
+#include <lowspot/site/table_reader.hpp>
+
+namespace lowspot::site {
+
+Outlet read_outlet(const TableReader& table);
+Outlet read_drywell(const TableReader& table); // an outlet of kind "dry well"
+
+} // namespace lowspot::site

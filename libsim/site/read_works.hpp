@@ -1,0 +1,11 @@
+// Works on the ground itself: [[design.regrade]], [[design.amend]] and [[design.basin]].
+#pragma once
+#include <lowspot/site/table_reader.hpp>
+
+namespace lowspot::site {
+
+Regrade read_regrade(const TableReader& table, std::size_t number);
+Amend read_amend(const TableReader& table, std::size_t number);
+Basin read_basin(const TableReader& table, std::size_t number);
+
+} // namespace lowspot::site

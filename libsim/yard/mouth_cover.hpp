@@ -1,0 +1,36 @@
+// Which cells the openings of a drain to the ground lie on, and what they take from there.
+#pragma once
+#include <span>
+#include <vector>
+
+#include <lowspot/base/field.hpp>
+#include <lowspot/drain/drain.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::yard {
+
+struct MouthCover {
+  std::vector<int> cells;
+  std::vector<double> shares;  // of the mouth, sum to 1
+  std::vector<double> offered; // m3/s, over the step under way
+  std::vector<double> taken;   // m3/s, over the step before
+  double ponded = 0;           // m, mean over the cells
+};
+
+// Lays every mouth of a layout on the ground, in the order of drain::Drain::mouths(), and sets its rim (and
+// the top of the box under it) at the ground of its cells. A grate is set at the lowest of the cells around
+// its place; a channel on the cells along it.
+std::vector<MouthCover> settle_mouths(const terrain::Ground& ground, drain::Layout& layout);
+
+// What each mouth could take over the next dt [s], added to `capacity` [m/s, one a cell]: the law of the
+// grate at the depth that would agree with what came to it in the step before, within the room below. depth
+// [m] and supply [m/s] are those of the surface now.
+void offer_mouths(const drain::Drain& drain, const terrain::Ground& ground, std::span<const double> depth,
+                  std::span<const double> supply, double dt, std::vector<MouthCover>& mouths,
+                  std::span<double> capacity);
+
+// Whether water stands on a mouth that takes in, or went in during the step before.
+bool mouths_are_wet(const drain::Drain& drain, std::span<const double> depth,
+                    const std::vector<MouthCover>& mouths);
+
+} // namespace lowspot::yard
