@@ -132,9 +132,64 @@ std::string run_text(const site::Run& run, const results::DesignRecord& record, 
   return text;
 }
 
+namespace {
+
+// A square with bars: a grate.
+void grate(cairo_t* context, const Point& at, double half) {
+  cairo_rectangle(context, at.x - half, at.y - half, 2 * half, 2 * half);
+  cairo_set_source_rgb(context, 1, 1, 1);
+  cairo_fill_preserve(context);
+  set_color(context, ink);
+  cairo_set_line_width(context, 1.3);
+  for (const double bar : {-0.33, 0.33}) {
+    cairo_move_to(context, at.x + bar * half, at.y - half);
+    cairo_line_to(context, at.x + bar * half, at.y + half);
+  }
+  cairo_stroke(context);
+}
+
+// Outline of works on the ground, dashed.
+void shape(cairo_t* context, const MapView& view, const Polyline& line, bool closed) {
+  if (line.empty()) return;
+  trace(context, view, line, closed);
+  set_color(context, ink);
+  cairo_set_line_width(context, 1.2);
+  const double dashes[] = {2, 2.5};
+  cairo_set_dash(context, dashes, 2, 0);
+  cairo_stroke(context);
+  cairo_set_dash(context, nullptr, 0, 0);
+}
+
+void draw_channel(cairo_t* context, const MapView& view, const Polyline& path) {
+  trace(context, view, path, false);
+  set_color(context, ink);
+  cairo_set_line_width(context, 5);
+  cairo_stroke_preserve(context);
+  cairo_set_source_rgb(context, 1, 1, 1);
+  cairo_set_line_width(context, 2.4);
+  const double dashes[] = {2, 2};
+  cairo_set_dash(context, dashes, 2, 0);
+  cairo_stroke(context);
+  cairo_set_dash(context, nullptr, 0, 0);
+}
+
+Polyline flat(const std::vector<Point3>& path) {
+  Polyline line;
+  for (const Point3& point : path) line.push_back({point.x, point.y});
+  return line;
+}
+
+} // namespace
+
 void draw_works(cairo_t* context, const MapView& view, const site::Design& design) {
+  for (const site::Regrade& work : design.regrades)
+    shape(context, view, work.kind == "plane" ? work.outline : flat(work.path), work.kind == "plane");
+  for (const site::Basin& work : design.basins) shape(context, view, work.outline, true);
+  for (const site::Amend& work : design.amends) shape(context, view, work.outline, true);
+  for (const site::Channel& channel : design.channels) draw_channel(context, view, channel.path);
   for (const site::Run& run : design.runs) draw_run(context, view, run);
   for (const site::Fitting& fitting : design.fittings) dot(context, view.at(fitting.at), 3.2);
+  for (const site::Inlet& inlet : design.inlets) grate(context, view.at(inlet.at), 4.2);
   for (const site::Outlet& outlet : design.outlets) {
     dot(context, view.at(outlet.at), 5.2);
     dot(context, view.at(outlet.at), 2.0);
@@ -155,6 +210,21 @@ void label_works(cairo_t* context, const MapView& view, const site::Design& desi
     label.candidates = places_around(view.at(outlet.at), label.size, 8);
     labels.push_back(std::move(label));
   }
+  const auto name_beside = [&](const std::string& name, const Point& at) {
+    Label label{name, style, {}, {}};
+    label.size = text_size(context, label.text, style);
+    label.candidates = places_around(view.at(at), label.size, 8);
+    labels.push_back(std::move(label));
+  };
+  for (const site::Inlet& inlet : design.inlets) name_beside(inlet.name, inlet.at);
+  for (const site::Channel& channel : design.channels)
+    name_beside(channel.name, point_along(channel.path, length(channel.path) / 2));
+  for (const site::Basin& basin : design.basins) name_beside(basin.name, centroid(basin.outline));
+  for (const site::Amend& amend : design.amends) name_beside(amend.name, centroid(amend.outline));
+  for (const site::Regrade& work : design.regrades)
+    name_beside(work.name + " (" + work.kind + ")",
+                work.kind == "plane" ? centroid(work.outline)
+                                     : point_along(flat(work.path), length(flat(work.path)) / 2));
   for (const site::Run& run : design.runs) {
     Label label{run_text(run, record, units), style, {}, {}};
     label.size = text_size(context, label.text, style);

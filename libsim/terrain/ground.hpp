@@ -25,6 +25,17 @@ struct Coverage {
   std::vector<double> fractions;
 };
 
+// Topsoil that a design improves.
+struct Amendment {
+  double conductivity_factor = 1;
+  double porosity_added = 0; // m3/m3, all of it drains
+  double depth_added = 0;    // m
+};
+struct Earthwork {          // what a design moves
+  std::string name, kind;   // kind: "plane", "swale", "berm", "basin"
+  double cut = 0, fill = 0; // m3 in place
+};
+
 struct Ground {
   Grid grid;
   Mask active;     // 1: inside the outline and not under a building
@@ -44,8 +55,11 @@ struct Ground {
   Field crest_y; // Grid::y_faces()
   std::vector<EdgeFace> edges;
   std::vector<Coverage> areas; // one an area of the site: what of it is visible (not overlaid by a later one)
-  std::vector<Coverage> buildings; // one a building: cells and shares of the footprint (inactive or not)
-  double outside_hull_share = 0;   // share of active cells outside the hull of the shots
+  std::vector<Coverage> buildings;   // one a building: cells and shares of the footprint (inactive or not)
+  std::vector<Amendment> amendments; // of a design
+  std::vector<int> amended;          // one a cell, index in amendments or -1; empty: none
+  std::vector<Earthwork> earthworks; // of a design
+  double outside_hull_share = 0;     // share of active cells outside the hull of the shots
   std::vector<std::string> warnings;
   std::vector<site::Assumption> assumptions; // e.g. how holes of a raster were dealt with
 };

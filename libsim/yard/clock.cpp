@@ -5,8 +5,10 @@
 
 namespace lowspot::yard {
 namespace {
-constexpr double storm_step = 10; // s: infiltration and cap follow the rain within it
-constexpr double film_step = 30;  // s: rain is over, films still run off
+constexpr double storm_step = 10;        // s: infiltration and cap follow the rain within it
+constexpr double film_step = 30;         // s: rain is over, films still run off
+constexpr double intake_step = 2;        // s: water runs into a grate or channel
+constexpr double level_intake_step = 10; // s: the same out of a pool at rest
 constexpr double hour = 3600;
 } // namespace
 
@@ -25,6 +27,8 @@ double Yard::State::choose_step(double until) const {
   } else if (!raining && dry_for > hour) {
     dt = film_step;
   }
+  if (drain && mouths_are_wet(*drain, flow.depth(), mouths))
+    dt = std::min(dt, !raining && flow.at_rest() ? level_intake_step : intake_step);
   dt = std::min(dt, rain.next_change(time) - time);
   for (const EdgeSupply& inflow : edge_supplies) {
     const auto next = std::upper_bound(inflow.time.begin(), inflow.time.end(), time);

@@ -11,7 +11,8 @@ namespace {
 
 // Water this far around feeds a grate within one step [m2]; it only paces how fast the intake is found.
 constexpr double feeding_area = 0.1;
-constexpr double wet = 1e-3; // m
+constexpr double least_head = 5e-3; // m, of a film that falls into a grate
+constexpr double wet = 1e-3;        // m
 
 int lowest_cell_near(const terrain::Ground& ground, const Point& at, const std::string& what) {
   const int middle = nearest_active_cell(ground, at, what);
@@ -60,6 +61,28 @@ double lowest_ground(const terrain::Ground& ground, const MouthCover& cover) {
   return lowest;
 }
 
+// What runs onto a cell over its sides [m3/s] when the ground falls away on another side, below the water
+// there; nothing in a pool.
+double running_onto(const terrain::Ground& ground, const surface::Flow& flow, int cell) {
+  const Grid& grid = ground.grid;
+  const int i = grid.column(cell), j = grid.row(cell);
+  const std::span<const double> qx = flow.discharge_x(), qy = flow.discharge_y(), depth = flow.depth();
+  double sum = 0;
+  bool falls_away = false;
+  const auto beside = [&](int di, int dj, double inward) {
+    sum += std::max(0.0, inward) * grid.cell;
+    if (!grid.inside(i + di, j + dj)) return;
+    const std::size_t other = grid.index(i + di, j + dj);
+    if (ground.active[other] && ground.elevation[other] + depth[other] < ground.elevation[cell])
+      falls_away = true;
+  };
+  beside(-1, 0, qx[grid.x_face(i, j)]);
+  beside(1, 0, -qx[grid.x_face(i + 1, j)]);
+  beside(0, -1, qy[grid.y_face(i, j)]);
+  beside(0, 1, -qy[grid.y_face(i, j + 1)]);
+  return falls_away ? sum : 0;
+}
+
 } // namespace
 
 std::vector<MouthCover> settle_mouths(const terrain::Ground& ground, drain::Layout& layout) {
@@ -77,10 +100,11 @@ std::vector<MouthCover> settle_mouths(const terrain::Ground& ground, drain::Layo
   return covers;
 }
 
-void offer_mouths(const drain::Drain& drain, const terrain::Ground& ground, std::span<const double> depth,
+void offer_mouths(const drain::Drain& drain, const terrain::Ground& ground, const surface::Flow& flow,
                   std::span<const double> supply, double dt, std::vector<MouthCover>& mouths,
                   std::span<double> capacity) {
   const double cell_area = ground.grid.cell_area();
+  const std::span<const double> depth = flow.depth();
   for (std::size_t m = 0; m < mouths.size(); ++m) {
     MouthCover& cover = mouths[m];
     cover.ponded = 0;
@@ -100,9 +124,14 @@ void offer_mouths(const drain::Drain& drain, const terrain::Ground& ground, std:
       part.area *= cover.shares[k];
       const double back = below - ground.elevation[cell];
       const double area = std::max(cell_area, feeding_area * cover.shares[k]);
-      const double over = drain::depth_over_mouth(part, depth[cell], arriving / area, back, area, dt);
+      const double width = (mouth.along.size() < 2 ? part.rim / 4 : part.rim / 2);
       double slope = 0;
-      cover.offered[k] = drain::mouth_flow(part.rim, part.area, over - std::max(0.0, back), slope);
+      const double frontal = std::min(
+          std::min(1.0, width / ground.grid.cell) * running_onto(ground, flow, cell),
+          drain::mouth_flow(1e9, part.area, std::max(depth[cell], least_head) - std::max(0.0, back), slope));
+      const double over = drain::depth_over_mouth(part, depth[cell], std::max(0.0, arriving - frontal) / area,
+                                                  back, area, dt);
+      cover.offered[k] = frontal + drain::mouth_flow(part.rim, part.area, over - std::max(0.0, back), slope);
       sum += cover.offered[k];
     }
     const double room = drain.mouth_room(static_cast<int>(m), dt);

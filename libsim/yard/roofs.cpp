@@ -3,25 +3,17 @@
 #include <cmath>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/yard/intake_layout.hpp>
 
 namespace lowspot::yard {
 namespace {
 
-// The station of a run, or of the run that starts at a fitting, nearest to a point.
-int station_for(const drain::Drain& drain, const std::string& name, const Point& at) {
-  int best = -1;
-  double nearest = 0;
-  const std::vector<drain::Station>& stations = drain.stations();
-  for (std::size_t s = 0; s < stations.size(); ++s) {
-    const drain::Run& run = drain.layout().runs[stations[s].run];
-    if (run.name != name && run.from != name && run.to != name) continue;
-    const double gap = distance(stations[s].at, at);
-    if (best < 0 || gap < nearest) {
-      best = static_cast<int>(s);
-      nearest = gap;
-    }
-  }
-  return best;
+// The tap of the drain that a downspout is tied to, or -1.
+int tap_of(const drain::Drain& drain, const std::string& downspout) {
+  const std::vector<drain::Tap>& taps = drain.layout().taps;
+  for (std::size_t k = 0; k < taps.size(); ++k)
+    if (taps[k].name == downspout) return static_cast<int>(k);
+  return -1;
 }
 
 // Active cells that touch a building: where a roof without downspouts sheds.
@@ -43,12 +35,6 @@ std::vector<int> foot_of_walls(const terrain::Ground& ground, const terrain::Cov
   return cells;
 }
 
-std::string destination(const site::Design* design, const site::Downspout& spout) {
-  if (design)
-    for (const site::DownspoutChange& change : design->downspouts)
-      if (change.downspout == spout.name) return change.to;
-  return spout.to;
-}
 } // namespace
 
 int nearest_active_cell(const terrain::Ground& ground, const Point& at, const std::string& what) {
@@ -91,9 +77,9 @@ std::vector<RoofDischarge> route_roofs(const site::Site& site, const terrain::Gr
       roof.name = building.name + ", " + spout.name;
       roof.roof_area = spout.roof_area;
       const std::string to = destination(design, spout);
-      if (to != "ground" && drain) roof.station = station_for(*drain, to, spout.at);
+      if (to != "ground" && drain) roof.tap = tap_of(*drain, spout.name);
       // As it is there is no drain yet: a downspout meant for one runs onto the ground.
-      if (roof.station < 0)
+      if (roof.tap < 0)
         roof.cells = {nearest_active_cell(ground, spout.at,
                                           "downspout '" + spout.name + "' of '" + building.name + "'")};
       roofs.push_back(roof);

@@ -13,7 +13,7 @@ namespace lowspot::yard {
 struct RoofDischarge {
   std::string name;       // "house, west downspout"
   double roof_area = 0;   // m2 that sheds here
-  int station = -1;       // of the drain, or -1: onto the ground
+  int tap = -1;           // of the drain, or -1: onto the ground
   std::vector<int> cells; // on the ground, shared evenly
 };
 

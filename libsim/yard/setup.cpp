@@ -13,6 +13,12 @@ const site::Area& cover_of(const site::Site& site, const terrain::Ground& ground
   const int cover = ground.cover[cell];
   return cover < 0 ? site.lawn : site.areas[cover];
 }
+const terrain::Amendment& amendment_of(const terrain::Ground& ground, std::size_t cell) {
+  static const terrain::Amendment none;
+  if (ground.amended.empty() || ground.amended[cell] < 0) return none;
+  return ground.amendments[ground.amended[cell]];
+}
+
 } // namespace
 
 surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground) {
@@ -36,23 +42,31 @@ surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Gro
 soil::Columns make_soil_columns(const site::Site& site, const terrain::Ground& ground) {
   std::vector<soil::Parameters> kinds;
   std::vector<double> moisture;
-  for (const site::Soil& soil : site.soils) {
+  // Every soil as it is, then every soil as each amendment makes it.
+  const std::size_t soils = site.soils.size();
+  const std::size_t versions = 1 + ground.amendments.size();
+  for (std::size_t k = 0; k < soils * versions; ++k) {
+    const site::Soil& soil = site.soils[k % soils];
+    const terrain::Amendment better = k < soils ? terrain::Amendment{} : ground.amendments[k / soils - 1];
     soil::Parameters kind;
-    kind.depth = soil.depth.likely;
-    kind.porosity = soil.porosity;
+    kind.depth = soil.depth.likely + better.depth_added;
+    kind.porosity = std::min(0.9, soil.porosity + better.porosity_added);
     kind.field_capacity = soil.field_capacity;
     kind.wilting_point = soil.wilting_point;
     kind.residual = soil.residual;
-    kind.conductivity = soil.conductivity.likely;
+    kind.conductivity = soil.conductivity.likely * better.conductivity_factor;
     kind.wetting_front_suction = soil.wetting_front_suction;
     kind.pore_size_index = soil.pore_size_index;
-    kind.drainable_porosity = soil.drainable_porosity.likely;
+    kind.drainable_porosity = soil.drainable_porosity.likely + (kind.porosity - soil.porosity);
     kind.crust_conductivity = soil.crust_conductivity;
     kind.crust_thickness = soil.crust_thickness;
     kinds.push_back(kind);
     moisture.push_back(soil.initial_moisture);
   }
-  soil::Columns columns = soil::make_columns(kinds, ground.soil, ground.active, moisture);
+  std::vector<int> kind_of = ground.soil;
+  for (std::size_t cell = 0; cell < ground.amended.size(); ++cell)
+    if (ground.amended[cell] >= 0) kind_of[cell] += static_cast<int>(soils) * (1 + ground.amended[cell]);
+  soil::Columns columns = soil::make_columns(kinds, kind_of, ground.active, moisture);
   for (std::size_t cell = 0; cell < ground.grid.cells(); ++cell) {
     const site::Area& cover = cover_of(site, ground, cell);
     if (cover.plants)
@@ -73,9 +87,10 @@ perched::Layer make_perched_layer(const site::Site& site, const terrain::Ground&
     field->resize(cells);
   for (std::size_t cell = 0; cell < cells; ++cell) {
     const site::Soil& soil = site.soils[ground.soil[cell]];
-    layer.thickness[cell] = soil.depth.likely;
-    layer.tight_elevation[cell] = ground.elevation[cell] - soil.depth.likely;
-    layer.conductivity[cell] = soil.conductivity.likely;
+    const terrain::Amendment& better = amendment_of(ground, cell);
+    layer.thickness[cell] = soil.depth.likely + better.depth_added;
+    layer.tight_elevation[cell] = ground.elevation[cell] - layer.thickness[cell];
+    layer.conductivity[cell] = soil.conductivity.likely * better.conductivity_factor;
     layer.leakage_conductivity[cell] = soil.tight_conductivity.likely;
     layer.leakage_thickness[cell] = soil.tight_thickness;
   }

@@ -46,7 +46,7 @@ Sources::Sources(const site::Site& site, const terrain::Ground& ground,
                  const std::vector<RoofDischarge>& roofs, const std::vector<std::string>& inflows,
                  const std::vector<Leak>& leaks, bool has_drain) {
   for (const RoofDischarge& roof : roofs)
-    roof_.push_back(roof.station >= 0 ? -1 : name(roof.name, SourceKind::roof));
+    roof_.push_back(roof.tap >= 0 ? -1 : name(roof.name, SourceKind::roof));
   for (const std::string& inflow : inflows) inflow_.push_back(name(inflow, SourceKind::inflow));
   for (const Leak& leak : leaks) leak_.push_back(name(leak.name, SourceKind::leak));
   below_ = name("water rising out of the soil", SourceKind::below);

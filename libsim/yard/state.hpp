@@ -1,8 +1,10 @@
 // The inside of a yard: its modules, and the arrays that carry water between them for one step.
 #pragma once
+#include <memory>
 #include <optional>
 
 #include <lowspot/perched/solver.hpp>
+#include <lowspot/yard/mouth_cover.hpp>
 #include <lowspot/yard/roofs.hpp>
 #include <lowspot/yard/setup.hpp>
 #include <lowspot/yard/sources.hpp>
@@ -22,6 +24,7 @@ struct Yard::State {
         const site::Design* design_, const Options& options);
 
   const site::Site& site;
+  std::unique_ptr<const terrain::Ground> reshaped; // where the design changes the ground
   const terrain::Ground& ground;
   const rain::Hyetograph& rain;
   const site::Design* design;
@@ -64,8 +67,12 @@ struct Yard::State {
   Field evaporated; // m since the last uptake, so that air and plants share one demand
   Field plant_demand, from_soil, from_saturated;
   // one entry a station
-  std::vector<double> ponded, cap_capacity, through_cap, into_pipe, seeping, seeping_now, available;
+  std::vector<double> ponded, cap_capacity, through_cap, seeping, seeping_now, available;
+  // openings of the drain to the ground, and downspouts tied into it
+  std::vector<MouthCover> mouths;
+  std::vector<double> through_mouth, on_mouths, into_tap;
 
+  double take_by_mouths(double dt);       // m3 that went in over the step
   double choose_step(double until) const; // length of the next step [s], not past `until`
   double perched_interval() const;        // s between two steps of the perched zone
   void step(double dt);

@@ -47,13 +47,12 @@ void Yard::State::gather_supply(double dt) {
   }
   ledger.move(Store::rain, Store::surface, fallen * cell_area);
   rain_so_far += fallen * cell_area;
-  std::fill(into_pipe.begin(), into_pipe.end(), 0.0);
   for (std::size_t r = 0; r < roofs.size(); ++r) {
     const RoofDischarge& roof = roofs[r];
     const double flow_in = roof.roof_area * intensity;
     rain_so_far += flow_in * dt;
-    if (roof.station >= 0) {
-      into_pipe[roof.station] += flow_in;
+    if (roof.tap >= 0) {
+      into_tap[roof.tap] = flow_in;
       ledger.move(Store::rain, Store::drain, flow_in * dt);
       continue;
     }
@@ -96,6 +95,7 @@ void Yard::State::offer_sinks(double dt) {
       for (const CellShare& part : trench.stations[s])
         trench_capacity[part.cell] +=
             cap_capacity[s] * part.area / (trench.area[s] * ground.grid.cell_area());
+    offer_mouths(*drain, ground, flow, supply, dt, mouths, trench_capacity);
   }
   const double evaporation = evaporation_rate() * open_water_coefficient;
   for (std::size_t c = 0; c < sink.size(); ++c) {
@@ -144,7 +144,7 @@ void Yard::State::move_surface(double dt) {
   ledger.move(Store::surface, Store::soil, to_soil * cell_area);
   ledger.move(Store::surface, Store::drain, to_trench * cell_area);
   ledger.move(Store::surface, Store::evapotranspiration, to_air * cell_area);
-  flows.infiltrated = (to_soil + to_trench) * cell_area;
+  flows.infiltrated = (to_soil + to_trench) * cell_area - take_by_mouths(dt);
   // Leaves dry into the air at the reference rate.
   const double drying = evaporation_rate() * dt;
   double from_leaves = 0;
@@ -155,6 +155,22 @@ void Yard::State::move_surface(double dt) {
     from_leaves += part;
   }
   ledger.move(Store::surface, Store::evapotranspiration, from_leaves * cell_area);
+}
+
+// What each mouth took, by its share in what its cells could have given.
+double Yard::State::take_by_mouths(double dt) {
+  double sum = 0;
+  for (std::size_t m = 0; m < mouths.size(); ++m) {
+    MouthCover& cover = mouths[m];
+    through_mouth[m] = 0;
+    for (std::size_t k = 0; k < cover.cells.size(); ++k) {
+      const int cell = cover.cells[k];
+      cover.taken[k] = cover.offered[k] > 0 ? cover.offered[k] * (taken[cell] / sink[cell]) / dt : 0;
+      through_mouth[m] += cover.taken[k];
+    }
+    sum += through_mouth[m] * dt;
+  }
+  return sum;
 }
 
 void Yard::State::wet_soil(double dt) {
@@ -256,7 +272,9 @@ void Yard::State::move_drain(double dt) {
     seeping_now[s] = now / dt;
     seeping[s] -= now;
   }
-  const drain::Outcome outcome = drain->advance(dt, {through_cap, seeping_now, into_pipe}, ponded);
+  for (std::size_t m = 0; m < mouths.size(); ++m) on_mouths[m] = mouths[m].ponded;
+  const drain::Outcome outcome =
+      drain->advance(dt, {through_cap, seeping_now, {}, through_mouth, into_tap}, ponded, on_mouths);
   flows.outlets = outcome.outlet_volume;
   for (std::size_t k = 0; k < outcome.outlet_volume.size(); ++k) {
     const double volume = outcome.outlet_volume[k];
@@ -269,16 +287,21 @@ void Yard::State::move_drain(double dt) {
     }
   }
   double risen = 0;
+  const auto rise = [&](int cell, double depth) {
+    later[cell] += depth;
+    later_from_drain[cell] += depth;
+  };
   for (std::size_t s = 0; s < outcome.to_surface.size(); ++s) {
     if (outcome.to_surface[s] <= 0) continue;
-    const auto rise = [&](int cell, double depth) {
-      later[cell] += depth;
-      later_from_drain[cell] += depth;
-    };
     if (trench.stations[s].empty()) rise(rises_at[s], outcome.to_surface[s] / cell_area);
     for (const CellShare& part : trench.stations[s])
       rise(part.cell, outcome.to_surface[s] * part.area / (trench.area[s] * cell_area));
     risen += outcome.to_surface[s];
+  }
+  for (std::size_t m = 0; m < mouths.size(); ++m) {
+    for (std::size_t k = 0; outcome.from_mouth[m] > 0 && k < mouths[m].cells.size(); ++k)
+      rise(mouths[m].cells[k], outcome.from_mouth[m] * mouths[m].shares[k] / cell_area);
+    risen += outcome.from_mouth[m];
   }
   ledger.move(Store::drain, Store::surface, risen);
   ledger.move(Store::drain, Store::deep_leakage, outcome.to_depth);

@@ -5,16 +5,25 @@
 #include <sstream>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/terrain/reshape.hpp>
 #include <lowspot/yard/drain_layout.hpp>
+#include <lowspot/yard/intake_layout.hpp>
 #include <lowspot/yard/state.hpp>
 
 namespace lowspot::yard {
 namespace {
 
 // An outlet within a cell or two of an open limit leaves the yard; elsewhere it runs onto the ground.
-std::vector<int> place_outlets(const terrain::Ground& ground, const drain::Layout& layout) {
+std::vector<int> place_outlets(const terrain::Ground& ground, const site::Design& design,
+                               const drain::Layout& layout) {
   std::vector<int> cells;
-  for (const drain::Outlet& outlet : layout.outlets) {
+  for (std::size_t k = 0; k < layout.outlets.size(); ++k) {
+    const drain::Outlet& outlet = layout.outlets[k];
+    if (outlet.kind == drain::OutletKind::pump) {
+      const auto& hose = design.outlets[k].discharge;
+      cells.push_back(hose ? nearest_active_cell(ground, *hose, "the hose of '" + outlet.name + "'") : -1);
+      continue;
+    }
     double gap = 1e300;
     for (const terrain::EdgeFace& edge : ground.edges)
       gap = std::min(gap, distance({ground.grid.x(ground.grid.column(edge.cell)),
@@ -65,10 +74,14 @@ std::vector<EdgeSupply> place_inflows(const site::Site& site, const terrain::Gro
 
 Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, const rain::Hyetograph& rain_,
                    const site::Design* design_, const Options& options)
-    : site(site_), ground(ground_), rain(rain_), design(design_), flow(make_surface_terrain(site_, ground_)),
-      columns(make_soil_columns(site_, ground_)), layer(make_perched_layer(site_, ground_)),
-      perched_solver(layer), saturated(initial_saturated(site_, ground_)),
-      demand(make_plant_demand(site_, ground_)) {
+    : site(site_),
+      reshaped(design_ && terrain::changes_ground(*design_)
+                   ? std::make_unique<terrain::Ground>(terrain::reshape(site_, ground_, *design_))
+                   : nullptr),
+      ground(reshaped ? *reshaped : ground_), rain(rain_), design(design_),
+      flow(make_surface_terrain(site_, ground)), columns(make_soil_columns(site_, ground)),
+      layer(make_perched_layer(site_, ground)), perched_solver(layer),
+      saturated(initial_saturated(site_, ground)), demand(make_plant_demand(site_, ground)) {
   const std::size_t cells = ground.grid.cells();
   for (Field* field :
        {&canopy, &later,   &later_from_drain, &supply,     &soil_capacity, &trench_capacity, &air_capacity,
@@ -76,20 +89,22 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
         &rising, &falling, &head_above,       &evaporated, &plant_demand,  &from_soil,       &from_saturated})
     field->assign(cells, 0.0);
   trench.share.assign(cells, 0.0);
-  if (design && !design->runs.empty()) {
+  if (design && has_drain(*design)) {
     const auto ground_at = [this](Point at) { return terrain::elevation_at(ground, at); };
     ResolvedDrain resolved = resolve_drain(site, *design, ground_at);
     resolved.layout.station_spacing = std::max(0.5, ground.grid.cell);
     warnings = resolved.warnings;
+    mouths = settle_mouths(ground, resolved.layout);
+    for (std::vector<double>* list : {&through_mouth, &on_mouths}) list->assign(mouths.size(), 0.0);
+    into_tap.assign(resolved.layout.taps.size(), 0.0);
     drain.emplace(resolved.layout, ground_at);
     trench = cover_trenches(ground, drain->stations(), resolved.layout);
-    outlet_cell = place_outlets(ground, resolved.layout);
+    outlet_cell = place_outlets(ground, *design, resolved.layout);
     for (std::size_t s = 0; s < drain->stations().size(); ++s)
       rises_at.push_back(trench.stations[s].empty() ? nearest_any_cell(ground, drain->stations()[s].at) : -1);
   }
   const std::size_t stations = drain ? drain->stations().size() : 0;
-  for (std::vector<double>* list :
-       {&ponded, &cap_capacity, &through_cap, &into_pipe, &seeping, &seeping_now, &available})
+  for (std::vector<double>* list : {&ponded, &cap_capacity, &through_cap, &seeping, &seeping_now, &available})
     list->assign(stations, 0.0);
   if (drain) {
     for (const WallContact& wall : find_wall_contacts(ground, drain->stations(), drain->layout())) {

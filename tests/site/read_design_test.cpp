@@ -31,16 +31,6 @@ TEST_CASE("outlets of each kind") {
   CHECK(warned(read(yard(design + leg + outlet("opening_head = \"1 in\"\n"))), "pop-up"));
 }
 
-TEST_CASE("works this version cannot run are refused, not left out") {
-  for (const char* kind : {"dry well", "pump"})
-    CHECK_THAT(error_of(yard(design + leg + outlet("kind = \"" + std::string(kind) + "\"\n"))).mend,
-               ContainsSubstring("cannot run"));
-  for (const char* key : {"inlet", "channel", "regrade", "amend", "basin", "drywell"}) {
-    const auto error = error_of(yard(design + leg + "[[design." + key + "]]\nname = \"x\"\n"));
-    CHECK_THAT(error.mend, ContainsSubstring("cannot run [[design." + std::string(key) + "]] yet"));
-  }
-}
-
 TEST_CASE("names in a design are told apart") {
   CHECK_THAT(error_of(yard(design + leg + leg)).found,
              ContainsSubstring("second run of this design called \"leg\""));

@@ -1,0 +1,155 @@
+#include <lowspot/terrain/reshape.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/terrain/plane.hpp>
+#include <lowspot/terrain/yard_grid.hpp>
+
+namespace lowspot::terrain {
+namespace {
+
+constexpr double berm_width = 0.3; // m, of the rim raised around a basin
+
+Point centre(const Grid& grid, std::size_t cell) {
+  return {grid.x(grid.column(cell)), grid.y(grid.row(cell))};
+}
+
+// Elevation along a line of levels at a distance from its start [m].
+double level_along(const std::vector<Point3>& path, double along) {
+  double passed = 0;
+  for (std::size_t k = 1; k < path.size(); ++k) {
+    const double piece = distance({path[k - 1].x, path[k - 1].y}, {path[k].x, path[k].y});
+    if (piece > 0 && along <= passed + piece)
+      return path[k - 1].z + (along - passed) / piece * (path[k].z - path[k - 1].z);
+    passed += piece;
+  }
+  return path.back().z;
+}
+
+void lay_plane(const site::Site& site, const site::Regrade& work, Ground& ground) {
+  const std::optional<Plane> plane = fit_plane(work.surface);
+  if (!plane)
+    throw InputError({site.file.string(), work.line, "design.regrade"}, "levels on one line",
+                     "three levels that span a plane", "give a third one to the side");
+  const Mask inside = centres_inside(ground.grid, work.outline);
+  for (std::size_t c = 0; c < inside.size(); ++c) {
+    if (!inside[c] || !ground.active[c]) continue;
+    const Point at = centre(ground.grid, c);
+    ground.elevation[c] = plane->at(at.x, at.y);
+  }
+}
+
+// A swale only cuts, a berm only fills: level across its width, then sloping until it meets the ground.
+void lay_along_path(const site::Regrade& work, Ground& ground) {
+  Polyline path;
+  for (const Point3& point : work.path) path.push_back({point.x, point.y});
+  const bool cuts = work.kind == "swale";
+  for (std::size_t c = 0; c < ground.active.size(); ++c) {
+    if (!ground.active[c]) continue;
+    double along = 0;
+    const double away = distance_to(path, centre(ground.grid, c), &along);
+    const double side = work.side_slope * std::max(0.0, away - work.width / 2);
+    const double bed = level_along(work.path, along);
+    double& z = ground.elevation[c];
+    z = cuts ? std::min(z, bed + side) : std::max(z, bed - side);
+  }
+}
+
+// Lowest ground on the cells just outside a shape [m].
+double lowest_rim(const Ground& ground, const Mask& inside) {
+  const Grid& grid = ground.grid;
+  double lowest = std::numeric_limits<double>::infinity();
+  for (int j = 0; j < grid.ny; ++j)
+    for (int i = 0; i < grid.nx; ++i) {
+      const std::size_t cell = grid.index(i, j);
+      if (inside[cell] || !ground.active[cell]) continue;
+      const bool beside =
+          (i > 0 && inside[grid.index(i - 1, j)]) || (i + 1 < grid.nx && inside[grid.index(i + 1, j)]) ||
+          (j > 0 && inside[grid.index(i, j - 1)]) || (j + 1 < grid.ny && inside[grid.index(i, j + 1)]);
+      if (beside) lowest = std::min(lowest, ground.elevation[cell]);
+    }
+  return lowest;
+}
+
+void dig_basin(const site::Site& site, const site::Basin& work, Ground& ground) {
+  const Mask inside = centres_inside(ground.grid, work.outline);
+  const double rim = lowest_rim(ground, inside);
+  if (!std::isfinite(rim))
+    throw InputError({site.file.string(), work.line, "basin '" + work.name + "'"},
+                     "a basin without open ground around it", "ground on its rim",
+                     "make it larger than a cell, and leave ground beside it");
+  const double overflow = std::isfinite(work.overflow) ? work.overflow : rim;
+  if (overflow < rim - 1e-6)
+    throw InputError({site.file.string(), work.line, "basin '" + work.name + "'"},
+                     "an overflow " + rounded((rim - overflow) / site.unit) + " " + site.units +
+                         " below the lowest ground on its rim",
+                     "an overflow at " + rounded(rim / site.unit, 6) + " or above",
+                     "cut its way out with a swale, or raise `overflow`");
+  Polyline edge = work.outline;
+  edge.push_back(edge.front());
+  const double berm = std::max(berm_width, ground.grid.cell);
+  const bool raised = overflow > rim + 1e-6;
+  for (std::size_t c = 0; c < inside.size(); ++c) {
+    if (!inside[c] || !ground.active[c]) continue;
+    const double from_edge = distance_to(edge, centre(ground.grid, c));
+    double& z = ground.elevation[c];
+    if (raised && from_edge < berm) {
+      z = std::max(z, overflow); // the rim, so that water stands up to the overflow
+      continue;
+    }
+    const double sloping = overflow - work.side_slope * (from_edge - (raised ? berm : 0));
+    z = std::min(z, std::max(overflow - work.depth, sloping));
+  }
+}
+
+void amend_soil(const Polygon& outline, double factor, double porosity, double depth, Ground& ground) {
+  const Mask inside = centres_inside(ground.grid, outline);
+  for (std::size_t c = 0; c < inside.size(); ++c)
+    if (inside[c]) ground.amended[c] = static_cast<int>(ground.amendments.size());
+  ground.amendments.push_back({factor, porosity, depth});
+}
+
+// What a piece of work moved: the difference to the ground before it.
+void book(const std::string& name, const std::string& kind, const Field& before, Ground& ground) {
+  Earthwork moved{name, kind, 0, 0};
+  for (std::size_t c = 0; c < before.size(); ++c) {
+    const double rise = ground.elevation[c] - before[c];
+    (rise > 0 ? moved.fill : moved.cut) += std::abs(rise) * ground.grid.cell_area();
+  }
+  ground.earthworks.push_back(moved);
+}
+
+} // namespace
+
+bool changes_ground(const site::Design& design) {
+  return !design.regrades.empty() || !design.amends.empty() || !design.basins.empty();
+}
+
+Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& design) {
+  Ground ground = as_is;
+  ground.amended.assign(ground.grid.cells(), -1);
+  for (const site::Regrade& work : design.regrades) {
+    const Field before = ground.elevation;
+    if (work.kind == "plane")
+      lay_plane(site, work, ground);
+    else
+      lay_along_path(work, ground);
+    book(work.name, work.kind, before, ground);
+  }
+  for (const site::Basin& work : design.basins) {
+    const Field before = ground.elevation;
+    dig_basin(site, work, ground);
+    book(work.name, "basin", before, ground);
+    if (work.conductivity_factor != 1 || work.porosity_added > 0 || work.depth_added > 0)
+      amend_soil(work.outline, work.conductivity_factor, work.porosity_added, work.depth_added, ground);
+  }
+  for (const site::Amend& work : design.amends)
+    amend_soil(work.outline, work.conductivity_factor, work.porosity_added, work.depth_added, ground);
+  return ground;
+}
+
+} // namespace lowspot::terrain

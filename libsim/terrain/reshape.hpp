@@ -1,0 +1,18 @@
+// The ground as the works of a design leave it.
+#pragma once
+#include <lowspot/site/site.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::terrain {
+
+// Whether a design changes the ground or its soil.
+bool changes_ground(const site::Design& design);
+
+// A copy of the ground of the yard as it is with a design's regrading, basins and amended soil: elevations of
+// active cells, what was moved (Ground::earthworks) and where the topsoil is better (Ground::amended). Cells
+// belong to a shape when their centre lies in it. Works follow each other as they are listed: regrading, then
+// basins, then soil. Topsoil is taken to be stripped first and spread again, so that the tight layer follows
+// the new ground. Throws InputError for a basin whose overflow lies below its rim.
+Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& design);
+
+} // namespace lowspot::terrain

@@ -1,0 +1,98 @@
+#include <cmath>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/terrain/low_spots.hpp>
+#include <lowspot/terrain/reshape.hpp>
+
+#include "catch.hpp"
+#include "yards.hpp"
+
+using namespace lowspot;
+
+namespace {
+struct SimpleYard {
+  site::Site site;
+  terrain::Ground ground;
+};
+SimpleYard simple_yard(int nx, int ny, double cell, const std::function<double(double, double)>& z) {
+  SimpleYard yard;
+  yard.site = terrain::plain_site(terrain::rectangle(0, 0, nx * cell, ny * cell), cell);
+  yard.ground =
+      terrain::bare_ground(nx, ny, cell, [&](int i, int j) { return z((i + 0.5) * cell, (j + 0.5) * cell); });
+  using terrain::Side;
+  for (Side side : {Side::west, Side::east, Side::south, Side::north}) terrain::open_side(yard.ground, side);
+  return yard;
+}
+double at(const terrain::Ground& ground, double x, double y) {
+  return ground.elevation[cell_at(ground.grid, x, y)];
+}
+} // namespace
+
+TEST_CASE("a plane replaces the ground inside its outline, and what was moved is booked") {
+  const SimpleYard yard = simple_yard(40, 40, 0.25, [](double, double) { return 1.0; });
+  site::Design design;
+  site::Regrade work;
+  work.name = "lawn";
+  work.kind = "plane";
+  work.outline = {{2, 2}, {6, 2}, {6, 6}, {2, 6}};
+  work.surface = {{2, 2, 1.1}, {6, 2, 0.9}, {2, 6, 1.1}}; // 5 % down to the east through 1.0 at x = 4
+  design.regrades = {work};
+  CHECK(terrain::changes_ground(design));
+  const terrain::Ground ground = terrain::reshape(yard.site, yard.ground, design);
+  CHECK_THAT(at(ground, 3.1, 3.1), WithinAbs(1.1 - 0.05 * (3.125 - 2), 1e-12));
+  CHECK(at(ground, 7, 7) == 1.0);
+  REQUIRE(ground.earthworks.size() == 1);
+  // Half is cut, half filled: a wedge of 2 m by 4 m, 0.1 m high.
+  CHECK_THAT(ground.earthworks[0].cut, WithinRel(0.4, 1e-9));
+  CHECK_THAT(ground.earthworks[0].fill, WithinRel(0.4, 1e-9));
+}
+
+TEST_CASE("a swale only cuts and a berm only fills, with sides as they are sloped") {
+  const SimpleYard yard = simple_yard(80, 80, 0.125, [](double, double) { return 1.0; });
+  site::Design design;
+  site::Regrade swale;
+  swale.kind = "swale";
+  swale.path = {{0, 5, 0.8}, {10, 5, 0.8}};
+  swale.width = 1;
+  swale.side_slope = 0.25;
+  design.regrades = {swale};
+  const terrain::Ground cut = terrain::reshape(yard.site, yard.ground, design);
+  CHECK_THAT(at(cut, 5, 5), WithinAbs(0.8, 1e-12));
+  CHECK_THAT(at(cut, 5, 5.9), WithinAbs(0.8 + 0.25 * (0.9375 - 0.5), 1e-9));
+  CHECK(at(cut, 5, 8) == 1.0);
+  CHECK(cut.earthworks[0].fill == 0);
+  // A trapezium 1 m wide below, 2.6 m above, 0.2 m deep, 10 m long.
+  CHECK_THAT(cut.earthworks[0].cut, WithinRel(0.36 * 10, 0.01));
+  design.regrades[0].kind = "berm";
+  design.regrades[0].path = {{0, 5, 1.2}, {10, 5, 1.2}};
+  const terrain::Ground raised = terrain::reshape(yard.site, yard.ground, design);
+  CHECK(raised.earthworks[0].cut == 0);
+  CHECK_THAT(raised.earthworks[0].fill, WithinRel(0.36 * 10, 0.01));
+}
+
+TEST_CASE("a basin holds water up to its overflow") {
+  const SimpleYard yard = simple_yard(60, 60, 0.2, [](double x, double) { return 2 - 0.01 * x; });
+  site::Design design;
+  site::Basin work;
+  work.name = "rain garden";
+  work.outline = {{4, 4}, {8, 4}, {8, 8}, {4, 8}};
+  work.depth = 0.2;
+  work.side_slope = 1;
+  work.conductivity_factor = 4;
+  work.depth_added = 0.1;
+  design.basins = {work};
+  for (double overflow : {std::nan(""), 2.0}) {
+    design.basins[0].overflow = overflow;
+    const terrain::Ground ground = terrain::reshape(yard.site, yard.ground, design);
+    const double spill = std::isnan(overflow) ? 2 - 0.01 * 8.1 : 2.0;
+    CHECK_THAT(at(ground, 6, 6), WithinAbs(spill - 0.2, 1e-9));
+    CHECK(ground.amended[cell_at(ground.grid, 6, 6)] == 0);
+    CHECK(ground.amended[cell_at(ground.grid, 2, 2)] == -1);
+    CHECK(ground.amendments[0].conductivity_factor == 4);
+    const auto spots = terrain::find_low_spots(ground);
+    REQUIRE(!spots.empty());
+    CHECK_THAT(spots[0].depth, WithinAbs(0.2, 1e-6));
+  }
+  design.basins[0].overflow = 1.5;
+  CHECK_THROWS_AS(terrain::reshape(yard.site, yard.ground, design), InputError);
+}
