@@ -66,7 +66,8 @@ double lowest_ground(const terrain::Ground& ground, const MouthCover& cover) {
 double running_onto(const terrain::Ground& ground, const surface::Flow& flow, int cell) {
   const Grid& grid = ground.grid;
   const int i = grid.column(cell), j = grid.row(cell);
-  const std::span<const double> qx = flow.discharge_x(), qy = flow.discharge_y(), depth = flow.depth();
+  const auto qx = flow.discharge_x(), qy = flow.discharge_y();
+  const std::span<const double> depth = flow.depth();
   double sum = 0;
   bool falls_away = false;
   const auto beside = [&](int di, int dj, double inward) {
