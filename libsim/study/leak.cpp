@@ -142,13 +142,16 @@ std::vector<std::string> tests_for(const site::Site& site, const LeakFinding& fi
   if (finding.rain_explains) return {};
   std::vector<std::string> tests;
   if (std::isfinite(finding.flow_high)) {
-    const double litres = finding.flow_low * 1800 * 1000;
-    const std::string moved =
-        site.units == "ft" ? rounded(litres / 3.785411784, 2) + " gal" : rounded(litres, 2) + " L";
+    // A meter shows a quarter of a gallon at best: a small leak needs a whole night to show.
+    constexpr double shown = 1e-3, half_hour = 1800, night = 8 * 3600;
+    const bool short_wait = finding.flow_low * half_hour >= shown;
+    const double moved = finding.flow_low * (short_wait ? half_hour : night) * 1000;
     tests.push_back(
-        "With every tap off, read the water meter, wait 30 minutes and read it again: a leak of this "
-        "size moves it by about " +
-        moved + ". If it does not move, the supply pipe is not it.");
+        "With every tap off, read the water meter, wait " +
+        std::string(short_wait ? "30 minutes" : "a night (8 hours)") +
+        " and read it again: a leak of this size moves it by about " +
+        (site.units == "ft" ? rounded(moved / 3.785411784, 2) + " gal" : rounded(moved, 2) + " L") +
+        ". If it does not move, the supply pipe is not it.");
   }
   tests.emplace_back("Shut irrigation off at its valve for as long as it was seen wet and look again.");
   tests.emplace_back(
