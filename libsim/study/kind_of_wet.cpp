@@ -90,7 +90,8 @@ std::string fix_for(const SharePart& part, const std::string& place) {
 
 void add_fixes(const results::DesignRecord& record, WetPlace& place) {
   const results::PlaceShares* shares = find_place(record.shares, place.kind, place.name);
-  if (!shares || place.wet == Wet::no) return;
+  // What only the soil holds has lost its sources.
+  if (!shares || place.wet == Wet::no || place.wet == Wet::perched) return;
   for (const SharePart& part : largest_first(record.shares, shares->at_peak))
     if (part.share >= 0.005) place.fixes.push_back({fix_for(part, place.name), part.source, part.share});
 }

@@ -34,7 +34,7 @@ struct WetPlace {
   double soggy_hours = 0;
   std::string finding;        // one plain sentence
   std::string test;           // what to look at on site, and what each answer would mean
-  std::vector<BestFix> fixes; // largest first; empty when sources were not followed
+  std::vector<BestFix> fixes; // largest first; empty when sources were not followed, or only the soil is wet
 };
 
 // Every area and each of the larger low spots (at most `most_low_spots`), those that are not wet included.
