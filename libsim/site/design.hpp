@@ -1,0 +1,157 @@
+// The works of a design as the site file describes them, in SI units, catalogue names turned into figures.
+#pragma once
+#include <limits>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <lowspot/base/geometry.hpp>
+
+namespace lowspot::site {
+
+constexpr double not_given = std::numeric_limits<double>::quiet_NaN();
+
+struct PipeChoice {
+  std::string name;
+  double diameter = 0;         // inside, m
+  double outside_diameter = 0; // m
+  double manning_n = 0;
+  double slot_area = 0; // m2 of openings per m; 0 is solid pipe
+  double discharge_coefficient = 0.61;
+};
+struct StoneChoice {
+  std::string name;
+  double porosity = 0;
+  double conductivity = 0;    // m/s at small gradients
+  double forchheimer_b = 0;   // s2/m2: gradient = q / conductivity + b q |q|
+  double bulk_density = 1600; // kg/m3 as delivered
+};
+struct FabricChoice {
+  std::string name;        // empty: none
+  double permittivity = 0; // 1/s; 0: no fabric
+  double clogging = 1;     // divides the permittivity
+};
+struct CapChoice {
+  std::string name;
+  double conductivity = 0; // m/s through the cap
+  double depth = 0;        // m
+  bool of_topsoil = false; // made of the yard's own topsoil, whose likely conductivity stands above
+};
+struct Run {
+  std::string name;
+  Polyline path; // head to foot, m
+  PipeChoice pipe;
+  bool has_trench = true;          // stone-filled trench; false: carrier in backfill
+  double trench_width = 0;         // m
+  double trench_depth = not_given; // m below ground at the head, to the trench bottom
+  double bedding = 0;              // m of stone under the pipe
+  std::vector<double> inverts;     // m, one a path point or head and foot; empty: from depth and fall
+  double fall = not_given;         // m/m
+  StoneChoice stone;
+  FabricChoice fabric;
+  CapChoice cap;
+  std::string from, to; // fitting or outlet names; empty when free
+  int line = 0;
+};
+struct Well {                                // dry well or pump basin, upright walls
+  double plan = 0, perimeter = 0, depth = 0; // m2, m, m below the ground
+  double void_share = 1;
+  double conductivity = not_given; // m/s of the soil around; not given: the yard's tight layer
+};
+struct Grate {
+  double width = 0, length = 0; // m
+  double open_share = 0.5;      // clear of bars
+  double debris = 0.5;          // share of what is clear that leaves block
+};
+struct Fitting {
+  std::string name;
+  Point at;
+  double loss = not_given;     // velocity heads lost; not given: by the angle of the pipes
+  double cleanout = not_given; // diameter of a cleanout's opening [m]
+  double lift = 0;             // head that lifts its cap [m]
+  int line = 0;
+};
+struct Inlet { // a grate over a box
+  std::string name;
+  Point at;
+  Grate grate;
+  double depth = not_given; // of the pipe that leaves the box, below the ground [m]; not given: that of `to`
+  double sump = 0;          // m below that pipe
+  double pipe = 0;          // diameter of the pipe that leaves the box [m]
+  std::string to;           // a run, fitting or outlet; empty: a run begins here
+  int line = 0;
+};
+struct Channel { // a grated gutter
+  std::string name;
+  Polyline path;               // towards its end
+  double width = 0, depth = 0; // inside [m]
+  Grate grate;                 // over each metre
+  double capacity = 0;         // m3/s at its end when full
+  std::string to;
+  int line = 0;
+};
+struct Outlet {
+  std::string name;
+  std::string kind; // "daylight", "submerged", "pop-up", "dry well", "pump"
+  Point at;
+  double invert = not_given;           // m
+  double level = not_given;            // m, for "submerged"
+  std::vector<double> times, levels;   // s, m: a level that changes
+  double opening_head = 0;             // m, for "pop-up"
+  double lid = not_given;              // m, rim of a pop-up's riser; not given: the ground
+  double weep = 0;                     // diameter of a pop-up's weep hole [m]
+  Well well;                           // of a dry well or pump
+  double pump_rate = 0;                // m3/s
+  double pump_on = 0, pump_off = 0;    // depth of water in the basin [m]
+  double fails_from = 0, fails_to = 0; // s: without power
+  std::optional<Point> discharge;      // where a pump's hose ends; none: outside the yard
+  int line = 0;
+};
+struct Regrade { // the ground given another shape
+  std::string name;
+  std::string kind;            // "plane", "swale", "berm"
+  Polygon outline;             // of a plane
+  std::vector<Point3> surface; // of a plane: three or more shots
+  std::vector<Point3> path;    // of a swale's bed or a berm's crest
+  double width = 0;            // of bed or crest [m]
+  double side_slope = 1.0 / 3; // rise over run of the sides
+  int line = 0;
+};
+struct Amend { // topsoil loosened or improved
+  std::string name;
+  Polygon outline;
+  double conductivity_factor = 1;
+  double porosity_added = 0; // m3/m3, to porosity and what drains
+  double depth_added = 0;    // m of tight layer made topsoil
+  int line = 0;
+};
+struct Basin { // rain garden: a hollow with better soil
+  std::string name;
+  Polygon outline;
+  double depth = 0;            // of standing water below the overflow [m]
+  double overflow = not_given; // m; not given: the lowest ground on its rim
+  double side_slope = 1.0 / 3;
+  double conductivity_factor = 1, porosity_added = 0, depth_added = 0;
+  int line = 0;
+};
+struct DownspoutChange { // send an existing downspout elsewhere in this design
+  std::string downspout;
+  std::string to;
+  int line = 0;
+};
+struct Design {
+  std::string name;
+  std::vector<Run> runs;
+  std::vector<Fitting> fittings;
+  std::vector<Outlet> outlets;
+  std::vector<Inlet> inlets;
+  std::vector<Channel> channels;
+  std::vector<Regrade> regrades;
+  std::vector<Amend> amends;
+  std::vector<Basin> basins;
+  std::vector<DownspoutChange> downspouts;
+  bool as_dug = false; // inverts are those found in the trench: backfall is computed, not refused
+  int line = 0;
+};
+
+} // namespace lowspot::site
