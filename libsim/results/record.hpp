@@ -9,6 +9,7 @@
 #include <lowspot/base/geometry.hpp>
 #include <lowspot/base/grid.hpp>
 #include <lowspot/results/share_record.hpp>
+#include <lowspot/terrain/ground.hpp>
 #include <lowspot/terrain/low_spots.hpp>
 
 namespace lowspot::results {
@@ -71,10 +72,13 @@ struct DesignRecord {
   std::vector<DrainRecord> drains;
   std::vector<BedRecord> beds;
   std::vector<RunProfileRecord> profiles;
-  std::vector<double> time;   // s, output times
-  std::vector<Series> series; // as long as time
-  std::vector<Frame> frames;  // maps, at a subset of the output times
-  Field max_depth;            // m
+  bool own_ground = false;                      // works change its shape
+  std::vector<terrain::LowSpot> low_spots;      // of its own ground; empty where that is the yard's
+  std::vector<terrain::Earthwork> earthworks{}; // what is moved
+  std::vector<double> time;                     // s, output times
+  std::vector<Series> series;                   // as long as time
+  std::vector<Frame> frames;                    // maps, at a subset of the output times
+  Field max_depth;                              // m
   Field standing_hours; // h after rain ended that each cell stood deeper than the target depth (total time)
   Field standing_hours_total; // h, during rain included
   Field soggy_hours;          // h

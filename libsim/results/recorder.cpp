@@ -221,6 +221,11 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
   record.drains = state.drains.finish(yard);
   if (state.shares) record.shares = state.shares->finish(yard);
   record.profiles = state.drains.profiles(yard);
+  if (!yard.ground().earthworks.empty()) {
+    record.own_ground = true;
+    record.low_spots = terrain::find_low_spots(yard.ground());
+    record.earthworks = yard.ground().earthworks;
+  }
   const Ledger& books = yard.ledger();
   LedgerRecord& ledger = record.ledger;
   ledger.rain = books.given(Store::rain);

@@ -127,8 +127,14 @@ Json design(const Comparison& all, const DesignRecord& record) {
       {"gauges", array_of(record.gauges, gauge)},
       {"lines", array_of(record.lines, [](const auto& item) { return flow(item, "name"); })},
       {"edges", array_of(record.edges, [](const auto& item) { return flow(item, "side"); })},
-      // Works in the ground leave its shape alone, so every design has the low spots of the yard as it is.
-      {"low_spots", array_of(all.low_spots, low_spot)},
+      {"low_spots", array_of(record.own_ground ? record.low_spots : all.low_spots, low_spot)},
+      {"earthworks", array_of(record.earthworks,
+                              [](const terrain::Earthwork& work) {
+                                return Json{{"name", work.name},
+                                            {"kind", work.kind},
+                                            {"cut_m3", work.cut},
+                                            {"fill_m3", work.fill}};
+                              })},
       {"drains", array_of(record.drains, drain)},
       {"beds", array_of(record.beds, bed)},
       {"shares", array_of(record.shares.places,
