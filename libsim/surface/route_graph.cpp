@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include <lowspot/relief/ordered_cells.hpp>
 #include <lowspot/surface/edges.hpp>
@@ -131,6 +132,7 @@ struct Builder {
       graph.bed.push_back(work.bed[cell]);
       graph.storage.push_back(work.storage[cell]);
       graph.roughness_thin.push_back(work.roughness_thin[cell]);
+      graph.inverse_n_thin.push_back(1 / std::sqrt(work.roughness_thin[cell]));
       graph.log_ratio.push_back(work.log_ratio[cell]);
       graph.vegetation.push_back(work.vegetation[cell]);
       const int leaf = graph.tree.pit[cell];

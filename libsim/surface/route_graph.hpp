@@ -36,6 +36,7 @@ struct RouteGraph {
   Field bed;                             // m above the datum, depression storage included
   Field storage;                         // m that cannot flow
   Field roughness_thin, log_ratio;       // see roughness_at()
+  Field inverse_n_thin;                  // of Manning's n where the water is shallow
   Field vegetation;                      // m
   std::vector<int> first_link;           // one more at the end
   std::vector<RouteLink> links;          // down free faces; none from the bottom of a pit

@@ -22,87 +22,72 @@ constexpr double least_fall = 1e-6;
 constexpr double least_own = 0.1;
 // Weight of the present step in what is smoothed over steps.
 constexpr double smoothing = 0.5;
+// Change of a depth, relative, at which Newton's method stops; the next would be that squared.
+constexpr double converged = 1e-5;
+// A change of outflow, relative, that does not call for another look at the slopes.
+constexpr double steady = 0.02;
 // Slope of level ground before any water has shown its own [m/m].
 constexpr double first_slope = 1e-3;
 // A pool this near to its brim, by its volume, is dealt with before the ground it spills onto.
 constexpr double nearly_full = 0.98;
 
-// The slopes of a slot's links with what they amount to together.
+// The slopes of the water surface over a slot's links with what they amount to together.
 struct Fan {
-  std::array<double, 8> slope{};
-  double sum = 0;                 // of the slopes of all links
-  double flowing = 0;             // links whose slope changes with the level here
-  double inverse_root_length = 0; // |S|^(-1/2), S the slope as a vector
+  std::array<double, 8> slope; // no more than four sides and as many open faces
+  double sum;                  // of all links
+  int flowing;                 // links whose slope changes with the level here
+  double passes;               // sum / |S|^(1/2), S the slope as a vector: times h^(5/3) / n the discharge
 };
 
-template <class Level>
-Fan fan_of(const RouteGraph& graph, int s, double level, Level level_of) {
-  Fan fan;
+double cube_root(double x) {
+  const double inverse = inverse_cube_root(x);
+  return x * inverse * inverse;
+}
+
+void sum_up(const RouteLink* link, int count, Fan& fan) {
   double along_x = 0, along_y = 0;
-  const int begin = graph.first_link[s], end = graph.first_link[s + 1];
-  const double per_cell = 1.0 / graph.grid.cell;
-  for (int k = begin; k < end; ++k) {
-    const RouteLink& link = graph.links[k];
-    double slope = link.slope;
-    if (link.to >= 0) {
-      slope = std::max((level - level_of(link.to)) * per_cell, 0.0);
-      fan.flowing += slope > 0;
-    }
-    fan.slope[k - begin] = slope;
+  fan.sum = 0;
+  fan.flowing = 0;
+  for (int k = 0; k < count; ++k) {
+    const double slope = fan.slope[k];
     fan.sum += slope;
-    double& along = link.side < 2 ? along_x : along_y;
+    fan.flowing += link[k].to >= 0 && slope > 0;
+    double& along = link[k].side < 2 ? along_x : along_y;
     along = std::max(along, slope);
   }
   const double length_squared = std::max(along_x * along_x + along_y * along_y, least_slope * least_slope);
-  fan.inverse_root_length = std::sqrt(inverse_root(length_squared));
-  return fan;
+  fan.passes = fan.sum * std::sqrt(inverse_root(length_squared));
 }
 
-// Mixes the slopes found into those of the steps before, so that water does not swing between two ways.
-void smooth(const RouteGraph& graph, int s, Fan& fan, RouteSlopes& slopes) {
-  const int begin = graph.first_link[s], end = graph.first_link[s + 1];
-  double along_x = 0, along_y = 0;
-  fan.sum = fan.flowing = 0;
-  for (int k = begin; k < end; ++k) {
-    const RouteLink& link = graph.links[k];
-    slopes.slope[k] += smoothing * (fan.slope[k - begin] - slopes.slope[k]);
-    const double slope = fan.slope[k - begin] = slopes.slope[k];
-    fan.sum += slope;
-    fan.flowing += link.to >= 0 && slope > least_slope;
-    double& along = link.side < 2 ? along_x : along_y;
-    along = std::max(along, slope);
+double inverse_n(const RouteGraph& graph, int s, double h) {
+  if (!(h > 0.5 * graph.vegetation[s])) return graph.inverse_n_thin[s];
+  return inverse_root(roughness_at(h, graph.roughness_thin[s], graph.log_ratio[s], graph.vegetation[s]));
+}
+
+// Takes a fan found at depth h [m] for the steps to come.
+void take_slopes(const RouteGraph& graph, int s, const Fan& fan, double h, RouteSlopes& slopes) {
+  const int begin = graph.first_link[s], count = graph.first_link[s + 1] - begin;
+  const double per_sum = 1 / fan.sum;
+  double below = 0;
+  for (int k = 0; k < count; ++k) {
+    slopes.share[begin + k] = fan.slope[k] * per_sum;
+    if (graph.links[begin + k].to >= 0)
+      below += fan.slope[k] * per_sum * slopes.response[graph.links[begin + k].to];
   }
-  const double length_squared = std::max(along_x * along_x + along_y * along_y, least_slope * least_slope);
-  fan.inverse_root_length = std::sqrt(inverse_root(length_squared));
-}
-
-// h is the depth at which the slopes were taken.
-void take_slopes(const RouteGraph& graph, int s, const Fan& fan, double h, double n_squared,
-                 RouteSlopes& slopes) {
-  const int begin = graph.first_link[s], end = graph.first_link[s + 1];
-  for (int k = begin; k < end; ++k) slopes.share[k] = fan.slope[k - begin] / fan.sum;
-  slopes.conveyance[s] = fan.sum * fan.inverse_root_length * inverse_root(n_squared) / graph.grid.cell;
+  slopes.conveyance[s] = fan.passes * inverse_n(graph, s, h) / graph.grid.cell;
   slopes.own[s] = 0;
   slopes.response[s] = 0.6 * h;
-  if (!(fan.flowing > 0)) return;
+  if (fan.flowing == 0) return;
   const double fall = fan.sum * graph.grid.cell / fan.flowing; // to the water below, in the mean
   if (fall > steep * h) return;
-  double below = 0;
-  for (int k = begin; k < end; ++k)
-    if (graph.links[k].to >= 0) below += slopes.share[k] * slopes.response[graph.links[k].to];
-  slopes.response[s] = (2 * fall + below) / (10.0 / 3.0 * fall / h + 1);
+  slopes.response[s] = (2 * fall + below) * h / (10.0 / 3.0 * fall + h);
   slopes.own[s] = std::clamp(1 - below / slopes.response[s], least_own, 1.0);
   slopes.drop[s] = fall - slopes.own[s] * h;
   slopes.conveyance[s] *= inverse_root(fall);
 }
 
-double n_squared_at(const RouteGraph& graph, int s, double h) {
-  return roughness_at(h, graph.roughness_thin[s], graph.log_ratio[s], graph.vegetation[s]);
-}
-
 // What a step leaves of mobile water b [m].
-double remaining(int s, double dt, double b, const RouteGraph& graph, const RoutedWater& water,
-                 RouteSlopes& slopes) {
+double remaining(int s, double dt, double b, RouteSlopes& slopes) {
   const double a = dt * slopes.conveyance[s];
   double h = 0;
   if (slopes.own[s] == 0) {
@@ -110,8 +95,8 @@ double remaining(int s, double dt, double b, const RouteGraph& graph, const Rout
     h = y * y * y;
     slopes.root[s] = y;
   } else {
-    h = drained_depth(a, slopes.own[s], slopes.drop[s], b, water.level[s] - graph.bed[s]);
-    slopes.root[s] = h * inverse_cube_root(h) * inverse_cube_root(h);
+    h = drained_depth(a, slopes.own[s], slopes.drop[s], b, slopes.root[s]);
+    slopes.root[s] = h > 0 ? cube_root(h) : 0.0;
   }
   return std::min(h, b);
 }
@@ -145,7 +130,7 @@ void route_cell(int s, double dt, double time, const RouteGraph& graph, RoutedPo
     water.level[s] = graph.bed[s];
     return;
   }
-  const double h = remaining(s, dt, mobile, graph, water, slopes);
+  const double h = remaining(s, dt, mobile, slopes);
   const double out = mobile - h;
   slopes.outflow[s] = out / dt;
   water.level[s] = graph.bed[s] + h;
@@ -166,7 +151,7 @@ void route_again(int s, double dt, const RouteGraph& graph, RoutedPools& pools, 
   const double before = slopes.outflow[s] * dt;
   const double mobile = water.depth[s] + before - graph.storage[s];
   if (!(mobile > dry_depth)) return;
-  const double out = mobile - remaining(s, dt, mobile, graph, water, slopes);
+  const double out = mobile - remaining(s, dt, mobile, slopes);
   const double more = std::clamp(out - before, 0.0, std::max(water.depth[s] - graph.storage[s], 0.0));
   slopes.outflow[s] += more / dt;
   water.depth[s] -= more;
@@ -210,46 +195,69 @@ RouteSlopes::RouteSlopes(const RouteGraph& graph)
       root(conveyance), outflow(conveyance), through(conveyance), slope(graph.links.size(), 0.0),
       share(graph.links.size(), 0.0) {
   for (int s = 0; s < static_cast<int>(graph.bed.size()); ++s) {
-    if (graph.first_link[s] == graph.first_link[s + 1]) continue;
+    const int begin = graph.first_link[s], count = graph.first_link[s + 1] - begin;
+    if (count == 0) continue;
     // On level ground as if it fell a little toward the way down.
-    const Fan fan = fan_of(graph, s, graph.bed[s], [&](int t) {
-      return std::min(graph.bed[t], graph.bed[s] - first_slope * graph.grid.cell);
-    });
-    for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k)
-      slope[k] = fan.slope[k - graph.first_link[s]];
-    take_slopes(graph, s, fan, 0.0, graph.roughness_thin[s], *this);
+    Fan fan;
+    for (int k = 0; k < count; ++k) {
+      const RouteLink& link = graph.links[begin + k];
+      fan.slope[k] = link.to < 0
+                         ? link.slope
+                         : std::max((graph.bed[s] - graph.bed[link.to]) / graph.grid.cell, first_slope);
+      slope[begin + k] = fan.slope[k];
+    }
+    sum_up(&graph.links[begin], count, fan);
+    take_slopes(graph, s, fan, 0.0, *this);
   }
 }
 
 double drained_root(double a, double b, double guess) {
   // The left side is convex and rises: from above Newton's method falls to the root, from below one step
   // takes it above. b^(1/3) is never below the root.
-  const auto above = [b] {
-    const double inverse = inverse_cube_root(b);
-    return b * inverse * inverse;
-  };
   if (!(b > 0)) return 0;
-  double most = guess > 0 ? std::numeric_limits<double>::infinity() : above();
+  double most = guess > 0 ? std::numeric_limits<double>::infinity() : cube_root(b);
   double y = std::min(guess > 0 ? guess : most, most);
   for (int k = 0; k < 100; ++k) {
     const double y2 = y * y, misfit = y * y2 * (1 + a * y2) - b;
     double next = y - misfit / (y2 * (3 + 5 * a * y2));
     if (next > 1.3 * y) {
-      if (std::isinf(most)) most = above();
+      if (std::isinf(most)) most = cube_root(b);
       next = std::min(next, most);
     }
     const double change = std::abs(next - y);
     y = next;
-    if (change <= 1e-7 * y) break;
+    if (change <= converged * y) break;
   }
   return y;
 }
 
 double drained_depth(double a, double own, double drop, double b, double guess) {
   if (!(own * b + drop > 0)) return b;
-  // In u = (own h + drop)^(1/2) the left side is convex and rises; u_most is never below the root.
+  if (drop > 0.02 * own * b) {
+    // In y = h^(1/3) the left side is convex and rises: as in drained_root().
+    double most = std::numeric_limits<double>::infinity();
+    double y = guess;
+    if (!(y > 0)) y = most = cube_root(b);
+    for (int k = 0; k < 100; ++k) {
+      const double y2 = y * y, h = y * y2, ah = a * h;
+      const double x = own * h + drop, root = inverse_root(x), fall = x * root;
+      const double misfit = h + ah * y2 * fall - b;
+      const double slope = 3 * y2 + ah * y * (5 * fall + 1.5 * own * h * root);
+      double next = y - misfit / slope;
+      if (next > 1.3 * y) {
+        if (std::isinf(most)) most = cube_root(b);
+        next = std::min(next, most);
+      }
+      const double change = std::abs(next - y);
+      y = next;
+      if (change <= converged * y) break;
+    }
+    return std::min(y * y * y, b);
+  }
+  // In u = (own h + drop)^(1/2), where that may come near nothing, likewise; u_most is never below the root.
   const double u_most = std::sqrt(own * b + drop), per_own = 1 / own;
-  double u = std::sqrt(std::clamp(own * guess + drop, 0.0, own * b + drop));
+  const double before = guess * guess * guess;
+  double u = std::sqrt(std::clamp(own * before + drop, 0.0, own * b + drop));
   for (int k = 0; k < 100; ++k) {
     const double h = std::max((u * u - drop) * per_own, 1e-30);
     const double y = inverse_cube_root(h), power = h * h * y; // h^(5/3)
@@ -258,7 +266,7 @@ double drained_depth(double a, double own, double drop, double b, double guess) 
     const double next = slope > 0 ? std::min(u - misfit / slope, u_most) : u_most;
     const double change = std::abs(next - u);
     u = next;
-    if (2 * u * change * per_own <= 1e-7 * h) break;
+    if (2 * u * change * per_own <= converged * h) break;
   }
   return std::clamp((u * u - drop) * per_own, 0.0, b);
 }
@@ -298,41 +306,53 @@ double sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, Ro
   return greatest;
 }
 
-void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water,
-                  RouteSlopes& slopes) {
-  const double dx = graph.grid.cell;
-  const auto level_of = [&](int t) { return pools.level_at(t, water); };
+void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water, RouteSlopes& slopes,
+                  bool all) {
+  const double dx = graph.grid.cell, per_cell = 1 / dx;
   for (int s = static_cast<int>(graph.bed.size()) - 1; s >= 0; --s) {
-    if (water.pool_of[s] >= 0 || !(water.level[s] > graph.bed[s])) {
+    const double bed = graph.bed[s], h = water.level[s] - bed;
+    if (water.pool_of[s] >= 0 || !(h > 0)) {
       slopes.response[s] = slopes.through[s] = 0;
       continue;
     }
-    const double bed = graph.bed[s];
+    if (!all && std::abs(slopes.outflow[s] - slopes.through[s]) < steady * slopes.through[s]) continue;
     slopes.through[s] += smoothing * (slopes.outflow[s] - slopes.through[s]);
-    double h = water.level[s] - bed;
-    const double n_squared = n_squared_at(graph, s, h);
-    double level = bed + h;
-    Fan fan = fan_of(graph, s, level, level_of);
-    if (fan.sum > least_slope) {
+    const int begin = graph.first_link[s], count = graph.first_link[s + 1] - begin;
+    const RouteLink* link = &graph.links[begin];
+    Fan fan;
+    std::array<double, 8> rise; // of the level here above the water below, per cell
+    double highest = -std::numeric_limits<double>::infinity();
+    for (int k = 0; k < count; ++k) {
+      if (link[k].to < 0) {
+        rise[k] = 0;
+        fan.slope[k] = highest = link[k].slope;
+        continue;
+      }
+      rise[k] = (water.level[s] - pools.level_at(link[k].to, water)) * per_cell;
+      highest = std::max(highest, rise[k]);
+      fan.slope[k] = std::max(rise[k], 0.0);
+    }
+    double change = 0;
+    if (highest > least_slope) {
       // One step of Newton's method for the logarithm of the outflow.
-      const double y = inverse_cube_root(h);
-      const double passes = h * h * y * fan.sum * fan.inverse_root_length * inverse_root(n_squared) / dx;
+      sum_up(link, count, fan);
+      const double passes = h * h * inverse_cube_root(h) * fan.passes * inverse_n(graph, s, h) * per_cell;
       const double ratio = slopes.through[s] / passes;
       const double steepness = 5.0 / (3.0 * h) + 0.5 * fan.flowing / (fan.sum * dx);
-      const double change = ratio > 0 ? 2 * (ratio - 1) / (ratio + 1) / steepness : 0.0;
-      level = bed + std::max(h + change, 0.25 * h);
-      fan = fan_of(graph, s, level, level_of);
+      change = ratio > 0 ? 2 * (ratio - 1) / (ratio + 1) / steepness : 0.0;
+      change = std::max(change, -0.75 * h);
     }
-    if (!(fan.sum > least_slope)) { // the water below stands as high
-      double lowest = std::numeric_limits<double>::infinity();
-      for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k)
-        lowest = std::min(lowest, level_of(graph.links[k].to));
-      level = std::max(level, lowest) + least_fall;
-      fan = fan_of(graph, s, level, level_of);
+    // Where the water below stands as high, the level here must rise to it.
+    if (!(highest + change * per_cell > least_slope)) change = least_fall - highest * dx;
+    for (int k = 0; k < count; ++k) {
+      if (link[k].to >= 0) fan.slope[k] = std::max(rise[k] + change * per_cell, 0.0);
+      double& smoothed = slopes.slope[begin + k];
+      smoothed += smoothing * (fan.slope[k] - smoothed);
+      fan.slope[k] = smoothed;
     }
-    smooth(graph, s, fan, slopes);
-    take_slopes(graph, s, fan, level - bed, n_squared, slopes);
-    water.level[s] = level;
+    sum_up(link, count, fan);
+    take_slopes(graph, s, fan, h + change, slopes);
+    water.level[s] += change;
   }
 }
 

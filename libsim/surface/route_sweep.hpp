@@ -28,7 +28,7 @@ struct RouteSlopes {
 // loses a h^(5/3) in a step.
 double drained_root(double a, double b, double guess);
 
-// The h that solves h + a h^(5/3) (own h + drop)^(1/2) = b, from a guess [m]; b where nothing falls.
+// The h that solves h + a h^(5/3) (own h + drop)^(1/2) = b, from a guess of h^(1/3); b where nothing falls.
 double drained_depth(double a, double own, double drop, double b, double guess);
 
 // Moves water downhill for dt [s], cells and pools in the order of their levels, each balanced at the end of
@@ -38,7 +38,8 @@ double sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, Ro
 
 // Takes the slope of the water surface for each link, from below upward, so that water backs up from pools
 // and over flat ground: the level of a cell is that at which it would pass on its present outflow at normal
-// depth (the standard step method).
-void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water, RouteSlopes& slopes);
+// depth (the standard step method). all: also where the outflow has hardly changed.
+void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water, RouteSlopes& slopes,
+                  bool all);
 
 } // namespace lowspot::surface

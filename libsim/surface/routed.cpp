@@ -6,6 +6,12 @@
 #include <lowspot/surface/calm.hpp>
 
 namespace lowspot::surface {
+namespace {
+
+// The slopes of cells whose flow is steady are looked at once in this many steps.
+constexpr int steps_between_looks = 4;
+
+} // namespace
 
 RoutedFlow::RoutedFlow(const Terrain& terrain, double longest_step)
     : graph_(std::make_shared<const RouteGraph>(terrain)), water_(*graph_), pools_(*graph_, water_),
@@ -41,7 +47,7 @@ void RoutedFlow::step(double dt) {
   collect();
   pools_.rearrange(water_);
   at_rest_ = greatest * graph_->grid.cell <= film_discharge;
-  if (!at_rest_) sweep_uphill(*graph_, pools_, water_, slopes_);
+  if (!at_rest_) sweep_uphill(*graph_, pools_, water_, slopes_, steps_ % steps_between_looks == 0);
   ++steps_;
 }
 
