@@ -24,6 +24,7 @@ namespace {
 struct CompareArguments {
   std::string where, out, cell;
   std::vector<std::string> designs;
+  std::string method = "dynamic";
   int threads = 0;
   bool strict = false;
   bool overwrite = false;
@@ -62,6 +63,7 @@ int compare(Context& context, const CompareArguments& arguments) {
   study::CompareOptions options;
   options.designs = arguments.designs;
   options.threads = arguments.threads;
+  if (arguments.method == "routed") options.method = surface::Method::routed;
   options.version = LOWSPOT_VERSION;
   results::Comparison comparison;
   {
@@ -102,6 +104,12 @@ void add_compare(CLI::App& app, Context& context) {
   command->add_option("--design", arguments->designs,
                       "run only this design beside the yard as it is (may be repeated)");
   command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
+  command
+      ->add_option(
+          "--method", arguments->method,
+          "how water runs over the ground: dynamic, or routed (quicker, approximate, does not say where "
+          "water comes from)")
+      ->check(CLI::IsMember({"dynamic", "routed"}));
   command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
       ->check(CLI::Range(0, 1024));
   command->add_flag("--strict", arguments->strict, "exit with 3 when no design meets the target");

@@ -19,7 +19,11 @@ std::string limits_section(const Page& page) {
                "house or in a "
                "floodplain: ask an engineer. A dry well or rain garden near a house or a slope can make "
                "things worse."}) +
-         paragraph(std::string("Computed by lowspot ").append(page.comparison().version).append("."));
+         paragraph(std::string("Computed by lowspot ")
+                       .append(page.comparison().version)
+                       .append(page.comparison().method == "routed"
+                                   ? "; the water on the ground by the routed method."
+                                   : "; the water on the ground by the dynamic method."));
 }
 
 } // namespace lowspot::report

@@ -95,6 +95,7 @@ struct Verdict {
 };
 struct Comparison {
   std::string version;
+  std::string method = "dynamic"; // of the water on the ground, or "routed"
   std::string site_name;
   std::string units; // "ft" or "m"
   Grid grid;

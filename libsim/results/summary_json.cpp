@@ -139,7 +139,8 @@ Json design(const Comparison& all, const DesignRecord& record) {
       {"beds", array_of(record.beds, bed)},
       {"shares", array_of(record.shares.places,
                           [&](const PlaceShares& place) { return shares_of_place(record.shares, place); })},
-      {"run", {{"cells", cells}, {"steps", record.steps}, {"wall_s", record.wall_seconds}}}};
+      {"run",
+       {{"cells", cells}, {"method", all.method}, {"steps", record.steps}, {"wall_s", record.wall_seconds}}}};
 }
 
 } // namespace

@@ -7,13 +7,16 @@
 #include <lowspot/results/record.hpp>
 #include <lowspot/site/site.hpp>
 #include <lowspot/terrain/ground.hpp>
+#include <lowspot/yard/yard.hpp>
 
 namespace lowspot::study {
 
 struct CompareOptions {
   std::vector<std::string> designs; // names to run; empty: all. The yard as it is always runs
   int threads = 0;                  // 0: one a core
-  std::string version;              // of the program, for the record
+  // Of the water on the ground. The routed method is quick and approximate, and does not follow sources.
+  surface::Method method = surface::Method::dynamic;
+  std::string version; // of the program, for the record
   // Called now and then from any thread with the share of all work that is done, 0..1. Return false to stop
   // early: compare() then throws Stopped.
   std::function<bool(double share)> progress;

@@ -15,7 +15,7 @@ constexpr double hour = 3600;
 double Yard::State::choose_step(double until) const {
   const double dry_for = time - last_rain;
   const bool raining = rain.at(time) > 0;
-  double dt = storm_step;
+  double dt = routed ? routed_storm_step : storm_step;
   if (!raining && flow.at_rest()) {
     const bool drain_runs = drain && drain->stored() > 1e-3;
     if (dry_for < 6 * hour)
@@ -25,7 +25,7 @@ double Yard::State::choose_step(double until) const {
     else
       dt = 900;
   } else if (!raining && dry_for > hour) {
-    dt = film_step;
+    dt = std::max(dt, film_step);
   }
   if (drain && mouths_are_wet(*drain, flow.depth(), mouths))
     dt = std::min(dt, !raining && flow.at_rest() ? level_intake_step : intake_step);

@@ -39,6 +39,13 @@ surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Gro
   return terrain;
 }
 
+surface::Options make_surface_options(const Options& options) {
+  surface::Options result;
+  result.method = options.method;
+  result.routing_step = routed_storm_step;
+  return result;
+}
+
 soil::Columns make_soil_columns(const site::Site& site, const terrain::Ground& ground) {
   std::vector<soil::Parameters> kinds;
   std::vector<double> moisture;

@@ -7,10 +7,15 @@
 #include <lowspot/soil/column.hpp>
 #include <lowspot/surface/flow.hpp>
 #include <lowspot/terrain/ground.hpp>
+#include <lowspot/yard/yard.hpp>
 
 namespace lowspot::yard {
 
+// A step of the yard while it rains and the surface is routed [s].
+constexpr double routed_storm_step = 30;
+
 surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground);
+surface::Options make_surface_options(const Options& options);
 
 // Columns at their initial moisture with roots where plants grow.
 soil::Columns make_soil_columns(const site::Site& site, const terrain::Ground& ground);

@@ -31,6 +31,7 @@ struct Yard::State {
   std::vector<std::string> warnings;
 
   surface::Flow flow;
+  bool routed; // method of the surface
   soil::Columns columns;
   perched::Layer layer;
   perched::Solver perched_solver;

@@ -79,7 +79,8 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
                    ? std::make_unique<terrain::Ground>(terrain::reshape(site_, ground_, *design_))
                    : nullptr),
       ground(reshaped ? *reshaped : ground_), rain(rain_), design(design_),
-      flow(make_surface_terrain(site_, ground)), columns(make_soil_columns(site_, ground)),
+      flow(make_surface_terrain(site_, ground), make_surface_options(options)),
+      routed(options.method == surface::Method::routed), columns(make_soil_columns(site_, ground)),
       layer(make_perched_layer(site_, ground)), perched_solver(layer),
       saturated(initial_saturated(site_, ground)), demand(make_plant_demand(site_, ground)) {
   const std::size_t cells = ground.grid.cells();

@@ -37,6 +37,7 @@ public:
 };
 
 struct Options {
+  surface::Method method = surface::Method::dynamic; // of the water on the ground
   bool follow_sources = false; // whether the water on the ground is told apart by where it came from
   std::vector<Leak> leaks;     // flows without rain
 };

@@ -42,6 +42,23 @@ TEST_CASE("as is and each design, the same answer on one thread and on two") {
   CHECK_FALSE(one.verdict.sentence.empty());
 }
 
+TEST_CASE("a routed comparison says so, warns, and answers nearly like the dynamic one") {
+  const SimpleYard yard = bowl();
+  study::CompareOptions options;
+  const results::Comparison dynamic = study::compare(yard.site, yard.ground, options);
+  options.method = surface::Method::routed;
+  const results::Comparison routed = study::compare(yard.site, yard.ground, options);
+  CHECK(dynamic.method == "dynamic");
+  CHECK(routed.method == "routed");
+  REQUIRE(routed.warnings.size() == dynamic.warnings.size() + 1);
+  CHECK(routed.warnings.back().find("routed") != std::string::npos);
+  for (std::size_t d = 0; d < 2; ++d) {
+    CHECK(std::abs(routed.designs[d].ledger.closure) < 1e-9 * routed.designs[d].ledger.rain);
+    CHECK_THAT(routed.designs[d].areas[0].standing_hours_after_rain,
+               WithinAbs(dynamic.designs[d].areas[0].standing_hours_after_rain, 0.25));
+  }
+}
+
 TEST_CASE("progress only grows and a stop is obeyed") {
   const SimpleYard yard = bowl();
   study::CompareOptions options;

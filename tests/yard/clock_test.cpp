@@ -1,6 +1,8 @@
 #include "catch.hpp"
 #include "simple_yard.hpp"
 
+#include <algorithm>
+
 #include <lowspot/yard/state.hpp>
 #include <lowspot/yard/yard.hpp>
 
@@ -35,4 +37,17 @@ TEST_CASE("steps end where the rain changes and at the time asked for, and grow 
   CHECK(change_met);
   CHECK_THAT(total, WithinAbs(50000, 1e-6));
   CHECK(steps.lengths.back() >= 300);
+}
+
+TEST_CASE("a routed surface takes longer steps in the storm and closes its books") {
+  SimpleYard yard = simple_yard(8, 6, 0.5, [](double x, double) { return 0.02 * x; });
+  yard.rain.time = {0, 1800};
+  yard.rain.intensity = {1e-5};
+  yard::Options options;
+  options.method = surface::Method::routed;
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
+  StepLengths steps;
+  run.advance(7200, &steps);
+  CHECK(*std::max_element(steps.lengths.begin(), steps.lengths.begin() + 20) > 10);
+  CHECK(std::abs(run.closure()) < 1e-9 * run.rain_volume());
 }
