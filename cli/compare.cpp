@@ -13,6 +13,7 @@
 #include <lowspot/results/write_outputs.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/study/compare.hpp>
+#include <lowspot/study/diagnose.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/terrain/ground.hpp>
 
@@ -81,7 +82,10 @@ int compare(Context& context, const CompareArguments& arguments) {
     }
   }
   results::write_outputs(comparison, out, arguments.overwrite);
-  report::write_report(site, comparison, out);
+  study::DiagnoseOptions diagnose_options;
+  diagnose_options.version = LOWSPOT_VERSION;
+  const study::Diagnosis diagnosis = study::diagnose(site, ground, diagnose_options);
+  report::write_report(site, comparison, out, arguments.overwrite, &diagnosis);
   if (context.json)
     std::printf("%s\n", results::summary_json(comparison).c_str());
   else {

@@ -1,9 +1,14 @@
+#include <algorithm>
 #include <cstdio>
 #include <memory>
 
 #include <CLI/CLI.hpp>
 
 #include <lowspot/catalog/catalog.hpp>
+#include <lowspot/report/diagnosis_page.hpp>
+#include <lowspot/report/diagnosis_tables.hpp>
+#include <lowspot/report/diagnosis_words.hpp>
+#include <lowspot/results/output_folder.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/study/diagnose.hpp>
 #include <lowspot/study/diagnose_wet.hpp>
@@ -18,33 +23,113 @@ namespace {
 
 struct DiagnoseArguments {
   std::string where, out, cell;
-  bool ground_only = false;
+  bool overwrite = false, ground_only = false;
 };
 
 // Cells that are enough to find out whether rain explains what was seen [m].
 constexpr double coarse_cell = 0.6;
 
+constexpr std::size_t most_listed = 8;
+constexpr int most_hollows = 4;
+
+void print_low_spots(const Context& context, const study::Diagnosis& diagnosis, const report::Units& units) {
+  std::printf("\n%s\n", context.terminal.bold("Low spots, largest first").c_str());
+  std::printf("  %3s %-20s %9s %9s %10s %12s %12s\n", "no.", "in", ("deep " + units.depth.name).c_str(),
+              ("wide " + units.area.name).c_str(), ("holds " + units.volume.name).c_str(),
+              ("fills at " + units.depth.name).c_str(), "on wet ground");
+  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots) {
+    if (low.spot.id > static_cast<int>(most_listed)) break;
+    const auto rain = [&](double value) {
+      return value == study::never ? std::string("never") : report::figure(value, units.depth);
+    };
+    std::printf("  %3d %-20s %9s %9s %10s %12s %12s\n", low.spot.id, low.place.substr(0, 20).c_str(),
+                report::figure(low.spot.depth, units.depth).c_str(),
+                report::figure(low.spot.area, units.area).c_str(),
+                report::figure(low.spot.volume, units.volume).c_str(),
+                rain(low.rain_to_fill.as_it_starts).c_str(), rain(low.rain_to_fill.wet).c_str());
+    std::printf("      from %s\n", wrap(report::covers_text(low, units), 90, 11).c_str());
+    const std::string roofs = report::roofs_text(low, units);
+    if (!roofs.empty()) std::printf("      roofs: %s\n", wrap(roofs, 88, 13).c_str());
+    for (const study::Basin& basin : low.basins)
+      if (basin.merges_into > 0 && basin.id <= most_hollows)
+        std::printf("      hollow %d: %s, full at %s, then into hollow %d\n", basin.id,
+                    report::amount(basin.volume, units.volume).c_str(),
+                    report::elevation_text(basin.spill_level, units).c_str(), basin.spills_to);
+    if (low.basins.size() > most_hollows + 1)
+      std::printf("      and %zu more hollows within it\n", low.basins.size() - most_hollows - 1);
+  }
+  if (diagnosis.low_spots.size() > most_listed)
+    std::printf("  and %zu smaller ones\n", diagnosis.low_spots.size() - most_listed);
+}
+
+void print_outlets(const Context& context, const study::Diagnosis& diagnosis, const report::Units& units) {
+  const report::Table table = report::outlet_table(diagnosis, units);
+  if (table.rows.empty()) return;
+  std::printf("\n%s\n", context.terminal.bold("Outlets, and the fall to them").c_str());
+  std::string from;
+  for (const std::vector<std::string>& row : table.rows) {
+    if (row[0] != from) std::printf("  from %s\n", row[0].c_str());
+    from = row[0];
+    std::printf("    %-24s %s\n", row[1].c_str(), row[2].c_str());
+    if (row[3] != "\u2013")
+      std::printf("      %s %s long, %s available, %s needed (%s), deepest cut %s %s%s%s\n", row[3].c_str(),
+                  units.length.name.c_str(), row[4].c_str(), row[5].c_str(), units.depth.name.c_str(),
+                  row[6].c_str(), units.length.name.c_str(), row[7].empty() ? "" : "; under ",
+                  row[7].c_str());
+  }
+}
+
+void print_answer(const Context& context, const site::Site& site, const study::Diagnosis& diagnosis,
+                  const report::Units& units) {
+  std::printf("%s\n", context.terminal.bold(wrap(report::diagnosis_headline(diagnosis, units), 96)).c_str());
+  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots)
+    if (low.spot.id > 1 && low.spot.id <= 4)
+      std::printf("\nNo. %d. %s\n", low.spot.id,
+                  wrap(report::spot_sentence(diagnosis, low, units), 92).c_str());
+  if (!diagnosis.low_spots.empty()) print_low_spots(context, diagnosis, units);
+  print_outlets(context, diagnosis, units);
+  print_wet(context, diagnosis);
+  if (context.quiet) return;
+  std::printf("\n%s\n", wrap(report::rain_note(diagnosis, units), 96).c_str());
+  std::printf("\n%s\n", wrap(report::reach_note(site.reach, units), 96).c_str());
+}
+
+void run_storm(const Context& context, const site::Site& site, const terrain::Ground& ground,
+               study::Diagnosis& diagnosis) {
+  Progress progress("Running the storm", context.terminal.watched() && !context.quiet && !context.json);
+  study::WetOptions wet;
+  wet.progress = [&](double share) {
+    progress.update(share);
+    return true;
+  };
+  const bool coarser = !site.seen.empty() && ground.grid.cell < coarse_cell;
+  study::diagnose_wet(diagnosis, site, ground, coarser ? terrain::build_ground(site, coarse_cell) : ground,
+                      wet);
+}
+
 int diagnose(Context& context, const DiagnoseArguments& arguments) {
   const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const std::filesystem::path out = arguments.out;
+  if (!out.empty() && std::filesystem::exists(out))
+    results::prepare_output_folder(out, site.name, arguments.overwrite);
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
   study::DiagnoseOptions options;
   options.version = LOWSPOT_VERSION;
   study::Diagnosis diagnosis = study::diagnose(site, ground, options);
-  if (!arguments.ground_only) {
-    Progress progress("Running the storm", context.terminal.watched() && !context.quiet && !context.json);
-    study::WetOptions wet;
-    wet.progress = [&](double share) {
-      progress.update(share);
-      return true;
-    };
-    const bool coarser = !site.seen.empty() && ground.grid.cell < coarse_cell;
-    study::diagnose_wet(diagnosis, site, ground, coarser ? terrain::build_ground(site, coarse_cell) : ground,
-                        wet);
-  }
-  if (context.json)
+  if (!arguments.ground_only) run_storm(context, site, ground, diagnosis);
+  const report::Units units = report::units_for(site.units);
+  if (!out.empty()) report::write_diagnosis({site, diagnosis, units}, out, arguments.overwrite);
+  if (context.json) {
     std::printf("%s", study::diagnosis_json(diagnosis).c_str());
-  else
-    print_wet(context, diagnosis);
+    return done;
+  }
+  if (!context.quiet)
+    for (const std::string& warning : diagnosis.yard.warnings)
+      std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
+  print_answer(context, site, diagnosis, units);
+  if (!out.empty())
+    std::printf("\nPage:    %s\nMap:     %s\nFigures: %s\n", (out / "diagnosis.html").string().c_str(),
+                (out / "diagnosis.png").string().c_str(), (out / "diagnosis.json").string().c_str());
   return done;
 }
 } // namespace
@@ -58,8 +143,9 @@ void add_diagnose(CLI::App& app, Context& context) {
   command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
   command->add_flag("--ground-only", arguments->ground_only,
                     "look at the ground alone, without running the storm");
+  command->add_flag("--overwrite", arguments->overwrite, "replace results of another yard in --out");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no warnings");
+  command->add_flag("--quiet", context.quiet, "no warnings, no notes");
   command->footer("Example:\n  lowspot diagnose my-yard --out my-yard/diagnosis");
   command->callback([&context, arguments] {
     context.chosen = [&context, arguments] { return diagnose(context, *arguments); };

@@ -5,12 +5,14 @@
 
 #include <lowspot/report/map_panel.hpp>
 #include <lowspot/report/write_maps.hpp>
+#include <lowspot/study/diagnosis.hpp>
 
 namespace lowspot::report {
 
 struct Page {
   MapScene scene; // site, comparison, units
   const MapPictures& pictures;
+  const study::Diagnosis* diagnosis = nullptr; // of the yard as it is; null when none was made
 
   const site::Site& site() const { return scene.site; }
   const results::Comparison& comparison() const { return scene.comparison; }

@@ -1,5 +1,6 @@
 // Low spots of the ground as it is.
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/diagnosis_tables.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
 
@@ -14,6 +15,11 @@ std::string place(const Point& at, const Units& units) {
 
 std::string low_spots_section(const Page& page) {
   const Units& units = page.units();
+  if (page.diagnosis != nullptr) {
+    const std::string picture = page.pictures.diagnosis;
+    return (picture.empty() ? "" : diagnosis_figure(*page.diagnosis, picture)) +
+           low_spots_html(*page.diagnosis, units);
+  }
   Table table{"Low spots, largest first",
               {"no.", "deepest at x, y (" + units.length.name + ")", "deep, " + units.depth.name,
                "wide when full, " + units.area.name, "holds, " + units.volume.name,

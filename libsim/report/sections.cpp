@@ -18,6 +18,7 @@ std::string flows_section(const Page& page);
 std::string balance_section(const Page& page);
 std::string low_spots_section(const Page& page);
 std::string holes_section(const Page& page);
+std::string outlets_section(const Page& page);
 std::string assumptions_section(const Page& page);
 std::string limits_section(const Page& page);
 
@@ -35,6 +36,7 @@ const std::vector<Section>& sections() {
       {"balance", "Every drop accounted for", Reader::permit_desk, balance_section},
       {"low-spots", "Low spots of the ground", Reader::permit_desk, low_spots_section},
       {"holes", "What the test holes say", Reader::permit_desk, holes_section},
+      {"outlets", "Where the water could go by gravity", Reader::permit_desk, outlets_section},
       {"assumptions", "What was assumed", Reader::permit_desk, assumptions_section},
       {"limits", "What this is not", Reader::permit_desk, limits_section},
   };

@@ -26,6 +26,8 @@ const results::DesignRecord* followed(const MapScene& scene) {
   return found == designs.end() ? nullptr : &*found;
 }
 
+} // namespace
+
 std::string sources_picture(const MapScene& scene) {
   const results::DesignRecord* record = followed(scene);
   if (!record) return "";
@@ -33,11 +35,9 @@ std::string sources_picture(const MapScene& scene) {
              [&](cairo_t* context) { draw_shares_map(context, scene, *record); });
 }
 
-} // namespace
-
 MapPictures draw_pictures(const MapScene& scene) {
   return {picture(scene, both), picture(scene, {MapQuantity::standing_hours}),
-          picture(scene, {MapQuantity::max_depth}), sources_picture(scene)};
+          picture(scene, {MapQuantity::max_depth}), sources_picture(scene), ""};
 }
 
 void write_maps(const MapScene& scene, const MapPictures& pictures, const std::filesystem::path& folder) {

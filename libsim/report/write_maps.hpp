@@ -12,9 +12,12 @@ struct MapPictures {
   std::string before_after; // standing hours over maximum depth
   std::string standing_hours;
   std::string max_depth;
-  std::string sources; // empty unless sources were followed
+  std::string sources;   // empty unless sources were followed
+  std::string diagnosis; // low spots and outlets; empty when no diagnosis was made
 };
 MapPictures draw_pictures(const MapScene& scene);
+// PNG bytes of the map of sources; empty unless sources were followed.
+std::string sources_picture(const MapScene& scene);
 
 // Writes maps/before-after.png and .pdf, maps/standing-hours.png, maps/max-depth.png, and maps/sources.png
 // and .pdf where sources were followed, under `folder`, which must exist. Throws InputError when they cannot

@@ -2,6 +2,7 @@
 
 #include <stdexcept>
 
+#include <lowspot/report/diagnosis_map.hpp>
 #include <lowspot/report/report_page.hpp>
 #include <lowspot/results/output_folder.hpp>
 
@@ -22,13 +23,18 @@ void check(const results::Comparison& comparison) {
 } // namespace
 
 void write_report(const site::Site& site, const results::Comparison& comparison,
-                  const std::filesystem::path& folder, bool overwrite) {
+                  const std::filesystem::path& folder, bool overwrite, const study::Diagnosis* diagnosis) {
   check(comparison);
   results::prepare_output_folder(folder, comparison.site_name, overwrite);
   const MapScene scene{site, comparison, units_for(comparison.units)};
-  const MapPictures pictures = draw_pictures(scene);
+  MapPictures pictures = draw_pictures(scene);
   write_maps(scene, pictures, folder);
-  results::write_whole_file(folder / "report.html", report_html({scene, pictures}));
+  if (diagnosis != nullptr) {
+    const DiagnosisScene low_spots{site, *diagnosis, scene.units};
+    pictures.diagnosis = diagnosis_map_png(low_spots);
+    write_diagnosis_map(low_spots, pictures.diagnosis, folder / "maps");
+  }
+  results::write_whole_file(folder / "report.html", report_html({scene, pictures, diagnosis}));
 }
 
 } // namespace lowspot::report

@@ -82,6 +82,7 @@ Json low_spot(const LowSpotDiagnosis& each) {
       {"depth_m", spot.depth},
       {"area_m2", spot.area},
       {"volume_m3", spot.volume},
+      {"closed", spot.closed},
       {"spill_level_m", spot.spill_level},
       {"spill_at", point(spot.spill_at)},
       {"spill_side", each.spill_side},

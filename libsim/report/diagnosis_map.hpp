@@ -1,0 +1,25 @@
+// The map of a diagnosis: low spots numbered by size, what sheds to them, where they spill, where they could
+// drain to.
+#pragma once
+#include <filesystem>
+
+#include <lowspot/report/map_panel.hpp>
+#include <lowspot/report/paint.hpp>
+#include <lowspot/study/diagnosis.hpp>
+
+namespace lowspot::report {
+
+struct DiagnosisScene {
+  const site::Site& site;
+  const study::Diagnosis& diagnosis;
+  Units units;
+};
+
+Size diagnosis_map_size(const DiagnosisScene& scene); // points
+void draw_diagnosis_map(cairo_t* context, const DiagnosisScene& scene);
+std::string diagnosis_map_png(const DiagnosisScene& scene);
+// Writes diagnosis.png and diagnosis.pdf into an existing folder. Throws InputError.
+void write_diagnosis_map(const DiagnosisScene& scene, const std::string& png,
+                         const std::filesystem::path& folder);
+
+} // namespace lowspot::report

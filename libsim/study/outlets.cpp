@@ -1,0 +1,146 @@
+#include <lowspot/study/outlets.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/study/reach_ground.hpp>
+
+namespace lowspot::study {
+namespace {
+
+const char* side_name(terrain::Side side) {
+  switch (side) {
+  case terrain::Side::west:
+    return "west edge";
+  case terrain::Side::east:
+    return "east edge";
+  case terrain::Side::south:
+    return "south edge";
+  case terrain::Side::north:
+    return "north edge";
+  }
+  return "";
+}
+
+Point middle(const Grid& grid, std::size_t cell) {
+  return {grid.x(grid.column(cell)), grid.y(grid.row(cell))};
+}
+
+bool meet(const Point& a, const Point& b, const Point& c, const Point& d) {
+  const auto turn = [](const Point& p, const Point& q, const Point& r) {
+    return (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+  };
+  return turn(a, b, c) * turn(a, b, d) <= 0 && turn(c, d, a) * turn(c, d, b) <= 0;
+}
+
+// Areas by name and the length of the way in them, topmost area only, lawn left out; walls that are passed
+// under.
+std::vector<std::pair<std::string, double>> crossed(const site::Site& site, const Polyline& way) {
+  std::vector<std::pair<std::string, double>> list;
+  const double whole = length(way);
+  const int pieces = std::max(1, static_cast<int>(std::ceil(whole / 0.05)));
+  for (int k = 0; k < pieces; ++k) {
+    const Point at = point_along(way, whole * (k + 0.5) / pieces);
+    for (std::size_t a = site.areas.size(); a-- > 0;) {
+      if (!contains(site.areas[a].outline, at)) continue;
+      if (lower(site.areas[a].kind) == "lawn") break; // a trench through lawn is what one hopes for
+      const auto found = std::find_if(list.begin(), list.end(),
+                                      [&](const auto& item) { return item.first == site.areas[a].name; });
+      if (found == list.end())
+        list.push_back({site.areas[a].name, whole / pieces});
+      else
+        found->second += whole / pieces;
+      break;
+    }
+  }
+  for (const site::Wall& wall : site.walls)
+    for (std::size_t i = 1; i < way.size(); ++i)
+      for (std::size_t j = 1; j < wall.line.size(); ++j)
+        if (meet(way[i - 1], way[i], wall.line[j - 1], wall.line[j]) &&
+            (list.empty() || list.back().first != wall.name))
+          list.push_back({wall.name, 0});
+  return list;
+}
+
+OutletRoute as_route(const site::Site& site, const OutletPlace& place, const ReachWay& way) {
+  OutletRoute route;
+  route.outlet = place.name;
+  route.kind = place.kind;
+  route.reach = way.reach;
+  if (way.way.empty()) return route;
+  const PipeProfile& profile = way.profile;
+  route.path = way.way;
+  route.distance = profile.distance;
+  route.ground = profile.ground;
+  route.invert = profile.invert;
+  route.length = profile.length;
+  route.outlet_level = place.ends[way.end].level;
+  route.fall_available = profile.fall_available;
+  route.margin = profile.margin;
+  route.fall_needed = profile.fall_available - profile.margin;
+  route.deepest_cut = profile.deepest_cut;
+  route.shallow_end = profile.shallow_end;
+  route.excavation = profile.excavation;
+  route.crosses = crossed(site, way.way);
+  return route;
+}
+
+} // namespace
+
+std::vector<OutletPlace> outlet_places(const site::Site& site, const terrain::Ground& ground,
+                                       const ReachGround& reach_ground) {
+  // The lowest open face of each block: there the water leaves.
+  std::map<std::pair<int, int>, double> level_of; // side, block
+  for (const terrain::EdgeFace& edge : ground.edges) {
+    if (!edge.open || !ground.active[edge.cell]) continue;
+    const Point at = middle(ground.grid, static_cast<std::size_t>(edge.cell));
+    const int block = nearest_open(reach_ground, at, 2 * reach_ground.grid.cell);
+    if (block < 0) continue;
+    const auto key = std::pair{static_cast<int>(edge.compass), block};
+    const double level = ground.elevation[edge.cell];
+    const auto [place, added] = level_of.try_emplace(key, level);
+    if (!added) place->second = std::min(place->second, level);
+  }
+  std::vector<OutletPlace> places;
+  int side = -1;
+  for (const auto& [key, level] : level_of) {
+    if (key.first != side) places.push_back({side_name(static_cast<terrain::Side>(key.first)), "edge", {}});
+    side = key.first;
+    places.back().ends.push_back({middle(reach_ground.grid, static_cast<std::size_t>(key.second)), level});
+  }
+  for (const site::OutletCandidate& candidate : site.outlet_candidates) {
+    OutletPlace place{candidate.name, candidate.kind, {}};
+    const int block = nearest_open(reach_ground, candidate.at, std::max(1.0, 2 * reach_ground.grid.cell));
+    if (block >= 0) {
+      const double level = std::isfinite(candidate.level) ? candidate.level : reach_ground.elevation[block];
+      place.ends.push_back({middle(reach_ground.grid, static_cast<std::size_t>(block)), level});
+    }
+    places.push_back(std::move(place));
+  }
+  return places;
+}
+
+std::vector<OutletRoute> find_outlets(const site::Site& site, const ReachGround& ground,
+                                      const std::vector<OutletPlace>& places, const Point& from,
+                                      double start_invert) {
+  std::vector<OutletRoute> routes;
+  const int start = nearest_open(ground, from, std::max(1.0, 3 * ground.grid.cell));
+  std::vector<std::vector<ReachEnd>> groups;
+  for (const OutletPlace& place : places) groups.push_back(place.ends);
+  std::vector<ReachWay> ways(places.size());
+  if (start >= 0)
+    ways = find_ways(ground, site.reach, middle(ground.grid, static_cast<std::size_t>(start)), start_invert,
+                     groups);
+  for (std::size_t p = 0; p < places.size(); ++p) routes.push_back(as_route(site, places[p], ways[p]));
+  std::stable_sort(routes.begin(), routes.end(), [](const OutletRoute& a, const OutletRoute& b) {
+    if (a.reach != b.reach) return a.reach < b.reach;
+    if (a.reach == Reach::by_gravity) return a.excavation < b.excavation;
+    if (a.reach == Reach::too_deep) return a.deepest_cut < b.deepest_cut;
+    return a.margin > b.margin;
+  });
+  return routes;
+}
+
+} // namespace lowspot::study

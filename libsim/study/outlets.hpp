@@ -1,0 +1,26 @@
+// Where a pipe from a place in the yard could end: open edges and the candidates of the site file.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/study/diagnosis.hpp>
+#include <lowspot/study/reach.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::study {
+
+struct OutletPlace {
+  std::string name, kind;
+  std::vector<ReachEnd> ends;
+};
+
+// Every side of the outline with open edge faces (level: the ground there), then every candidate.
+std::vector<OutletPlace> outlet_places(const site::Site& site, const terrain::Ground& ground,
+                                       const ReachGround& reach_ground);
+
+// Routes from a place to each of the outlets: those in reach first, by digging; then those that miss least.
+std::vector<OutletRoute> find_outlets(const site::Site& site, const ReachGround& ground,
+                                      const std::vector<OutletPlace>& places, const Point& from,
+                                      double start_invert);
+
+} // namespace lowspot::study

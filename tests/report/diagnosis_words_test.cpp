@@ -1,0 +1,61 @@
+#include "catch.hpp"
+
+#include <lowspot/report/diagnosis_words.hpp>
+
+#include "report/sample_diagnosis.hpp"
+
+using namespace lowspot::report;
+using lowspot::study::Reach;
+
+TEST_CASE("a low spot in a sentence or four") {
+  auto all = sample::diagnosis();
+  const Units units = units_for("ft");
+  std::string text = diagnosis_headline(all, units);
+  CHECK_THAT(text,
+             ContainsSubstring("The long bed holds 145 gal, 2.4 in deep") &&
+                 ContainsSubstring("spills over the lawn on its east side") &&
+                 ContainsSubstring("fills with 0.79 in of rain on wet ground, 1.2 in as the ground starts") &&
+                 ContainsSubstring("by gravity to the south edge") &&
+                 ContainsSubstring("3.9 in of fall to spare"));
+  all.low_spots[0].fed_by = {2, 3};
+  all.low_spots[0].spot.spills_into = 4;
+  all.low_spots[0].leaves_yard = false;
+  text = spot_sentence(all, all.low_spots[0], units);
+  CHECK_THAT(text, ContainsSubstring("what no. 2 and 3 spill into it") && ContainsSubstring("into no. 4") &&
+                       ContainsSubstring("no water leaves the yard"));
+  all.low_spots[0].spot.closed = true;
+  all.low_spots[0].rain_to_fill = {};
+  text = spot_sentence(all, all.low_spots[0], units);
+  CHECK_THAT(text, ContainsSubstring("nothing leaves it") && ContainsSubstring("the ground takes it in"));
+  all.low_spots.push_back(all.low_spots[0]);
+  all.low_spots[1].spot.id = 2;
+  CHECK(spot_name(all, all.low_spots[1]) == "the long bed (no. 2)");
+  all.low_spots.clear();
+  CHECK_THAT(diagnosis_headline(all, units), ContainsSubstring("no low spot"));
+}
+
+TEST_CASE("how an outlet is reached, or why not") {
+  auto route = sample::diagnosis().low_spots[0].outlets[0];
+  const Units units = units_for("m");
+  CHECK(reach_text(route, units) == "by gravity, 100 mm to spare");
+  route.margin = 0;
+  CHECK(reach_text(route, units) == "by gravity, with nothing to spare");
+  route.reach = Reach::too_little_fall;
+  route.margin = -0.05;
+  CHECK(reach_text(route, units) == "50 mm of fall missing");
+  CHECK_THAT(outlet_sentence({route}, units),
+             ContainsSubstring("No gravity outlet") && ContainsSubstring("50 mm"));
+  route.reach = Reach::too_deep;
+  route.deepest_cut = 1.9;
+  CHECK(reach_text(route, units) == "only with a cut of 1.9 m");
+  route.reach = Reach::shut_in;
+  CHECK_THAT(outlet_sentence({route}, units), ContainsSubstring("buildings stand in every way"));
+  CHECK_THAT(outlet_sentence({}, units), ContainsSubstring("nowhere to drain to"));
+  CHECK(crosses_text(route, units) == "long bed 0.6 m, raised edging");
+}
+
+TEST_CASE("covers beyond the first few are summed up") {
+  auto low = sample::diagnosis().low_spots[0];
+  low.covers = {{"a", 30, false}, {"b", 20, false}, {"c", 2, false}, {"d", 1, false}};
+  CHECK(covers_text(low, units_for("m"), 2) == "a 30 m\xc2\xb2, b 20 m\xc2\xb2, other 3 m\xc2\xb2");
+}

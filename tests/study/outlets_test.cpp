@@ -1,0 +1,63 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <cmath>
+
+#include <lowspot/study/outlets.hpp>
+#include <lowspot/study/reach_ground.hpp>
+
+using namespace lowspot;
+using namespace lowspot::study;
+
+namespace {
+// A bowl in the middle of ground that falls to the south.
+SimpleYard sloping() {
+  SimpleYard yard = simple_yard(30, 30, 0.5, [](double x, double y) {
+    return 10 + 0.08 * y - 0.2 * std::exp(-(std::pow(x - 7.25, 2) + std::pow(y - 10.25, 2)) / 2);
+  });
+  open_side(yard, terrain::Side::south);
+  open_side(yard, terrain::Side::north);
+  return yard;
+}
+} // namespace
+
+TEST_CASE(
+    "open sides and candidates are places to end; those in reach stand first, with what they pass under") {
+  SimpleYard yard = sloping();
+  site::Area bed;
+  bed.name = "bed";
+  bed.outline = {{5, 5}, {10, 5}, {10, 7}, {5, 7}};
+  yard.site.areas = {bed};
+  yard.site.walls = {{"edging", {{0, 3}, {15, 3}}, 0.1}};
+  yard.site.outlet_candidates = {{"ditch", "ditch", {14.75, 0.25}, 9.0, 1},
+                                 {"curb", "curb", {0.25, 14.75}, site::not_given, 2}};
+  const ReachGround ground = make_reach_ground(yard.site, yard.ground);
+  const auto places = outlet_places(yard.site, yard.ground, ground);
+  REQUIRE(places.size() == 4);
+  CHECK(places[0].name == "south edge");
+  CHECK(places[0].ends.size() == 30);
+  CHECK(places[1].name == "north edge");
+  CHECK(places[2].ends[0].level == 9.0);
+  CHECK_THAT(places[3].ends[0].level, WithinAbs(10 + 0.08 * 14.75, 1e-9));
+  const double bottom = 10 + 0.08 * 10.25 - 0.2;
+  const auto routes = find_outlets(yard.site, ground, places, {7.25, 10.25}, bottom - 0.2694);
+  REQUIRE(routes.size() == 4);
+  CHECK(routes[0].outlet == "south edge");
+  CHECK(routes[0].reach == Reach::by_gravity);
+  CHECK(routes[1].outlet == "ditch");
+  CHECK(routes[1].reach == Reach::by_gravity);
+  CHECK(routes[3].reach == Reach::too_little_fall);
+  for (const OutletRoute& route : routes)
+    CHECK_THAT(route.margin, WithinAbs(route.fall_available - route.fall_needed, 1e-12));
+  CHECK_THAT(routes[0].length, WithinAbs(10, 0.3));
+  REQUIRE(routes[0].crosses.size() == 2);
+  CHECK(routes[0].crosses[0].first == "bed");
+  CHECK_THAT(routes[0].crosses[0].second, WithinAbs(2, 0.15));
+  CHECK(routes[0].crosses[1].first == "edging");
+}
+
+TEST_CASE("a yard walled all round has no place to end") {
+  const SimpleYard yard = simple_yard(8, 8, 0.5, [](double, double) { return 1; });
+  const ReachGround ground = make_reach_ground(yard.site, yard.ground);
+  CHECK(outlet_places(yard.site, yard.ground, ground).empty());
+}
