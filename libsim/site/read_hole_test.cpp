@@ -61,7 +61,7 @@ public:
     const measure::Finding& f = finding_;
     switch (f.outcome) {
     case measure::Outcome::perched:
-      return std::string(f.rose ? "The water rose" : "The water came to rest") + " at " +
+      return std::string(f.rose ? "The water rose to " : "The water came to rest at ") +
              length(f.resting_at) +
              " above the bottom: water perched in the ground runs in. This is not slow soil, and the hole "
              "gives no "
