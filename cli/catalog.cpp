@@ -109,10 +109,12 @@ Table plants(const catalog::Catalog& catalog) {
   return table;
 }
 Table climate(const catalog::Catalog& catalog) {
-  Table table{"climate", "reference evapotranspiration by month", {}};
+  Table table{"climate", "reference evapotranspiration and warmth by month", {}};
   for (const catalog::ClimateMonth& row : catalog.climate)
-    table.lines.push_back(
-        {row.month, {{"reference", show(row.reference_et, inch_per_day, "in/d")}}, row.from});
+    table.lines.push_back({row.month,
+                           {{"reference", show(row.reference_et, inch_per_day, "in/d")},
+                            {"days up to", show(row.daily_high, 1, "deg C")}},
+                           row.from});
   return table;
 }
 

@@ -39,16 +39,23 @@ std::string stands(const results::AreaRecord& area) {
                              : study::plain_hours(area.standing_hours_after_rain);
 }
 
+std::string soggy(const results::AreaRecord& area) {
+  if (area.still_soggy) return "still soggy at the end";
+  return area.soggy_hours_after_rain > 0 ? study::plain_hours(area.soggy_hours_after_rain) : "not soggy";
+}
+
 void print_answer(const Context& context, const results::Comparison& comparison,
                   const std::filesystem::path& out) {
   std::printf("%s\n\n", context.terminal.bold(wrap(comparison.verdict.sentence, 96)).c_str());
-  std::printf("Standing after the rain, deeper than %s:\n",
+  std::printf("After the rain, a puddle deeper than %s stands, and the ground is soggy, for:\n",
               comparison.units == "ft" ? (rounded(comparison.standing_depth / 0.0254, 3) + " in").c_str()
                                        : (rounded(comparison.standing_depth * 1000, 3) + " mm").c_str());
   for (const results::DesignRecord& design : comparison.designs) {
     std::printf("  %s\n", design.name.c_str());
     for (const results::AreaRecord& area : design.areas)
-      if (area.judged) std::printf("    %-28s %s\n", area.name.c_str(), stands(area).c_str());
+      if (area.judged)
+        std::printf("    %-28s %-26s %s%s\n", area.name.c_str(), stands(area).c_str(),
+                    area.under_slab ? "under it: " : "", soggy(area).c_str());
   }
   std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
   std::printf("\nReport:  %s\nMaps:    %s\nFigures: %s\n", (out / "report.html").string().c_str(),

@@ -28,6 +28,7 @@ struct Cover {
   double crop_coefficient = 0;
   bool impervious = false;
   RowSource from;
+  double soil_evaporation = 1; // share of what wet bare soil loses that the cover lets through
 };
 
 struct SoilTexture {
@@ -91,6 +92,7 @@ struct Plant {
 struct ClimateMonth {
   std::string month;       // "May"
   double reference_et = 0; // m/s
+  double daily_high = 0;   // mean of the days' highest temperatures [deg C]
   RowSource from;
 };
 

@@ -5,6 +5,7 @@ namespace lowspot::catalog {
 namespace {
 const ColumnUnit millimetres_an_hour{"_mm_h", 1e-3 / 3600};
 const ColumnUnit millimetres_a_day{"_mm_d", 1e-3 / 86400};
+const ColumnUnit celsius{"_deg_c", 1};
 constexpr Limits share{0, 1};
 } // namespace
 
@@ -18,6 +19,7 @@ std::vector<Cover> read_covers(const std::filesystem::path& file) {
     cover.depression_storage = row.figure("depression_storage", millimetres, {0, 50});
     cover.interception = row.figure("interception", millimetres, {0, 20});
     cover.crop_coefficient = row.number("crop_coefficient", plain, {0, 1.5});
+    cover.soil_evaporation = row.number("soil_evaporation", plain, share);
     cover.impervious = row.yes("impervious");
     cover.from = row.source();
     return cover;
@@ -72,7 +74,7 @@ std::vector<Plant> read_plants(const std::filesystem::path& file) {
 std::vector<ClimateMonth> read_climate(const std::filesystem::path& file) {
   return read_rows<ClimateMonth>(file, "month", [](const RowReader& row) {
     return ClimateMonth{row.text("month"), row.number("reference_et", millimetres_a_day, {0, 20}),
-                        row.source()};
+                        row.number("daily_high", celsius, {-60, 60}), row.source()};
   });
 }
 

@@ -60,6 +60,14 @@ void sum_flows(std::ptrdiff_t first, std::ptrdiff_t last, std::ptrdiff_t stride,
   }
 }
 
+// What enters over the step, and how much less for every metre that the table stands higher.
+TradeFlow upslope_flow(const Balance& b, const Upslope& face, double saturated) {
+  const FaceFlow through = face_flow(face.saturated, saturated, face.drop);
+  const double scale = b.spreading * face.conductivity;
+  if (through.flow <= 0) return {0, 0};
+  return {scale * through.flow, scale * through.slope_there};
+}
+
 void add_local(const Balance& b, const Field& saturated, const Flows& flows, Linearised& system) {
   Field& residual = system.residual;
   Field& retained = system.stencil.retained;
@@ -75,6 +83,11 @@ void add_local(const Balance& b, const Field& saturated, const Flows& flows, Lin
     if (b.outflow_at[f] < 0) continue;
     residual[b.outflow_at[f]] += flows.left[f];
     retained[b.outflow_at[f]] += b.outflow_conductance[f] * b.dt;
+  }
+  for (std::size_t f = 0; f < b.upslopes.size(); ++f) {
+    if (b.upslopes[f].at < 0) continue;
+    residual[b.upslopes[f].at] -= flows.entered[f];
+    retained[b.upslopes[f].at] += upslope_flow(b, b.upslopes[f], saturated[b.upslopes[f].at]).slope;
   }
 }
 
@@ -129,6 +142,9 @@ void compute_local_flows(const Balance& b, const Field& saturated, Flows& flows)
   for (std::size_t f = 0; f < b.outflow_at.size(); ++f)
     flows.left[f] =
         b.outflow_at[f] < 0 ? 0 : b.outflow_conductance[f] * b.dt * std::max(0.0, saturated[b.outflow_at[f]]);
+  for (std::size_t f = 0; f < b.upslopes.size(); ++f)
+    flows.entered[f] =
+        b.upslopes[f].at < 0 ? 0 : upslope_flow(b, b.upslopes[f], saturated[b.upslopes[f].at]).flow;
 }
 
 } // namespace
@@ -144,6 +160,7 @@ Flows make_flows(const Balance& balance) {
   flows.east.assign(balance.frame.size(), 0.0);
   flows.north = flows.east;
   flows.left.assign(balance.outflow_at.size(), 0.0);
+  flows.entered.assign(balance.upslopes.size(), 0.0);
   return flows;
 }
 

@@ -18,6 +18,14 @@ struct Trade {
   double available = 0;   // m of the cell's area
 };
 
+// An InflowFace in the terms of a step.
+struct Upslope {
+  std::ptrdiff_t at = -1;  // -1: the cell is inactive
+  double conductivity = 0; // of half a cell, twice that of the soil [m/s]
+  double drop = 0;         // of the tight layer over half a cell [m]
+  double saturated = 0;    // m
+};
+
 // Everything that does not change while the step is solved. All water in m of depth over the step.
 struct Balance {
   Frame frame;
@@ -28,6 +36,7 @@ struct Balance {
   Field conductivity_east, conductivity_north; // of faces: harmonic mean [m/s], 0 where closed
   std::vector<std::ptrdiff_t> outflow_at;      // framed cells of Layer::outflow_faces
   Field outflow_conductance;                   // K * slope / cell size [1/s], one an outflow face
+  std::vector<Upslope> upslopes;               // one an inflow face
 
   double dt = 0;
   double spreading = 0; // dt / cell area [s/m2]
@@ -42,9 +51,10 @@ Balance make_balance(const Layer& layer);
 
 // Volumes of one step that belong to given thicknesses H [m of depth].
 struct Flows {
-  Field east, north;          // through faces, positive to the east and the north
-  std::vector<double> traded; // m of the cell's area, positive to the partner
-  std::vector<double> left;   // m of the cell's area
+  Field east, north;           // through faces, positive to the east and the north
+  std::vector<double> traded;  // m of the cell's area, positive to the partner
+  std::vector<double> left;    // m of the cell's area
+  std::vector<double> entered; // m of the cell's area
 };
 
 Flows make_flows(const Balance& balance);

@@ -19,6 +19,8 @@ void gains(const Balance& b, const Flows& flows, Field& gain) {
     if (b.trades[e].at >= 0) gain[b.trades[e].at] -= flows.traded[e];
   for (std::size_t f = 0; f < b.outflow_at.size(); ++f)
     if (b.outflow_at[f] >= 0) gain[b.outflow_at[f]] -= flows.left[f];
+  for (std::size_t f = 0; f < b.upslopes.size(); ++f)
+    if (b.upslopes[f].at >= 0) gain[b.upslopes[f].at] += flows.entered[f];
 }
 
 // All that leaves each cell sideways [m].

@@ -19,6 +19,9 @@ void check(const Layer& layer) {
   for (const OutflowFace& face : layer.outflow_faces)
     if (face.cell < 0 || static_cast<std::size_t>(face.cell) >= cells || face.side < 0 || face.side > 3)
       throw std::invalid_argument("perched layer: an outflow face is not on the grid");
+  for (const InflowFace& face : layer.inflow_faces)
+    if (face.cell < 0 || static_cast<std::size_t>(face.cell) >= cells || face.side < 0 || face.side > 3)
+      throw std::invalid_argument("perched layer: an inflow face is not on the grid");
 }
 
 double harmonic_mean(double a, double b) {
@@ -46,6 +49,17 @@ void set_outflow(const Layer& layer, const Field& elevation, const Field& conduc
   }
 }
 
+void set_upslopes(const Layer& layer, const Field& elevation, const Field& conductivity, Balance& b) {
+  const std::ptrdiff_t inward[] = {1, -1, b.frame.stride, -b.frame.stride};
+  for (const InflowFace& face : layer.inflow_faces) {
+    const std::ptrdiff_t at = framed(b.frame, static_cast<std::size_t>(face.cell));
+    const std::ptrdiff_t inner = at + inward[face.side];
+    const double fall = b.active[at] && b.active[inner] ? elevation[at] - elevation[inner] : 0;
+    b.upslopes.push_back({b.active[at] ? at : -1, 2 * conductivity[at], 0.5 * fall,
+                          std::clamp(face.saturated, 0.0, b.thickness[at])});
+  }
+}
+
 } // namespace
 
 Balance make_balance(const Layer& layer) {
@@ -69,6 +83,7 @@ Balance make_balance(const Layer& layer) {
   set_faces(1, b, elevation, conductivity, b.drop_east, b.conductivity_east);
   set_faces(b.frame.stride, b, elevation, conductivity, b.drop_north, b.conductivity_north);
   set_outflow(layer, elevation, conductivity, b);
+  set_upslopes(layer, elevation, conductivity, b);
   return b;
 }
 

@@ -15,6 +15,15 @@ struct OutflowFace {
   int side = 0;
 };
 
+// A limit face beyond which a hillside holds a steady saturated thickness: water enters as fast as the soil
+// passes it from the face to the middle of the cell, K H_face (drop + saturated - H) over half a cell, and
+// never turns back.
+struct InflowFace {
+  int cell = 0;
+  int side = 0;
+  double saturated = 0; // m, at the face
+};
+
 struct Layer {
   Grid grid;
   Mask active;                // cells that hold perched water; faces to inactive cells are closed
@@ -24,6 +33,7 @@ struct Layer {
   Field leakage_conductivity; // of the tight layer [m/s]
   Field leakage_thickness;    // b [m]; infinite: unit gradient. Free draining below: leakage = K (H + b) / b
   std::vector<OutflowFace> outflow_faces;
+  std::vector<InflowFace> inflow_faces;
 };
 
 // A trench or a fixed level that trades water with the perched zone of one cell through a wall.
@@ -43,6 +53,7 @@ struct StepResult {
   Field leakage;                    // m per cell lost through the tight layer
   std::vector<double> exchanged;    // m3 given to each exchange partner (negative: taken from it)
   std::vector<double> left_through; // m3 through each outflow face
+  std::vector<double> entered;      // m3 through each inflow face
   int iterations = 0;               // linear iterations, for benchmarks
   int newton_iterations = 0;        // linear systems solved
 };
@@ -56,11 +67,11 @@ struct Options {
 // sensible). saturated: H [m] (not changed). rising, falling: porosity filled when the table rises and freed
 // when it falls. recharge [m]: water arriving from above over the step; negative where plants draw from the
 // table, then not more than falling * H. head_above: ponded depth that adds to the leakage head where the
-// column is full [m]. net_water includes recharge; its sum times the cell's area is recharge - leakage -
-// exchanged - left_through to round-off. It never takes more than falling * H from a cell; a table that would
-// pass the ground shows as net_water beyond the free space. Throws std::invalid_argument when arrays do not
-// fit the grid or recharge asks for more than a cell holds. A caller with many steps keeps a Solver
-// (solver.hpp), which sets the layer up once.
+// column is full [m]. net_water includes recharge; its sum times the cell's area is recharge + entered -
+// leakage - exchanged - left_through to round-off. It never takes more than falling * H from a cell; a table
+// that would pass the ground shows as net_water beyond the free space. Throws std::invalid_argument when
+// arrays do not fit the grid or recharge asks for more than a cell holds. A caller with many steps keeps a
+// Solver (solver.hpp), which sets the layer up once.
 StepResult step(const Layer& layer, std::span<const double> saturated, std::span<const double> rising,
                 std::span<const double> falling, std::span<const double> recharge,
                 std::span<const double> head_above, std::span<const Exchange> exchanges, double dt,

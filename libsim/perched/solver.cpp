@@ -39,6 +39,7 @@ Solver::Solver(const Layer& layer, Options options)
   result_.net_water.assign(layer.grid.cells(), 0.0);
   result_.leakage = result_.net_water;
   result_.left_through.assign(layer.outflow_faces.size(), 0.0);
+  result_.entered.assign(layer.inflow_faces.size(), 0.0);
 }
 
 void Solver::prepare(std::span<const double> saturated, std::span<const double> rising,
@@ -101,6 +102,8 @@ bool Solver::nothing_to_do() const {
   const Balance& b = balance_;
   for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k)
     if (b.start[k] > 0 || b.supply[k] != 0) return false;
+  for (const Upslope& face : b.upslopes)
+    if (face.at >= 0 && face.saturated > 0) return false;
   return std::none_of(b.trades.begin(), b.trades.end(),
                       [](const Trade& t) { return t.at >= 0 && t.potential > 0 && t.available > 0; });
 }
@@ -130,6 +133,8 @@ void Solver::report(std::span<const Exchange> exchanges) {
     result_.exchanged[e] = flows_.traded[e] * balance_.cell_area;
   for (std::size_t f = 0; f < flows_.left.size(); ++f)
     result_.left_through[f] = flows_.left[f] * balance_.cell_area;
+  for (std::size_t f = 0; f < flows_.entered.size(); ++f)
+    result_.entered[f] = flows_.entered[f] * balance_.cell_area;
 }
 
 const StepResult& Solver::step(std::span<const double> saturated, std::span<const double> rising,
@@ -140,7 +145,8 @@ const StepResult& Solver::step(std::span<const double> saturated, std::span<cons
   result_.iterations = result_.newton_iterations = 0;
   result_.exchanged.assign(exchanges.size(), 0.0);
   if (nothing_to_do()) {
-    for (std::vector<double>* values : {&result_.net_water, &result_.leakage, &result_.left_through})
+    for (std::vector<double>* values :
+         {&result_.net_water, &result_.leakage, &result_.left_through, &result_.entered})
       std::fill(values->begin(), values->end(), 0.0);
     return result_;
   }

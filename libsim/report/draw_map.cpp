@@ -28,12 +28,42 @@ double column_width(const Size& panel) {
 }
 
 const Field& field_of(const results::DesignRecord& design, MapQuantity quantity) {
-  return quantity == MapQuantity::standing_hours ? design.standing_hours : design.max_depth;
+  switch (quantity) {
+  case MapQuantity::standing_hours:
+    return design.standing_hours;
+  case MapQuantity::soggy_hours:
+    return design.soggy_hours;
+  case MapQuantity::perched_max:
+    return design.perched_max;
+  default:
+    return design.max_depth;
+  }
 }
 
 Scale scale_of(const MapScene& scene, MapQuantity quantity) {
-  return quantity == MapQuantity::standing_hours ? hours_scale(scene.comparison)
-                                                 : depth_scale(scene.comparison, scene.units);
+  switch (quantity) {
+  case MapQuantity::standing_hours:
+    return hours_scale(scene.comparison);
+  case MapQuantity::soggy_hours:
+    return soggy_scale(scene.comparison);
+  case MapQuantity::perched_max:
+    return perched_scale(scene.comparison, scene.units);
+  default:
+    return depth_scale(scene.comparison, scene.units);
+  }
+}
+
+std::string caption_of(const MapScene& scene, MapQuantity quantity, const results::DesignRecord& design) {
+  switch (quantity) {
+  case MapQuantity::standing_hours:
+    return hours_caption(design);
+  case MapQuantity::soggy_hours:
+    return soggy_caption(design);
+  case MapQuantity::perched_max:
+    return perched_caption(design, scene.units);
+  default:
+    return depth_caption(design, scene.units);
+  }
 }
 
 void draw_caption(cairo_t* context, double x, double y, double width, const std::string& name,
@@ -140,8 +170,7 @@ void draw_map_sheet(cairo_t* context, const MapScene& scene, const std::vector<M
       const results::DesignRecord& design = all.designs[columns[k]];
       const double x = margin + static_cast<double>(k) * (column_width(panel) + gap);
       draw_caption(context, x, y + row_title, column_width(panel), design.name,
-                   row == MapQuantity::standing_hours ? hours_caption(design)
-                                                      : depth_caption(design, scene.units));
+                   caption_of(scene, row, design));
       const MapView view{all.grid, x, y + row_title + caption, points_per_metre};
       draw_panel(context, scene, view, row, scale, design);
     }

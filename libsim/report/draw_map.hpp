@@ -7,7 +7,7 @@
 
 namespace lowspot::report {
 
-enum class MapQuantity { standing_hours, max_depth };
+enum class MapQuantity { standing_hours, max_depth, soggy_hours, perched_max };
 
 // The designs that are shown as columns, as places in Comparison::designs: the yard as it is, the one the
 // verdict names and others in order, at most four.

@@ -50,4 +50,30 @@ std::string depth_caption(const results::DesignRecord& design, const Units& unit
   return area->name + " up to " + amount(area->max_depth, units.depth) + " deep";
 }
 
+std::string soggy_text(const results::AreaRecord& area) {
+  if (area.soggy_hours_after_rain <= 0 && !area.still_soggy) return "not soggy";
+  return (area.still_soggy ? "over " : "") + hours_text(area.soggy_hours_after_rain);
+}
+
+std::string soggy_caption(const results::DesignRecord& design) {
+  const results::AreaRecord* area = most(design, [](const results::AreaRecord& one) {
+    return one.soggy_hours_after_rain + (one.still_soggy ? 1e6 : 0);
+  });
+  if (area == nullptr) return "";
+  if (area->soggy_hours_after_rain <= 0 && !area->still_soggy)
+    return "the ground is firm once the rain is over";
+  if (area->under_slab)
+    return "under " + area->name + " the soil stays full for " + soggy_text(*area) + " after the rain";
+  return area->name + " stays soggy for " + soggy_text(*area) + " after the rain";
+}
+
+std::string perched_caption(const results::DesignRecord& design, const Units& units) {
+  const results::AreaRecord* area =
+      most(design, [](const results::AreaRecord& one) { return one.perched_max; });
+  if (area == nullptr) return "";
+  if (area->perched_max <= 0) return "no water stands in the soil";
+  return (area->under_slab ? "under " : "") + area->name + ": up to " +
+         amount(area->perched_max, units.depth);
+}
+
 } // namespace lowspot::report

@@ -16,5 +16,11 @@ std::string standing_text(const results::AreaRecord& area);
 // Caption under a panel: "long bed stands 34 h after the rain".
 std::string hours_caption(const results::DesignRecord& design);
 std::string depth_caption(const results::DesignRecord& design, const Units& units);
+// "34 h", or "over 160 h" when the ground was still soggy at the end.
+std::string soggy_text(const results::AreaRecord& area);
+// The place that stays soggy longest, a slab said as one: "under patio the soil stays full for 60 h after the
+// rain".
+std::string soggy_caption(const results::DesignRecord& design);
+std::string perched_caption(const results::DesignRecord& design, const Units& units);
 
 } // namespace lowspot::report

@@ -16,11 +16,30 @@ void colour(Scale& scale, const Ramp& ramp) {
         sample(ramp, count > 1 ? static_cast<double>(k) / static_cast<double>(count - 1) : 0.6));
 }
 
-double deepest(const results::Comparison& comparison) {
+double deepest(const results::Comparison& comparison, const Field results::DesignRecord::*water) {
   double most = 0;
   for (const auto& design : comparison.designs)
-    for (const double depth : design.max_depth) most = std::max(most, depth);
+    for (const double depth : design.*water) most = std::max(most, depth);
   return most;
+}
+
+// Round depths up to `most` [m], in the site's units.
+void set_depth_classes(Scale& scale, const Units& units, double most) {
+  scale.unit = units.depth.name;
+  scale.unit_si = units.depth.si;
+  const std::vector<double> steps =
+      units.metric ? std::vector<double>{5, 10, 20, 35, 50, 75, 100, 150, 200, 300, 500, 750, 1000}
+                   : std::vector<double>{0.25, 0.5, 1, 1.5, 2, 3, 4, 6, 8, 12, 18, 24, 36};
+  for (const double step : steps)
+    if (scale.bounds.size() < 3 || step < units.depth.of(most)) scale.bounds.push_back(step);
+  // Deep yards: every second shallow step goes, the first one stays.
+  while (scale.bounds.size() > most_classes) {
+    std::vector<double> fewer;
+    for (std::size_t k = 0; k < scale.bounds.size(); ++k)
+      if (k % 2 == 0 || k + 1 == scale.bounds.size()) fewer.push_back(scale.bounds[k]);
+    scale.bounds = fewer;
+  }
+  colour(scale, depth_ramp());
 }
 
 } // namespace
@@ -44,22 +63,23 @@ Scale hours_scale(const results::Comparison& comparison) {
 Scale depth_scale(const results::Comparison& comparison, const Units& units) {
   Scale scale;
   scale.title = units.metric ? "How deep the water gets, millimetres" : "How deep the water gets, inches";
-  scale.unit = units.depth.name;
-  scale.unit_si = units.depth.si;
-  const double most = units.depth.of(deepest(comparison));
-  const std::vector<double> steps =
-      units.metric ? std::vector<double>{5, 10, 20, 35, 50, 75, 100, 150, 200, 300, 500, 750, 1000}
-                   : std::vector<double>{0.25, 0.5, 1, 1.5, 2, 3, 4, 6, 8, 12, 18, 24, 36};
-  for (const double step : steps)
-    if (scale.bounds.size() < 3 || step < most) scale.bounds.push_back(step);
-  // Deep yards: every second shallow step goes, the first one stays.
-  while (scale.bounds.size() > most_classes) {
-    std::vector<double> fewer;
-    for (std::size_t k = 0; k < scale.bounds.size(); ++k)
-      if (k % 2 == 0 || k + 1 == scale.bounds.size()) fewer.push_back(scale.bounds[k]);
-    scale.bounds = fewer;
-  }
-  colour(scale, depth_ramp());
+  set_depth_classes(scale, units, deepest(comparison, &results::DesignRecord::max_depth));
+  return scale;
+}
+
+Scale perched_scale(const results::Comparison& comparison, const Units& units) {
+  Scale scale;
+  scale.title = units.metric ? "Most water standing in the soil over the tight layer, millimetres"
+                             : "Most water standing in the soil over the tight layer, inches";
+  set_depth_classes(scale, units, deepest(comparison, &results::DesignRecord::perched_max));
+  return scale;
+}
+
+Scale soggy_scale(const results::Comparison& comparison) {
+  Scale scale = hours_scale(comparison);
+  scale.title = "How long the ground is soggy, puddle or not, hours";
+  scale.target = -1;
+  scale.target_text.clear();
   return scale;
 }
 

@@ -26,6 +26,10 @@ int class_of(const Scale& scale, double value);
 
 // Hours of standing water; the target time is one of the bounds.
 Scale hours_scale(const results::Comparison& comparison);
+// Hours of soggy ground, rain included, in classes around the target for standing water.
+Scale soggy_scale(const results::Comparison& comparison);
+// The most water in the soil over the tight layer, up to the thickest of all designs.
+Scale perched_scale(const results::Comparison& comparison, const Units& units);
 // Depth of water, up to the deepest of all designs.
 Scale depth_scale(const results::Comparison& comparison, const Units& units);
 

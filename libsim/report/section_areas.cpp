@@ -3,6 +3,7 @@
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/sections.hpp>
+#include <lowspot/results/soggy.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -16,7 +17,7 @@ Table area_table(const Page& page) {
   const Units& units = page.units();
   Table table{"Standing water by area",
               {"area", "design", "stands after rain", "deepest, " + units.depth.name,
-               "wet area, " + units.area.name, "soggy ground, h", "within the target?"},
+               "wet area, " + units.area.name, "soggy after rain", "within the target?"},
               {},
               {1, 6}};
   const auto& designs = page.comparison().designs;
@@ -27,7 +28,7 @@ Table area_table(const Page& page) {
         if (area.name == first.name)
           table.rows.push_back({area.name, design.name, standing_text(area),
                                 figure(area.max_depth, units.depth), figure(area.standing_area, units.area),
-                                rounded(rounded_hours(area.soggy_hours), 3), clears(area)});
+                                soggy_text(area), clears(area)});
   return table;
 }
 
@@ -56,10 +57,8 @@ std::string areas_section(const Page& page) {
   if (!areas.rows.empty()) html += table_html(areas);
   if (!gauges.rows.empty()) html += table_html(gauges);
   if (!html.empty())
-    html += paragraph(
-        "Hours run from the end of the rain. Soggy means the ground is full of water close to the "
-        "surface though no puddle stands. Hours are rounded: the soil is never known well enough for "
-        "more.");
+    html += paragraph(std::string("Hours run from the end of the rain. ") + results::soggy_ground_words +
+                      " Hours are rounded: the soil is never known well enough for more.");
   return html;
 }
 

@@ -1,53 +1,155 @@
 // Beds between soggy and thirsty.
+#include <algorithm>
+#include <cmath>
+
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/bed_charts.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/sections.hpp>
-#include <lowspot/report/series_chart.hpp>
+#include <lowspot/results/bed_change.hpp>
+#include <lowspot/results/soggy.hpp>
+#include <lowspot/site/wet_feet.hpp>
 
 namespace lowspot::report {
 namespace {
 
-Table bed_table(const Page& page) {
-  Table table{"Beds: too wet, too dry",
-              {"bed", "design", "soggy roots", "days below half its water", "lowest share of its water"},
+using Beds = std::vector<results::BedRecord> results::DesignRecord::*;
+
+std::string days_text(double days) {
+  return days > 0.05 ? rounded(days, 2) : "none";
+}
+
+std::string limit_text(const results::BedRecord& bed) {
+  if (!std::isfinite(bed.wet_feet_low_hours)) return "not known";
+  return hours_text(bed.wet_feet_low_hours) + " to " + hours_text(bed.wet_feet_high_hours);
+}
+
+Table bed_table(const Page& page, Beds beds, const std::string& caption) {
+  Table table{caption,
+              {"bed", "design", "soggy roots", "longest spell", "plants stand it for",
+               "days below half its water", "lowest share of its water"},
+              {},
+              {1}};
+  const auto& designs = page.comparison().designs;
+  for (std::size_t k = 0; !designs.empty() && k < (designs.front().*beds).size(); ++k)
+    for (const results::DesignRecord& design : designs)
+      if (k < (design.*beds).size()) {
+        const results::BedRecord& bed = (design.*beds)[k];
+        table.rows.push_back({bed.name, design.name, hours_text(bed.soggy_hours),
+                              hours_text(bed.longest_soggy_hours), limit_text(bed),
+                              days_text(bed.days_below_half_available_water),
+                              percent(bed.lowest_available_fraction)});
+      }
+  return table;
+}
+
+Table budget_table(const Page& page) {
+  const Unit& unit = page.units().depth;
+  Table table{"Where the water of each bed came from and went, " + unit.name +
+                  " over the bed, storm and drying",
+              {"bed", "design", "rain", "run-on that soaked in", "from the ground beside it", "into trenches",
+               "drunk by plants", "seeped away below", "more in the ground at the end"},
               {},
               {1}};
   const auto& designs = page.comparison().designs;
   for (std::size_t k = 0; !designs.empty() && k < designs.front().beds.size(); ++k)
     for (const results::DesignRecord& design : designs)
       if (k < design.beds.size()) {
-        const results::BedRecord& bed = design.beds[k];
-        table.rows.push_back({bed.name, design.name, hours_text(bed.soggy_hours),
-                              bed.days_below_half_available_water > 0
-                                  ? rounded(bed.days_below_half_available_water, 2)
-                                  : "none",
-                              percent(bed.lowest_available_fraction)});
+        const results::BedBudget& water = design.beds[k].budget;
+        table.rows.push_back({design.beds[k].name, design.name, figure(water.rain, unit),
+                              figure(water.run_on, unit), figure(water.lateral, unit),
+                              figure(water.to_drain, unit), figure(water.drunk, unit),
+                              figure(water.leaked, unit), figure(water.change, unit)});
       }
   return table;
+}
+
+// What the designs change for a bed and why, over the storm or a season that follows it.
+std::vector<std::string> reasons(const Page& page) {
+  std::vector<std::string> said;
+  const auto& designs = page.comparison().designs;
+  for (std::size_t k = 0; k < designs.front().beds.size(); ++k)
+    for (std::size_t d = 1; d < designs.size(); ++d) {
+      if (k >= designs[d].beds.size()) continue;
+      const std::string why =
+          results::why_sentence(designs.front().beds[k].budget, designs[d].beds[k].budget);
+      if (!why.empty())
+        said.push_back(designs.front().beds[k].name + " with " + designs[d].name + ": " + why);
+    }
+  return said;
+}
+
+// Soggy spells against what the plants stand.
+std::vector<std::string> wet_feet(const Page& page) {
+  std::vector<std::string> said;
+  for (const results::DesignRecord& design : page.comparison().designs)
+    for (const results::BedRecord& bed : design.beds) {
+      if (!(bed.longest_soggy_hours > bed.wet_feet_low_hours)) continue;
+      const bool most = bed.longest_soggy_hours > bed.wet_feet_high_hours;
+      said.push_back(bed.name + ", " + design.name + ": roots stand without air for " +
+                     hours_text(bed.longest_soggy_hours) + " on end, longer than " +
+                     (most ? "most " : "some ") + bed.plants + " survive unharmed (" + limit_text(bed) +
+                     ").");
+    }
+  return said;
+}
+
+// Grass under water: warm water kills in a day what cold water spares for weeks.
+std::string turf_note(const Page& page) {
+  const results::Comparison& all = page.comparison();
+  if (!std::isfinite(all.daily_high)) return "";
+  std::string names;
+  for (std::size_t a = 0; a < all.cover_kinds.size() && a < all.designs.front().areas.size(); ++a)
+    if (site::is_grass(all.cover_kinds[a]))
+      for (const results::DesignRecord& design : all.designs) {
+        const results::AreaRecord& area = design.areas[a];
+        if (area.standing_hours_after_rain * 3600 > site::turf_limit(all.daily_high).low)
+          names += " " + area.name + ", " + design.name + ": under water for " + standing_text(area) +
+                   ", long enough to kill it.";
+      }
+  const std::string heat = page.units().metric ? rounded(all.daily_high, 2) + " \u00b0C"
+                                               : rounded(32 + 1.8 * all.daily_high, 2) + " \u00b0F";
+  const site::HoursLimit limit = site::turf_limit(all.daily_high);
+  return "Grass under water: with days of up to " + heat + " the first of it dies after " +
+         hours_text(limit.low / 3600) + ", most of it after " + hours_text(limit.high / 3600) +
+         "; in hot weather a day is enough, in cold weather it stands weeks." + names;
+}
+
+std::string season_text(const Page& page) {
+  const results::SeasonPlan& season = page.comparison().season;
+  if (season.length <= 0) return "";
+  std::string text = "Then " + rounded(season.length / 86400, 3) + " days without rain";
+  text += season.month.empty() ? "" : ", as dry as " + season.month;
+  return text + (season.start == "after the storm"
+                     ? ", after the storm."
+                     : ", from a " + season.start + " start instead of after the storm.");
 }
 
 } // namespace
 
 std::string beds_section(const Page& page) {
-  const Table table = bed_table(page);
+  const Table table = bed_table(page, &results::DesignRecord::beds, "Beds: too wet, too dry");
   if (table.rows.empty()) return "";
   std::string html = table_html(table);
-  for (const std::string& bed : series_parts(page, {"bed:", ":depletion_m"})) {
-    Chart chart;
-    chart.title = "Water missing from the roots of " + bed;
-    chart.description =
-        "Depth of water that the root zone lacks below what it can hold, against time, a line a design.";
-    chart.x_name = "hours from the start of the storm";
-    chart.y_name = bed + ": water missing, " + page.units().depth.name;
-    std::string end = ":depletion_m";
-    end.insert(0, bed);
-    chart.lines = series_lines(page, {"bed:", end}, page.units().depth, false);
-    if (highest(chart.lines) > 0) html += "<figure>" + chart_svg(chart) + "</figure>\n";
+  const std::vector<std::string> drowned = wet_feet(page), why = reasons(page);
+  if (!drowned.empty()) html += list(drowned);
+  html += bed_charts(page);
+  html += table_html(budget_table(page));
+  if (!why.empty()) html += list(why);
+  const std::string season = season_text(page);
+  if (!season.empty()) {
+    html += paragraph(season);
+    html += table_html(bed_table(page, &results::DesignRecord::season_beds, "Beds in the dry spell"));
+    html += season_charts(page);
   }
+  const std::string turf = turf_note(page);
+  if (!turf.empty()) html += paragraph(turf);
   return html +
-         paragraph(
-             "A drain cannot pull a bed drier than the water it holds by itself; a bed dries because water "
-             "that used to run on to it goes elsewhere.");
+         paragraph(std::string(results::soggy_roots_words) +
+                   " A drain cannot pull a bed drier than the water it holds by itself; a bed dries because "
+                   "water that used to run on to it goes elsewhere, or because it lost a reserve that stood "
+                   "on the tight layer below it.");
 }
 
 } // namespace lowspot::report

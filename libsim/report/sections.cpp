@@ -11,6 +11,7 @@ std::string maps_section(const Page& page);
 std::string player_section(const Page& page);
 std::string areas_section(const Page& page);
 std::string shares_section(const Page& page);
+std::string soggy_section(const Page& page);
 std::string beds_section(const Page& page);
 std::string drains_section(const Page& page);
 std::string digging_section(const Page& page);
@@ -29,6 +30,7 @@ const std::vector<Section>& sections() {
       {"player", "The storm and the drying", Reader::owner, player_section},
       {"areas", "How long each place stays wet", Reader::owner, areas_section},
       {"shares", "Where the water comes from", Reader::owner, shares_section},
+      {"soggy", "Water in the ground", Reader::owner, soggy_section},
       {"beds", "What the beds feel", Reader::owner, beds_section},
       {"drains", "The drain at work", Reader::crew, drains_section},
       {"digging", "Before anyone digs", Reader::crew, digging_section},

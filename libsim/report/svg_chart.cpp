@@ -53,6 +53,7 @@ Frame frame_of(const Chart& chart) {
   frame.top = 26 + legend_row * static_cast<double>(legend_rows(chart).size());
   frame.height = plot_height + frame.top + bottom;
   double x_high = chart.x_end, y_high = chart.mark_y;
+  for (const auto& [level, name] : chart.levels) y_high = std::max(y_high, level);
   for (const ChartLine& line : chart.lines)
     for (std::size_t k = 0; k < std::min(line.x.size(), line.y.size()); ++k) {
       if (chart.x_end <= 0) x_high = std::max(x_high, line.x[k]);
@@ -178,6 +179,10 @@ std::string chart_svg(const Chart& chart) {
   if (chart.mark_y >= 0) {
     svg += line_at(left, frame.y(chart.mark_y), width - right, frame.y(chart.mark_y), "mark");
     svg += text_at(width - right, frame.y(chart.mark_y) - 4, "end", chart.mark_y_name, "small");
+  }
+  for (const auto& [level, name] : chart.levels) {
+    svg += line_at(left, frame.y(level), width - right, frame.y(level), "mark");
+    svg += text_at(width - right, frame.y(level) - 4, "end", name, "small");
   }
   return svg + legend(chart) + "</svg>\n";
 }

@@ -1,6 +1,7 @@
 // Line charts against time as SVG, in the colours of the page (light or dark) by class names.
 #pragma once
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace lowspot::report {
@@ -21,6 +22,7 @@ struct Chart {
   std::string mark_name;
   double mark_y = -1; // a level line here; negative: none
   std::string mark_y_name;
+  std::vector<std::pair<double, std::string>> levels; // more level lines, with their names over them
 };
 // 720 wide, as high as its legend needs; scales with its container.
 std::string chart_svg(const Chart& chart);

@@ -11,6 +11,7 @@ namespace {
 
 constexpr double pixels_per_point = 2;
 const std::vector<MapQuantity> both = {MapQuantity::standing_hours, MapQuantity::max_depth};
+const std::vector<MapQuantity> in_the_ground = {MapQuantity::soggy_hours, MapQuantity::perched_max};
 
 std::string picture(const MapScene& scene, const std::vector<MapQuantity>& rows) {
   return png(map_sheet_size(scene, rows), pixels_per_point, true,
@@ -26,6 +27,11 @@ const results::DesignRecord* followed(const MapScene& scene) {
   return found == designs.end() ? nullptr : &*found;
 }
 
+std::string page(const MapScene& scene, const std::vector<MapQuantity>& rows, const std::string& title) {
+  return pdf_page(map_sheet_size(scene, rows), scene.units.metric, title + scene.comparison.site_name,
+                  [&](cairo_t* context) { draw_map_sheet(context, scene, rows); });
+}
+
 } // namespace
 
 std::string sources_picture(const MapScene& scene) {
@@ -36,8 +42,12 @@ std::string sources_picture(const MapScene& scene) {
 }
 
 MapPictures draw_pictures(const MapScene& scene) {
-  return {picture(scene, both), picture(scene, {MapQuantity::standing_hours}),
-          picture(scene, {MapQuantity::max_depth}), sources_picture(scene), ""};
+  return {picture(scene, both),
+          picture(scene, {MapQuantity::standing_hours}),
+          picture(scene, {MapQuantity::max_depth}),
+          sources_picture(scene),
+          "",
+          picture(scene, in_the_ground)};
 }
 
 void write_maps(const MapScene& scene, const MapPictures& pictures, const std::filesystem::path& folder) {
@@ -46,10 +56,11 @@ void write_maps(const MapScene& scene, const MapPictures& pictures, const std::f
   results::write_whole_file(maps / "before-after.png", pictures.before_after);
   results::write_whole_file(maps / "standing-hours.png", pictures.standing_hours);
   results::write_whole_file(maps / "max-depth.png", pictures.max_depth);
+  results::write_whole_file(maps / "perched.png", pictures.perched);
   results::write_whole_file(maps / "before-after.pdf",
-                            pdf_page(map_sheet_size(scene, both), scene.units.metric,
-                                     "Standing water before and after: " + scene.comparison.site_name,
-                                     [&](cairo_t* context) { draw_map_sheet(context, scene, both); }));
+                            page(scene, both, "Standing water before and after: "));
+  results::write_whole_file(maps / "perched.pdf",
+                            page(scene, in_the_ground, "Water in the ground before and after: "));
   if (pictures.sources.empty()) return;
   results::write_whole_file(maps / "sources.png", pictures.sources);
   const results::DesignRecord& record = *followed(scene);

@@ -14,14 +14,15 @@ struct MapPictures {
   std::string max_depth;
   std::string sources;   // empty unless sources were followed
   std::string diagnosis; // low spots and outlets; empty when no diagnosis was made
+  std::string perched;   // soggy hours over the most water in the soil
 };
 MapPictures draw_pictures(const MapScene& scene);
 // PNG bytes of the map of sources; empty unless sources were followed.
 std::string sources_picture(const MapScene& scene);
 
-// Writes maps/before-after.png and .pdf, maps/standing-hours.png, maps/max-depth.png, and maps/sources.png
-// and .pdf where sources were followed, under `folder`, which must exist. Throws InputError when they cannot
-// be written.
+// Writes maps/before-after.png and .pdf, maps/standing-hours.png, maps/max-depth.png, maps/perched.png and
+// .pdf, and maps/sources.png and .pdf where sources were followed, under `folder`, which must exist. Throws
+// InputError when they cannot be written.
 void write_maps(const MapScene& scene, const MapPictures& pictures, const std::filesystem::path& folder);
 
 } // namespace lowspot::report

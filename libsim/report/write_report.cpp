@@ -15,7 +15,8 @@ void check(const results::Comparison& comparison) {
       (!comparison.cover.empty() && comparison.cover.size() != cells))
     throw std::invalid_argument("maps of the yard that do not fit its grid");
   for (const auto& design : comparison.designs)
-    for (const Field* map : {&design.max_depth, &design.standing_hours})
+    for (const Field* map :
+         {&design.max_depth, &design.standing_hours, &design.soggy_hours, &design.perched_max})
       if (!map->empty() && map->size() != cells)
         throw std::invalid_argument("maps of a design that do not fit the grid");
 }

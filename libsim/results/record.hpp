@@ -1,6 +1,7 @@
 // What a run left behind: everything reports and files are made from. SI throughout.
 #pragma once
 #include <array>
+#include <limits>
 #include <string>
 #include <utility>
 #include <vector>
@@ -26,10 +27,14 @@ struct AreaRecord {
   double standing_hours_after_rain =
       0;                    // h, last time any of it stands deeper than the target depth; see below
   double standing_area = 0; // m2 ever deeper than the target depth
-  double soggy_hours = 0;   // h, mean over the area: perched table within 4 in of the ground
+  double soggy_hours = 0;   // h, mean over the area of soggy ground as in soggy.hpp, rain included
   bool clear_within_target = true;
-  bool judged = true;          // named in [target] areas (or none named)
-  bool still_standing = false; // at the end of the simulated time
+  bool judged = true;                // named in [target] areas (or none named)
+  bool still_standing = false;       // at the end of the simulated time
+  double soggy_hours_after_rain = 0; // h, until less than a tenth of the area is soggy
+  bool still_soggy = false;          // at the end of the simulated time
+  double perched_max = 0;            // m, deepest saturated thickness over the tight layer
+  bool under_slab = false;           // soggy hours and perched water are those of the soil under it
 };
 struct GaugeRecord {
   std::string name;
@@ -45,9 +50,28 @@ struct DrainRecord { // one a run
   std::string limited_by;
   std::vector<std::pair<std::string, double>> limit_hours; // hours each member limited, longest first
 };
+// Where a bed's water came from and went, mean over it, the whole depth of its topsoil [m]:
+// change = rain + run_on + lateral - to_drain - drunk - leaked.
+struct BedBudget {
+  double rain = 0; // fell on it, past leaves and mulch
+  double run_on =
+      0; // soaked in beyond that (net of what ran off, dried on the surface or came out of the ground)
+  double lateral = 0;  // net along the tight layer from the ground beside it
+  double to_drain = 0; // net through trench walls
+  double drunk = 0;    // by plants
+  double leaked = 0;   // through the tight layer
+  double change = 0;   // in the ground
+};
 struct BedRecord {
   std::string name;
   double soggy_hours = 0, days_below_half_available_water = 0, lowest_available_fraction = 1;
+  double longest_soggy_hours = 0; // h, longest spell with soggy roots in at least half of the bed
+  std::string plants = {};        // kind, as in the catalogue
+  double wet_feet_low_hours = 0, wet_feet_high_hours = 0; // h they stand it; not a number: unknown
+  double area = 0;                                        // m2
+  double soggy_share =
+      0; // water in the roots above the wilting point, as a share of what they can use, when soggy
+  BedBudget budget = {};
 };
 struct Series {
   std::string name; // column of hydrographs.csv without the design's name, unit suffix included
@@ -78,7 +102,11 @@ struct DesignRecord {
   std::vector<double> time;                     // s, output times
   std::vector<Series> series;                   // as long as time
   std::vector<Frame> frames;                    // maps, at a subset of the output times
-  Field max_depth;                              // m
+  // The dry spell of [season]; empty without one. Times from its start [s]; series as in `series`.
+  std::vector<BedRecord> season_beds{};
+  std::vector<double> season_time{};
+  std::vector<Series> season_series{};
+  Field max_depth;      // m
   Field standing_hours; // h after rain ended that each cell stood deeper than the target depth (total time)
   Field standing_hours_total; // h, during rain included
   Field soggy_hours;          // h
@@ -92,6 +120,10 @@ struct Verdict {
   bool target_met = false;
   std::string limited_by;
   std::string sentence; // one to three plain sentences
+};
+struct SeasonPlan {
+  double length = 0, reference_et = 0; // s, m/s; length 0: no season was asked for
+  std::string month, start;            // start: "after the storm", "moist", ...
 };
 struct Comparison {
   std::string version;
@@ -109,6 +141,9 @@ struct Comparison {
   std::vector<terrain::LowSpot> low_spots;       // of the yard as it is
   std::vector<DesignRecord> designs;
   double standing_depth = 0, clear_within = 0; // the target [m], [s]
+  SeasonPlan season;
+  double daily_high = std::numeric_limits<double>::quiet_NaN(); // deg C in the month of the storm
+  std::vector<std::string> cover_kinds; // of the site's areas, in their order; may be empty
   Verdict verdict;
   // Reference system of the coordinates, as WKT or "EPSG:1234"; empty: a grid of the site's own.
   std::string crs;

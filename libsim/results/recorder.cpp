@@ -7,16 +7,17 @@
 
 #include <lowspot/results/bed_record.hpp>
 #include <lowspot/results/drain_record.hpp>
+#include <lowspot/results/soggy.hpp>
 #include <lowspot/results/source_shares.hpp>
 #include <lowspot/results/standing.hpp>
 
 namespace lowspot::results {
 namespace {
 constexpr double hour = 3600;
-// Perched water this near the ground makes it soft underfoot.
-constexpr double soggy_depth = 0.1016; // 4 in
 // A puddle smaller than a square foot does not keep an area wet.
 constexpr double least_puddle = 0.0929;
+// Ground counts as soggy until less than this share of an area is.
+constexpr double soggy_share = 0.1;
 const char* const side_names[4] = {"west", "east", "south", "north"};
 
 struct AreaCells {
@@ -24,6 +25,19 @@ struct AreaCells {
   std::vector<double> areas; // m2 of the area on each cell
   double total = 0;
 };
+
+// Height of the table over the level from which the ground is soggy, one a cell [m].
+void above_soggy(const yard::Yard& yard, Field& above) {
+  const soil::Columns& columns = yard.columns();
+  const std::span<const double> saturated = yard.saturated();
+  for (std::size_t c = 0; c < above.size(); ++c) above[c] = above_soggy_level(columns.depth[c], saturated[c]);
+}
+
+Field above_soggy(const yard::Yard& yard) {
+  Field above(yard.saturated().size());
+  above_soggy(yard, above);
+  return above;
+}
 
 AreaCells open_cells(const terrain::Coverage& coverage, const terrain::Ground& ground) {
   AreaCells result;
@@ -39,12 +53,14 @@ AreaCells open_cells(const terrain::Coverage& coverage, const terrain::Ground& g
 
 struct Recorder::State {
   State(const yard::Yard& yard, OutputTimes plan_)
-      : plan(std::move(plan_)), standing(yard.site().target.standing_depth, yard.depth()), beds(yard),
-        drains(yard) {}
+      : plan(std::move(plan_)), standing(yard.site().target.standing_depth, yard.depth()),
+        above(above_soggy(yard)), soggy(0, above), beds(yard), drains(yard) {}
 
   OutputTimes plan;
   DesignRecord record;
   StandingTime standing;
+  Field above;        // m, see above_soggy()
+  StandingTime soggy; // "deeper" than 0 there
   BedRecorder beds;
   DrainRecorder drains;
   std::optional<ShareRecorder> shares;
@@ -82,6 +98,7 @@ Recorder::Recorder(const yard::Yard& yard, OutputTimes plan)
     state.areas.push_back(open_cells(ground.areas[a], ground));
     AreaRecord area;
     area.name = site.areas[a].name;
+    area.under_slab = site.areas[a].impervious;
     const std::vector<std::string>& judged = site.target.areas;
     area.judged = judged.empty() || std::find(judged.begin(), judged.end(), area.name) != judged.end();
     record.areas.push_back(area);
@@ -109,13 +126,12 @@ void Recorder::step_done(const yard::Yard& yard, const yard::StepFlows& flows) {
   DesignRecord& record = state.record;
   const std::span<const double> depth = yard.depth();
   const std::span<const double> saturated = yard.saturated();
-  const soil::Columns& columns = yard.columns();
   state.standing.step(flows.start, yard.time(), depth, yard.end_of_rain());
+  above_soggy(yard, state.above);
+  state.soggy.step(flows.start, yard.time(), state.above, yard.end_of_rain());
   for (std::size_t c = 0; c < depth.size(); ++c) {
     record.max_depth[c] = std::max(record.max_depth[c], depth[c]);
     record.perched_max[c] = std::max(record.perched_max[c], saturated[c]);
-    if (saturated[c] > 0 && columns.kinds[columns.kind[c]].depth - saturated[c] < soggy_depth)
-      record.soggy_hours[c] += flows.dt / hour;
   }
   for (std::size_t a = 0; a < state.areas.size(); ++a) {
     const AreaCells& area = state.areas[a];
@@ -182,6 +198,8 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
   const double end_of_rain = yard.end_of_rain();
   const double clear_within = yard.site().target.clear_within;
   const Field& last = state.standing.last();
+  record.soggy_hours = state.soggy.total();
+  for (double& value : record.soggy_hours) value /= hour;
   for (std::size_t a = 0; a < state.areas.size(); ++a) {
     const AreaCells& cells = state.areas[a];
     AreaRecord& area = record.areas[a];
@@ -191,8 +209,13 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
       area.max_depth = std::max(area.max_depth, record.max_depth[cell]);
       if (record.max_depth[cell] > state.standing.limit()) area.standing_area += cells.areas[k];
       soggy += record.soggy_hours[cell] * cells.areas[k];
+      area.perched_max = std::max(area.perched_max, record.perched_max[cell]);
     }
     if (cells.total > 0) area.soggy_hours = soggy / cells.total;
+    const double soft =
+        last_standing(cells.cells, cells.areas, state.soggy.last(), soggy_share * cells.total);
+    area.soggy_hours_after_rain = std::max(0.0, soft - end_of_rain) / hour;
+    area.still_soggy = soft > 0 && soft >= yard.time() - 1e-6;
     const double stood =
         last_standing(cells.cells, cells.areas, last, std::min(least_puddle, cells.total / 2));
     area.standing_hours_after_rain = std::max(0.0, stood - end_of_rain) / hour;
@@ -217,7 +240,7 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
   record.standing_hours_total = state.standing.total();
   for (Field* field : {&record.standing_hours, &record.standing_hours_total})
     for (double& value : *field) value /= hour;
-  record.beds = state.beds.finish();
+  record.beds = state.beds.finish(yard);
   record.drains = state.drains.finish(yard);
   if (state.shares) record.shares = state.shares->finish(yard);
   record.profiles = state.drains.profiles(yard);

@@ -1,8 +1,11 @@
 #include <lowspot/results/summary_json.hpp>
 
 #include <algorithm>
+#include <cmath>
 
 #include <nlohmann/json.hpp>
+
+#include <lowspot/results/bed_change.hpp>
 
 namespace lowspot::results {
 namespace {
@@ -44,7 +47,11 @@ Json area(const AreaRecord& record) {
           {"clear_within_target", record.clear_within_target},
           {"judged", record.judged},
           {"still_standing", record.still_standing},
-          {"soggy_hours", record.soggy_hours}};
+          {"soggy_hours", record.soggy_hours},
+          {"soggy_hours_after_rain", record.soggy_hours_after_rain},
+          {"still_soggy", record.still_soggy},
+          {"under_slab", record.under_slab},
+          {"perched_max_m", record.perched_max}};
 }
 
 Json gauge(const GaugeRecord& record) {
@@ -81,11 +88,42 @@ Json drain(const DrainRecord& record) {
           {"limit_hours", std::move(hours)}};
 }
 
+Json budget(const BedBudget& terms) {
+  return {{"rain_m", terms.rain},         {"run_on_m", terms.run_on}, {"lateral_m", terms.lateral},
+          {"to_drain_m", terms.to_drain}, {"drunk_m", terms.drunk},   {"leaked_m", terms.leaked},
+          {"change_m", terms.change}};
+}
+
 Json bed(const BedRecord& record) {
-  return {{"name", record.name},
-          {"soggy_hours", record.soggy_hours},
-          {"days_below_half_available_water", record.days_below_half_available_water},
-          {"lowest_available_fraction", record.lowest_available_fraction}};
+  Json result = {{"name", record.name},
+                 {"soggy_hours", record.soggy_hours},
+                 {"longest_soggy_hours", record.longest_soggy_hours},
+                 {"days_below_half_available_water", record.days_below_half_available_water},
+                 {"lowest_available_fraction", record.lowest_available_fraction},
+                 {"plants", record.plants},
+                 {"area_m2", record.area},
+                 {"budget", budget(record.budget)}};
+  if (std::isfinite(record.wet_feet_low_hours))
+    result["wet_feet_hours"] = Json::array({record.wet_feet_low_hours, record.wet_feet_high_hours});
+  return result;
+}
+
+// Every bed of a design; `before`: the same beds of the yard as it is, to say what the change is made of.
+Json beds(const std::vector<BedRecord>& records, const std::vector<BedRecord>& before) {
+  Json list = Json::array();
+  for (std::size_t k = 0; k < records.size(); ++k) {
+    Json one = bed(records[k]);
+    if (k < before.size()) {
+      const BedChange change = bed_change(before[k].budget, records[k].budget);
+      one["change_from_as_is"] = {{"supply_m", change.supply},
+                                  {"by_run_on_m", change.run_on},
+                                  {"by_perched_water_m", change.perched},
+                                  {"drunk_m", change.drunk},
+                                  {"leaked_m", change.leaked}};
+    }
+    list.push_back(std::move(one));
+  }
+  return list;
 }
 
 // Of the whole, 0..1; nothing of nothing is nothing.
@@ -119,6 +157,7 @@ Json shares_of_place(const SourceShares& shares, const PlaceShares& place) {
 }
 
 Json design(const Comparison& all, const DesignRecord& record) {
+  const DesignRecord& as_is = all.designs.front();
   const auto cells = std::count_if(all.active.begin(), all.active.end(), [](auto on) { return on != 0; });
   return {
       {"name", record.name},
@@ -136,7 +175,8 @@ Json design(const Comparison& all, const DesignRecord& record) {
                                             {"fill_m3", work.fill}};
                               })},
       {"drains", array_of(record.drains, drain)},
-      {"beds", array_of(record.beds, bed)},
+      {"beds", beds(record.beds, as_is.beds)},
+      {"season", {{"beds", beds(record.season_beds, as_is.season_beds)}}},
       {"shares", array_of(record.shares.places,
                           [&](const PlaceShares& place) { return shares_of_place(record.shares, place); })},
       {"run",
@@ -160,6 +200,11 @@ std::string summary_json(const Comparison& all) {
         {"duration_s", all.storm_duration},
         {"peak_intensity_m_per_s", all.storm_peak_intensity}}},
       {"target", {{"standing_depth_m", all.standing_depth}, {"clear_within_s", all.clear_within}}},
+      {"season",
+       {{"dry_spell_s", all.season.length},
+        {"month", all.season.month},
+        {"start", all.season.start},
+        {"reference_et_m_per_s", all.season.reference_et}}},
       {"designs", array_of(all.designs, [&](const DesignRecord& record) { return design(all, record); })},
       {"verdict",
        {{"design", all.verdict.design},

@@ -17,6 +17,7 @@ void set_cover(const catalog::Cover& cover, Area& area) {
   area.interception = cover.interception.value;
   area.impervious = cover.impervious;
   area.crop_coefficient = cover.crop_coefficient;
+  area.soil_evaporation = cover.soil_evaporation;
 }
 
 void read_cover(const TableReader& table, Area& area) {
@@ -49,6 +50,7 @@ void read_cover(const TableReader& table, Area& area) {
   else if (own)
     table.assume("impervious", "false");
   if (const auto k = table.maybe_number("crop_coefficient", 0, 2)) area.crop_coefficient = *k;
+  if (const auto share = table.maybe_number("soil_evaporation", 0, 1)) area.soil_evaporation = *share;
 
   constexpr double deepest_usual = 0.05; // m
   if (area.depression_storage > deepest_usual)

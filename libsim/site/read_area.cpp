@@ -5,6 +5,7 @@
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -24,15 +25,22 @@ void read_area_soil(const TableReader& table, Area& area) {
   while (names[static_cast<std::size_t>(area.soil)] != *name) ++area.soil;
 }
 
-// Stone under paving stores water that this version does not follow.
-void read_base(const TableReader& table, const Area& area) {
-  if (!table.has("base")) return;
+// How far a slab and its base cut into the topsoil. What stone of the base stores by itself is not followed.
+void read_base(const TableReader& table, Area& area) {
+  const bool slab = area.impervious && !area.surface.empty();
+  if (slab && table.has("thickness")) area.slab_thickness = table.quantity("thickness", Dimension::length);
+  if (!table.has("base")) {
+    if (slab) table.assume("base", written(area.base_depth, Dimension::length, table.context().site));
+    return;
+  }
   if (!area.impervious)
     table.fail("base", "a stone base under ground that takes water in", "no `base` here",
                "This version cannot fill and empty a base: remove the line.");
-  table.warn("base", area.joint_share > 0
-                         ? "is not used: what comes through the joints goes straight into the soil below"
-                         : "is not used: no water gets through an impervious surface into its base");
+  const TableReader base = *table.table("base");
+  area.base_depth = base.quantity_or("depth", Dimension::length, "4 in", Range::positive);
+  base.maybe_text("stone");
+  base.done();
+  if (!slab) table.warn("base", "is not used: only a slab with a `surface` is cut into the ground");
 }
 
 Area read_area(const TableReader& table, std::size_t number) {

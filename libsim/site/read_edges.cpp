@@ -27,26 +27,45 @@ Point end_on_outline(const TableReader& table, const std::string& key) {
   return end;
 }
 
+TimeSeries read_flow(const TableReader& table) {
+  const std::string flow = table.text("flow", "a flow with its unit, or a file with time and flow");
+  if (!lower(flow).ends_with(".csv") && !lower(flow).ends_with(".txt"))
+    return {{0}, {table.quantity("flow", Dimension::flow)}};
+  const TimeSeries series =
+      read_time_series(table.context().site.folder / file_named(table, "flow"), "flow", Dimension::flow);
+  if (series.units_assumed) table.assume("flow", "numbers without a unit in " + flow + ": seconds and m3/s");
+  return series;
+}
+
 EdgeInflow read_inflow(const TableReader& table, std::size_t number) {
-  const Site& site = table.context().site;
   EdgeInflow inflow;
   inflow.name = table.maybe_text("name").value_or("inflow " + std::to_string(number));
   inflow.along = table.line_of_points("along");
   for (const Point& place : inflow.along) require_inside(table, "along", place);
-  const std::string flow = table.text("flow", "a flow with its unit, or a file with time and flow");
-  if (lower(flow).ends_with(".csv") || lower(flow).ends_with(".txt")) {
-    const TimeSeries series =
-        read_time_series(site.folder / file_named(table, "flow"), "flow", Dimension::flow);
-    inflow.time = series.time;
-    inflow.flow = series.value;
-    if (series.units_assumed)
-      table.assume("flow", "numbers without a unit in " + flow + ": seconds and m3/s");
-  } else {
-    inflow.time = {0};
-    inflow.flow = {table.quantity("flow", Dimension::flow)};
-  }
+  const TimeSeries series = read_flow(table);
+  inflow.time = series.time;
+  inflow.flow = series.value;
   table.done();
   return inflow;
+}
+
+EdgeSeep read_seep(const TableReader& table, std::size_t number) {
+  EdgeSeep seep;
+  seep.name = table.maybe_text("name").value_or("seep " + std::to_string(number));
+  seep.along = table.line_of_points("along");
+  for (const Point& place : seep.along) require_inside(table, "along", place);
+  if (table.has("flow") && table.has("saturated"))
+    table.fail("saturated", "a flow and a saturated thickness", "one of the two",
+               "Keep `flow` where it was measured, `saturated` where a hole upslope showed the water.");
+  if (const auto thickness = table.maybe_quantity("saturated", Dimension::length, Range::positive)) {
+    seep.saturated = *thickness;
+  } else {
+    const TimeSeries series = read_flow(table);
+    seep.time = series.time;
+    seep.flow = series.value;
+  }
+  table.done();
+  return seep;
 }
 } // namespace
 
@@ -70,6 +89,12 @@ void read_edges(const TableReader& root, Context& context) {
     refuse_taken(inflow, read.name, edges.inflows, "inflow");
     edges.inflows.push_back(std::move(read));
   }
+  for (const TableReader& seep : table.tables("seep")) {
+    EdgeSeep read = read_seep(seep, edges.seeps.size() + 1);
+    refuse_taken(seep, read.name, edges.seeps, "seep");
+    edges.seeps.push_back(std::move(read));
+  }
+  if (table.has("underground")) edges.underground = kind_of(table, "underground");
   table.done();
 }
 

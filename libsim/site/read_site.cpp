@@ -24,8 +24,8 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   const TableReader root(file, "", context);
   // All known tables first, so that a misspelt heading is found before its absence is felt.
   for (const char* key :
-       {"site", "ground", "edges", "soil", "area", "building", "wall", "storm", "target", "gauge", "line",
-        "seen", "design", "run", "takeoff", "rate", "reach", "outlet_candidate"})
+       {"site", "ground", "edges", "soil", "area", "building", "wall", "storm", "season", "target", "gauge",
+        "line", "seen", "design", "run", "takeoff", "rate", "reach", "outlet_candidate"})
     root.has(key);
   note_unused(root);
   root.done();
@@ -37,6 +37,7 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   read_buildings(root, context);
   read_walls(root, context);
   read_storm(root, context);
+  read_season(root, context);
   read_target(root, context);
   read_gauges(root, context);
   read_seen(root, context);

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/climate.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/read_hole_test.hpp>
 #include <lowspot/site/readers.hpp>
@@ -42,12 +43,10 @@ void read_start(const TableReader& table, const TableReader& topsoil, Soil& soil
   const Site& site = table.context().site;
   std::string word = "moist";
   if (table.has("start"))
-    word = table.word("start", {"drained", "moist", "wet"});
+    word = table.word("start", {"drained", "moist", "wet", "dry"});
   else if (!table.has("initial_moisture") && !topsoil.has("initial_moisture"))
     table.assume("start", word);
-  soil.start = word == "drained" ? StartMoisture::drained
-               : word == "wet"   ? StartMoisture::wet
-                                 : StartMoisture::moist;
+  soil.start = start_named(word);
 
   const TableReader& moist_holder = holder(table, topsoil, "initial_moisture");
   if (const auto moisture = moist_holder.maybe_number("initial_moisture", 0, 1)) {
@@ -61,11 +60,10 @@ void read_start(const TableReader& table, const TableReader& topsoil, Soil& soil
       moist_holder.warn("initial_moisture",
                         "is drier than the wilting point, so plants stand without water from the start");
   } else {
-    // A quarter of the way from field capacity to saturation: a day or so after rain.
-    const double above = word == "moist" ? 0.25 * (soil.porosity - soil.field_capacity) : 0;
-    soil.initial_moisture = soil.field_capacity + above;
-    const std::string meaning =
-        word == "moist" ? "field capacity and a quarter of the pores above it" : "field capacity";
+    soil.initial_moisture = start_content(soil, soil.start);
+    const std::string meaning = word == "moist" ? "field capacity and a quarter of the pores above it"
+                                : word == "dry" ? "half of what plants can use is gone"
+                                                : "field capacity";
     table.assume("initial_moisture", rounded(soil.initial_moisture) + " (" + word + ": " + meaning + ")");
   }
 
@@ -78,7 +76,7 @@ void read_start(const TableReader& table, const TableReader& topsoil, Soil& soil
                             written(soil.depth.likely, Dimension::length, site),
                         "Water perched higher stands on the ground: lower it, or deepen the topsoil.");
   } else if (soil.start == StartMoisture::wet) {
-    soil.perched_start = std::min(0.0762, soil.depth.likely);
+    soil.perched_start = start_perched(soil, soil.start);
     table.assume("perched", written(soil.perched_start, Dimension::length, site));
   }
 }

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/climate.hpp>
 #include <lowspot/site/files.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/readers.hpp>
@@ -128,23 +129,22 @@ void read_later(const TableReader& table, Storm& storm) {
 }
 
 void read_reference_et(const TableReader& table, Storm& storm) {
-  const auto& context = table.context();
   storm.month = table.maybe_text("month").value_or("");
   if (const auto given = table.maybe_quantity("reference_et", Dimension::speed)) {
     storm.reference_et = *given;
-    if (!storm.month.empty()) table.warn("month", "is not used, since reference_et is given");
-  } else if (!storm.month.empty()) {
-    std::vector<std::string> months;
-    for (const auto& row : context.catalog.climate) {
-      months.push_back(row.month);
-      if (lower(row.month) == lower(storm.month)) storm.reference_et = row.reference_et;
+    if (!storm.month.empty()) {
+      storm.month = month_named(table, "month", storm.month).month;
+      table.warn("month", "gives the temperature only, since reference_et is given");
     }
-    if (std::isnan(storm.reference_et))
-      refuse_unknown(table, "month", storm.month, months, "a month of the climate table");
+  } else if (!storm.month.empty()) {
+    const catalog::ClimateMonth& row = month_named(table, "month", storm.month);
+    storm.month = row.month;
+    storm.reference_et = row.reference_et;
     table.assume("reference_et",
                  rounded(storm.reference_et / 0.0254 * 86400) + " in/d (" + storm.month + ")");
   } else
     storm.reference_et = table.quantity_or("reference_et", Dimension::speed, "0.15 in/d");
+  if (!storm.month.empty()) storm.daily_high = month_named(table, "month", storm.month).daily_high;
   if (storm.reference_et > 0.6 * 0.0254 / 86400)
     table.warn("reference_et", rounded(storm.reference_et / 0.0254 * 86400) +
                                    " in/d is more than a hot dry day draws, so beds dry too fast");

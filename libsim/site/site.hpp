@@ -47,14 +47,25 @@ struct EdgeInflow {
   std::vector<double> flow; // m3/s from that time on
   std::string name;
 };
+// Water that comes in underground: a flow spread along the line, or what a hillside saturated to a given
+// thickness passes.
+struct EdgeSeep {
+  Polyline along;
+  std::vector<double> time;     // s; a constant flow has one entry, 0
+  std::vector<double> flow;     // m3/s from that time on; empty when `saturated` is given
+  double saturated = not_given; // m over the tight layer, at the limit of the yard
+  std::string name;
+};
 struct Edges {
   EdgeKind otherwise = EdgeKind::open;
   std::optional<EdgeKind> north, south, east, west; // by outward direction of the side
   std::vector<EdgePart> parts;
   std::vector<EdgeInflow> inflows;
+  std::vector<EdgeSeep> seeps;
+  std::optional<EdgeKind> underground; // whether perched water leaves; otherwise as the ground above it
 };
 
-enum class StartMoisture { drained, moist, wet };
+enum class StartMoisture { drained, moist, wet, dry };
 
 // A hole that water was let fall in, reduced.
 struct HoleTest {
@@ -121,6 +132,8 @@ struct Area {
   double joint_share = 0;
   double joint_conductivity = 0;
   double crop_coefficient = 0; // of the cover where no plants are named; 0: bare or hard
+  double soil_evaporation = 1; // share of what wet bare soil loses to the air that gets through this cover
+  double slab_thickness = 0.1016, base_depth = 0.1016; // m, of an impervious area with a `surface`
   std::optional<Plants> plants;
   int line = 0;
 };
@@ -167,7 +180,17 @@ struct Storm {
   double dry = 7 * 86400.0;        // s simulated after the last rain
   double reference_et = not_given; // m/s
   std::string month;
-  int line = 0; // of [storm], for messages
+  double daily_high = not_given; // of the days of that month [deg C]
+  int line = 0;                  // of [storm], for messages
+};
+
+// A dry spell with plants drinking, to see whether beds go thirsty.
+struct Season {
+  double dry_spell = 0;          // s; 0: none asked for
+  double reference_et = 0;       // m/s
+  double daily_high = not_given; // deg C
+  std::string month;
+  std::optional<StartMoisture> start; // none: goes on from the storm
 };
 
 struct Target {
@@ -261,6 +284,7 @@ struct Site {
   std::vector<Building> buildings;
   std::vector<Wall> walls;
   Storm storm;
+  Season season;
   Target target;
   std::vector<Gauge> gauges;
   std::vector<CrossLine> lines;

@@ -51,10 +51,13 @@ Columns make_columns(std::vector<Parameters> kinds, std::vector<int> kind_of_cel
   columns.kind = std::move(kind_of_cell);
   columns.active = std::move(active);
   columns.background.resize(n);
+  columns.depth.resize(n);
+  columns.bare.assign(n, 0);
   columns.front_content.resize(n);
   for (std::size_t cell = 0; cell < n; ++cell) {
     const std::size_t kind = static_cast<std::size_t>(columns.kind[cell]);
     columns.background[cell] = initial_moisture.at(kind);
+    columns.depth[cell] = columns.kinds[kind].depth;
     columns.front_content[cell] = columns.kinds[kind].porosity;
   }
   columns.second_content = columns.front_content;

@@ -35,11 +35,13 @@ struct Columns {
   std::vector<Parameters> kinds;
   std::vector<int> kind; // per cell
   Mask active;
+  Field depth;      // thickness of each column [m]: that of its kind, or what a slab leaves of it
   Field background; // m3/m3
   Field front, front_content;
   Field second_front, second_content;
   Field root_deficit; // m
   Field root_depth;   // m, 0: no roots
+  Mask bare;          // 1: no roots; root_depth is then that of the layer which evaporation can dry
   // Whether the depth of water on the ground (that at the start of a step) adds to the suction in the law.
   bool ponded_head = true;
 };
@@ -82,8 +84,11 @@ void change_saturated(Columns& columns, std::span<double> saturated, std::span<c
 // reference evapotranspiration [m]. depletion_fraction: p, per cell. Taken from the root zone, or from the
 // saturated zone where it stands in the roots. Returns what was taken above the table in from_soil [m] and
 // what is to be taken from the saturated zone in from_saturated [m] (not yet applied). Less is taken as the
-// air in the root zone falls from 10 % of the soil to none. With dt > 0 [s] what stressed roots lack also
-// rises from a table below them, as fast as capillary_rise() permits; dt = 0 leaves that out.
+// air in the root zone falls from 10 % of the soil to none. Bare columns evaporate from their upper layer in
+// two stages (the same, chapter 7): demand is then what wet bare ground loses, depletion_fraction is not
+// used, the layer dries to half the wilting point, and wetness does not hold it back. With dt > 0 [s] what
+// stressed roots lack also rises from a table below them, as fast as capillary_rise() permits; dt = 0 leaves
+// that out.
 void take_up(Columns& columns, std::span<const double> saturated, std::span<const double> demand,
              std::span<const double> depletion_fraction, std::span<double> from_soil,
              std::span<double> from_saturated, double dt = 0);

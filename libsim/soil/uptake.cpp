@@ -10,6 +10,10 @@
 namespace lowspot::soil {
 namespace {
 
+// Water that bare soil loses at full rate lies between these [m], near two fifths of all it can lose (Allen
+// et al. 1998, table 19: sand 2 to 7 of 6 to 12 mm, silt loam 8 to 11 of 18 to 25 mm).
+constexpr double least_easy = 0.002, most_easy = 0.012, easy_share = 0.4;
+
 // Takes up to `water` from a front within the root zone: a saturated one recedes, any other gets drier.
 double draw_from_front(double& front, double& content, double base, double depth, double roots, bool full,
                        double water) {
@@ -20,8 +24,8 @@ double draw_from_front(double& front, double& content, double base, double depth
   return taken;
 }
 
-// Takes `water` from the root zone, the wettest first; returns what was taken.
-double draw(Zone& zone, double water) {
+// Takes `water` from the root zone, the wettest first, down to the content `driest`; returns what was taken.
+double draw(Zone& zone, double water, double driest) {
   const double roots = zone.roots();
   double left = water;
   left -= draw_from_front(zone.second, zone.second_content, zone.front_content, zone.second_depth(), roots,
@@ -34,7 +38,7 @@ double draw(Zone& zone, double water) {
     if (zone.front <= 0) clear_fronts(zone);
   }
   const double span = std::max(0.0, roots - zone.front_depth());
-  const double room = (zone.background - zone.soil->wilting_point) * span - zone.root_deficit;
+  const double room = (zone.background - driest) * span - zone.root_deficit;
   const double taken = std::clamp(left, 0.0, std::max(0.0, room));
   zone.root_deficit += taken;
   fold_deficit(zone);
@@ -42,12 +46,17 @@ double draw(Zone& zone, double water) {
 }
 
 double air_in_roots(const Zone& zone) {
-  const double all = zone.root_depth > 0 ? std::min(zone.root_depth, zone.soil->depth) : zone.soil->depth;
+  const double all = zone.root_depth > 0 ? std::min(zone.root_depth, zone.depth) : zone.depth;
   const double above = std::min(all, zone.thickness);
   return std::max(0.0, zone.soil->porosity * above - water_in_top(zone, above)) / all;
 }
 
 } // namespace
+
+double easily_evaporated_share(double evaporable) {
+  if (evaporable <= 0) return 0;
+  return std::clamp(easy_share * evaporable, least_easy, most_easy) / std::max(evaporable, least_easy);
+}
 
 double stressed_uptake(double demand, double stored, double capacity, double depletion_fraction) {
   if (demand <= 0 || stored <= 0) return 0;
@@ -67,18 +76,21 @@ void take_up(Columns& columns, std::span<const double> saturated, std::span<cons
     if (!columns.active[cell] || demand[cell] <= 0 || columns.root_depth[cell] <= 0) continue;
     Zone zone = take_zone(columns, cell, saturated[cell]);
     const Parameters& soil = *zone.soil;
-    const double air_share = std::min(1.0, air_in_roots(zone) / air_for_full_uptake);
+    const bool bare = columns.bare[cell] != 0;
+    const double air_share = bare ? 1.0 : std::min(1.0, air_in_roots(zone) / air_for_full_uptake);
     if (air_share <= 0) continue;
     const double wanted = demand[cell] * air_share;
-    const double all = std::min(zone.root_depth, soil.depth);
+    const double all = std::min(zone.root_depth, zone.depth);
     const double above = zone.roots();
     const double wanted_above = wanted * above / all;
 
-    const double stored = water_in_top(zone, above) - soil.wilting_point * above;
-    const double capacity = (soil.field_capacity - soil.wilting_point) * above;
-    const double taking = stressed_uptake(wanted_above, stored, capacity, depletion_fraction[cell]);
+    const double driest = bare ? driest_bare_share * soil.wilting_point : soil.wilting_point;
+    const double stored = water_in_top(zone, above) - driest * above;
+    const double capacity = (soil.field_capacity - driest) * above;
+    const double fraction = bare ? easily_evaporated_share(capacity) : depletion_fraction[cell];
+    const double taking = stressed_uptake(wanted_above, stored, capacity, fraction);
     const double distance = zone.thickness - above;
-    from_soil[cell] = draw(zone, taking);
+    from_soil[cell] = draw(zone, taking, driest);
 
     const double held = std::max(0.0, saturated[cell]) * soil.drainable_porosity;
     double below = std::max(0.0, wanted - wanted_above);
@@ -92,7 +104,7 @@ void take_up(Columns& columns, std::span<const double> saturated, std::span<cons
 
 double depletion(const Columns& columns, std::size_t cell, double saturated) {
   const Zone zone = take_zone(columns, cell, saturated);
-  const double all = std::min(zone.root_depth, zone.soil->depth);
+  const double all = std::min(zone.root_depth, zone.depth);
   const double above = std::min(all, zone.thickness);
   const double held = water_in_top(zone, above) + zone.soil->porosity * (all - above);
   return std::max(0.0, zone.soil->field_capacity * all - held);
@@ -100,7 +112,7 @@ double depletion(const Columns& columns, std::size_t cell, double saturated) {
 
 double available_capacity(const Columns& columns, std::size_t cell) {
   const Parameters& soil = columns.kinds[columns.kind[cell]];
-  return (soil.field_capacity - soil.wilting_point) * std::min(columns.root_depth[cell], soil.depth);
+  return (soil.field_capacity - soil.wilting_point) * std::min(columns.root_depth[cell], columns.depth[cell]);
 }
 
 double air_filled(const Columns& columns, std::size_t cell, double saturated) {

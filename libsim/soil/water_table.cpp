@@ -90,9 +90,9 @@ void change_saturated(Columns& columns, std::span<double> saturated, std::span<c
     if (change >= 0) {
       overflow[cell] = zone.thickness > 0 ? raise(zone, change) : change;
     } else {
-      short_of[cell] = lower(zone, std::min(saturated[cell], zone.soil->depth), -change);
+      short_of[cell] = lower(zone, std::min(saturated[cell], zone.depth), -change);
     }
-    saturated[cell] = std::max(0.0, zone.soil->depth - zone.thickness);
+    saturated[cell] = std::max(0.0, zone.depth - zone.thickness);
     fold_deficit(zone);
     put_zone(columns, cell, zone);
   }
@@ -104,7 +104,7 @@ void fillable_porosity(const Columns& columns, std::span<const double> saturated
   for (std::size_t cell = 0; cell < n; ++cell) {
     const Parameters& soil = columns.kinds[columns.kind[cell]];
     falling[cell] = rising[cell] = std::max(smallest_fillable, soil.drainable_porosity);
-    if (!columns.active[cell] || saturated[cell] >= soil.depth) continue;
+    if (!columns.active[cell] || saturated[cell] >= columns.depth[cell]) continue;
     const Zone zone = take_zone(columns, cell, saturated[cell]);
     rising[cell] = std::max(smallest_fillable, soil.porosity - content_above_table(zone));
   }

@@ -13,6 +13,7 @@ inline constexpr double same_content = 1e-6;
 
 struct Zone {
   const Parameters* soil = nullptr; // not owned; lives as long as the columns
+  double depth = 0;                 // D of this column [m]
   double thickness = 0;             // T = D - H [m]
   double background = 0;
   double front = 0, front_content = 0;
@@ -40,7 +41,8 @@ struct Zone {
 inline Zone take_zone(const Columns& columns, std::size_t cell, double saturated) {
   Zone zone;
   zone.soil = &columns.kinds[columns.kind[cell]];
-  zone.thickness = std::max(0.0, zone.soil->depth - saturated);
+  zone.depth = columns.depth[cell];
+  zone.thickness = std::max(0.0, zone.depth - saturated);
   zone.background = columns.background[cell];
   zone.front = columns.front[cell];
   zone.front_content = columns.front_content[cell];

@@ -10,6 +10,7 @@
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/results/recorder.hpp>
 #include <lowspot/study/describe.hpp>
+#include <lowspot/study/season.hpp>
 #include <lowspot/study/side_by_side.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/yard/yard.hpp>
@@ -90,7 +91,9 @@ results::DesignRecord run_one(const site::Site& site, const terrain::Ground& gro
     board.update(index, share_done(time, yard.end_of_rain(), times.back()));
   }
   const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
-  return recorder.finish(yard, spent.count());
+  results::DesignRecord record = recorder.finish(yard, spent.count());
+  run_season(site, ground, design, yard, record);
+  return record;
 }
 
 } // namespace
@@ -105,6 +108,10 @@ results::Comparison compare(const site::Site& site, const terrain::Ground& groun
     comparison.method = "routed";
     comparison.warnings.push_back(routed_caution);
   }
+  comparison.daily_high = site.storm.daily_high;
+  for (const site::Area& area : site.areas) comparison.cover_kinds.push_back(area.kind);
+  comparison.season = season_plan(site);
+
   comparison.designs.resize(designs.size());
   std::vector<std::vector<std::string>> warnings(designs.size());
   ProgressBoard board(designs.size(), options.progress);

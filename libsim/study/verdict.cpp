@@ -106,6 +106,22 @@ std::string pipe_sentence(const DesignRecord& design) {
   return text;
 }
 
+// Soggy is not a puddle: said where the ground stays soft well after the last puddle has gone, and well past
+// the target.
+std::string soggy_sentence(const DesignRecord& design, double clear_within) {
+  const AreaRecord* softest = nullptr;
+  for (const AreaRecord& area : design.areas)
+    if (area.judged && (!softest || area.soggy_hours_after_rain > softest->soggy_hours_after_rain))
+      softest = &area;
+  if (!softest) return "";
+  const double soft = softest->soggy_hours_after_rain;
+  if (soft * 3600 <= clear_within || soft < 1.5 * softest->standing_hours_after_rain) return "";
+  const std::string place =
+      softest->under_slab ? " under '" + softest->name + "'" : " of '" + softest->name + "'";
+  return " Soggy is another matter: the ground" + place + " stays full of water for " +
+         (softest->still_soggy ? "more than " : "") + plain_hours(soft) + ", puddle or not.";
+}
+
 } // namespace
 
 std::string plain_hours(double hours) {
@@ -137,6 +153,7 @@ results::Verdict make_verdict(const Comparison& comparison) {
     verdict.limited_by = "nothing";
     verdict.sentence = "As it is, the yard already clears within the target of " + target +
                        " in this storm: " + place + " " + stands(as_is) + ".";
+    verdict.sentence += soggy_sentence(as_is, comparison.clear_within);
     return verdict;
   }
   if (comparison.designs.size() == 1) {
@@ -165,6 +182,7 @@ results::Verdict make_verdict(const Comparison& comparison) {
     verdict.sentence = "No design meets the target of " + target + ". With the best of them, '" + best->name +
                        "', " + place + " " + stands(*best) + "; as it is, it " + stands(as_is) + ".";
   verdict.sentence += pipe_sentence(*best);
+  verdict.sentence += soggy_sentence(*best, comparison.clear_within);
   return verdict;
 }
 

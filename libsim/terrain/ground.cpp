@@ -7,6 +7,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/terrain/covers.hpp>
 #include <lowspot/terrain/edges.hpp>
+#include <lowspot/terrain/natural_ground.hpp>
 #include <lowspot/terrain/raster_ground.hpp>
 #include <lowspot/terrain/slabs.hpp>
 #include <lowspot/terrain/survey_check.hpp>
@@ -118,6 +119,7 @@ Ground build_ground(const site::Site& site, double wanted_cell) {
   activate(kinds, site, ground);
   const Mask outside = set_elevations(site, ground);
   lay_slabs(site, ground);
+  find_natural_ground(site, ground);
   note_outside(outside, site, ground);
   lay_covers(site, ground);
   raise_walls(site, ground);

@@ -40,6 +40,9 @@ struct Ground {
   Grid grid;
   Mask active;     // 1: inside the outline and not under a building
   Field elevation; // m
+  // Under slabs: the ground as it would be without them [m], how thick the slab is and how deep its base [m];
+  // elsewhere the elevation, 0 and 0. May be empty: no slabs.
+  Field natural_elevation, slab_thickness, base_depth;
   Field manning_n; // area-weighted
   Field manning_n_deep;
   Field vegetation_height;  // m

@@ -1,4 +1,4 @@
-// How long the next step may be: seconds in a burst, minutes while pools drain away, longer in a dry spell.
+// How long the next step may be: seconds in a burst, minutes while pools drain away, hours in a dry spell.
 #include <algorithm>
 
 #include <lowspot/yard/state.hpp>
@@ -9,24 +9,38 @@ constexpr double storm_step = 10;        // s: infiltration and cap follow the r
 constexpr double film_step = 30;         // s: rain is over, films still run off
 constexpr double intake_step = 2;        // s: water runs into a grate or channel
 constexpr double level_intake_step = 10; // s: the same out of a pool at rest
-constexpr double hour = 3600;
+constexpr double minute = 60, hour = 3600;
+
+// The perched table may move this far in one of its steps [m]: its flow and its leakage then change by a few
+// hundredths, and backward Euler errs by half of that at most.
+constexpr double table_move = 0.005;
+constexpr double shortest_perched = 10; // s
+constexpr double still = 1e-7;          // m3/s: a drain slower than this has stopped
+constexpr double wet_ground = 1e-4;     // m: more than this on the ground is a pool
 } // namespace
 
-double Yard::State::choose_step(double until) const {
+double Yard::State::longest_rest() const {
   const double dry_for = time - last_rain;
+  const bool drain_runs = drain && drain->stored() > 1e-3 && drain_pace > still;
+  if (drain_runs) return dry_for < 6 * hour ? minute : 5 * minute;
+  const std::span<const double> depth = flow.depth();
+  const bool pools = std::any_of(depth.begin(), depth.end(), [](double h) { return h > wet_ground; });
+  double dt = pools ? 5 * minute : 10 * minute;
+  if (dry_for > 48 * hour)
+    dt = pools ? 15 * minute : 3 * hour;
+  else if (dry_for > 6 * hour)
+    dt = pools ? 10 * minute : 30 * minute;
+  if (table_pace * dt > 2 * table_move) dt = std::max(minute, 2 * table_move / table_pace);
+  return last_perched > 0 ? std::min(dt, std::max(minute, 2 * last_perched)) : dt;
+}
+
+double Yard::State::choose_step(double until) const {
   const bool raining = rain.at(time) > 0;
   double dt = routed ? routed_storm_step : storm_step;
-  if (!raining && flow.at_rest()) {
-    const bool drain_runs = drain && drain->stored() > 1e-3;
-    if (dry_for < 6 * hour)
-      dt = drain_runs ? 60 : 300;
-    else if (dry_for < 48 * hour)
-      dt = drain_runs ? 300 : 600;
-    else
-      dt = 900;
-  } else if (!raining && dry_for > hour) {
+  if (!raining && flow.at_rest())
+    dt = longest_rest();
+  else if (!raining && time - last_rain > hour)
     dt = std::max(dt, film_step);
-  }
   if (drain && mouths_are_wet(*drain, flow.depth(), mouths))
     dt = std::min(dt, !raining && flow.at_rest() ? level_intake_step : intake_step);
   dt = std::min(dt, rain.next_change(time) - time);
@@ -34,6 +48,7 @@ double Yard::State::choose_step(double until) const {
     const auto next = std::upper_bound(inflow.time.begin(), inflow.time.end(), time);
     if (next != inflow.time.end()) dt = std::min(dt, *next - time);
   }
+  for (const Seep& seep : seeps) dt = std::min(dt, next_change(seep, time) - time);
   // A short last step before an output, so that the flows reported are those of the moment and not of the
   // step.
   const double left = until - time;
@@ -44,7 +59,12 @@ double Yard::State::choose_step(double until) const {
 }
 
 double Yard::State::perched_interval() const {
-  return rain.at(time) > 0 || !flow.at_rest() ? 60 : 0;
+  if (rain.at(time) <= 0 && flow.at_rest()) return 0;
+  // Trench and soil trade at the levels both had when the interval began.
+  const double longest = drain ? minute : 5 * minute;
+  double interval = table_pace * longest > table_move ? table_move / table_pace : longest;
+  if (last_perched > 0) interval = std::min(interval, 2 * last_perched);
+  return std::max(shortest_perched, interval);
 }
 
 } // namespace lowspot::yard

@@ -2,12 +2,16 @@
 
 #include <algorithm>
 
+#include <lowspot/soil/uptake.hpp>
 #include <lowspot/yard/crossing.hpp>
+#include <lowspot/yard/seeps.hpp>
 
 namespace lowspot::yard {
 namespace {
 // Roots of a cover whose plants are not named: a mown lawn's.
 constexpr double lawn_root_depth = 0.15;
+// A slab lies on something that holds water [m].
+constexpr double least_under_slab = 0.01;
 
 const site::Area& cover_of(const site::Site& site, const terrain::Ground& ground, std::size_t cell) {
   const int cover = ground.cover[cell];
@@ -19,6 +23,26 @@ const terrain::Amendment& amendment_of(const terrain::Ground& ground, std::size_
   return ground.amendments[ground.amended[cell]];
 }
 
+// Ground on which nothing grows dries by itself.
+bool is_bare(const site::Area& cover) {
+  return !cover.impervious && !cover.plants && cover.crop_coefficient <= 0 && cover.soil_evaporation > 0;
+}
+
+struct SoilLayer {
+  double tight_elevation = 0, thickness = 0; // m
+};
+
+// The tight layer lies one topsoil depth below the ground as it is without slabs, and lower only where a
+// slab's base is dug into it. Under a slab the soil is what is left between the two.
+SoilLayer soil_layer(const site::Site& site, const terrain::Ground& ground, std::size_t cell) {
+  const double depth = site.soils[ground.soil[cell]].depth.likely + amendment_of(ground, cell).depth_added;
+  const double top = ground.elevation[cell];
+  if (ground.slab_thickness.empty() || ground.slab_thickness[cell] <= 0) return {top - depth, depth};
+  const double underside = top - ground.slab_thickness[cell];
+  const double dug_to = underside - std::max(ground.base_depth[cell], least_under_slab);
+  const double tight = std::min(ground.natural_elevation[cell] - depth, dug_to);
+  return {tight, underside - tight};
+}
 } // namespace
 
 surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground) {
@@ -76,8 +100,12 @@ soil::Columns make_soil_columns(const site::Site& site, const terrain::Ground& g
   soil::Columns columns = soil::make_columns(kinds, kind_of, ground.active, moisture);
   for (std::size_t cell = 0; cell < ground.grid.cells(); ++cell) {
     const site::Area& cover = cover_of(site, ground, cell);
+    columns.depth[cell] = soil_layer(site, ground, cell).thickness;
+    columns.bare[cell] = is_bare(cover);
     if (cover.plants)
       columns.root_depth[cell] = cover.plants->root_depth;
+    else if (columns.bare[cell])
+      columns.root_depth[cell] = soil::evaporating_depth;
     else
       columns.root_depth[cell] = cover.impervious ? 0 : lawn_root_depth;
   }
@@ -94,15 +122,18 @@ perched::Layer make_perched_layer(const site::Site& site, const terrain::Ground&
     field->resize(cells);
   for (std::size_t cell = 0; cell < cells; ++cell) {
     const site::Soil& soil = site.soils[ground.soil[cell]];
-    const terrain::Amendment& better = amendment_of(ground, cell);
-    layer.thickness[cell] = soil.depth.likely + better.depth_added;
-    layer.tight_elevation[cell] = ground.elevation[cell] - layer.thickness[cell];
-    layer.conductivity[cell] = soil.conductivity.likely * better.conductivity_factor;
+    const SoilLayer here = soil_layer(site, ground, cell);
+    layer.thickness[cell] = here.thickness;
+    layer.tight_elevation[cell] = here.tight_elevation;
+    layer.conductivity[cell] = soil.conductivity.likely * amendment_of(ground, cell).conductivity_factor;
     layer.leakage_conductivity[cell] = soil.tight_conductivity.likely;
     layer.leakage_thickness[cell] = soil.tight_thickness;
   }
+  layer.inflow_faces = upslope_faces(site, ground);
+  const std::optional<site::EdgeKind>& underground = site.edges.underground;
   for (const terrain::EdgeFace& edge : ground.edges)
-    if (edge.open) layer.outflow_faces.push_back({edge.cell, static_cast<int>(edge.side)});
+    if (underground ? *underground == site::EdgeKind::open : edge.open)
+      layer.outflow_faces.push_back({edge.cell, static_cast<int>(edge.side)});
   return layer;
 }
 
@@ -110,7 +141,8 @@ Field initial_saturated(const site::Site& site, const terrain::Ground& ground) {
   Field saturated(ground.grid.cells(), 0.0);
   for (std::size_t cell = 0; cell < saturated.size(); ++cell) {
     const site::Soil& soil = site.soils[ground.soil[cell]];
-    if (ground.active[cell]) saturated[cell] = std::min(soil.perched_start, soil.depth.likely);
+    if (ground.active[cell])
+      saturated[cell] = std::min(soil.perched_start, soil_layer(site, ground, cell).thickness);
   }
   return saturated;
 }
@@ -123,7 +155,9 @@ PlantDemand make_plant_demand(const site::Site& site, const terrain::Ground& gro
   for (std::size_t cell = 0; cell < cells; ++cell) {
     if (!ground.active[cell]) continue;
     const site::Area& cover = cover_of(site, ground, cell);
-    const double coefficient = cover.plants ? cover.plants->crop_coefficient : cover.crop_coefficient;
+    const double coefficient = cover.plants     ? cover.plants->crop_coefficient
+                               : is_bare(cover) ? cover.soil_evaporation * soil::bare_ground_coefficient
+                                                : cover.crop_coefficient;
     demand.crop_coefficient[cell] = coefficient * ground.pervious[cell];
     if (cover.plants) demand.depletion_fraction[cell] = cover.plants->depletion_fraction;
   }

@@ -17,16 +17,18 @@ constexpr double routed_storm_step = 30;
 surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground);
 surface::Options make_surface_options(const Options& options);
 
-// Columns at their initial moisture with roots where plants grow.
+// Columns at their initial moisture with roots where plants grow and a drying layer where nothing does.
 soil::Columns make_soil_columns(const site::Site& site, const terrain::Ground& ground);
 
-// The tight layer lies parallel to the ground, one topsoil depth below it.
+// The tight layer lies one topsoil depth below the ground; under a slab below the ground as it was before
+// (terrain::find_natural_ground), the soil being what slab and base left of it. Outflow faces at open edges
+// unless edges.underground says otherwise; upslope tables of edges.seeps as inflow faces.
 perched::Layer make_perched_layer(const site::Site& site, const terrain::Ground& ground);
 
 // Saturated thickness at the start [m], one a cell.
 Field initial_saturated(const site::Site& site, const terrain::Ground& ground);
 
-// What plants ask for, one entry a cell.
+// What plants and the air above bare ground ask for, one entry a cell.
 struct PlantDemand {
   Field crop_coefficient;   // times the share of the cell that is pervious
   Field depletion_fraction; // FAO-56 p

@@ -4,8 +4,10 @@
 #include <optional>
 
 #include <lowspot/perched/solver.hpp>
+#include <lowspot/yard/cell_books.hpp>
 #include <lowspot/yard/mouth_cover.hpp>
 #include <lowspot/yard/roofs.hpp>
+#include <lowspot/yard/seeps.hpp>
 #include <lowspot/yard/setup.hpp>
 #include <lowspot/yard/sources.hpp>
 #include <lowspot/yard/trench.hpp>
@@ -44,6 +46,7 @@ struct Yard::State {
   std::vector<double> exchange_share; // of the station's water that this cell may draw
   std::vector<RoofDischarge> roofs;
   std::vector<EdgeSupply> edge_supplies;
+  std::vector<Seep> seeps;
   std::vector<Leak> leaks;
   std::optional<Sources> sources; // when they are followed
   std::vector<int> outlet_cell;   // where an outlet runs onto the ground, or -1: it leaves the yard
@@ -51,10 +54,15 @@ struct Yard::State {
   std::vector<int> rises_at;      // cell where water rises out of a station without a trench on open ground
 
   Ledger ledger;
+  CellBooks books;
   StepFlows flows;
   double time = 0;
   double last_rain = -1e30; // s, when it last rained
   double since_perched = 0; // s the perched zone is behind
+  double last_perched = 0;  // s, length of its last step
+  double table_pace = 0;    // m/s, how fast the table moved anywhere in that step
+  double drain_pace = 0;    // m3/s, how fast the drain filled, emptied or ran in the last step
+  double reference_et = 0;  // m/s, of the season
   double total_rain = 0;    // m3 of the whole storm, the yardstick of the closure
   double rain_so_far = 0;   // m3
 
@@ -64,7 +72,7 @@ struct Yard::State {
   Field later;            // m to be supplied over the next step: return flow, outlets on the ground
   Field later_from_drain; // m, the part of it that comes out of the drain
   Field supply, soil_capacity, trench_capacity, air_capacity, sink, taken;
-  Field soil_water, recharge, net, overflow, short_of, rising, falling, head_above;
+  Field soil_water, recharge, net, overflow, short_of, rising, falling, head_above, table_before;
   Field evaporated; // m since the last uptake, so that air and plants share one demand
   Field plant_demand, from_soil, from_saturated;
   // one entry a station
@@ -76,6 +84,7 @@ struct Yard::State {
   double take_by_mouths(double dt);       // m3 that went in over the step
   double choose_step(double until) const; // length of the next step [s], not past `until`
   double perched_interval() const;        // s between two steps of the perched zone
+  double longest_rest() const;            // s, of a step while neither rain nor water on the ground moves
   void step(double dt);
   double measured(Store store) const;
   double closure() const;
@@ -88,6 +97,7 @@ private:
   void offer_sinks(double dt);
   void move_surface(double dt);
   void wet_soil(double dt);
+  double hand_over_seeps();
   void draw_up(double dt);
   void move_perched(double step_dt, double drain_dt);
   void apply_net(Store returned_from);

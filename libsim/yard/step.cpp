@@ -17,8 +17,7 @@ double flow_at(const EdgeSupply& supply, double time) {
 
 double Yard::State::evaporation_rate() const {
   // Air is near saturation while it rains.
-  if (rain.at(time) > 0 || !std::isfinite(site.storm.reference_et)) return 0;
-  return site.storm.reference_et;
+  return rain.at(time) > 0 ? 0 : reference_et;
 }
 
 void Yard::State::gather_supply(double dt) {
@@ -34,6 +33,7 @@ void Yard::State::gather_supply(double dt) {
     const double falling_rain = intensity * open_sky[c];
     const double held = std::min(falling_rain * dt, std::max(0.0, ground.interception[c] - canopy[c]));
     canopy[c] += held;
+    books.rain[c] += falling_rain * dt - held;
     const double rain_rate = std::max(0.0, falling_rain - held / dt);
     supply[c] = rain_rate + later[c] / dt;
     if (sources) {
@@ -131,6 +131,7 @@ void Yard::State::move_surface(double dt) {
     const double trench_part = taken[c] * (trench_capacity[c] / sink[c]);
     const double air_part = taken[c] - soil_part - trench_part;
     soil_water[c] = soil_part;
+    books.infiltrated[c] += soil_part;
     evaporated[c] += air_part;
     to_soil += soil_part;
     to_trench += trench_part;
@@ -188,6 +189,8 @@ void Yard::State::apply_net(Store returned_from) {
   for (std::size_t c = 0; c < overflow.size(); ++c) {
     if (!ground.active[c]) continue;
     later[c] += overflow[c];
+    books.returned[c] += overflow[c];
+    (returned_from == Store::evapotranspiration ? books.drunk : books.leaked)[c] -= short_of[c];
     risen += overflow[c];
     missing += short_of[c];
   }
@@ -213,12 +216,25 @@ void Yard::State::draw_up(double dt) {
     if (!ground.active[c]) continue;
     above += from_soil[c];
     below += from_saturated[c];
+    books.drunk[c] += from_soil[c] + from_saturated[c];
     net[c] = -from_saturated[c];
   }
   const double cell_area = ground.grid.cell_area();
   ledger.move(Store::soil, Store::evapotranspiration, above * cell_area);
   ledger.move(Store::perched, Store::evapotranspiration, below * cell_area);
   if (below > 0) apply_net(Store::evapotranspiration);
+}
+
+// Puts what seeps brought since the last time into `recharge` and returns it [m3].
+double Yard::State::hand_over_seeps() {
+  double arrived = 0;
+  for (Seep& seep : seeps) {
+    const double each = seep.waiting / (ground.grid.cell_area() * static_cast<double>(seep.cells.size()));
+    for (const int cell : seep.cells) recharge[cell] += each;
+    arrived += seep.waiting;
+    seep.waiting = 0;
+  }
+  return arrived;
 }
 
 void Yard::State::move_perched(double step_dt, double drain_dt) {
@@ -228,6 +244,7 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
     head_above[c] = depth[c];
     recharge[c] = 0;
   }
+  double arrived = hand_over_seeps();
   if (drain) {
     drain->available_for_soil(drain_dt, available);
     const std::span<const double> level = drain->stone_level();
@@ -240,19 +257,33 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
       perched_solver.step(saturated, rising, falling, recharge, head_above, exchanges, step_dt);
   const double cell_area = ground.grid.cell_area();
   double leaked = 0, left = 0, to_drain = 0;
+  for (double volume : result.entered) arrived += volume;
   for (std::size_t c = 0; c < result.leakage.size(); ++c)
-    if (ground.active[c]) leaked += result.leakage[c];
+    if (ground.active[c]) {
+      leaked += result.leakage[c];
+      books.leaked[c] += result.leakage[c];
+      books.lateral[c] += result.net_water[c] + result.leakage[c];
+    }
   for (double volume : result.left_through) left += volume;
   for (std::size_t k = 0; k < exchanges.size(); ++k) {
     seeping[exchange_station[k]] += result.exchanged[k];
+    books.to_drain[exchanges[k].cell] += result.exchanged[k] / cell_area;
+    books.lateral[exchanges[k].cell] += result.exchanged[k] / cell_area;
     to_drain += result.exchanged[k];
   }
+  ledger.move(Store::inflow, Store::perched, arrived);
   ledger.move(Store::perched, Store::deep_leakage, leaked * cell_area);
   ledger.move(Store::perched, Store::edges, left);
   ledger.move(Store::perched, Store::drain, to_drain);
   flows.underground += left;
   std::copy(result.net_water.begin(), result.net_water.end(), net.begin());
+  std::copy(saturated.begin(), saturated.end(), table_before.begin());
   apply_net(Store::deep_leakage);
+  double moved = 0;
+  for (std::size_t c = 0; c < saturated.size(); ++c)
+    moved = std::max(moved, std::abs(saturated[c] - table_before[c]));
+  table_pace = moved / step_dt;
+  last_perched = step_dt;
 }
 
 void Yard::State::reclassify_moisture() {
@@ -272,6 +303,7 @@ void Yard::State::move_drain(double dt) {
     seeping_now[s] = now / dt;
     seeping[s] -= now;
   }
+  const double stored_before = drain->stored();
   for (std::size_t m = 0; m < mouths.size(); ++m) on_mouths[m] = mouths[m].ponded;
   const drain::Outcome outcome =
       drain->advance(dt, {through_cap, seeping_now, {}, through_mouth, into_tap}, ponded, on_mouths);
@@ -305,6 +337,9 @@ void Yard::State::move_drain(double dt) {
   }
   ledger.move(Store::drain, Store::surface, risen);
   ledger.move(Store::drain, Store::deep_leakage, outcome.to_depth);
+  double moved = std::abs(drain->stored() - stored_before) + risen;
+  for (double volume : outcome.outlet_volume) moved += volume;
+  drain_pace = moved / dt;
 }
 
 void Yard::State::step(double dt) {
@@ -315,6 +350,7 @@ void Yard::State::step(double dt) {
   offer_sinks(dt);
   move_surface(dt);
   wet_soil(dt);
+  for (Seep& seep : seeps) seep.waiting += flow_at(seep, time) * dt;
   since_perched += dt;
   const bool perched_due = since_perched >= perched_interval();
   if (perched_due) {

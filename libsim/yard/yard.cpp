@@ -82,12 +82,15 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
       flow(make_surface_terrain(site_, ground), make_surface_options(options)),
       routed(options.method == surface::Method::routed), columns(make_soil_columns(site_, ground)),
       layer(make_perched_layer(site_, ground)), perched_solver(layer),
-      saturated(initial_saturated(site_, ground)), demand(make_plant_demand(site_, ground)) {
+      saturated(initial_saturated(site_, ground)), demand(make_plant_demand(site_, ground)),
+      books(ground.grid.cells()) {
   const std::size_t cells = ground.grid.cells();
-  for (Field* field :
-       {&canopy, &later,   &later_from_drain, &supply,     &soil_capacity, &trench_capacity, &air_capacity,
-        &sink,   &taken,   &soil_water,       &recharge,   &net,           &overflow,        &short_of,
-        &rising, &falling, &head_above,       &evaporated, &plant_demand,  &from_soil,       &from_saturated})
+  for (Field* field : {&canopy,        &later,           &later_from_drain, &supply,
+                       &soil_capacity, &trench_capacity, &air_capacity,     &sink,
+                       &taken,         &soil_water,      &recharge,         &net,
+                       &overflow,      &short_of,        &rising,           &falling,
+                       &head_above,    &table_before,    &evaporated,       &plant_demand,
+                       &from_soil,     &from_saturated})
     field->assign(cells, 0.0);
   trench.share.assign(cells, 0.0);
   if (design && has_drain(*design)) {
@@ -127,6 +130,8 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
     sources.emplace(site, ground, roofs, inflows, leaks, drain.has_value());
     flow.follow_sources(static_cast<int>(sources->list().size()));
   }
+  seeps = place_seeps(site, ground);
+  reference_et = std::isfinite(site.storm.reference_et) ? site.storm.reference_et : 0;
   for (const terrain::EdgeFace& edge : ground.edges)
     if (edge.open) edge_side.push_back(static_cast<int>(edge.compass));
   // Rain on the part of a cell that a roof covers is the roof's.
@@ -261,11 +266,17 @@ void Yard::watch(std::vector<surface::Gate> gates) {
 const Ledger& Yard::ledger() const {
   return state_->ledger;
 }
+const CellBooks& Yard::cell_books() const {
+  return state_->books;
+}
 double Yard::stored(Store store) const {
   return state_->measured(store);
 }
 double Yard::closure() const {
   return state_->closure();
+}
+void Yard::set_reference_et(double rate) {
+  state_->reference_et = rate;
 }
 double Yard::rain_volume() const {
   return state_->rain_so_far;

@@ -12,6 +12,7 @@
 #include <lowspot/soil/column.hpp>
 #include <lowspot/surface/flow.hpp>
 #include <lowspot/terrain/ground.hpp>
+#include <lowspot/yard/cell_books.hpp>
 #include <lowspot/yard/sources.hpp>
 
 namespace lowspot::yard {
@@ -53,6 +54,9 @@ public:
   // Simulates up to time `until` [s]. Throws NumericsError when the books do not close.
   void advance(double until, Observer* observer = nullptr);
 
+  // What the air asks of a reference lawn from now on [m/s]: another season. At first that of the storm.
+  void set_reference_et(double rate);
+
   double time() const;     // s
   double end_time() const; // s: rain, later storms and the dry spell, or [run] until
   double end_of_rain() const;
@@ -74,9 +78,10 @@ public:
   // Counts by source what crosses these gates from now on; for shares()->passed(). Nothing unless followed.
   void watch(std::vector<surface::Gate> gates);
   const Ledger& ledger() const;
-  double stored(Store store) const; // measured [m3]
-  double closure() const;           // measured minus booked, all stores [m3]
-  double rain_volume() const;       // m3 so far
+  const CellBooks& cell_books() const; // the account of every soil column
+  double stored(Store store) const;    // measured [m3]
+  double closure() const;              // measured minus booked, all stores [m3]
+  double rain_volume() const;          // m3 so far
 
 private:
   struct State;

@@ -96,3 +96,26 @@ TEST_CASE("A trade is the head difference times the mean wetted height") {
   CHECK(perched::trade_flow(poor, 0.1).flow == -0.01);
   CHECK(perched::trade_flow(poor, 0.1).slope == 0);
 }
+
+TEST_CASE("What enters from upslope falls as the table rises, at the slope that Newton is told") {
+  perched::Layer layer = zone::flat_layer(4, 1, 0.5, 0.6, 1e-5);
+  zone::tilt(layer, 0.1);
+  layer.inflow_faces = {{0, 0, 0.3}};
+  perched::Balance b = perched::make_balance(layer);
+  b.dt = 600;
+  b.spreading = b.dt / b.cell_area;
+  perched::Flows flows = perched::make_flows(b);
+  Field saturated(b.frame.size(), 0.0);
+  const std::ptrdiff_t at = b.upslopes[0].at;
+  double before = 1e9;
+  for (double h : {0.0, 0.02, 0.1, 0.3, 0.5}) {
+    saturated[at] = h;
+    perched::compute_flows(b, saturated, flows);
+    CHECK(flows.entered[0] >= 0);
+    CHECK((flows.entered[0] < before || flows.entered[0] == 0));
+    before = flows.entered[0];
+  }
+  saturated[at] = 0.3; // uniform: K H S over the width of the cell
+  perched::compute_flows(b, saturated, flows);
+  CHECK_THAT(flows.entered[0] * b.cell_area, WithinRel(1e-5 * 0.3 * 0.1 * 0.5 * 600, 1e-12));
+}

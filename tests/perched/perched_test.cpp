@@ -27,6 +27,7 @@ Sums balance(const Scene& s, const perched::StepResult& r) {
   }
   for (double volume : r.exchanged) sum -= volume, scale += std::abs(volume);
   for (double volume : r.left_through) sum -= volume, scale += volume;
+  for (double volume : r.entered) sum += volume, scale += volume;
   return {sum, scale};
 }
 
@@ -58,6 +59,8 @@ Scene moved(const Scene& s, int nx, int ny, Place to, Side side) {
   }
   for (perched::OutflowFace& face : m.layer.outflow_faces)
     face = {static_cast<int>(target(face.cell)), side(face.side)};
+  for (perched::InflowFace& face : m.layer.inflow_faces)
+    face = {static_cast<int>(target(face.cell)), side(face.side), face.saturated};
   for (perched::Exchange& exchange : m.exchanges) exchange.cell = static_cast<int>(target(exchange.cell));
   return m;
 }
@@ -82,6 +85,7 @@ TEST_CASE("Steps conserve water and never take what is not there") {
       for (std::size_t e = 0; e < s.exchanges.size(); ++e)
         CHECK(-r.exchanged[e] <= s.exchanges[e].available * (1 + 1e-14));
       for (double volume : r.left_through) CHECK(volume >= 0);
+      for (double volume : r.entered) CHECK(volume >= 0);
     }
   }
 }
@@ -145,6 +149,7 @@ TEST_CASE("A level table over any layer stays level") {
   Scene s = random_scene(3, 15, 15);
   s.exchanges.clear();
   s.layer.outflow_faces.clear();
+  s.layer.inflow_faces.clear();
   for (std::size_t c = 0; c < s.saturated.size(); ++c) {
     s.layer.tight_elevation[c] = std::fmod(s.layer.tight_elevation[c] + 100, 0.4);
     s.layer.thickness[c] = 1;
@@ -157,6 +162,7 @@ TEST_CASE("A level table over any layer stays level") {
 
 TEST_CASE("A dry yard costs no solving") {
   Scene s = random_scene(1, 10, 10);
+  s.layer.inflow_faces.clear();
   for (std::size_t c = 0; c < s.saturated.size(); ++c) s.saturated[c] = s.recharge[c] = 0;
   s.exchanges.clear();
   const perched::StepResult r = step(s, 3600);

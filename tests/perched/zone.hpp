@@ -113,6 +113,8 @@ inline Scene random_scene(unsigned seed, int nx, int ny) {
     scene.layer.outflow_faces.push_back({static_cast<int>(scene.layer.grid.index(i, 0)), 2});
     scene.layer.outflow_faces.push_back({static_cast<int>(scene.layer.grid.index(i, ny - 1)), 3});
   }
+  scene.layer.inflow_faces = {{static_cast<int>(scene.layer.grid.index(0, ny / 2)), 0, 0.25},
+                              {static_cast<int>(scene.layer.grid.index(nx / 2, ny - 1)), 3, 0.1}};
   return scene;
 }
 

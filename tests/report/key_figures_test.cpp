@@ -34,3 +34,20 @@ TEST_CASE("dry yards and yards without areas") {
   CHECK(hours_caption(design) == "no water stands after the rain");
   CHECK(depth_caption(design, units_for("m")) == "no water on the ground");
 }
+
+TEST_CASE("soggy is told apart from standing, and a slab is said to have the water under it") {
+  lowspot::results::DesignRecord design;
+  lowspot::results::AreaRecord patio;
+  patio.name = "patio";
+  design.areas = {patio};
+  CHECK(soggy_caption(design) == "the ground is firm once the rain is over");
+  CHECK(soggy_text(patio) == "not soggy");
+  design.areas[0].soggy_hours_after_rain = 34;
+  design.areas[0].under_slab = true;
+  CHECK(soggy_caption(design) == "under patio the soil stays full for 34 h after the rain");
+  design.areas[0].still_soggy = true;
+  CHECK(soggy_text(design.areas[0]) == "over 34 h");
+  CHECK(perched_caption(design, units_for("m")) == "no water stands in the soil");
+  design.areas[0].perched_max = 0.1;
+  CHECK(perched_caption(design, units_for("m")) == "under patio: up to 100 mm");
+}

@@ -56,7 +56,7 @@ inline Pixels decode(const std::string& png) {
 struct PageMaker {
   lowspot::site::Site site = sample::site();
   Comparison comparison = sample::comparison();
-  lowspot::report::MapPictures pictures{"before", "hours", "depth", "", ""};
+  lowspot::report::MapPictures pictures{"before", "hours", "depth", "", "", "perched"};
   lowspot::report::Page page() const {
     return {{site, comparison, lowspot::report::units_for(comparison.units)}, pictures};
   }

@@ -41,3 +41,15 @@ TEST_CASE("the scale of depth reaches the deepest design and stays readable") {
       if (deepest > 0.06) CHECK(scale.bounds.back() < units.depth.of(deepest));
     }
 }
+
+TEST_CASE("water in the soil has its own scale, up to the most of all designs, and soggy hours no target line") {
+  auto all = sample::comparison();
+  for (auto& design : all.designs) design.perched_max.assign(all.grid.cells(), 0.02);
+  all.designs[1].perched_max[7] = 0.19;
+  const Scale scale = perched_scale(all, units_for("ft"));
+  CHECK(scale.bounds.back() <= 0.19 / 0.0254);
+  CHECK(scale.bounds.back() >= 4);
+  CHECK(scale.colors.size() == scale.bounds.size());
+  CHECK(soggy_scale(all).target < 0);
+  CHECK(soggy_scale(all).bounds == hours_scale(all).bounds);
+}

@@ -20,7 +20,8 @@ TEST_CASE("pictures are whole and the print file is a page") {
     CHECK(bytes->size() < 1500000);
   }
   write_maps(page.scene, pictures, scratch.path);
-  for (const char* name : {"before-after.png", "before-after.pdf", "standing-hours.png", "max-depth.png"})
+  for (const char* name : {"before-after.png", "before-after.pdf", "standing-hours.png", "max-depth.png",
+                           "perched.png", "perched.pdf"})
     CHECK(file_size(scratch.path / "maps" / name) > 5000);
   CHECK_THROWS_AS(write_maps(page.scene, pictures, scratch.path / "maps" / "max-depth.png"),
                   lowspot::InputError);

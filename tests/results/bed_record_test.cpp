@@ -24,10 +24,10 @@ TEST_CASE("a bed dries at the rate its plants drink, and the days below half are
   // 4 mm/d until half of the 60 mm is gone at day 7.5: 20 mm after five days.
   CHECK_THAT(beds.series(run)[0].second, WithinRel(0.020, 5e-3));
   CHECK(beds.series(run)[0].first == "bed:bed:depletion_m");
-  CHECK(beds.finish()[0].days_below_half_available_water == 0);
+  CHECK(beds.finish(run)[0].days_below_half_available_water == 0);
   run.advance(10 * 86400.0, &watch);
-  CHECK_THAT(beds.finish()[0].days_below_half_available_water, WithinAbs(2.5, 0.05));
-  CHECK(beds.finish()[0].soggy_hours == 0);
+  CHECK_THAT(beds.finish(run)[0].days_below_half_available_water, WithinAbs(2.5, 0.05));
+  CHECK(beds.finish(run)[0].soggy_hours == 0);
 }
 
 TEST_CASE("a bed under a table up to the ground is soggy all the time") {
@@ -40,6 +40,6 @@ TEST_CASE("a bed under a table up to the ground is soggy all the time") {
   yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
   results::BedRecorder beds(run);
   beds.step(run, 7200);
-  CHECK_THAT(beds.finish()[0].soggy_hours, WithinAbs(2, 1e-12));
+  CHECK_THAT(beds.finish(run)[0].soggy_hours, WithinAbs(2, 1e-12));
   CHECK_THAT(results::root_moisture(run)[0], WithinAbs(0.45, 1e-6));
 }

@@ -114,6 +114,7 @@ inline void add_maps(DesignRecord& design, const Comparison& all, double peak, d
 inline void add_series(DesignRecord& design, double peak, double rate, double edge_peak, double drain_peak) {
   Series edges{"edges_m3_per_s", {}}, gauge{"gauge:bed corner_m", {}}, bed{"bed:long bed:depletion_m", {}};
   Series outlet{"drain:fence outlet_m3_per_s", {}};
+  Series share{"bed:long bed:available_share", {}};
   for (double t = 0; t <= end_hours; t += t < 12 ? 0.25 : 1) {
     design.time.push_back(t * hour);
     const double pulse = t * t * std::exp(-1.2 * std::pow(std::max(0.0, t - 1) / 3.0, 2));
@@ -121,8 +122,9 @@ inline void add_series(DesignRecord& design, double peak, double rate, double ed
     outlet.values.push_back(drain_peak * (t < 6 ? t / 6 : std::exp(-(t - 6) / 5)));
     gauge.values.push_back(bowl_level(t, peak, rate));
     bed.values.push_back(t < 30 ? 0 : 0.00018 * (t - 30));
+    share.values.push_back(t < 6 ? 1 + 0.1 * t : std::max(0.4, 1.6 - 0.01 * (t - 6)));
   }
-  design.series = {edges, gauge, bed};
+  design.series = {edges, gauge, bed, share};
   if (drain_peak > 0) design.series.push_back(outlet);
 }
 
@@ -136,6 +138,19 @@ inline void add_figures(DesignRecord& design, double peak, double rate) {
   design.edges = {{"south", 0.0011, 6.2}, {"east", 0.0004, 2.1}};
   design.lines = {{"fence", 0.0011, 6.0}};
   design.beds = {{"long bed", 1.6 * hours, 1.25, 0.43}};
+  BedRecord& bed = design.beds.front();
+  bed.longest_soggy_hours = 1.4 * hours;
+  bed.plants = "shrubs";
+  bed.wet_feet_low_hours = 48;
+  bed.wet_feet_high_hours = 168;
+  bed.area = 13.9;
+  bed.soggy_share = 1.35;
+  bed.budget = {0.06, 0.0004 * hours, 0.003, 0, 0.015, 0.02, 0.028 + 0.0004 * hours};
+  for (AreaRecord& area : design.areas) {
+    area.soggy_hours_after_rain = 1.8 * hours;
+    area.perched_max = 0.1;
+  }
+  design.areas[0].under_slab = true;
   design.ledger = {14.7, 0, 8.3, 0.2, 0, 0.4, 1.1, 5.0, 20.0, 24.9, 1.2e-13};
   design.steps = 5210;
   design.wall_seconds = 0.8;

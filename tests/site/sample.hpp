@@ -47,7 +47,7 @@ inline catalog::Catalog small_catalog() {
             {"sod", figure(0), 0.1, from},
             {"mulch over stone", figure(1e-3), 0.05, from}};
   c.plants = {{"shrubs", figure(0.45), 0.5, 0.6, {172800, 172800, 604800}, "moderate", from}};
-  c.climate = {{"May", 4.8e-8, from}, {"July", 5.5e-8, from}};
+  c.climate = {{"May", 4.8e-8, 23, from}, {"July", 5.5e-8, 30, from}};
   return c;
 }
 

@@ -84,3 +84,31 @@ TEST_CASE("Soil without roots gives nothing") {
   CHECK(taken.soil + taken.saturated == 0);
   CHECK(lowspot::soil::available_capacity(column.columns, 0) == 0);
 }
+
+TEST_CASE("Bare ground loses all that is asked while its upper layer is wet, then less and less") {
+  const Parameters soil = silt_loam(0.3);
+  Column column(soil, soil.field_capacity);
+  column.columns.bare[0] = 1;
+  column.columns.root_depth[0] = lowspot::soil::evaporating_depth;
+  const double evaporable = (soil.field_capacity - 0.5 * soil.wilting_point) * 0.10; // 26.35 mm
+  const double easy = 0.4 * evaporable;                                              // 10.54 mm at full rate
+  CHECK_THAT(lowspot::soil::easily_evaporated_share(evaporable), WithinRel(0.4, 1e-12));
+  const double demand = 5 * mm;
+  double lost = 0;
+  for (int day = 0; day < 2; ++day) lost += column.take_up(demand, 0.9).soil;
+  CHECK_THAT(lost, WithinRel(10 * mm, 1e-12));
+  // From there what is left decays: exact for a reduction in proportion to what is left.
+  const double t_easy = easy / demand, rest = evaporable - easy;
+  for (int day = 2; day < 20; ++day) lost += column.take_up(demand, 0.9).soil;
+  CHECK_THAT(lost, WithinRel(easy + rest * (1 - std::exp(-demand * (20 - t_easy) / rest)), 1e-9));
+  // Two thirds of the wilting point and below are out of reach of roots, not of the air.
+  for (int day = 0; day < 400; ++day) lost += column.take_up(demand, 0.9).soil;
+  CHECK_THAT(lost, WithinRel(evaporable, 1e-6));
+  CHECK_THAT(column.water(), WithinAbs(soil.field_capacity * 0.3 - lost, 1e-14));
+
+  Column flooded(soil, soil.field_capacity);
+  flooded.columns.bare[0] = 1;
+  flooded.columns.root_depth[0] = 0.10;
+  flooded.saturated[0] = 0.3; // no air at all does not hold evaporation back
+  CHECK_THAT(flooded.take_up(demand, 0.9).saturated, WithinRel(demand, 1e-12));
+}

@@ -66,3 +66,23 @@ TEST_CASE("hours are said as people say them") {
   CHECK(study::plain_hours(61) == "about 62 hours");
   CHECK(study::plain_hours(100) == "about 4 days");
 }
+
+TEST_CASE("ground that stays soggy after the last puddle is said, a puddle alone is not") {
+  results::Comparison all;
+  all.clear_within = 86400;
+  results::DesignRecord as_is;
+  as_is.name = "as is";
+  as_is.time = {0, 7 * 86400.0};
+  results::AreaRecord lawn;
+  lawn.name = "lawn";
+  lawn.standing_hours_after_rain = 3;
+  lawn.soggy_hours_after_rain = 100;
+  as_is.areas = {lawn};
+  all.designs = {as_is};
+  CHECK_THAT(study::make_verdict(all).sentence,
+             ContainsSubstring("the ground of 'lawn' stays full of water for about 4 days"));
+  all.designs[0].areas[0].under_slab = true;
+  CHECK_THAT(study::make_verdict(all).sentence, ContainsSubstring("under 'lawn'"));
+  all.designs[0].areas[0].soggy_hours_after_rain = 4;
+  CHECK_THAT(study::make_verdict(all).sentence, !ContainsSubstring("full of water"));
+}

@@ -68,3 +68,50 @@ TEST_CASE("The hillslope table converges at second order") {
   }
   CHECK(std::log2(std::abs((h[0] - h[1]) / (h[1] - h[2]))) > 1.6);
 }
+
+TEST_CASE("A hillside that stays saturated above brings K H S, evenly deep all the way down") {
+  // Exact: over a parallel layer, uniform flow K H S needs no other thickness than the one it comes with.
+  perched::Layer layer = hillslope(0.5);
+  layer.inflow_faces = {{0, 0, 0.25}};
+  layer.outflow_faces = {{layer.grid.nx - 1, 1}};
+  Zone zone(layer, 0.1);
+  for (int step = 0; step < 400; ++step) zone.advance(day, 0);
+  const perched::StepResult& last = zone.advance(day, 0);
+  CHECK_THAT(last.entered[0] / 0.5, WithinRel(3 * 0.25 * slope, 1e-6)); // m2 a day
+  CHECK_THAT(last.left_through[0], WithinRel(last.entered[0], 1e-6));
+  for (const double h : zone.saturated) CHECK_THAT(h, WithinRel(0.25, 1e-6));
+  CHECK(zone.returned == 0);
+}
+
+TEST_CASE("A seep fills a closed slope from its toe and comes out of the ground there") {
+  // Steady: all that enters returns where the soil is full; above it h' = S - q / (K h) with q the inflow.
+  const double inflow = 0.06; // m2 a day, less than K D S = 0.144
+  perched::Layer layer = hillslope(0.25);
+  Zone zone(layer, 0.1);
+  for (int step = 0; step < 600; ++step) {
+    std::fill(zone.recharge.begin(), zone.recharge.end(), 0.0);
+    zone.recharge[0] = inflow / 0.25 * 1.0; // one day of it, in the uppermost cell
+    const perched::StepResult& result = zone.solver.step(zone.saturated, zone.porosity, zone.porosity,
+                                                         zone.recharge, zone.head_above, {}, day);
+    zone.returned = 0;
+    for (std::size_t c = 0; c < zone.saturated.size(); ++c) {
+      const double content = zone.saturated[c] * 0.1 + result.net_water[c];
+      zone.returned += std::max(0.0, content - 0.1 * depth) * zone.layer.grid.cell_area();
+      zone.saturated[c] = std::min(content / 0.1, depth);
+    }
+  }
+  CHECK_THAT(zone.returned / 0.25, WithinRel(inflow, 1e-6));
+  // Where full, K D S = 0.144 m2 a day could pass but only 0.06 comes: the toe is full by backing up alone.
+  const double x_full = first_full(zone);
+  CHECK(x_full > 15);
+  // Integrate the table upwards from there with small steps (the exact differential equation).
+  double h = depth, x = x_full;
+  const double target = 5;
+  while (x > target) {
+    const auto rise = [&](double thickness) { return slope - inflow / (3 * thickness); };
+    const double dx = -1e-3;
+    h += dx * rise(h + 0.5 * dx * rise(h));
+    x += dx;
+  }
+  CHECK_THAT(between(zone, target), WithinRel(h, 0.01));
+}

@@ -37,3 +37,39 @@ TEST_CASE("plants ask for water only where ground takes water in") {
   CHECK(demand.depletion_fraction[3] == 0.6);
   CHECK(yard::make_soil_columns(yard.site, yard.ground).root_depth[0] == 0.4);
 }
+
+TEST_CASE(
+    "under a slab the tight layer stays where the lot was graded and the soil is what slab and base left") {
+  SimpleYard yard = simple_yard(6, 1, 1.0, [](double, double) { return 1.0; });
+  make_pervious(yard);
+  terrain::Ground& ground = yard.ground;
+  ground.natural_elevation = ground.elevation;
+  ground.slab_thickness.assign(6, 0.0);
+  ground.base_depth.assign(6, 0.0);
+  ground.slab_thickness[2] = 0.1, ground.base_depth[2] = 0.1,
+  ground.elevation[2] = 1.05; // level with the lawn
+  ground.slab_thickness[3] = 0.1, ground.base_depth[3] = 0.3,
+  ground.elevation[3] = 0.95; // dug into the tight layer
+  const perched::Layer layer = yard::make_perched_layer(yard.site, ground);
+  CHECK_THAT(layer.tight_elevation[0], WithinAbs(0.7, 1e-12));
+  CHECK_THAT(layer.tight_elevation[2], WithinAbs(0.7, 1e-12));
+  CHECK_THAT(layer.thickness[2], WithinAbs(0.25, 1e-12));
+  CHECK_THAT(layer.tight_elevation[3], WithinAbs(0.55, 1e-12));
+  CHECK_THAT(layer.thickness[3], WithinAbs(0.3, 1e-12));
+  const soil::Columns columns = yard::make_soil_columns(yard.site, ground);
+  for (int c = 0; c < 6; ++c) CHECK(columns.depth[c] == layer.thickness[c]);
+}
+
+TEST_CASE("ground without plants dries from its upper layer, less under mulch, not under concrete") {
+  SimpleYard yard = simple_yard(1, 1, 1.0, [](double, double) { return 1.0; });
+  make_pervious(yard);
+  CHECK(yard::make_soil_columns(yard.site, yard.ground).bare[0] == 1);
+  CHECK(yard::make_soil_columns(yard.site, yard.ground).root_depth[0] == 0.10);
+  CHECK_THAT(yard::make_plant_demand(yard.site, yard.ground).crop_coefficient[0], WithinRel(1.2, 1e-12));
+  yard.site.lawn.soil_evaporation = 0.5;
+  CHECK_THAT(yard::make_plant_demand(yard.site, yard.ground).crop_coefficient[0], WithinRel(0.6, 1e-12));
+  yard.site.lawn.crop_coefficient = 0.9;
+  CHECK(yard::make_soil_columns(yard.site, yard.ground).bare[0] == 0);
+  yard.site.lawn.impervious = true;
+  CHECK(yard::make_soil_columns(yard.site, yard.ground).bare[0] == 0);
+}

@@ -1,0 +1,48 @@
+#include <lowspot/site/climate.hpp>
+
+#include <algorithm>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/names.hpp>
+
+namespace lowspot::site {
+namespace {
+constexpr double wet_table = 0.0762; // m: 3 in over the tight layer
+}
+
+const catalog::ClimateMonth& month_named(const TableReader& table, const std::string& key,
+                                         const std::string& name) {
+  const auto& climate = table.context().catalog.climate;
+  const std::string wanted = lower(trim(name));
+  std::vector<std::string> months;
+  for (const catalog::ClimateMonth& row : climate) {
+    const std::string month = lower(row.month);
+    if (month == wanted || (wanted.size() == 3 && month.substr(0, 3) == wanted)) return row;
+    months.push_back(row.month);
+  }
+  refuse_unknown(table, key, name, months, "a month of the climate table");
+  return climate.front(); // not reached: refuse_unknown throws
+}
+
+StartMoisture start_named(const std::string& word) {
+  if (word == "drained") return StartMoisture::drained;
+  if (word == "wet") return StartMoisture::wet;
+  return word == "dry" ? StartMoisture::dry : StartMoisture::moist;
+}
+
+double start_content(const Soil& soil, StartMoisture start) {
+  switch (start) {
+  case StartMoisture::moist: // a quarter of the way from field capacity to saturation: a day or so after rain
+    return soil.field_capacity + 0.25 * (soil.porosity - soil.field_capacity);
+  case StartMoisture::dry: // half of what plants can use is gone
+    return 0.5 * (soil.wilting_point + soil.field_capacity);
+  default:
+    return soil.field_capacity;
+  }
+}
+
+double start_perched(const Soil& soil, StartMoisture start) {
+  return start == StartMoisture::wet ? std::min(wet_table, soil.depth.likely) : 0;
+}
+
+} // namespace lowspot::site

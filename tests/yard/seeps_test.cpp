@@ -1,0 +1,83 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/yard/seeps.hpp>
+#include <lowspot/yard/yard.hpp>
+
+using namespace lowspot;
+
+namespace {
+site::EdgeSeep steady(Polyline along, double flow) {
+  site::EdgeSeep seep;
+  seep.along = std::move(along);
+  seep.time = {0};
+  seep.flow = {flow};
+  return seep;
+}
+} // namespace
+
+TEST_CASE("a line along one side takes the faces of that side alone") {
+  const SimpleYard yard = simple_yard(6, 4, 0.5, [](double, double) { return 1.0; });
+  const auto faces = yard::faces_along(yard.site, yard.ground, {{0, 2}, {3, 2}}, "edges.seep");
+  REQUIRE(faces.size() == 6);
+  for (const std::size_t f : faces) CHECK(yard.ground.edges[f].side == terrain::Side::north);
+  CHECK(yard::faces_along(yard.site, yard.ground, {{0, 2}, {1, 2}}, "edges.seep").size() == 2);
+  CHECK_THROWS_AS(yard::faces_along(yard.site, yard.ground, {{1, 1}, {2, 1}}, "edges.seep"), InputError);
+}
+
+TEST_CASE(
+    "a seep of known flow rises in the ground, is booked as inflow, and comes out where the soil is full") {
+  SimpleYard yard = simple_yard(20, 2, 0.5, [](double x, double) { return 2 - 0.08 * x; });
+  make_pervious(yard);
+  open_side(yard, terrain::Side::east);
+  yard.site.edges.underground = site::EdgeKind::wall;
+  yard.site.soils[0].conductivity = {3e-5, 3e-5, 3e-5};
+  yard.site.soils[0].initial_moisture =
+      0.35; // porosity less drainable porosity: what falls dry stays that moist
+  yard.site.soils[0].field_capacity = 0.35;
+  yard.site.edges.seeps = {steady({{0, 0}, {0, 1}}, 5e-7)};
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  const double start = run.stored(Store::perched) + run.stored(Store::soil);
+  run.advance(86400);
+  const double given = run.ledger().moved(Store::inflow, Store::perched);
+  CHECK_THAT(given, WithinRel(5e-7 * 86400, 1e-2)); // the last minutes may still be on their way
+  CHECK_THAT(run.stored(Store::perched) + run.stored(Store::soil) - start +
+                 run.ledger().received(Store::edges) + run.stored(Store::surface),
+             WithinRel(given, 1e-9));
+  CHECK(std::abs(run.closure()) < 1e-12);
+  run.advance(20 * 86400.0); // by now the toe is full: what comes in runs off over the ground
+  const double before = run.ledger().received(Store::edges);
+  run.advance(22 * 86400.0);
+  CHECK_THAT(run.ledger().received(Store::edges) - before, WithinRel(5e-7 * 2 * 86400, 0.02));
+}
+
+TEST_CASE("a hillside saturated above passes K H S through an open toe") {
+  SimpleYard yard = simple_yard(16, 2, 0.5, [](double x, double) { return 2 - 0.1 * x; });
+  make_pervious(yard);
+  open_side(yard, terrain::Side::east);
+  yard.site.soils[0].conductivity = {1e-4, 1e-4, 1e-4};
+  yard.site.soils[0].initial_moisture = yard.site.soils[0].field_capacity = 0.35;
+  site::EdgeSeep seep;
+  seep.along = {{0, 0}, {0, 1}};
+  seep.saturated = 0.12;
+  yard.site.edges.seeps = {seep};
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(10 * 86400.0);
+  const double before = run.ledger().moved(Store::perched, Store::edges);
+  run.advance(11 * 86400.0);
+  const double passed = 1e-4 * 0.12 * 0.1 * 1.0 * 86400; // over 1 m of width
+  CHECK_THAT(run.ledger().moved(Store::perched, Store::edges) - before, WithinRel(passed, 1e-3));
+  for (const double h : run.saturated()) CHECK_THAT(h, WithinRel(0.12, 1e-3));
+  CHECK(std::abs(run.closure()) < 1e-12);
+}
+
+TEST_CASE("a seep that changes is followed to the second") {
+  yard::Seep seep{{0}, {100, 200}, {1, 3}, 0};
+  CHECK(yard::flow_at(seep, 50) == 0);
+  CHECK(yard::flow_at(seep, 100) == 1);
+  CHECK(yard::flow_at(seep, 250) == 3);
+  CHECK(yard::next_change(seep, 50) == 100);
+  CHECK(yard::next_change(seep, 150) == 200);
+  CHECK(std::isinf(yard::next_change(seep, 200)));
+}
