@@ -38,7 +38,7 @@ TEST_CASE("steps end where the rain changes and at the time asked for, and grow 
   }
   CHECK(change_met);
   CHECK_THAT(total, WithinAbs(50000, 1e-6));
-  CHECK(*std::max_element(steps.lengths.begin(), steps.lengths.end()) >= 1800);
+  CHECK(*std::max_element(steps.lengths.begin(), steps.lengths.end()) >= 600);
 }
 
 TEST_CASE("a routed surface takes longer steps in the storm and closes its books") {
