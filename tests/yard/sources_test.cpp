@@ -100,7 +100,8 @@ TEST_CASE("Patio above lawn: the water that leaves is shared as their lengths") 
   yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
   run.advance(3000);
   CHECK(run.sources().size() == 3);
-  CHECK_THAT(run.shares()->share(named(run, "rain on patio"))[39], WithinAbs(15.0 / 40, 1e-9));
+  // Faces carry single precision: a steady discharge holds to about 1e-7 of itself.
+  CHECK_THAT(run.shares()->share(named(run, "rain on patio"))[39], WithinAbs(15.0 / 40, 1e-7));
 }
 
 TEST_CASE("A cell that two areas share gets the rain of both") {
