@@ -11,6 +11,7 @@
 #include <lowspot/surface/step.hpp>
 #include <lowspot/surface/tags.hpp>
 #include <lowspot/surface/tiles.hpp>
+#include <lowspot/surface/undo.hpp>
 #include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
@@ -21,6 +22,9 @@ constexpr double step_growth = 1.5;
 // Several steps of one length are made at once while the fastest and the deepest water grow by no more than
 // this from one such group to the next.
 constexpr double steady_growth = 1.05;
+// A group whose steps turn out longer than this times the stable step of the fastest water in it is made
+// again, step by step. It is what stable_step() leaves to the limit of stability.
+constexpr double too_long = 1.05;
 // Whether all films have drained is looked at once in this many stretches.
 constexpr int stretches_between_looks = 8;
 
@@ -28,7 +32,7 @@ constexpr int stretches_between_looks = 8;
 
 Flow::Flow(Terrain terrain, Options options)
     : terrain_(std::move(terrain)), options_(options), work_(std::make_unique<Workspace>(terrain_, options_)),
-      tiles_(std::make_unique<Tiles>(terrain_.grid)) {
+      tiles_(std::make_unique<Tiles>(terrain_.grid)), undo_(std::make_unique<Undo>()) {
   const Grid& grid = terrain_.grid;
   depth_.assign(grid.cells(), 0.0);
   qx_.assign(grid.x_faces(), 0.0);
@@ -36,7 +40,8 @@ Flow::Flow(Terrain terrain, Options options)
   left_.assign(terrain_.open_faces.size(), 0.0);
   crossed_.assign(terrain_.lines.size(), 0.0);
   at_rest_ = options_.allow_rest;
-  if (!(options_.routing_step > 0)) throw NumericsError("surface: an option is out of its range");
+  if (!(options_.routing_step > 0) || options_.most_together < 1)
+    throw NumericsError("surface: an option is out of its range");
   if (options_.method == Method::routed)
     routed_ = std::make_unique<RoutedFlow>(terrain_, options_.routing_step);
 }
@@ -46,7 +51,7 @@ Flow::Flow(const Flow& other)
       qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), counters_(other.counters_),
       at_rest_(other.at_rest_), stretches_(other.stretches_), together_(other.together_),
       most_supply_(other.most_supply_), work_(std::make_unique<Workspace>(*other.work_)),
-      tiles_(std::make_unique<Tiles>(*other.tiles_)),
+      tiles_(std::make_unique<Tiles>(*other.tiles_)), undo_(std::make_unique<Undo>()),
       tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr),
       routed_(other.routed_ ? std::make_unique<RoutedFlow>(*other.routed_) : nullptr) {}
 
@@ -158,19 +163,27 @@ double Flow::run_window(double remaining, std::span<double> taken) {
     const int count = std::min({together_, Tiles::steps_valid - k,
                                 static_cast<int>(std::min<double>(steps_left, Tiles::steps_valid))});
     const double celerity_before = work_->celerity_squared, depth_before = work_->deepest;
+    const Water water{depth_, taken, left_, crossed_};
+    if (count > 1) keep_for_undo(water);
     const StepNumbers numbers = begin_steps(terrain_, options_, even, *work_);
     // Sources are followed step by step.
     for (int done = 0; done < count; done += tags_ ? 1 : count) {
-      hydraulic_steps(terrain_.grid, numbers, tags_ ? 1 : count, *tiles_, *work_,
-                      {depth_, taken, left_, crossed_});
+      hydraulic_steps(terrain_.grid, numbers, tags_ ? 1 : count, *tiles_, *work_, water);
       if (!tags_) continue;
       work_->unpack_x(work_->q_x, qx_);
       work_->unpack_y(work_->q_y, qy_);
       tags_->step(even, *tiles_, qx_, qy_, work_->supply, depth_);
     }
+    if (count > 1 && even > too_long * stable_step(terrain_, options_, *work_)) {
+      undo_->restore(terrain_.grid, *tiles_, *work_, water);
+      if (tags_) *tags_ = *tags_before_;
+      together_ = 1;
+      ++counters_.groups_again;
+      continue;
+    }
     const bool steady = work_->celerity_squared <= steady_growth * celerity_before &&
                         work_->deepest <= steady_growth * depth_before;
-    together_ = steady ? std::min(2 * together_, Tiles::steps_valid) : 1;
+    together_ = steady ? std::min({2 * together_, Tiles::steps_valid, options_.most_together}) : 1;
     k += count;
     counters_.steps += count;
     counters_.cell_updates += tiles_->moving_cells * count;
@@ -179,6 +192,15 @@ double Flow::run_window(double remaining, std::span<double> taken) {
   if (!std::isfinite(work_->deepest) || !std::isfinite(work_->celerity_squared))
     throw NumericsError("surface: the flow has become no number");
   return passed;
+}
+
+void Flow::keep_for_undo(const Water& water) {
+  undo_->keep(terrain_.grid, *tiles_, *work_, water);
+  if (!tags_) return;
+  if (tags_before_)
+    *tags_before_ = *tags_;
+  else
+    tags_before_ = std::make_unique<Tags>(*tags_);
 }
 
 double Flow::give(int cell, double depth, int tag) {

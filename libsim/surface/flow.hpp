@@ -49,18 +49,23 @@ struct Options {
   double celerity_floor = 1.15;  // times the kinematic celerity 5V/3
   bool allow_rest = true;        // level pools once films have drained
   double routing_step = 20;      // s: the longest step of the routed method while water flows
+  int most_together = 8; // steps of one length made in one sweep; 1: single steps, each of its own length
 };
 
 struct Counters {
   long steps = 0; // hydraulic steps
   double cell_updates = 0;
   double resting = 0; // s of simulated time in level pools
+  // Groups of steps that were made again with shorter ones, since the water had become much faster.
+  long groups_again = 0;
 };
 
 struct Workspace;
 struct Tiles;
 class Tags;
 class RoutedFlow;
+class Undo;
+struct Water;
 
 class Flow {
 public:
@@ -107,6 +112,7 @@ private:
   void run(double dt, std::span<double> taken);
   bool settled();
   double run_window(double remaining, std::span<double> taken);
+  void keep_for_undo(const Water& water);
   void run_routed(double dt, std::span<double> taken);
   Terrain terrain_;
   Options options_;
@@ -118,8 +124,9 @@ private:
   double most_supply_ = 0; // m/s, of any cell in the last advance
   std::unique_ptr<Workspace> work_;
   std::unique_ptr<Tiles> tiles_;
-  std::unique_ptr<Tags> tags_;
-  std::unique_ptr<RoutedFlow> routed_; // none: dynamic
+  std::unique_ptr<Undo> undo_;
+  std::unique_ptr<Tags> tags_, tags_before_; // now, and before the present group of steps
+  std::unique_ptr<RoutedFlow> routed_;       // none: dynamic
 };
 
 } // namespace lowspot::surface
