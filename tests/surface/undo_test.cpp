@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <tuple>
+#include <vector>
 
 #include "catch.hpp"
 #include "yards.hpp"
+
+#include <lowspot/surface/tags.hpp>
 
 using namespace lowspot::surface;
 using lowspot::Field;
@@ -145,4 +148,20 @@ TEST_CASE("Water that starts to rush within a group of steps", "[surface]") {
   CHECK(grouped.flow.counters().groups_again > before);
   CHECK(apart < 1e-4);
   CHECK(std::abs(grouped.misfit()) < 1e-12 * grouped.supplied);
+
+  // Shares of sources are taken back with it: all is of the hollow but what the second spout gave.
+  Run followed = start(8), plain = start(8);
+  followed.flow.follow_sources(2, 0);
+  std::vector<TagSupply> arriving;
+  for (int j = 4; j < 8; ++j) arriving.push_back({j * 120 + 64, 1, 0.01});
+  followed.flow.tags()->set_supply(arriving);
+  const long again = plain.flow.counters().groups_again;
+  followed.advance(2);
+  plain.advance(2);
+  CHECK(plain.flow.counters().groups_again > again);
+  CHECK(mean_difference(followed, plain) == 0);
+  double second = 0;
+  for (std::size_t c = 0; c < plain.supply.size(); ++c)
+    second += followed.flow.tags()->share(1)[c] * followed.flow.depth()[c];
+  CHECK_THAT(second, WithinRel(4 * 0.01 * 2, 1e-12));
 }
