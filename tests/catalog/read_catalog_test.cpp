@@ -39,7 +39,7 @@ TEST_CASE("A missing table and a name that stands twice are refused by file") {
   const Copy copy;
   std::ofstream(copy.folder / "climate.csv", std::ios::app) << "May,4,again,default\n";
   CHECK_THROWS_WITH(catalog::read_catalog(copy.folder),
-                    ContainsSubstring("climate.csv:16") && ContainsSubstring("a second time"));
+                    ContainsSubstring("climate.csv:17") && ContainsSubstring("a second time"));
   fs::remove(copy.folder / "climate.csv");
   CHECK_THROWS_WITH(catalog::read_catalog(copy.folder), ContainsSubstring("climate.csv"));
 }

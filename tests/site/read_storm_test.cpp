@@ -71,11 +71,13 @@ TEST_CASE("a storm from tables") {
 TEST_CASE("what the sun draws, by month") {
   const auto site = read(yard("[storm]\ndepth = \"1 in\"\nmonth = \"july\"\n"));
   CHECK(site.storm.reference_et == 5.5e-8);
-  CHECK_THAT(assumed(site, "storm.reference_et"), ContainsSubstring("in/d (july)"));
+  CHECK_THAT(assumed(site, "storm.reference_et"), ContainsSubstring("in/d (July)"));
   CHECK_THAT(error_of(yard("[storm]\ndepth = \"1 in\"\nmonth = \"Juli\"\n")).mend,
              ContainsSubstring("\"July\""));
-  CHECK(warned(read(yard("[storm]\ndepth = \"1 in\"\nmonth = \"May\"\nreference_et = \"1 mm/d\"\n")),
-               "not used"));
+  // A rate of one's own rules; the month still says how warm it is.
+  const auto both = read(yard("[storm]\ndepth = \"1 in\"\nmonth = \"May\"\nreference_et = \"1 mm/d\"\n"));
+  CHECK_THAT(both.storm.reference_et, WithinRel(1e-3 / 86400, 1e-12));
+  CHECK(warned(both, "temperature only"));
 }
 
 TEST_CASE("storms that cannot be used, or hardly") {
