@@ -27,10 +27,10 @@ double Yard::State::longest_rest() const {
   const bool pools = std::any_of(depth.begin(), depth.end(), [](double h) { return h > wet_ground; });
   double dt = pools ? 5 * minute : 10 * minute;
   if (dry_for > 48 * hour)
-    dt = pools ? 15 * minute : 3 * hour;
+    dt = pools ? 15 * minute : hour;
   else if (dry_for > 6 * hour)
     dt = pools ? 10 * minute : 30 * minute;
-  if (table_pace * dt > 2 * table_move) dt = std::max(minute, 2 * table_move / table_pace);
+  if (table_pace * dt > table_move) dt = std::max(minute, table_move / table_pace);
   return last_perched > 0 ? std::min(dt, std::max(minute, 2 * last_perched)) : dt;
 }
 

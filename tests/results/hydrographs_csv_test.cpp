@@ -23,11 +23,13 @@ TEST_CASE("columns are time, rain and every series of every design") {
   const auto lines = lines_of(hydrographs_csv(all));
   CHECK(lines[0] ==
         "time_s,rain_m_per_s,as is:edges_m3_per_s,as is:gauge:bed corner_m,as is:bed:long bed:depletion_m,"
+        "as is:bed:long bed:available_share,"
         "3 in along the patio:edges_m3_per_s,3 in along the patio:gauge:bed corner_m,"
-        "3 in along the patio:bed:long bed:depletion_m,3 in along the patio:drain:fence outlet_m3_per_s");
+        "3 in along the patio:bed:long bed:depletion_m,3 in along the patio:bed:long bed:available_share,3 "
+        "in along the patio:drain:fence outlet_m3_per_s");
   CHECK(lines.size() == all.designs[0].time.size() + 1);
   CHECK(lines[1].substr(0, 2) == "0,");
-  for (const std::string& line : lines) CHECK(std::count(line.begin(), line.end(), ',') == 8);
+  for (const std::string& line : lines) CHECK(std::count(line.begin(), line.end(), ',') == 10);
 }
 
 TEST_CASE("text in tables cannot break them or run as a formula") {
