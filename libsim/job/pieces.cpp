@@ -16,14 +16,13 @@ double heading(const Point& from, const Point& to) {
 
 // Turn between two headings, 0 to pi.
 double turn_between(double a, double b) {
-  const double turn = std::abs(std::remainder(b - a, 2 * M_PI));
-  return turn;
+  return std::abs(std::remainder(b - a, 2 * M_PI));
 }
 
 // "4 in" from the pipe's name when it begins with its size, else from its bore.
 std::string size_of(const site::PipeChoice& pipe) {
   const std::size_t end = pipe.name.find(" in");
-  if (end != std::string::npos && end < 4) return pipe.name.substr(0, end + 3);
+  if (end < 4) return pipe.name.substr(0, end + 3);
   return rounded(pipe.diameter * 1000, 3) + " mm";
 }
 

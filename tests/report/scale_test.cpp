@@ -42,7 +42,8 @@ TEST_CASE("the scale of depth reaches the deepest design and stays readable") {
     }
 }
 
-TEST_CASE("water in the soil has its own scale, up to the most of all designs, and soggy hours no target line") {
+TEST_CASE(
+    "water in the soil has its own scale, up to the most of all designs, and soggy hours no target line") {
   auto all = sample::comparison();
   for (auto& design : all.designs) design.perched_max.assign(all.grid.cells(), 0.02);
   all.designs[1].perched_max[7] = 0.19;
