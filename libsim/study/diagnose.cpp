@@ -160,6 +160,10 @@ Diagnosis diagnose(const site::Site& site, const terrain::Ground& ground, const 
   diagnosis.yard = describe(site, ground, rain, options.version);
   diagnosis.rain_intensity = mean_intensity(rain);
   terrain::LowSpotMap map = terrain::map_low_spots(ground, options.least_depth);
+  for (const terrain::LowSpot& hollow : terrain::find_low_spots(ground, 0)) {
+    if (!hollow.closed) diagnosis.pools_volume += hollow.volume; // a closed one has no brim
+    ++diagnosis.pools;
+  }
   diagnosis.catchment.resize(ground.grid.cells());
   for (std::size_t c = 0; c < diagnosis.catchment.size(); ++c) diagnosis.catchment[c] = map.spot_of_cell(c);
   diagnosis.low_spots.resize(map.spots.size());

@@ -99,6 +99,8 @@ struct Diagnosis {
   results::Comparison
       yard; // what is known of the yard without a run: grid, ground, storm, defaults, warnings
   double rain_intensity = 0; // steady rate of the rain that fills [m/s]: the storm's depth over its duration
+  double pools_volume = 0;   // m3 of all hollows when full, those too shallow to be listed included
+  int pools = 0;
   std::vector<LowSpotDiagnosis> low_spots; // largest first
   std::vector<int> catchment;              // one a cell: id of the low spot it sheds to, 0: leaves the yard
   std::vector<HeadDiagnosis> heads;        // of the designs

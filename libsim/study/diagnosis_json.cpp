@@ -165,6 +165,7 @@ std::string diagnosis_json(const Diagnosis& diagnosis) {
                               return Json{{"key", item[0]}, {"value", item[1]}, {"tag", item[2]}};
                             })},
       {"rain_intensity_m_per_s", diagnosis.rain_intensity},
+      {"all_hollows", {{"count", diagnosis.pools}, {"volume_m3", diagnosis.pools_volume}}},
       {"low_spots", array_of(diagnosis.low_spots, low_spot)},
       {"heads", array_of(diagnosis.heads, head)},
       {"wet_places",
