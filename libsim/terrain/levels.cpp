@@ -26,6 +26,13 @@ void check_columns(const CsvTable& table, bool rod_book) {
     throw InputError({table.file, table.header_line, needed}, "no such column", "a column of this name",
                      mend);
   }
+  // A misspelt column would be passed over, and its readings with it.
+  for (const std::string& column : table.columns) {
+    const std::string near = nearest(column, {"backsight", "intermediate", "foresight", "elevation"});
+    if (near.empty() || near == column || table.column(near) >= 0) continue;
+    throw InputError({table.file, table.header_line, column}, "a column that is not known",
+                     "\"" + near + "\"", "rename the column");
+  }
 }
 
 void read_reduced(const CsvTable& table, const LevelUnits& units, LevelBook& book) {

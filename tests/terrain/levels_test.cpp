@@ -46,6 +46,8 @@ TEST_CASE("tables that cannot be used say where and why", "[levels]") {
   CHECK_THAT(problem("x,y,elevation\n0,0,1\n1,o,2\n2,2,1\n"), ContainsSubstring("levels.csv:3: y"));
   CHECK_THAT(problem("x,y,elevatoin\n0,0,1\n1,0,2\n2,2,1\n"),
              ContainsSubstring("rename the column \"elevatoin\""));
+  CHECK_THAT(problem("point,x,y,backsight,intermedate,foresight\nBM,0,0,4,,\n"),
+             ContainsSubstring("\"intermediate\""));
   CHECK_THAT(problem("a,b\n0,0\n"), ContainsSubstring("no such column"));
   CHECK_FALSE(problem("").empty());
   CHECK_FALSE(problem("x,y,elevation\n").empty());
