@@ -5,6 +5,7 @@
 #include <limits>
 #include <numeric>
 
+#include <lowspot/drain/invert_along.hpp>
 #include <lowspot/yard/drain_layout.hpp>
 
 namespace lowspot::job {
@@ -14,20 +15,6 @@ constexpr double hand_room = 0.0762;     // m on either side of a pipe laid in b
 constexpr double daylight_reach = 1.524; // m before an outlet where a pipe comes out of the ground by intent
 constexpr double slice = 0.05;           // m: volumes are summed over pieces about this long
 constexpr double same_place = 1e-3;      // m: stations nearer than this are one
-
-// Elevation along a line whose corners have one each.
-double along(const Polyline& path, const std::vector<double>& values, double distance_along) {
-  double passed = 0;
-  for (std::size_t k = 1; k < path.size(); ++k) {
-    const double piece = distance(path[k - 1], path[k]);
-    if (distance_along <= passed + piece || k + 1 == path.size()) {
-      const double t = piece > 0 ? std::clamp((distance_along - passed) / piece, 0.0, 1.0) : 0.0;
-      return values[k - 1] + t * (values[k] - values[k - 1]);
-    }
-    passed += piece;
-  }
-  return values.front();
-}
 
 struct Mark {
   double distance;
@@ -68,7 +55,7 @@ void measure(const site::Run& run, const drain::Run& built, bool to_outlet, cons
   for (int k = 0; k < pieces; ++k) {
     const double place = (k + 0.5) * step;
     const double level = terrain::elevation_at(ground, point_along(run.path, place));
-    const double invert = along(run.path, built.inverts, place), bottom = invert - cut.bedding;
+    const double invert = drain::invert_along(built, place), bottom = invert - cut.bedding;
     cut.deepest = std::max(cut.deepest, level - bottom);
     cut.spoil += std::max(0.0, level - bottom) * cut.width * step;
     if (run.has_trench)
@@ -149,7 +136,7 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
       station.station = feet[r] + cut.length - mark.distance;
       station.at = point_along(run.path, mark.distance);
       station.ground = ground_at(station.at);
-      station.invert = along(run.path, built.inverts, mark.distance);
+      station.invert = drain::invert_along(built, mark.distance);
       station.bottom = station.invert - cut.bedding;
       station.note = mark.note;
       cut.stations.push_back(station);

@@ -7,6 +7,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/drain/invert_along.hpp>
 
 namespace lowspot::yard {
 namespace {
@@ -30,16 +31,7 @@ std::string short_length(const site::Site& site, double metres) {
 double invert_near(const drain::Run& run, const Point& at) {
   double along = 0;
   distance_to(run.path, at, &along);
-  double passed = 0;
-  for (std::size_t k = 1; k < run.path.size(); ++k) {
-    const double piece = distance(run.path[k - 1], run.path[k]);
-    if (piece > 0 && (along <= passed + piece || k + 1 == run.path.size())) {
-      const double share = std::clamp((along - passed) / piece, 0.0, 1.0);
-      return run.inverts[k - 1] + share * (run.inverts[k] - run.inverts[k - 1]);
-    }
-    passed += piece;
-  }
-  return run.inverts.back();
+  return drain::invert_along(run, along);
 }
 
 // Lowest invert at which water can enter what a name stands for [m], near a place; infinite when unknown.
