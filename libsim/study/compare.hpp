@@ -6,6 +6,7 @@
 
 #include <lowspot/results/record.hpp>
 #include <lowspot/site/site.hpp>
+#include <lowspot/study/progress_board.hpp>
 #include <lowspot/terrain/ground.hpp>
 #include <lowspot/yard/yard.hpp>
 
@@ -21,8 +22,6 @@ struct CompareOptions {
   // early: compare() then throws Stopped.
   std::function<bool(double share)> progress;
 };
-
-struct Stopped {}; // thrown when progress() asked to stop
 
 // Runs everything. Throws InputError for a design that is not in the site or cannot be built.
 results::Comparison compare(const site::Site& site, const terrain::Ground& ground,
