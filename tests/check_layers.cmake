@@ -1,6 +1,7 @@
 # Run as a test: cmake -D ROOT=<source folder> -P check_layers.cmake
 # Refuses an include that a layer does not list in libsim/CMakeLists.txt, a quoted include inside the library, a
-# source without a test of its name, and a file over 400 lines.
+# source without a test of its name, a source that does not include its own header first (which is what proves that the
+# header compiles by itself), and a file over 400 lines.
 cmake_minimum_required(VERSION 3.22)
 set(faults "")
 file(STRINGS ${ROOT}/libsim/CMakeLists.txt declared REGEX "^lowspot_layer\\(")
@@ -30,6 +31,12 @@ foreach(line IN LISTS declared)
       get_filename_component(name ${source} NAME_WE)
       if(NOT EXISTS ${ROOT}/tests/${layer}/${name}_test.cpp)
         list(APPEND faults "${shown}: has no tests/${layer}/${name}_test.cpp")
+      endif()
+      if(EXISTS ${ROOT}/libsim/${layer}/${name}.hpp)
+        file(STRINGS ${source} first REGEX "^#include" LIMIT_COUNT 1)
+        if(NOT first STREQUAL "#include <lowspot/${layer}/${name}.hpp>")
+          list(APPEND faults "${shown}: does not include its own header first")
+        endif()
       endif()
     endif()
   endforeach()

@@ -16,6 +16,8 @@ expect_refusal("an include of a layer that is not listed" libsim/soil/bad.hpp
   "#include <lowspot/drain/drain.hpp>\n" "'soil' may not include 'drain'")
 expect_refusal("a quoted include" libsim/soil/bad.hpp "#include \"../drain/drain.hpp\"\n" "includes with quotes")
 expect_refusal("a source without a test" libsim/soil/bad.cpp "int bad;\n" "has no tests/soil/bad_test.cpp")
+expect_refusal("a header that leans on what its source includes before it" libsim/base/text.cpp
+  "#include <string>\n#include <lowspot/base/text.hpp>\n" "text.cpp: does not include its own header first")
 string(REPEAT "// line\n" 401 long)
 expect_refusal("a long file" libsim/soil/bad.hpp "${long}" "401 lines")
 file(REMOVE_RECURSE ${WORK})
