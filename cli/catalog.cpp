@@ -118,10 +118,21 @@ Table climate(const catalog::Catalog& catalog) {
   return table;
 }
 
+Table limits(const catalog::Catalog& catalog) {
+  Table table{"limits", "what works are held against; [limits] in the site file replaces any of them", {}};
+  for (const catalog::PracticeLimit& row : catalog.limits)
+    table.lines.push_back(
+        {row.name,
+         {{row.meaning, row.written.empty() ? std::string("no general figure: ask")
+                                            : (row.at_least ? "at least " : "at most ") + row.written}},
+         row.from});
+  return table;
+}
+
 // Adding a table touches this list alone.
 std::vector<Table> all_tables(const catalog::Catalog& catalog) {
-  return {covers(catalog),  soils(catalog), pipes(catalog),  stones(catalog),
-          fabrics(catalog), caps(catalog),  plants(catalog), climate(catalog)};
+  return {covers(catalog), soils(catalog),  pipes(catalog),   stones(catalog), fabrics(catalog),
+          caps(catalog),   plants(catalog), climate(catalog), limits(catalog)};
 }
 
 void print_table(const Context& context, const Table& table) {
@@ -179,7 +190,8 @@ void add_catalog(CLI::App& app, Context& context) {
   CLI::App* command =
       app.add_subcommand("catalog", "List covers, soils, pipes, stone, fabric, caps, plants with sources");
   const auto wanted = std::make_shared<std::string>();
-  command->add_option("TABLE", *wanted, "covers, soils, pipes, stone, fabric, caps, plants or climate");
+  command->add_option("TABLE", *wanted,
+                      "covers, soils, pipes, stone, fabric, caps, plants, climate or limits");
   command->add_flag("--json", context.json, "as JSON on standard output");
   command->footer("Example:\n  lowspot catalog pipes");
   command->callback(

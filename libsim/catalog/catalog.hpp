@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include <lowspot/catalog/practice_limit.hpp>
+
 namespace lowspot::catalog {
 
 // A figure with the range literature gives for it; low and high are equal to it where none is known.
@@ -11,11 +13,6 @@ struct Figure {
   double value = 0;
   double low = 0;
   double high = 0;
-};
-
-struct RowSource {
-  std::string source; // where the figures come from
-  std::string mark;   // V seen in the source, M from memory, C computed, default: chosen inside the range
 };
 
 struct Cover {
@@ -106,6 +103,7 @@ struct Catalog {
   std::vector<Cap> caps;
   std::vector<Plant> plants;
   std::vector<ClimateMonth> climate;
+  std::vector<PracticeLimit> limits;
 };
 
 // Reads the tables in `folder` (covers.csv, soils.csv, ...). Throws InputError for a damaged table.

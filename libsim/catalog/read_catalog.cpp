@@ -14,6 +14,7 @@ Catalog read_catalog(const std::filesystem::path& folder) {
   catalog.caps = read_caps(folder / "caps.csv");
   catalog.plants = read_plants(folder / "plants.csv");
   catalog.climate = read_climate(folder / "climate.csv");
+  catalog.limits = read_limits(folder / "limits.csv");
   return catalog;
 }
 

@@ -19,4 +19,7 @@ std::vector<Stone> read_stone(const std::filesystem::path& file);
 std::vector<Fabric> read_fabric(const std::filesystem::path& file);
 std::vector<Cap> read_caps(const std::filesystem::path& file);
 
+// What the works are held against.
+std::vector<PracticeLimit> read_limits(const std::filesystem::path& file);
+
 } // namespace lowspot::catalog

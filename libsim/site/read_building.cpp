@@ -35,6 +35,9 @@ Building read_building(const TableReader& table, std::size_t number) {
   building.name = table.maybe_text("name").value_or("building " + std::to_string(number));
   building.outline = table.outline();
   require_shared(table, building.outline, "only the part inside blocks flow");
+  if (const auto depth = table.maybe_quantity("footing_depth", Dimension::length))
+    building.footing_depth = *depth;
+  building.floor = table.maybe_elevation("floor").value_or(not_given);
   const auto spouts = table.tables("downspouts");
   for (const TableReader& entry : spouts) {
     Downspout spout = read_downspout(entry, building, building.downspouts.size() + 1, spouts.size());

@@ -23,9 +23,29 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   Context context{name, catalog, site};
   const TableReader root(file, "", context);
   // All known tables first, so that a misspelt heading is found before its absence is felt.
-  for (const char* key :
-       {"site", "ground", "edges", "soil", "area", "building", "wall", "storm", "season", "target", "gauge",
-        "line", "seen", "design", "run", "takeoff", "rate", "reach", "outlet_candidate"})
+  for (const char* key : {"site",
+                          "ground",
+                          "edges",
+                          "soil",
+                          "area",
+                          "building",
+                          "wall",
+                          "storm",
+                          "season",
+                          "target",
+                          "gauge",
+                          "line",
+                          "seen",
+                          "design",
+                          "run",
+                          "takeoff",
+                          "rate",
+                          "reach",
+                          "outlet_candidate",
+                          "limits",
+                          "keep_off",
+                          "tree",
+                          "utility"})
     root.has(key);
   note_unused(root);
   root.done();
@@ -44,6 +64,8 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   read_designs(root, context);
   read_ordering(root, context);
   read_reach(root, context);
+  read_limits(root, context);
+  read_keep_off(root, context);
   read_run_options(root, context);
   return site;
 }

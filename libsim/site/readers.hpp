@@ -20,6 +20,8 @@ void read_seen(const TableReader& root, Context& context);        // [[seen]]
 void read_designs(const TableReader& root, Context& context);     // [[design]]
 void read_ordering(const TableReader& root, Context& context);    // [takeoff], [[rate]]
 void read_reach(const TableReader& root, Context& context);       // [reach], [[outlet_candidate]]
+void read_limits(const TableReader& root, Context& context);      // [limits]
+void read_keep_off(const TableReader& root, Context& context);    // [[keep_off]], [[tree]], [[utility]]
 void read_run_options(const TableReader& root, Context& context); // [run]
 
 } // namespace lowspot::site

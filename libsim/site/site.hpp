@@ -7,7 +7,9 @@
 #include <vector>
 
 #include <lowspot/base/geometry.hpp>
+#include <lowspot/catalog/practice_limit.hpp>
 #include <lowspot/site/design.hpp>
+#include <lowspot/site/rules.hpp>
 
 namespace lowspot::site {
 
@@ -150,6 +152,8 @@ struct Building {
   Polygon outline;
   std::vector<Downspout> downspouts; // empty: the roof sheds evenly at the foot of the walls
   int line = 0;
+  double footing_depth = not_given; // bottom of the footing below the ground beside it [m]
+  double floor = not_given;         // elevation of the lowest place where water could get in [m]
 };
 
 struct Wall {
@@ -293,6 +297,10 @@ struct Site {
   Ordering ordering;
   std::vector<OutletCandidate> outlet_candidates;
   ReachRules reach;
+  std::vector<catalog::PracticeLimit> limits; // of the catalogue, or the town's own
+  std::vector<KeepOff> keep_offs;
+  std::vector<Tree> trees;
+  std::vector<Utility> utilities;
   RunOptions run;
   std::vector<Assumption> assumptions;
   std::vector<std::string> warnings;

@@ -1,5 +1,7 @@
 #include <lowspot/site/readers.hpp>
 
+#include <cmath>
+
 #include "sample.hpp"
 
 using namespace sample;
@@ -49,4 +51,11 @@ TEST_CASE("walls") {
   CHECK(warned(read(yard("[[wall]]\nline = [[10, 5], [80, 5]]\nheight = \"6 in\"\n")), "leaves the yard"));
   CHECK_THAT(error_of(yard("[[wall]]\nline = [[10, 5], [30, 5]]\nhieght = \"6 in\"\n")).mend,
              ContainsSubstring("`height`"));
+}
+
+TEST_CASE("footing and floor of a building") {
+  const auto site = read(yard(house + "footing_depth = \"3 ft\"\nfloor = 101.5\n"));
+  CHECK(site.buildings[0].footing_depth == Approx(0.9144));
+  CHECK(site.buildings[0].floor == Approx(101.5 * 0.3048));
+  CHECK(std::isnan(read(yard(house)).buildings[0].floor));
 }

@@ -1,0 +1,188 @@
+#include <lowspot/checks/trench_checks.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <lowspot/checks/judge.hpp>
+
+namespace lowspot::checks {
+namespace {
+using results::CheckOutcome;
+using results::CheckRecord;
+
+const site::Outlet* outlet_of(const site::Design& design, const site::Run& run) {
+  for (const site::Outlet& outlet : design.outlets)
+    if (outlet.name == run.to) return &outlet;
+  return nullptr;
+}
+
+double wall(const job::CutRun& cut) {
+  return 0.5 * std::max(0.0, cut.outside_diameter - cut.inside_diameter);
+}
+
+// The pipe comes out of the ground by intent towards a free outlet: over that length it has no cover to keep.
+double run_out(const site::Site& site, const Works& works, const job::CutRun& cut) {
+  const site::Outlet* outlet = outlet_of(*works.design, works.run(cut));
+  if (!outlet || (outlet->kind != "daylight" && outlet->kind != "submerged")) return 0;
+  return std::min(site.reach.run_out, 0.5 * cut.length);
+}
+
+void cover(const site::Site& site, const Works& works, const job::CutRun& cut,
+           std::vector<CheckRecord>& list) {
+  const double left_out = run_out(site, works, cut);
+  const double foot = cut.stations.front().station;
+  const job::CutStation* worst = nullptr;
+  double least = std::numeric_limits<double>::infinity();
+  for (const job::CutStation& station : cut.stations) {
+    if (station.station - foot < left_out) continue;
+    const double over = station.ground - station.invert - cut.inside_diameter - wall(cut);
+    if (over < least) least = over, worst = &station;
+  }
+  if (!worst) return;
+  CheckRecord record = item(site, "pipe_cover", "pipe_cover", "Ground over the pipe", cut.name);
+  std::string where = at_station(*worst, site);
+  if (left_out > 0) where += " (the last " + length_text(left_out, site) + " run out of the ground)";
+  judge(record, site, "pipe_cover", least, where);
+  list.push_back(std::move(record));
+}
+
+void fall(const site::Site& site, const job::CutRun& cut, std::vector<CheckRecord>& list) {
+  CheckRecord record = item(site, "pipe_fall", "pipe_fall", "Fall of the pipe", cut.name);
+  judge(record, site, "pipe_fall", cut.least_fall, " where it falls least");
+  list.push_back(std::move(record));
+}
+
+void depth(const site::Site& site, const std::string& about, double deepest, const std::string& where,
+           std::vector<CheckRecord>& list) {
+  CheckRecord record = item(site, "trench_depth", "trench_depth", "Depth of the trench", about);
+  // Protection is due from the limit on, so a trench just as deep does not keep it.
+  judge(record, site, "trench_depth", deepest, where);
+  const double limit = limit_value(site, "trench_depth"), ladder = limit_value(site, "trench_way_out");
+  if (record.outcome == CheckOutcome::pass && deepest >= limit - 1e-9) record.outcome = CheckOutcome::fail;
+  if (record.outcome == CheckOutcome::fail)
+    record.found += ": nobody enters without a protective system; not routine work";
+  else if (deepest >= ladder - 1e-9)
+    record.found += ": a ladder or another way out within 25 ft";
+  if (!record.limit.empty()) record.limit = "less than " + find_limit(site, "trench_depth")->written;
+  list.push_back(std::move(record));
+}
+
+void deepest_of(const site::Site& site, const job::CutRun& cut, std::vector<CheckRecord>& list) {
+  const auto worst =
+      std::max_element(cut.stations.begin(), cut.stations.end(),
+                       [](const job::CutStation& a, const job::CutStation& b) { return a.cut() < b.cut(); });
+  depth(site, cut.name, worst->cut(), at_station(*worst, site), list);
+}
+
+// Whether water may stay in a run after the rain, and why.
+std::string standing_water(const Works& works, const job::CutRun& cut) {
+  if (cut.least_fall <= 0) return "the pipe has a belly or no fall, in which water stands";
+  const site::Outlet* outlet = outlet_of(*works.design, works.run(cut));
+  if (!outlet) return "";
+  if (outlet->kind == "submerged") return "the outlet is held under water";
+  if (outlet->kind == "pop-up" && !(outlet->weep > 0)) return "the pop-up has no weep hole and holds water";
+  return "";
+}
+
+void frost(const site::Site& site, const Works& works, const job::CutRun& cut,
+           std::vector<CheckRecord>& list) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const job::CutStation& station : cut.stations)
+    least = std::min(least, station.ground - station.invert);
+  const std::string standing = standing_water(works, cut);
+  CheckRecord record = item(site, "frost_depth", "frost", "Freezing", cut.name);
+  const std::string shallow =
+      "the pipe lies as little as " + length_text(std::max(0.0, least), site) + " deep";
+  record.found_value = least;
+  const double limit = limit_value(site, "frost_depth");
+  if (standing.empty()) {
+    // A pipe that runs empty has nothing to freeze, however shallow.
+    record.outcome = CheckOutcome::pass;
+    record.found = shallow + "; it falls all the way and runs empty";
+  } else if (std::isnan(limit)) {
+    record.outcome = CheckOutcome::unknown;
+    record.found = shallow + "; " + standing;
+    record.missing =
+        "how deep the ground freezes: ask the building office, and put it in [limits] as frost_depth";
+  } else {
+    record.outcome = least >= limit ? CheckOutcome::pass : CheckOutcome::fail;
+    record.found = shallow + "; " + standing;
+  }
+  list.push_back(std::move(record));
+}
+
+struct FootingMargin {
+  double margin = std::numeric_limits<double>::infinity(); // m of the trench bottom over the line
+  double distance = 0;                                     // m from the wall
+  std::string run;
+  const job::CutStation* station = nullptr;
+};
+
+// The least height of any trench bottom over the line from a footing `footing_depth` [m] deep.
+FootingMargin footing_margin(const site::Building& building, const Works& works, double slope,
+                             double footing_depth) {
+  FootingMargin worst;
+  for (const job::CutRun& cut : works.sheet.runs)
+    for (const job::CutStation& station : cut.stations) {
+      Point wall_point;
+      const double middle = distance_to_outline(building.outline, station.at, &wall_point);
+      const double gap = std::max(0.0, middle - 0.5 * cut.width);
+      // The ground just outside the wall, where the footing's depth is measured from.
+      const double out = middle > 0 ? std::min(1.0, works.ground.grid.cell / middle) : 0;
+      const Point beside{wall_point.x + out * (station.at.x - wall_point.x),
+                         wall_point.y + out * (station.at.y - wall_point.y)};
+      const double line = terrain::elevation_at(works.ground, beside) - footing_depth - slope * gap;
+      if (station.bottom - line < worst.margin) worst = {station.bottom - line, gap, cut.name, &station};
+    }
+  return worst;
+}
+
+} // namespace
+
+void check_trenches(const site::Site& site, const Works& works, std::vector<CheckRecord>& list) {
+  for (const job::CutRun& cut : works.sheet.runs) {
+    if (cut.stations.empty()) continue;
+    cover(site, works, cut, list);
+    fall(site, cut, list);
+    deepest_of(site, cut, list);
+    frost(site, works, cut, list);
+  }
+  for (const site::Outlet& outlet : works.design->outlets)
+    if (outlet.well.depth > 0) depth(site, outlet.name, outlet.well.depth, "", list);
+}
+
+void check_footings(const site::Site& site, const Works& works, std::vector<CheckRecord>& list) {
+  const double slope = limit_value(site, "footing_slope");
+  for (const site::Building& building : site.buildings) {
+    if (works.sheet.runs.empty()) continue;
+    CheckRecord record = item(site, "footing_slope", "footing", "Digging beside the footing", building.name);
+    record.limit = "nothing dug below a line that falls " + written(catalog::LimitKind::slope, slope, site) +
+                   " outward from the bottom of the footing";
+    const bool known = std::isfinite(building.footing_depth);
+    const FootingMargin worst = footing_margin(building, works, slope, known ? building.footing_depth : 0);
+    if (!worst.station || std::isnan(slope)) continue;
+    const std::string place = worst.run + at_station(*worst.station, site) + ", " +
+                              length_text(worst.distance, site) + " from the wall";
+    record.found_value = worst.margin;
+    if (worst.margin >= -1e-9) {
+      record.outcome = CheckOutcome::pass;
+      record.found = "the trench bottom stays " + length_text(worst.margin, site) + " above it (" + place +
+                     ")" + (known ? "" : ", however shallow the footing");
+    } else if (known) {
+      record.outcome = CheckOutcome::fail;
+      record.found = "the trench cuts " + length_text(-worst.margin, site) + " below it (" + place +
+                     "): only with an engineer's consent";
+    } else {
+      record.outcome = CheckOutcome::unknown;
+      record.found = "it depends on the footing (" + place + ")";
+      record.missing =
+          "how deep the footing of " + building.name + " goes; " + length_text(-worst.margin, site) +
+          " below the ground or more would do. The building's plans say it, or a hole dug by hand "
+          "beside the wall; put it in the file as footing_depth";
+    }
+    list.push_back(std::move(record));
+  }
+}
+
+} // namespace lowspot::checks

@@ -1,0 +1,129 @@
+#include <lowspot/checks/utilities.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <lowspot/checks/judge.hpp>
+
+namespace lowspot::checks {
+namespace {
+using results::CheckOutcome;
+using results::CheckRecord;
+
+const job::CutStation& station_at(const job::CutRun& cut, double distance_along) {
+  return *std::min_element(
+      cut.stations.begin(), cut.stations.end(), [&](const job::CutStation& a, const job::CutStation& b) {
+        return std::abs(a.distance - distance_along) < std::abs(b.distance - distance_along);
+      });
+}
+
+// "hand-dig from 12 ft to 16 ft up from the outlet".
+std::string hand_dig_strip(const site::Site& site, const job::CutRun& cut, double station, double angle) {
+  const double strip = limit_value(site, "hand_dig");
+  if (std::isnan(strip)) return "";
+  const double half = (strip + 0.5 * cut.width * std::cos(angle)) / std::max(std::sin(angle), 0.1);
+  const double foot = cut.stations.front().station;
+  return "; dig by hand from " + length_text(std::max(foot, station - half), site) + " to " +
+         length_text(std::min(foot + cut.length, station + half), site) + " up from the outlet";
+}
+
+void one_crossing(const site::Site& site, const job::CutRun& cut, const site::Utility& line,
+                  const Crossing& crossing, std::vector<CheckRecord>& list) {
+  const job::CutStation& at = station_at(cut, crossing.distance);
+  const double station = cut.stations.front().station + cut.length - crossing.distance;
+  CheckRecord record =
+      item(site, "utility_clearance", "utility_crossing", "Crossing of " + line.name, cut.name);
+  const std::string where = ", " + length_text(station, site) + " up from the outlet" +
+                            hand_dig_strip(site, cut, station, crossing.angle);
+  if (std::isnan(line.depth)) {
+    record.outcome = CheckOutcome::unknown;
+    record.found = "crossed" + where;
+    record.missing = "how deep " + line.name +
+                     " lies: have it marked, then expose it by hand at the crossing and "
+                     "measure; put it in the file as depth";
+    list.push_back(std::move(record));
+    return;
+  }
+  const double wall = 0.5 * std::max(0.0, cut.outside_diameter - cut.inside_diameter);
+  const double top = at.invert + cut.inside_diameter + wall, bottom = at.invert - wall;
+  const double level = at.ground - line.depth;
+  const double clear = std::max({0.0, level - top, bottom - level});
+  judge(record, site, "utility_clearance", clear, where);
+  if (level > at.bottom) record.found += "; it lies inside the trench and must be held up";
+  list.push_back(std::move(record));
+}
+
+// A trench that runs within the strip of a utility without crossing it.
+void beside(const site::Site& site, const job::CutRun& cut, const site::Utility& line,
+            std::vector<CheckRecord>& list) {
+  const double strip = limit_value(site, "hand_dig");
+  double from = std::numeric_limits<double>::infinity(), to = -from, gap = from;
+  for (const job::CutStation& station : cut.stations) {
+    const double found = std::max(0.0, distance_to(line.path, station.at) - 0.5 * cut.width);
+    gap = std::min(gap, found);
+    if (!(found < strip)) continue;
+    from = std::min(from, station.station);
+    to = std::max(to, station.station);
+  }
+  if (!(to >= from)) return;
+  CheckRecord record = item(site, "hand_dig", "utility_beside", "Digging beside " + line.name, cut.name);
+  judge(record, site, "hand_dig", gap,
+        "; dig by hand from " + length_text(from, site) + " to " + length_text(to, site) +
+            " up from the outlet");
+  list.push_back(std::move(record));
+}
+
+} // namespace
+
+std::vector<Crossing> crossings(const Polyline& run, const Polyline& other) {
+  std::vector<Crossing> found;
+  double passed = 0;
+  for (std::size_t i = 1; i < run.size(); ++i) {
+    const Point a = run[i - 1], b = run[i];
+    const double ux = b.x - a.x, uy = b.y - a.y, length = std::hypot(ux, uy);
+    for (std::size_t j = 1; j < other.size(); ++j) {
+      const Point c = other[j - 1], d = other[j];
+      const double vx = d.x - c.x, vy = d.y - c.y, across = ux * vy - uy * vx;
+      const double size = length * std::hypot(vx, vy);
+      if (std::abs(across) <= 1e-9 * size) continue;
+      const double s = ((c.x - a.x) * vy - (c.y - a.y) * vx) / across;
+      const double t = ((c.x - a.x) * uy - (c.y - a.y) * ux) / across;
+      if (s < 0 || s > 1 || t < 0 || t > 1) continue;
+      const double place = passed + s * length;
+      // A crossing at a bend belongs to both pieces; it is one.
+      if (!found.empty() && std::abs(found.back().distance - place) < 1e-6) continue;
+      found.push_back({place, std::asin(std::min(1.0, std::abs(across) / size))});
+    }
+    passed += length;
+  }
+  return found;
+}
+
+void check_utilities(const site::Site& site, const Works& works, std::vector<CheckRecord>& list) {
+  if (works.sheet.runs.empty()) return;
+  if (site.utilities.empty()) {
+    CheckRecord record = item(site, "utility_clearance", "utility_crossing", "Utilities in the ground", "");
+    record.outcome = CheckOutcome::unknown;
+    record.found = "none is in the file";
+    record.missing =
+        "where pipes and cables lie: have them marked before any digging (811 in the US, two to three "
+        "working days ahead; private lines are not marked by it), and give each as [[utility]]";
+    list.push_back(std::move(record));
+    return;
+  }
+  const std::size_t before = list.size();
+  for (const job::CutRun& cut : works.sheet.runs)
+    for (const site::Utility& line : site.utilities) {
+      const std::vector<Crossing> crossed = crossings(works.run(cut).path, line.path);
+      for (const Crossing& crossing : crossed) one_crossing(site, cut, line, crossing, list);
+      if (crossed.empty()) beside(site, cut, line, list);
+    }
+  if (list.size() > before) return;
+  CheckRecord record = item(site, "hand_dig", "utility_beside", "Utilities in the ground", "");
+  record.outcome = CheckOutcome::pass;
+  record.found = "no trench comes near those in the file; marks are approximate";
+  list.push_back(std::move(record));
+}
+
+} // namespace lowspot::checks

@@ -1,0 +1,22 @@
+// Pipes and cables in the ground that a trench meets.
+#pragma once
+#include <vector>
+
+#include <lowspot/checks/works.hpp>
+#include <lowspot/results/check_record.hpp>
+
+namespace lowspot::checks {
+
+struct Crossing {
+  double distance = 0; // along the run from its head [m]
+  double angle = 0;    // between the two, 0..pi/2
+};
+// Where two lines cross.
+std::vector<Crossing> crossings(const Polyline& run, const Polyline& other);
+
+// One item for every crossing: station, clear height to the pipe, strip to dig by hand. A utility beside
+// which a trench runs nearer than that strip is an item too. Without any utility in the site file: unknown,
+// and whom to call.
+void check_utilities(const site::Site& site, const Works& works, std::vector<results::CheckRecord>& list);
+
+} // namespace lowspot::checks

@@ -1,0 +1,63 @@
+#include <lowspot/checks/works.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <lowspot/checks/judge.hpp>
+#include <lowspot/terrain/reshape.hpp>
+
+namespace lowspot::checks {
+namespace {
+constexpr double spacing = 0.1524; // m between stations
+} // namespace
+
+const site::Run& Works::run(const job::CutRun& cut) const {
+  return *std::find_if(design->runs.begin(), design->runs.end(),
+                       [&](const site::Run& run) { return run.name == cut.name; });
+}
+
+Works lay_out(const site::Site& site, const terrain::Ground& ground, const site::Design& design) {
+  Works works;
+  works.design = &design;
+  works.ground = terrain::changes_ground(design) ? terrain::reshape(site, ground, design) : ground;
+  works.sheet = job::make_cut_sheet(site, design, works.ground, spacing);
+  return works;
+}
+
+double distance_to_outline(const Polygon& outline, const Point& at, Point* nearest) {
+  Polyline closed = outline;
+  closed.push_back(outline.front());
+  double along = 0;
+  const double gap = distance_to(closed, at, &along);
+  if (nearest) *nearest = point_along(closed, along);
+  return contains(outline, at) ? 0 : gap;
+}
+
+double distance_to_shape(const site::KeepOff& shape, const Point& at) {
+  if (shape.closed) return distance_to_outline(shape.shape, at);
+  if (shape.shape.size() == 1) return distance(shape.shape.front(), at);
+  return distance_to(shape.shape, at);
+}
+
+std::vector<Place> places(const site::Design& design) {
+  std::vector<Place> list;
+  for (const site::Outlet& outlet : design.outlets) {
+    const bool well = outlet.kind == "dry well";
+    list.push_back({outlet.name, outlet.at, well ? std::sqrt(outlet.well.plan / M_PI) : 0, well, !well});
+    if (outlet.kind == "pump") {
+      list.back().sheds = false;
+      if (outlet.discharge) list.push_back({outlet.name + ", its hose", *outlet.discharge, 0, false, true});
+    }
+  }
+  for (const site::Basin& basin : design.basins)
+    for (const Point& corner : basin.outline) list.push_back({basin.name, corner, 0, true, false});
+  return list;
+}
+
+std::string at_station(const job::CutStation& station, const site::Site& site) {
+  if (station.station < 0.01) return ", at the outlet";
+  return ", " + length_text(station.station, site) + " up from the outlet";
+}
+
+} // namespace lowspot::checks

@@ -1,0 +1,40 @@
+// The works of a design as checks look at them: stations along every run, and shapes to keep distance from.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/job/cut_sheet.hpp>
+#include <lowspot/site/site.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::checks {
+
+struct Works {
+  const site::Design* design = nullptr;
+  terrain::Ground ground;                             // as the design leaves it
+  job::CutSheet sheet;                                // stations every half foot
+  const site::Run& run(const job::CutRun& cut) const; // of the design, by name
+};
+
+// Throws InputError when the design cannot be built on this ground.
+Works lay_out(const site::Site& site, const terrain::Ground& ground, const site::Design& design);
+
+// How far a point lies from a shape [m]: 0 inside an outline. `nearest`: the point of the shape that is
+// meant.
+double distance_to_outline(const Polygon& outline, const Point& at, Point* nearest = nullptr);
+double distance_to_shape(const site::KeepOff& shape, const Point& at);
+
+// A piece of the works that is not pipe: an outlet, a dry well, a rain garden, an inlet.
+struct Place {
+  std::string name;
+  Point at;           // nearest corner or middle
+  double radius = 0;  // of a well around it [m]
+  bool soaks = false; // lets water into the ground
+  bool sheds = false; // lets water out onto the ground
+};
+std::vector<Place> places(const site::Design& design);
+
+// ", 12 ft up from the outlet".
+std::string at_station(const job::CutStation& station, const site::Site& site);
+
+} // namespace lowspot::checks

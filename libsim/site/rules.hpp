@@ -1,0 +1,35 @@
+// What works must keep clear of, beside the house: lines and places with a distance to keep, trees,
+// utilities.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/base/geometry.hpp>
+#include <lowspot/site/design.hpp>
+
+namespace lowspot::site {
+
+// A place that water or digging must stay away from; it may lie outside the yard.
+struct KeepOff {
+  std::string name;
+  std::string kind;            // "lot line", "right of way", "well", "septic field", "other"
+  Polyline shape;              // a point, a line, or the corners of an outline
+  bool closed = false;         // `shape` is an outline
+  double distance = not_given; // m; not given: the limit of its kind
+  int line = 0;
+};
+struct Tree {
+  std::string name;
+  Point at;
+  double trunk = 0; // diameter at breast height [m]
+  int line = 0;
+};
+// A pipe or cable in the ground.
+struct Utility {
+  std::string name;
+  Polyline path;
+  double depth = not_given; // of its top below the ground [m]
+  int line = 0;
+};
+
+} // namespace lowspot::site

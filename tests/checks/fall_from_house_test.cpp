@@ -1,0 +1,53 @@
+#include <lowspot/checks/house.hpp>
+
+#include "round_yard.hpp"
+
+using namespace lowspot;
+using namespace lowspot::checks;
+
+namespace {
+std::vector<results::CheckRecord> falls(const SimpleYard& yard) {
+  std::vector<results::CheckRecord> list;
+  check_fall_from_house(yard.site, yard.ground, list);
+  return list;
+}
+// A house over the whole north side: one wall, at y = 30 ft.
+SimpleYard below_a_house(double slope) {
+  SimpleYard yard = yard_in_feet([=](double, double y) { return 100 + slope * y; });
+  add_house(yard, -1, 30, 121, 41);
+  return yard;
+}
+} // namespace
+
+TEST_CASE("the ground falls six inches in ten feet, or does not") {
+  CHECK(the(falls(below_a_house(0.05)), "house_fall").found_value == Approx(0.05));
+  CHECK(outcome(the(falls(below_a_house(0.05)), "house_fall")) == "pass");
+  CHECK(outcome(the(falls(below_a_house(0.049)), "house_fall")) == "fail");
+  const auto towards = the(falls(below_a_house(-0.01)), "house_fall");
+  CHECK(towards.found_value == Approx(-0.01));
+  CHECK_THAT(towards.found, ContainsSubstring("towards the house"));
+  CHECK_FALSE(towards.of_works);
+}
+
+TEST_CASE("paving need only fall two in a hundred") {
+  SimpleYard yard = below_a_house(0.02);
+  CHECK(outcome(the(falls(yard), "house_fall")) == "fail");
+  yard.ground.pervious.assign(yard.ground.grid.cells(), 0.0);
+  CHECK(outcome(the(falls(yard), "house_fall_paved")) == "pass");
+}
+
+TEST_CASE("only the fall out to ten feet counts") {
+  SimpleYard yard =
+      yard_in_feet([](double, double y) { return y > 20 ? 100 + 0.06 * (y - 20) : 100 - 0.2 * (y - 20); });
+  add_house(yard, -1, 30, 121, 41);
+  CHECK(outcome(the(falls(yard), "house_fall")) == "pass"); // a ditch 10 ft away is its own matter
+}
+
+TEST_CASE("the worst place is found") {
+  SimpleYard yard =
+      yard_in_feet([](double x, double y) { return 100 + (x > 60 && x < 64 ? 0.01 : 0.06) * y; });
+  add_house(yard, -1, 30, 121, 41);
+  const auto worst = the(falls(yard), "house_fall");
+  CHECK(worst.found_value == Approx(0.01));
+  CHECK(outcome(worst) == "fail");
+}

@@ -1,0 +1,36 @@
+#include <lowspot/checks/judge.hpp>
+
+#include "round_yard.hpp"
+
+using namespace lowspot;
+using namespace lowspot::checks;
+
+TEST_CASE("a figure is held against its limit, from above or from below, the limit itself being kept") {
+  const SimpleYard yard = level_yard();
+  auto judged = [&](const std::string& limit, double value) {
+    results::CheckRecord record = item(yard.site, limit, "id", "name", "about");
+    judge(record, yard.site, limit, value);
+    return outcome(record);
+  };
+  CHECK(judged("pipe_cover", 6 * inch) == "pass");
+  CHECK(judged("pipe_cover", 5.99 * inch) == "fail");
+  CHECK(judged("pipe_full", 0.8) == "pass");
+  CHECK(judged("pipe_full", 0.801) == "fail");
+  CHECK(judged("frost_depth", 1) == "unknown"); // no general figure
+  CHECK(judged("no_such_limit", 1) == "unknown");
+}
+
+TEST_CASE("an item names its limit, its source and whom to ask") {
+  const SimpleYard yard = level_yard();
+  results::CheckRecord record = item(yard.site, "pipe_cover", "pipe_cover", "Ground over the pipe", "main");
+  judge(record, yard.site, "pipe_cover", 8 * inch, ", at the outlet");
+  CHECK(record.limit == "at least 6 in");
+  CHECK(record.found == "8 in, at the outlet");
+  CHECK(record.mark == "V");
+  CHECK_FALSE(record.source.empty());
+  results::CheckRecord asked =
+      item(yard.site, "well_distance", "well_distance", "Distance from a well", "well");
+  judge(asked, yard.site, "well_distance", 10);
+  CHECK_THAT(asked.missing, ContainsSubstring("health office") && ContainsSubstring("well_distance"));
+  CHECK(asked.limit.empty());
+}

@@ -1,0 +1,81 @@
+#include <lowspot/checks/setbacks.hpp>
+
+#include "round_yard.hpp"
+
+using namespace lowspot;
+using namespace lowspot::checks;
+
+namespace {
+std::vector<results::CheckRecord> setbacks(const SimpleYard& yard, const site::Design& design) {
+  std::vector<results::CheckRecord> list;
+  check_setbacks(yard.site, lay_out(yard.site, yard.ground, design), list);
+  return list;
+}
+site::KeepOff place(const std::string& kind, Polyline shape, bool closed = false) {
+  site::KeepOff keep_off;
+  keep_off.name = keep_off.kind = kind;
+  keep_off.shape = std::move(shape);
+  keep_off.closed = closed;
+  return keep_off;
+}
+} // namespace
+
+TEST_CASE("what soaks keeps away from the house, solid pipe need not") {
+  SimpleYard yard = level_yard();
+  add_house(yard, 30, 18, 60, 30);
+  site::Design design = round_design();
+  const auto near = the(setbacks(yard, design), "soak_from_house");
+  CHECK(near.found_value == Approx(7.5 * foot));
+  CHECK(outcome(near) == "fail");
+  design.runs[0].pipe.slot_area = 0;
+  design.runs[0].has_trench = false;
+  CHECK(outcome(the(setbacks(yard, design), "soak_from_house")) == "pass");
+  design.outlets[0].kind = "dry well"; // 50 ft east of the house
+  design.outlets[0].well = {1, 4, 4 * foot, 0.4, 1e-6};
+  CHECK(the(setbacks(yard, design), "soak_from_house").found_value > 40 * foot);
+}
+
+TEST_CASE("a lot line that nobody named is unknown; a named one is held") {
+  SimpleYard yard = level_yard();
+  const auto unnamed = the(setbacks(yard, round_design()), "lot_line_distance");
+  CHECK(outcome(unnamed) == "unknown");
+  CHECK_THAT(unnamed.missing, ContainsSubstring("keep_off"));
+  yard.site.keep_offs = {place("lot line", {{0, 0}, {120 * foot, 0}})};
+  const auto named = the(setbacks(yard, round_design()), "lot_line_distance");
+  CHECK(named.found_value == Approx(10 * foot)); // the outlet, not the trench
+  CHECK(outcome(named) == "pass");
+  yard.site.keep_offs[0].distance = 12 * foot; // the file's own distance
+  CHECK(outcome(the(setbacks(yard, round_design()), "lot_line_distance")) == "fail");
+}
+
+TEST_CASE("wells: the distance must be asked for; all works count") {
+  SimpleYard yard = level_yard();
+  yard.site.keep_offs = {place("well", {{60 * foot, 0}})};
+  CHECK(outcome(the(setbacks(yard, round_design()), "well_distance")) == "unknown");
+  CHECK(the(setbacks(yard, round_design()), "well_distance").found_value == Approx(9.5 * foot));
+  set_limit(yard, "well_distance", 50 * foot);
+  CHECK(outcome(the(setbacks(yard, round_design()), "well_distance")) == "fail");
+}
+
+TEST_CASE("a septic field asks for more below it than above") {
+  const Polygon field = {
+      {40 * foot, 40 * foot}, {80 * foot, 40 * foot}, {80 * foot, 60 * foot}, {40 * foot, 60 * foot}};
+  // The trench lies 29.5 ft from it: far enough above, too near below.
+  SimpleYard down = yard_in_feet([](double, double y) { return 100 - 0.02 * y; });
+  down.site.keep_offs = {place("septic field", field, true)};
+  const auto above = the(setbacks(down, round_design(98, 97)), "septic_upslope");
+  CHECK(above.found_value == Approx(29.5 * foot).margin(0.01));
+  CHECK(outcome(above) == "pass");
+  SimpleYard up = yard_in_feet([](double, double y) { return 100 + 0.02 * y; });
+  up.site.keep_offs = {place("septic field", field, true)};
+  CHECK(outcome(the(setbacks(up, round_design(98, 97)), "septic_downslope")) == "fail");
+}
+
+TEST_CASE("a place of the owner's with its own distance") {
+  SimpleYard yard = level_yard();
+  yard.site.keep_offs = {place("other", {{60 * foot, 20 * foot}})};
+  yard.site.keep_offs[0].distance = 9.4 * foot;
+  CHECK(outcome(the(setbacks(yard, round_design()), "keep_off")) == "pass");
+  yard.site.keep_offs[0].distance = 9.6 * foot;
+  CHECK(outcome(the(setbacks(yard, round_design()), "keep_off")) == "fail");
+}

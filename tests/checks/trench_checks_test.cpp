@@ -1,0 +1,94 @@
+#include <lowspot/checks/trench_checks.hpp>
+
+#include "round_yard.hpp"
+
+using namespace lowspot;
+using namespace lowspot::checks;
+
+namespace {
+std::vector<results::CheckRecord> trenches(const SimpleYard& yard, const site::Design& design) {
+  std::vector<results::CheckRecord> list;
+  check_trenches(yard.site, lay_out(yard.site, yard.ground, design), list);
+  return list;
+}
+std::vector<results::CheckRecord> footings(const SimpleYard& yard, const site::Design& design) {
+  std::vector<results::CheckRecord> list;
+  check_footings(yard.site, lay_out(yard.site, yard.ground, design), list);
+  return list;
+}
+} // namespace
+
+TEST_CASE("cover is what lies over the outside of the pipe, the run-out before the outlet left out") {
+  const SimpleYard yard = level_yard();
+  // 100 - 98.5 ft at the head, less 4 in inside and half an inch of wall: 13.5 in.
+  const auto head = the(trenches(yard, round_design()), "pipe_cover");
+  CHECK(head.found_value == Approx(13.5 * inch));
+  CHECK(outcome(head) == "pass");
+  // A pipe that rises out of ground that falls away: 20 ft before the outlet count no more.
+  const SimpleYard falling = yard_in_feet([](double x, double) { return 100 - 0.02 * (x - 10); });
+  const auto thin = the(trenches(falling, round_design(98.8, 97.9)), "pipe_cover");
+  // At 80 ft from the head: ground 98.4, invert 98.08: 3.84 in, less 4.5 in.
+  CHECK(thin.found_value == Approx((98.4 - 98.08) * foot - 4.5 * inch).margin(0.002));
+  CHECK(outcome(thin) == "fail");
+}
+
+TEST_CASE("fall and depth of the trench") {
+  const SimpleYard yard = level_yard();
+  const auto fall = the(trenches(yard, round_design()), "pipe_fall");
+  CHECK(fall.found_value == Approx(0.01));
+  CHECK(outcome(fall) == "pass");
+  CHECK(outcome(the(trenches(yard, round_design(98, 97.6)), "pipe_fall")) == "fail"); // 0.4 %
+  const auto depth = the(trenches(yard, round_design()), "trench_depth");
+  CHECK(depth.found_value == Approx(2.5 * foot + 2 * inch)); // at the foot, bedding included
+  CHECK(outcome(depth) == "pass");
+  const auto ladder = the(trenches(yard, round_design(97, 96)), "trench_depth");
+  CHECK(outcome(ladder) == "pass");
+  CHECK_THAT(ladder.found, ContainsSubstring("ladder"));
+  CHECK(outcome(the(trenches(yard, round_design(96, 95)), "trench_depth")) == "fail");
+  // Five feet exactly is not less than five feet.
+  CHECK(outcome(the(trenches(yard, round_design(96, 95 + 2.0 / 12)), "trench_depth")) == "fail");
+}
+
+TEST_CASE("a dry well is a hole too") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.outlets[0].kind = "dry well";
+  design.outlets[0].well = {1, 4, 6 * foot, 0.4, 1e-6};
+  CHECK(outcome(the(trenches(yard, design), "trench_depth", "fence")) == "fail");
+}
+
+TEST_CASE("what runs empty does not freeze; what stands in the pipe does") {
+  SimpleYard yard = level_yard();
+  CHECK(outcome(the(trenches(yard, round_design()), "frost")) == "pass");
+  site::Design design = round_design();
+  design.outlets[0].kind = "pop-up";
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "unknown");
+  set_limit(yard, "frost_depth", 3 * foot);
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "fail");
+  set_limit(yard, "frost_depth", 1 * foot); // the pipe lies 1.5 ft deep at least
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "pass");
+  set_limit(yard, "frost_depth", 3 * foot);
+  design.outlets[0].weep = 0.5 * inch;
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "pass");
+}
+
+TEST_CASE("nothing is dug below the 45-degree line from a footing") {
+  SimpleYard yard = level_yard();
+  add_house(yard, 30, 14, 60, 30); // its south wall 4 ft from the middle of the trench, 3.5 ft from its side
+  // Trench bottom at x = 60 ft: invert 98 less 2 in, 2.167 ft deep. Line there: footing depth + 3.5 ft.
+  const auto free = the(footings(yard, round_design()), "footing");
+  CHECK(outcome(free) == "pass");
+  CHECK_THAT(free.found, ContainsSubstring("however shallow"));
+  CHECK(free.found_value == Approx((3.5 - 2 - 2.0 / 12) * foot).margin(0.01));
+  // 4 ft deeper it depends on the footing, and the depth that would do is said.
+  const site::Design deep = round_design(94.5, 93.5);
+  const auto unknown = the(footings(yard, deep), "footing");
+  CHECK(outcome(unknown) == "unknown");
+  CHECK(-unknown.found_value == Approx((6 + 2.0 / 12 - 3.5) * foot).margin(0.01));
+  yard.site.buildings[0].footing_depth = 2.5 * foot;
+  CHECK(outcome(the(footings(yard, deep), "footing")) == "fail");
+  yard.site.buildings[0].footing_depth = 2.7 * foot;
+  CHECK(outcome(the(footings(yard, deep), "footing")) == "pass");
+  set_limit(yard, "footing_slope", 0.5); // loose sand: twice as far out
+  CHECK(outcome(the(footings(yard, deep), "footing")) == "fail");
+}
