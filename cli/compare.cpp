@@ -8,6 +8,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/catalog/catalog.hpp>
 #include <lowspot/report/write_report.hpp>
+#include <lowspot/report/write_sheets.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/results/summary_json.hpp>
 #include <lowspot/results/write_outputs.hpp>
@@ -93,6 +94,7 @@ int compare(Context& context, const CompareArguments& arguments) {
   diagnose_options.version = LOWSPOT_VERSION;
   const study::Diagnosis diagnosis = study::diagnose(site, ground, diagnose_options);
   report::write_report(site, comparison, out, arguments.overwrite, &diagnosis);
+  report::write_sheets(site, ground, comparison, out);
   if (context.json)
     std::printf("%s\n", results::summary_json(comparison).c_str());
   else {

@@ -2,12 +2,10 @@
 #pragma once
 #include <vector>
 
-#include <lowspot/report/map_panel.hpp>
+#include <lowspot/report/map_quantity.hpp>
 #include <lowspot/report/paint.hpp>
 
 namespace lowspot::report {
-
-enum class MapQuantity { standing_hours, max_depth, soggy_hours, perched_max };
 
 // The designs that are shown as columns, as places in Comparison::designs: the yard as it is, the one the
 // verdict names and others in order, at most four.

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include <lowspot/base/text.hpp>
+#include <lowspot/site/crossings.hpp>
 #include <lowspot/study/reach_ground.hpp>
 
 namespace lowspot::study {
@@ -28,42 +28,6 @@ Point middle(const Grid& grid, std::size_t cell) {
   return {grid.x(grid.column(cell)), grid.y(grid.row(cell))};
 }
 
-bool meet(const Point& a, const Point& b, const Point& c, const Point& d) {
-  const auto turn = [](const Point& p, const Point& q, const Point& r) {
-    return (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
-  };
-  return turn(a, b, c) * turn(a, b, d) <= 0 && turn(c, d, a) * turn(c, d, b) <= 0;
-}
-
-// Areas by name and the length of the way in them, topmost area only, lawn left out; walls that are passed
-// under.
-std::vector<std::pair<std::string, double>> crossed(const site::Site& site, const Polyline& way) {
-  std::vector<std::pair<std::string, double>> list;
-  const double whole = length(way);
-  const int pieces = std::max(1, static_cast<int>(std::ceil(whole / 0.05)));
-  for (int k = 0; k < pieces; ++k) {
-    const Point at = point_along(way, whole * (k + 0.5) / pieces);
-    for (std::size_t a = site.areas.size(); a-- > 0;) {
-      if (!contains(site.areas[a].outline, at)) continue;
-      if (lower(site.areas[a].kind) == "lawn") break; // a trench through lawn is what one hopes for
-      const auto found = std::find_if(list.begin(), list.end(),
-                                      [&](const auto& item) { return item.first == site.areas[a].name; });
-      if (found == list.end())
-        list.push_back({site.areas[a].name, whole / pieces});
-      else
-        found->second += whole / pieces;
-      break;
-    }
-  }
-  for (const site::Wall& wall : site.walls)
-    for (std::size_t i = 1; i < way.size(); ++i)
-      for (std::size_t j = 1; j < wall.line.size(); ++j)
-        if (meet(way[i - 1], way[i], wall.line[j - 1], wall.line[j]) &&
-            (list.empty() || list.back().first != wall.name))
-          list.push_back({wall.name, 0});
-  return list;
-}
-
 OutletRoute as_route(const site::Site& site, const OutletPlace& place, const ReachWay& way) {
   OutletRoute route;
   route.outlet = place.name;
@@ -83,7 +47,7 @@ OutletRoute as_route(const site::Site& site, const OutletPlace& place, const Rea
   route.deepest_cut = profile.deepest_cut;
   route.shallow_end = profile.shallow_end;
   route.excavation = profile.excavation;
-  route.crosses = crossed(site, way.way);
+  route.crosses = site::crossed(site, way.way);
   return route;
 }
 

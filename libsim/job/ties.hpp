@@ -1,0 +1,30 @@
+// Swing ties: distances from two fixed corners by which a point of the works is found again with two tapes.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/base/geometry.hpp>
+#include <lowspot/site/site.hpp>
+
+namespace lowspot::job {
+
+struct Corner {
+  std::string letter; // "A"
+  Point at;
+};
+struct Tie {
+  std::string point; // "tee", "head of west leg"
+  Point at;
+  std::size_t first = 0, second = 0;  // corners
+  double to_first = 0, to_second = 0; // m
+};
+
+// Corners that stay put: those of the buildings, or of the outline where there is no building; at most
+// `most`, lettered in order.
+std::vector<Corner> fixed_corners(const site::Site& site, std::size_t most = 8);
+
+// Outlets, fittings, inlets and free heads of a design, each tied to the two corners whose tapes cross it
+// best: close to a right angle and not far away. None where there are fewer than two corners.
+std::vector<Tie> swing_ties(const site::Design& design, const std::vector<Corner>& corners);
+
+} // namespace lowspot::job

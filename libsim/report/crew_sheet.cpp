@@ -1,0 +1,222 @@
+#include <lowspot/report/crew_sheet.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/job/rod_text.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/plan_sketch.hpp>
+#include <lowspot/report/takeoff_table.hpp>
+#include <lowspot/site/crossings.hpp>
+
+namespace lowspot::report {
+namespace {
+
+constexpr std::size_t most_rows = 26, one_column = 12; // of the cut table
+constexpr std::size_t most_runs = 4, most_materials = 12, most_ties = 8;
+constexpr std::size_t comfortable = 27; // lines; more are set in small type
+constexpr double ladder_depth = 4 * 0.3048, protection_depth = 5 * 0.3048; // as section_digging.cpp
+
+std::size_t rows_of(const job::CutSheet& sheet) {
+  std::size_t rows = 0;
+  for (const job::CutRun& run : sheet.runs) rows += run.stations.size() + 1;
+  return rows;
+}
+
+job::RodUnit rod_unit(const SheetScene& scene) {
+  return scene.units().metric ? job::RodUnit::millimetres : job::RodUnit::eighths;
+}
+std::string rod(const SheetScene& scene, double metres) {
+  return job::rod_text(metres, rod_unit(scene));
+}
+
+std::string sketch(const SheetScene& scene, const std::vector<job::Corner>& corners) {
+  PlanSketch plan{scene.map, *scene.built, scene.cut, corners};
+  return "<figure class=\"sketch crew\"><img alt=\"Plan of the yard with the pipes to be laid, stations "
+         "counted "
+         "from the outlet, and lettered corners to measure from.\" src=\"" +
+         png_source(sketch_png(plan)) + "\"></figure>\n";
+}
+
+std::string before_digging(const SheetScene& scene) {
+  double deepest = 0;
+  for (const job::CutRun& run : scene.cut->runs) deepest = std::max(deepest, run.deepest);
+  std::vector<std::string> items = {
+      "Utilities located, marks fresh? Dig by hand beside them. Private lines (sprinklers, gas to a grill, "
+      "lights, dog fence) are not marked by the public service.",
+      "Stay outside a line falling at 45 degrees from the bottom of any footing.",
+      "Spoil and machines 2 ft (0.6 m) from the edge. Never enter a wet trench alone.",
+      "Roots: ask before cutting any thicker than a thumb."};
+  if (deepest >= ladder_depth)
+    items.insert(items.begin(),
+                 deepest >= protection_depth
+                     ? "Deeper than 5 ft (1.5 m) in places: nobody enters without a protective "
+                       "system chosen by a competent person."
+                     : "Deeper than 4 ft (1.2 m) in places: a way out within 25 ft (7.6 m).");
+  return "<div class=\"alert\">" + list(items) + "<div class=\"writes\">" + blank("Locate ticket") +
+         blank("valid until") + "</div></div>";
+}
+
+std::string level_boxes() {
+  return "<div class=\"writes\">" + blank("Benchmark") + blank("elevation") + blank("+ backsight") +
+         blank("= HI") + "</div>" +
+         paragraph(
+             "Rod on the trench bottom = HI less the bottom in the table. A new set-up needs a new HI.");
+}
+
+// What each run is made of, from the bottom up.
+std::string trench_text(const SheetScene& scene, const job::CutRun& run) {
+  std::string text = short_name(run.name) + ": ";
+  text += run.pipe.empty() ? "no pipe" : short_name(run.pipe);
+  text += ", " + amount(run.length, scene.units().length, 3) + ", falls at least " +
+          rounded(100 * run.least_fall, 2) + " %; trench " + rod(scene, run.width) + " wide, up to " +
+          rod(scene, run.deepest) + " deep, invert " + rod(scene, run.bedding) + " above its bottom";
+  for (const site::Run& each : scene.design->runs) {
+    if (each.name != run.name || !each.has_trench) continue;
+    text += "; stone " + short_name(each.stone.name);
+    if (each.fabric.permittivity > 0) text += ", fabric " + short_name(each.fabric.name) + " lapped over it";
+    text += "; on top " + short_name(each.cap.name);
+    if (each.cap.depth > 0) text += ", " + rod(scene, each.cap.depth);
+  }
+  return text + ".";
+}
+
+std::string trenches(const SheetScene& scene) {
+  std::vector<std::string> items;
+  for (const job::CutRun& run : scene.cut->runs) items.push_back(trench_text(scene, run));
+  for (const terrain::Earthwork& work : scene.built->earthworks)
+    items.push_back(short_name(work.name) + " (" + work.kind + "): cut " +
+                    fixed(work.cut / 0.764554857984, 1) + " cu yd (" + fixed(work.cut, 1) + " m3), fill " +
+                    fixed(work.fill / 0.764554857984, 1) + " cu yd (" + fixed(work.fill, 1) + " m3)");
+  return list(at_most(items, most_runs));
+}
+
+std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
+  const Units& units = scene.units();
+  const int decimals = units.metric ? 3 : 2;
+  const auto cell = [](const std::string& text) { return "<td class=\"n\">" + escape(text) + "</td>"; };
+  std::string head = job::station_text(station.station, !units.metric);
+  const bool outlet = std::any_of(scene.design->outlets.begin(), scene.design->outlets.end(),
+                                  [&](const site::Outlet& each) { return each.name == station.note; });
+  if (!station.note.empty()) head += outlet ? " outlet" : " " + short_name(station.note, 8);
+  return "<tr><th scope=\"row\">" + escape(head) + "</th>" +
+         cell(fixed(units.elevation.of(station.ground), decimals)) +
+         cell(fixed(units.elevation.of(station.invert), decimals)) +
+         cell(fixed(units.elevation.of(station.bottom), decimals)) +
+         cell(station.cut() > 0 ? rod(scene, station.cut()) : "none") + "<td></td><td></td></tr>\n";
+}
+
+std::vector<std::string> cut_rows(const SheetScene& scene) {
+  std::vector<std::string> rows;
+  for (const job::CutRun& run : scene.cut->runs) {
+    rows.push_back("<tr><th scope=\"rowgroup\" colspan=\"7\">" + escape(short_name(run.name)) +
+                   "</th></tr>\n");
+    for (const job::CutStation& station : run.stations) rows.push_back(cut_row(scene, station));
+  }
+  if (rows.size() > most_rows) {
+    rows.resize(most_rows - 1);
+    rows.push_back("<tr><td colspan=\"7\">The other runs stand in cutsheet.html.</td></tr>\n");
+  }
+  return rows;
+}
+
+std::string cut_table(const std::vector<std::string>& rows, std::size_t from, std::size_t to) {
+  std::string html = "<table class=\"tall cuts\"><thead><tr>";
+  for (const char* name : {"Station", "Ground", "Invert", "Bottom", "Cut", "Rod", "As dug"})
+    html += "<th scope=\"col\"" + std::string(std::string_view(name) == "Station" ? "" : " class=\"n\"") +
+            ">" + escape(name) + "</th>";
+  html += "</tr></thead><tbody>\n";
+  for (std::size_t k = from; k < to; ++k) html += rows[k];
+  return html + "</tbody></table>\n";
+}
+
+std::string cuts(const SheetScene& scene) {
+  const std::vector<std::string> rows = cut_rows(scene);
+  if (rows.empty()) return paragraph("No trench in this design.");
+  if (rows.size() <= one_column) return cut_table(rows, 0, rows.size());
+  std::size_t half = (rows.size() + 1) / 2;
+  if (rows[half - 1].find("rowgroup") != std::string::npos) --half; // a head goes with its stations
+  return "<div class=\"cols two\">" + cut_table(rows, 0, half) + cut_table(rows, half, rows.size()) +
+         "</div>\n";
+}
+
+std::string materials(const SheetScene& scene) {
+  std::vector<std::string> items;
+  for (const TakeoffRow& row : takeoff_rows(*scene.takeoff, scene.site()))
+    if (row.ordered.rfind("0.0 ", 0) != 0) // too little to order
+      items.push_back(short_name(row.item) + ": " + row.ordered +
+                      (row.weight.empty() ? "" : " (" + row.weight + ")"));
+  return list(at_most(items, most_materials));
+}
+
+std::string ties(const SheetScene& scene, const std::vector<job::Corner>& corners) {
+  Table table{"From the lettered corners", {"point", "tape", "tape"}, {}, {}};
+  for (const job::Tie& tie : job::swing_ties(*scene.design, corners)) {
+    if (table.rows.size() == most_ties) break;
+    table.rows.push_back({short_name(tie.point, 24),
+                          corners[tie.first].letter + " " + rod(scene, tie.to_first),
+                          corners[tie.second].letter + " " + rod(scene, tie.to_second)});
+  }
+  return table.rows.empty() ? "" : table_html(table);
+}
+
+std::string passes_under(const SheetScene& scene) {
+  std::vector<std::string> items;
+  for (const site::Run& run : scene.design->runs)
+    for (const auto& [name, under] : site::crossed(scene.site(), run.path))
+      items.push_back(short_name(run.name, 20) + " passes through " + short_name(name, 20) +
+                      (under > 0 ? " for " + amount(under, scene.units().length) : " (a wall)"));
+  items.push_back("Utilities are not in the site file: UNKNOWN until located. Write down each crossing.");
+  return list(at_most(items, 5));
+}
+
+std::string rules() {
+  return list(
+      {"Begin at the outlet (station 0) and work up; rod every 5 to 10 ft (1.5 to 3 m).",
+       "Right is within 1/4 in (6 mm); nowhere may the bottom rise toward the outlet. High spots are "
+       "shaved, low spots filled with tamped stone. Slots down.",
+       "Stop for water in the trench, rock, a smell of sewage, an unmarked line, clay that smears.",
+       "Before covering: a hose at the head, water at the outlet, a photograph with a tape. Then cover, "
+       "and mound 2 in (50 mm) for settling."});
+}
+
+} // namespace
+
+job::CutSheet crew_cut_sheet(const site::Site& site, const site::Design& design,
+                             const terrain::Ground& ground) {
+  const bool feet = site.units == "ft";
+  job::CutSheet sheet;
+  for (const double spacing : {5.0, 10.0, 20.0, 25.0, 50.0, 100.0, 200.0, 500.0}) {
+    sheet = job::make_cut_sheet(site, design, ground, spacing * (feet ? 0.3048 : 0.3));
+    if (rows_of(sheet) <= most_rows) return sheet;
+  }
+  // Many runs: what has a name is kept, and heads and feet always have one.
+  for (job::CutRun& run : sheet.runs)
+    run.stations.erase(std::remove_if(run.stations.begin(), run.stations.end(),
+                                      [](const job::CutStation& station) { return station.note.empty(); }),
+                       run.stations.end());
+  return sheet;
+}
+
+std::string crew_sheet_html(const SheetScene& scene) {
+  const std::vector<job::Corner> corners = job::fixed_corners(scene.site());
+  std::string body = "<p class=\"quiet\">" + escape(short_name(scene.site().name, 70)) + ". " +
+                     "Coordinates and elevations are the site file's.</p>\n";
+  body += "<div class=\"cols two\">" + sketch(scene, corners) + "<div>" +
+          part("Before anyone digs", before_digging(scene)) + part("Level", level_boxes()) + "</div></div>\n";
+  body += part("What is laid, from the outlet up", trenches(scene));
+  body += part("Cuts, elevations in " + scene.units().elevation.name + " (write in the rod and what was dug)",
+               cuts(scene));
+  body += part("To order", "<div class=\"columns three-up\">" + materials(scene) + "</div>");
+  body += "<div class=\"cols two\">" + part("To find it again", ties(scene, corners)) +
+          part("On the way", passes_under(scene)) + "</div>\n";
+  body += part("How", "<div class=\"columns\">" + rules() + "</div>");
+  body += "<div class=\"writes\">" + blank("Dug and tested by") + blank("date") +
+          blank("minutes to first water") + blank("flow at the outlet") + "</div>\n";
+  const std::size_t lines = 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
+                            scene.takeoff->lines.size() / 3 + job::swing_ties(*scene.design, corners).size();
+  return sheet_html(scene, "Crew: " + short_name(scene.design->name, 60), body, lines > comfortable);
+}
+
+} // namespace lowspot::report

@@ -1,0 +1,204 @@
+#include <lowspot/report/owner_sheet.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/key_figures.hpp>
+#include <lowspot/report/map_works.hpp>
+#include <lowspot/report/plan_sketch.hpp>
+#include <lowspot/site/unknowns.hpp>
+#include <lowspot/study/kind_of_wet.hpp>
+#include <lowspot/study/shares.hpp>
+
+namespace lowspot::report {
+namespace {
+
+constexpr std::size_t most_areas = 5, most_beds = 3, most_options = 6, most_works = 5, most_words = 520;
+
+std::string map_of(const SheetScene& scene, const results::DesignRecord& record) {
+  PlanSketch plan{scene.map, record};
+  plan.water = MapQuantity::standing_hours;
+  plan.room = {270, 300};
+  return "<figure class=\"sketch\"><figcaption><b>" + escape(short_name(record.name)) +
+         "</b>: " + escape(short_name(hours_caption(record), 80)) +
+         "</figcaption><img alt=\"Map of the yard: hours that "
+         "water stands after the rain.\" src=\"" +
+         png_source(sketch_png(plan)) + "\"></figure>\n";
+}
+
+std::string maps(const SheetScene& scene) {
+  if (scene.built == nullptr) return map_of(scene, scene.as_is);
+  return "<div class=\"cols two maps\">" + map_of(scene, scene.as_is) + map_of(scene, *scene.built) +
+         "</div>\n";
+}
+
+// "the long bed: 47 % rain on patio, 25 % west downspout".
+std::string sources(const SheetScene& scene) {
+  std::vector<std::string> items;
+  for (const results::PlaceShares& place : scene.as_is.shares.places) {
+    if (place.kind != "area") continue;
+    const auto judged =
+        std::find_if(scene.as_is.areas.begin(), scene.as_is.areas.end(),
+                     [&](const results::AreaRecord& area) { return area.name == place.name && area.judged; });
+    if (judged == scene.as_is.areas.end() || judged->max_depth < scene.comparison().standing_depth) continue;
+    std::string parts;
+    for (const study::SharePart& each : study::largest_first(scene.as_is.shares, place.at_peak)) {
+      if (each.share < 0.05) break;
+      parts += (parts.empty() ? "" : ", ") + percent(each.share) + " " + short_name(each.source, 36);
+    }
+    if (!parts.empty()) items.push_back(short_name(place.name) + ": " + parts + ".");
+  }
+  if (items.empty()) return paragraph("The sources of the water were not followed in this run.");
+  return list(at_most(items, 4));
+}
+
+std::string hours_table(const SheetScene& scene) {
+  Table table{"After the rain a puddle stands, and the ground stays soggy", {"place", "now"}, {}, {}};
+  if (scene.built != nullptr) table.head.push_back("as proposed");
+  const auto cell = [](const results::AreaRecord& area) {
+    const bool dry = area.standing_hours_after_rain <= 0 && !area.still_standing;
+    return (dry ? "no puddle" : standing_text(area)) + (area.soggy_hours_after_rain <= 0 && !area.still_soggy
+                                                            ? "; not soggy"
+                                                            : "; soggy " + soggy_text(area));
+  };
+  for (std::size_t k = 0; k < scene.as_is.areas.size() && table.rows.size() < most_areas; ++k) {
+    const results::AreaRecord& now = scene.as_is.areas[k];
+    if (!now.judged) continue;
+    std::vector<std::string> row = {short_name(now.name, 28) + (now.under_slab ? " (soggy: under it)" : ""),
+                                    cell(now)};
+    if (scene.built != nullptr)
+      row.push_back(k < scene.built->areas.size() ? cell(scene.built->areas[k]) : "");
+    table.rows.push_back(std::move(row));
+  }
+  return table.rows.empty() ? "" : table_html(table);
+}
+
+std::string expectation(const SheetScene& scene) {
+  const results::Comparison& all = scene.comparison();
+  std::string text = "For " + amount(all.storm_depth, scene.units().depth, 3) + " of rain in " +
+                     clock_text(all.storm_duration);
+  if (std::isfinite(scene.site().storm.return_period))
+    text += " (the storm that comes once in " + rounded(scene.site().storm.return_period, 3) +
+            " years on average)";
+  return text + ". The hours are for the likely soil; soil can differ tenfold, and the hours with "
+                "it. The difference between now and proposed is better known than "
+                "either. A bigger storm, or one on full ground, stands longer.";
+}
+
+std::string works(const SheetScene& scene) {
+  std::vector<std::string> items;
+  for (const site::Run& run : scene.design->runs) {
+    std::string text =
+        amount(length(run.path), scene.units().length, 2) + " of " +
+        pipe_size_text(run.pipe.diameter, scene.units()) +
+        (run.pipe.slot_area > 0 ? " slotted pipe that takes water in" : " solid pipe that carries it");
+    if (run.has_trench && run.pipe.slot_area > 0) text += ", in stone under " + short_name(run.cap.name);
+    items.push_back(short_name(run.name, 28) + ": " + text + ".");
+  }
+  for (const site::Outlet& outlet : scene.design->outlets)
+    items.push_back("The water leaves at " + short_name(outlet.name, 28) + " (" + outlet.kind + ").");
+  for (const terrain::Earthwork& work : scene.built->earthworks)
+    items.push_back(short_name(work.name, 28) + ": the ground gets another shape (" + work.kind + ").");
+  for (const site::Inlet& inlet : scene.design->inlets)
+    items.push_back(short_name(inlet.name, 28) + ": a grate in the low spot.");
+  for (const site::Channel& channel : scene.design->channels)
+    items.push_back(short_name(channel.name, 28) + ": a grated gutter.");
+  return list(at_most(items, most_works));
+}
+
+std::string beds(const SheetScene& scene) {
+  std::vector<std::string> items;
+  for (std::size_t k = 0; k < scene.as_is.beds.size(); ++k) {
+    const results::BedRecord& now = scene.as_is.beds[k];
+    std::string text = short_name(now.name, 28) + ": roots stand soggy for " + hours_text(now.soggy_hours);
+    if (scene.built != nullptr && k < scene.built->beds.size()) {
+      const results::BedRecord& then = scene.built->beds[k];
+      text += " now, " + hours_text(then.soggy_hours) + " as proposed; days on less than half their water: " +
+              rounded(now.days_below_half_available_water, 2) + " now, " +
+              rounded(then.days_below_half_available_water, 2) + " as proposed";
+    }
+    items.push_back(text + ".");
+  }
+  return items.empty() ? "" : part("Beds", list(at_most(items, most_beds)));
+}
+
+std::string options(const SheetScene& scene) {
+  if (scene.comparison().designs.size() < 3) return "";
+  Table table{"What was compared", {"option", "stands longest", "target"}, {}, {1, 2}};
+  for (const results::DesignRecord& design : scene.comparison().designs) {
+    const results::AreaRecord* slowest = slowest_area(design);
+    if (slowest == nullptr) continue;
+    const bool dry = slowest->standing_hours_after_rain <= 0 && !slowest->still_standing;
+    table.rows.push_back({short_name(design.name, 30), dry ? "no puddle" : standing_text(*slowest),
+                          target_met(design) ? "met" : "not met"});
+    if (table.rows.size() == most_options) break;
+  }
+  return table_html(table) + (scene.comparison().designs.size() > most_options
+                                  ? paragraph("The rest stand in report.html.")
+                                  : "");
+}
+
+std::string upkeep(const SheetScene& scene) {
+  std::vector<std::string> items = {
+      "After every big storm, the first year: look at the outlet while it runs.",
+      "Spring and fall: clear the outlet, gutters and downspouts.",
+      "After the first winter: top up the trench where it has settled.",
+      "Once a year: flush the pipe; note how long the yard stayed wet after how "
+      "much rain."};
+  if (scene.design != nullptr) {
+    if (!scene.design->inlets.empty() || !scene.design->channels.empty())
+      items.push_back("Leaves off the grates each month in fall; empty their sumps.");
+    for (const site::Outlet& outlet : scene.design->outlets) {
+      if (outlet.kind == "pump")
+        items.push_back("Test the pump before each wet season; a power cut stops it.");
+      if (outlet.kind == "pop-up") items.push_back("Keep grass and ice off the pop-up's lid.");
+    }
+  }
+  return list(items);
+}
+
+std::string not_promised() {
+  std::vector<std::string> items = {
+      "It does not keep the yard from ever being wet, and it does not drain soil below what it holds by "
+      "itself.",
+      "Left out: frozen ground, cracks and worm holes, the neighbours' unseen ground, damaged pipe.",
+      "Not included: rock, roots, buried debris, unmarked private lines, water in a basement.",
+      "New paving, a shed or mulch over the stone changes the answer.",
+      "The lawn shows a scar for a season, and the trench settles."};
+  return list(items);
+}
+
+std::string could_be_wrong(const SheetScene& scene) {
+  std::vector<std::string> items;
+  for (const std::string& item : site::unknowns(scene.site()))
+    items.push_back("UNKNOWN: " + short_name(item, 150) + ".");
+  items.push_back("A hole test of the tight layer narrows the hours more than anything else.");
+  items.push_back("Wet without rain for days points to a leak or a spring: say so before anything is dug.");
+  return list(at_most(items, 4));
+}
+
+} // namespace
+
+std::string owner_sheet_html(const SheetScene& scene) {
+  std::string body =
+      "<p class=\"big\">" + escape(short_name(scene.comparison().verdict.sentence, most_words)) + "</p>\n";
+  body += maps(scene);
+  body += "<div class=\"cols two\">" +
+          part("What to expect, in hours", hours_table(scene) + paragraph(expectation(scene))) + "<div>" +
+          part("Where the water comes from", sources(scene));
+  if (scene.design != nullptr) body += part("What is built: " + short_name(scene.design->name), works(scene));
+  body += "</div></div>\n<div class=\"cols two\"><div>" + beds(scene) + options(scene) +
+          part("What could make this wrong", could_be_wrong(scene)) + "</div><div>" +
+          part("What it does not do", not_promised()) + part("Upkeep", upkeep(scene)) + "</div></div>\n";
+  body += "<div class=\"writes\">" + blank("Agreed: dry within") + blank("after rain of") + blank("owner") +
+          blank("contractor") + blank("looked at again on (one year)") + "</div>\n";
+  const bool tight = scene.comparison().verdict.sentence.size() > 320 ||
+                     scene.comparison().designs.size() > 4 || scene.as_is.areas.size() > 4 ||
+                     scene.as_is.beds.size() > 1 ||
+                     (scene.design != nullptr && scene.design->runs.size() > 3);
+  return sheet_html(scene, "For the owner: " + short_name(scene.site().name, 60), body, tight);
+}
+
+} // namespace lowspot::report

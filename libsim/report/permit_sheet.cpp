@@ -1,0 +1,289 @@
+#include <lowspot/report/permit_sheet.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/map_works.hpp>
+#include <lowspot/report/plan_sketch.hpp>
+#include <lowspot/site/unknowns.hpp>
+#include <lowspot/site/wording.hpp>
+
+namespace lowspot::report {
+namespace {
+
+constexpr std::size_t most_flows = 8, most_runs = 5, most_outlets = 3, most_assumed = 9;
+constexpr std::size_t comfortable = 14; // lines of tables; more are set in small type
+constexpr double worth_saying = 0.05;   // more water over a line than before, as a share
+
+std::string plan(const SheetScene& scene) {
+  PlanSketch sketch{scene.map, scene.built != nullptr ? *scene.built : scene.as_is};
+  sketch.fall_arrows = true;
+  sketch.room = {300, 280};
+  return "<figure class=\"sketch\"><img alt=\"Plan to scale: lot outline, buildings, areas, ground contours "
+         "with elevations, arrows the way the ground falls, and the works.\" src=\"" +
+         png_source(sketch_png(sketch)) + "\"></figure>\n";
+}
+
+// Hard ground and roofs [m2]; no design of ours paves anything.
+double impervious_area(const SheetScene& scene) {
+  double sum = 0;
+  for (std::size_t a = 0; a < scene.ground.areas.size() && a < scene.site().areas.size(); ++a)
+    if (scene.site().areas[a].impervious)
+      for (const double share : scene.ground.areas[a].fractions) sum += share * scene.ground.grid.cell_area();
+  for (const site::Building& building : scene.site().buildings) sum += area(building.outline);
+  return sum;
+}
+
+double disturbed_area(const SheetScene& scene) {
+  double sum = 0;
+  if (scene.cut != nullptr)
+    for (const job::CutRun& run : scene.cut->runs) sum += run.length * run.width;
+  if (scene.design == nullptr) return sum;
+  const auto strip = [](const std::vector<Point3>& path, double width) {
+    double along = 0;
+    for (std::size_t k = 1; k < path.size(); ++k)
+      along += std::hypot(path[k].x - path[k - 1].x, path[k].y - path[k - 1].y);
+    return along * width;
+  };
+  for (const site::Regrade& work : scene.design->regrades)
+    sum += work.kind == "plane" ? area(work.outline) : strip(work.path, work.width);
+  for (const site::Basin& work : scene.design->basins) sum += area(work.outline);
+  for (const site::Amend& work : scene.design->amends) sum += area(work.outline);
+  for (const site::Channel& work : scene.design->channels) sum += length(work.path) * work.width;
+  return sum;
+}
+
+std::string storm_text(const SheetScene& scene) {
+  const results::Comparison& all = scene.comparison();
+  const site::Storm& storm = scene.site().storm;
+  std::string text = amount(all.storm_depth, scene.units().depth, 3) + " in " +
+                     clock_text(all.storm_duration) + ", pattern " + storm.pattern + ", at most " +
+                     amount(all.storm_peak_intensity, scene.units().rain);
+  if (!storm.table.empty()) {
+    text += "; from " + short_name(storm.table, 30);
+    if (std::isfinite(storm.return_period))
+      text += ", return period " + rounded(storm.return_period, 3) + " years";
+  } else if (!storm.gauge.empty()) {
+    text += "; from the gauge record " + short_name(storm.gauge, 30);
+  } else {
+    text += "; stated in the site file";
+  }
+  return text;
+}
+
+std::string soils_text(const SheetScene& scene) {
+  std::string text;
+  for (const site::Soil& soil : scene.site().soils) {
+    if (&soil - scene.site().soils.data() == 2) break;
+    text += (text.empty() ? "" : ". ") + short_name(soil.name, 20) + ": " + soil.texture + ", topsoil " +
+            site::written(soil.depth.likely, Dimension::length, scene.site()) + " at " +
+            site::written(soil.conductivity, Dimension::speed, scene.site()) + "; tight layer " +
+            site::written(soil.tight_conductivity, Dimension::speed, scene.site());
+  }
+  return text;
+}
+
+std::string facts(const SheetScene& scene) {
+  const Units& units = scene.units();
+  const double lot = area(scene.site().outline), hard = impervious_area(scene);
+  Table table{"The site", {"what", "figure"}, {}, {1}};
+  table.rows.push_back({"ground computed", amount(lot, units.area, 4)});
+  const std::string paved = amount(hard, units.area, 4) + " (" + percent(lot > 0 ? hard / lot : 0) + ")";
+  table.rows.push_back({"impervious before and after", paved + ", unchanged"});
+  table.rows.push_back({"ground disturbed", amount(disturbed_area(scene), units.area, 3)});
+  table.rows.push_back({"storm", storm_text(scene)});
+  table.rows.push_back({"soil", soils_text(scene)});
+  table.rows.push_back({"datum", scene.site().crs.empty()
+                                     ? "the site file's own; local grid"
+                                     : "the site file's; grid " + short_name(scene.site().crs, 30)});
+  return "<div class=\"facts\">" + table_html(table) + "</div>";
+}
+
+using Flows = std::vector<results::FlowRecord>;
+
+void add_flows(Table& table, std::vector<std::string>& more, const SheetScene& scene, const char* kind,
+               Flows results::DesignRecord::*member) {
+  const Units& units = scene.units();
+  const Flows& now = scene.as_is.*member;
+  for (std::size_t k = 0; k < now.size() && table.rows.size() < most_flows; ++k) {
+    std::vector<std::string> row = {kind + short_name(now[k].name, 24), figure(now[k].peak_flow, units.flow),
+                                    figure(now[k].volume, units.volume, 3)};
+    if (scene.built != nullptr && k < (scene.built->*member).size()) {
+      const results::FlowRecord& then = (scene.built->*member)[k];
+      row.push_back(figure(then.peak_flow, units.flow));
+      row.push_back(figure(then.volume, units.volume, 3));
+      const double least = 1e-3 * scene.as_is.ledger.rain; // less is not worth a word
+      if (then.volume > (1 + worth_saying) * now[k].volume + least)
+        more.push_back(kind + short_name(now[k].name, 24) + " gets " +
+                       amount(then.volume - now[k].volume, units.volume) + " more than now.");
+    }
+    table.rows.push_back(std::move(row));
+  }
+}
+
+double peak_of_outlet(const results::DesignRecord& record, const std::string& outlet) {
+  double peak = 0;
+  for (const results::Series& series : record.series)
+    if (series.name == "drain:" + outlet + "_m3_per_s")
+      for (const double value : series.values) peak = std::max(peak, value);
+  return peak;
+}
+
+std::string flows(const SheetScene& scene) {
+  const Units& units = scene.units();
+  Table table{"Water over each lot line: most at once (" + units.flow.name + ") and in all (" +
+                  units.volume.name + ")",
+              {"where", "now, most", "in all"},
+              {},
+              {}};
+  if (scene.built != nullptr) table.head.insert(table.head.end(), {"proposed, most", "in all"});
+  std::vector<std::string> more;
+  add_flows(table, more, scene, "edge: ", &results::DesignRecord::edges);
+  add_flows(table, more, scene, "across ", &results::DesignRecord::lines);
+  std::size_t outlets_shown = 0;
+  if (scene.design != nullptr)
+    for (const site::Outlet& outlet : scene.design->outlets) {
+      if (++outlets_shown > most_outlets) break;
+      const bool only = scene.design->outlets.size() == 1;
+      table.rows.push_back({"outlet: " + short_name(outlet.name, 24), "0", "0",
+                            figure(peak_of_outlet(*scene.built, outlet.name), units.flow),
+                            only ? figure(scene.built->ledger.left_by_drains, units.volume, 3) : "\u2013"});
+    }
+  if (scene.design != nullptr && scene.design->outlets.size() > 1)
+    more.push_back("All outlets together: " + amount(scene.built->ledger.left_by_drains, units.volume, 3) +
+                   ".");
+  std::string html = table_html(table);
+  if (!more.empty()) html += list(at_most(more, 4));
+  return html;
+}
+
+double to_line(const Polygon& outline, const Point& at) {
+  Polyline closed = outline;
+  if (!closed.empty()) closed.push_back(closed.front());
+  return distance_to(closed, at);
+}
+
+// Elevation of an outlet's invert [m]: where the run that ends there ends.
+double outlet_invert(const SheetScene& scene, const site::Outlet& outlet) {
+  for (const site::Run& run : scene.design->runs)
+    if (run.to == outlet.name)
+      for (const results::RunProfileRecord& profile : scene.built->profiles)
+        if (profile.run == run.name && !profile.invert.empty()) return profile.invert.back();
+  return outlet.invert;
+}
+
+std::string outlets(const SheetScene& scene) {
+  const Units& units = scene.units();
+  std::vector<std::string> items;
+  for (const site::Outlet& outlet : scene.design->outlets) {
+    std::string text =
+        short_name(outlet.name, 28) + ": " + outlet.kind + " at " + site::written(outlet.at, scene.site());
+    const double invert = outlet_invert(scene, outlet);
+    if (std::isfinite(invert)) text += ", invert " + elevation_text(invert, units);
+    const double away = to_line(scene.site().outline, outlet.at);
+    text += "; " + (away < 0.01 ? "on the limit of the ground computed"
+                                : amount(away, units.length) + " from the limit of the ground computed");
+    double house = 1e300;
+    for (const site::Building& building : scene.site().buildings)
+      house = std::min(house, to_line(building.outline, outlet.at));
+    if (house < 1e300) text += ", " + amount(house, units.length) + " from the nearest building";
+    items.push_back(text + ".");
+  }
+  if (items.empty()) items.push_back("No outlet: nothing is piped away.");
+  return list(at_most(items, most_outlets));
+}
+
+std::string pipes(const SheetScene& scene) {
+  const Units& units = scene.units();
+  Table table{"Pipes, flow in " + units.flow.name,
+              {"run", "pipe", "fall", "carries, full", "most at once", "runs full for"},
+              {},
+              {1}};
+  for (const site::Run& run : scene.design->runs) {
+    if (table.rows.size() == most_runs) break;
+    const auto drain = std::find_if(scene.built->drains.begin(), scene.built->drains.end(),
+                                    [&](const results::DrainRecord& each) { return each.name == run.name; });
+    if (drain == scene.built->drains.end()) continue;
+    table.rows.push_back(
+        {short_name(run.name, 20),
+         pipe_size_text(run.pipe.diameter, units) + (run.pipe.slot_area > 0 ? " slotted" : " solid"),
+         rounded(100 * fall_of(run, *scene.built), 2) + " %", figure(drain->full_flow_capacity, units.flow),
+         figure(drain->peak_flow, units.flow), hours_text(drain->surcharged / 3600)});
+  }
+  return table.rows.empty() ? "" : table_html(table);
+}
+
+std::string assumed(const SheetScene& scene) {
+  std::vector<std::string> items;
+  // The ground and the storm first: a reviewer asks about those; parts of designs stand in the report.
+  for (const auto& item : scene.comparison().defaults)
+    if (item[0].rfind("design", 0) != 0 && item[0].rfind("reach", 0) != 0)
+      items.push_back(short_name(item[0], 44) + " = " + short_name(item[1], 48) + " [" + item[2] + "]");
+  const std::size_t all = scene.comparison().defaults.size();
+  const std::size_t shown = std::min(items.size(), most_assumed);
+  items.resize(shown);
+  std::string html = list(items);
+  if (all > shown)
+    html +=
+        paragraph(std::to_string(all - shown) + " more stand in report.html, under \"What was assumed\".");
+  return html;
+}
+
+std::string unknown(const SheetScene& scene) {
+  std::vector<std::string> items;
+  for (const std::string& item : site::unknowns(scene.site()))
+    items.push_back("UNKNOWN: " + short_name(item, 150) + ".");
+  items.push_back("Not in the site file, to be filled in: distances to well, septic field, right-of-way and "
+                  "sidewalk; easements; wetland or flood limits.");
+  return list(at_most(items, 5));
+}
+
+std::string how_computed(const SheetScene& scene) {
+  const results::Comparison& all = scene.comparison();
+  const results::DesignRecord& record = scene.built != nullptr ? *scene.built : scene.as_is;
+  const double rain = std::max(1e-12, std::abs(record.ledger.rain));
+  return "Water on the ground by the " + all.method + " method on cells of " +
+         amount(all.grid.cell, scene.units().depth, 3) +
+         ", soil by columns, perched water over the tight "
+         "layer, drains station by station; likely value of each input, no random draws (no seed). Water "
+         "balance of the proposal: " +
+         amount(record.ledger.rain, scene.units().volume, 4) + " of rain, not accounted for " +
+         (std::abs(record.ledger.closure) / rain < 1e-8
+              ? "less than a part in 100 million of it"
+              : rounded(100 * std::abs(record.ledger.closure) / rain, 2) + " % of it") +
+         ". lowspot " + all.version + ".";
+}
+
+} // namespace
+
+std::string permit_sheet_html(const SheetScene& scene) {
+  const std::string what = scene.design != nullptr ? "Proposed: " + short_name(scene.design->name, 60) + "."
+                                                   : std::string("Nothing is proposed: the yard as it is.");
+  std::string body = "<p class=\"big\">" + escape(what) + "</p>\n";
+  body += "<div class=\"cols two\">" + plan(scene) + "<div>" + facts(scene) + "</div></div>\n";
+  body += flows(scene);
+  if (scene.design != nullptr)
+    body += "<div class=\"cols two\">" + part("Where the water is sent", outlets(scene)) + "<div>" +
+            pipes(scene) + "</div></div>\n";
+  body += "<div class=\"cols two\">" + part("Assumed", assumed(scene)) + "<div>" +
+          part("UNKNOWN", unknown(scene)) + part("How it was computed", paragraph(how_computed(scene))) +
+          "</div></div>\n";
+  body +=
+      "<p><b>Not an engineer's certification unless sealed; not a survey. Rules on turning, speeding up or "
+      "concentrating water differ by state and town: the local text governs. Never to a sanitary sewer, "
+      "never where it can freeze on a walk.</b></p>\n";
+  body += "<div class=\"writes\">" + blank("Locate ticket") + blank("permit no.") +
+          blank("grade at the house") + blank("erosion control") +
+          blank("overflow if the outlet is blocked") + blank("owner") + blank("date") + blank("seal") +
+          "</div>\n";
+  const std::size_t lines = scene.as_is.edges.size() + scene.as_is.lines.size() +
+                            (scene.design == nullptr ? 0
+                                                     : 2 * std::min(most_runs, scene.design->runs.size()) +
+                                                           scene.design->outlets.size());
+  return sheet_html(scene, "For the permit desk: " + short_name(scene.site().name, 60), body,
+                    lines > comfortable);
+}
+
+} // namespace lowspot::report

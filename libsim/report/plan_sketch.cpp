@@ -1,0 +1,230 @@
+#include <lowspot/report/plan_sketch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <lowspot/job/rod_text.hpp>
+#include <lowspot/report/isolines.hpp>
+#include <lowspot/report/map_furniture.hpp>
+#include <lowspot/report/map_works.hpp>
+
+namespace lowspot::report {
+namespace {
+
+constexpr double rim = 13;     // for outlets and corner letters on the edge
+constexpr double footer = 26;  // scale bar and north
+constexpr double pixels = 2.4; // a point
+constexpr double between = 36; // points between labelled stations
+constexpr double arrow_every = 30;
+constexpr double flat = 0.002; // ground that falls less has no arrow [m/m]
+const Rgb ink{0.12, 0.12, 0.14};
+const Rgb fall_ink{0.16, 0.38, 0.52};
+
+double legend_room(const PlanSketch& sketch) {
+  return sketch.water ? legend_height + 6 : 0;
+}
+
+MapView view_of(const PlanSketch& sketch) {
+  const Grid& grid = sketch.scene.comparison.grid;
+  const double wide = sketch.room.width - 2 * rim;
+  const double high = sketch.room.height - 2 * rim - footer - legend_room(sketch);
+  const double scale = std::min(wide / (grid.nx * grid.cell), high / (grid.ny * grid.cell));
+  return {grid, rim, rim, scale};
+}
+
+TextStyle small_text() {
+  TextStyle style;
+  style.size = 7;
+  style.halo = true;
+  style.color = ink;
+  return style;
+}
+
+struct Mark {
+  Point at; // on the drawing
+  std::string text;
+  Rectangle room;
+};
+
+// Stations along the runs; only those far enough apart are labelled, ends always.
+std::vector<Mark> station_marks(cairo_t* context, const PlanSketch& sketch, const MapView& view) {
+  std::vector<Mark> marks;
+  if (sketch.stations == nullptr) return marks;
+  const TextStyle style = small_text();
+  const bool feet = sketch.scene.comparison.units == "ft";
+  std::vector<Rectangle> taken;
+  for (const job::CutRun& run : sketch.stations->runs)
+    for (const job::CutStation& station : run.stations) {
+      const Point at = view.at(station.at);
+      const bool end = &station == &run.stations.front() || &station == &run.stations.back();
+      const bool crowded = std::any_of(marks.begin(), marks.end(), [&](const Mark& mark) {
+        return !mark.text.empty() && distance(mark.at, at) < (end ? 10 : between);
+      });
+      Mark mark{at, "", {}};
+      if (!crowded) {
+        mark.text = job::station_text(station.station, feet);
+        const Size size = text_size(context, mark.text, style);
+        mark.room = {at.x + 5, at.y - size.height - 2, size.width, size.height};
+        if (mark.room.x + size.width > view.left + view.width() + rim) mark.room.x = at.x - 5 - size.width;
+        if (mark.room.y < 1) mark.room.y = at.y + 3;
+        const bool hidden = std::any_of(taken.begin(), taken.end(), [&](const Rectangle& other) {
+          return overlap(other, mark.room) > 0;
+        });
+        if (hidden)
+          mark.text.clear();
+        else
+          taken.push_back(mark.room);
+      }
+      marks.push_back(mark);
+    }
+  return marks;
+}
+
+void draw_marks(cairo_t* context, const std::vector<Mark>& marks) {
+  for (const Mark& mark : marks) {
+    cairo_new_sub_path(context);
+    cairo_arc(context, mark.at.x, mark.at.y, 1.7, 0, 2 * std::numbers::pi);
+    cairo_set_source_rgb(context, 1, 1, 1);
+    cairo_fill_preserve(context);
+    set_color(context, ink);
+    cairo_set_line_width(context, 0.8);
+    cairo_stroke(context);
+    if (!mark.text.empty()) draw_text(context, mark.room.x, mark.room.y, mark.text, small_text());
+  }
+}
+
+Rectangle corner_room(const MapView& view, const job::Corner& corner) {
+  const Point at = view.at(corner.at);
+  return {at.x - 6, at.y - 6, 12, 12};
+}
+
+void draw_corner(cairo_t* context, const MapView& view, const job::Corner& corner) {
+  const Point at = view.at(corner.at);
+  cairo_new_sub_path(context);
+  cairo_arc(context, at.x, at.y, 5.4, 0, 2 * std::numbers::pi);
+  set_color(context, ink);
+  cairo_fill(context);
+  TextStyle style;
+  style.size = 7.5;
+  style.bold = true;
+  style.color = {1, 1, 1};
+  const Size size = text_size(context, corner.letter, style);
+  draw_text(context, at.x - size.width / 2, at.y - size.height / 2, corner.letter, style);
+}
+
+// The way the ground falls, from the mean over a few cells so that the arrows show the yard and not its
+// grass.
+Point fall_at(const results::Comparison& all, int i, int j, int reach) {
+  const auto z = [&](int column, int row) {
+    const std::size_t cell =
+        all.grid.index(std::clamp(column, 0, all.grid.nx - 1), std::clamp(row, 0, all.grid.ny - 1));
+    return all.active[cell] ? all.elevation[cell] : std::nan("");
+  };
+  const double run = 2 * reach * all.grid.cell;
+  return {(z(i - reach, j) - z(i + reach, j)) / run, (z(i, j - reach) - z(i, j + reach)) / run};
+}
+
+void draw_fall_arrow(cairo_t* context, const Point& at, const Point& fall) {
+  cairo_save(context);
+  cairo_translate(context, at.x, at.y);
+  cairo_rotate(context, std::atan2(-fall.y, fall.x)); // north is up on paper
+  cairo_move_to(context, -7, 0);
+  cairo_line_to(context, 5, 0);
+  set_color(context, fall_ink);
+  cairo_set_line_width(context, 1);
+  cairo_stroke(context);
+  cairo_move_to(context, 7.5, 0);
+  cairo_line_to(context, 2.5, -2.6);
+  cairo_line_to(context, 2.5, 2.6);
+  cairo_close_path(context);
+  cairo_fill(context);
+  cairo_restore(context);
+}
+
+void draw_fall(cairo_t* context, const PlanSketch& sketch, const MapView& view) {
+  const results::Comparison& all = sketch.scene.comparison;
+  const int every = std::max(2, static_cast<int>(std::lround(arrow_every / (view.scale * all.grid.cell))));
+  const int reach = std::max(1, every / 3);
+  for (int j = every / 2; j < all.grid.ny; j += every)
+    for (int i = every / 2; i < all.grid.nx; i += every) {
+      if (!all.active[all.grid.index(i, j)]) continue;
+      const Point fall = fall_at(all, i, j, reach);
+      if (!(std::hypot(fall.x, fall.y) > flat)) continue;
+      draw_fall_arrow(context, view.at({all.grid.x(i), all.grid.y(j)}), fall);
+    }
+}
+
+// Where each contour is labelled: on its longest line, away from the middle where names stand.
+std::vector<Mark> elevation_marks(cairo_t* context, const PlanSketch& sketch, const MapView& view) {
+  std::vector<Mark> marks;
+  const results::Comparison& all = sketch.scene.comparison;
+  const double step = contour_step(all, sketch.scene.units);
+  double low = 1e300, high = -1e300;
+  for (std::size_t cell = 0; cell < all.elevation.size(); ++cell)
+    if (all.active[cell] && std::isfinite(all.elevation[cell])) {
+      low = std::min(low, all.elevation[cell]);
+      high = std::max(high, all.elevation[cell]);
+    }
+  if (!(step > 0) || !(high > low)) return marks;
+  for (double level = std::ceil(low / step) * step; level < high; level += step) {
+    const Polyline* longest = nullptr;
+    const std::vector<Polyline> lines = isolines(all.elevation, all.active, all.grid, level);
+    for (const Polyline& line : lines)
+      if (longest == nullptr || length(line) > length(*longest)) longest = &line;
+    if (longest == nullptr || length(*longest) * view.scale < 40) continue;
+    const Point at = view.at(point_along(*longest, 0.25 * length(*longest)));
+    Mark mark{at, fixed(sketch.scene.units.elevation.of(level), sketch.scene.units.metric ? 2 : 1), {}};
+    const Size size = text_size(context, mark.text, small_text());
+    mark.room = {at.x - size.width / 2, at.y - size.height / 2, size.width, size.height};
+    marks.push_back(mark);
+  }
+  return marks;
+}
+
+} // namespace
+
+Size sketch_size(const PlanSketch& sketch) {
+  const MapView view = view_of(sketch);
+  const double legend = sketch.water ? legend_width(scale_of(sketch.scene, *sketch.water)) + 2 * rim : 0;
+  return {std::max({view.width() + 2 * rim, legend, 150.0}),
+          view.height() + 2 * rim + footer + legend_room(sketch)};
+}
+
+void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
+  const MapView view = view_of(sketch);
+  const MapScene& scene = sketch.scene;
+  if (sketch.fall_arrows || sketch.water) draw_ground(context, view, scene);
+  std::vector<Rectangle> keep_clear;
+  if (sketch.water) {
+    const Scale scale = scale_of(scene, *sketch.water);
+    draw_water(context, view, scene, field_of(sketch.record, *sketch.water), scale);
+    keep_clear = wet_places(view, scene, field_of(sketch.record, *sketch.water), scale);
+    draw_legend(context, rim, view.top + view.height() + 8, scale);
+  }
+  std::vector<Mark> elevations;
+  if (sketch.fall_arrows) {
+    draw_fall(context, sketch, view);
+    elevations = elevation_marks(context, sketch, view);
+  }
+  for (const Mark& mark : elevations) keep_clear.push_back(mark.room);
+  const std::vector<Mark> marks = station_marks(context, sketch, view);
+  for (const Mark& mark : marks)
+    if (!mark.text.empty()) keep_clear.push_back(mark.room);
+  for (const job::Corner& corner : sketch.corners) keep_clear.push_back(corner_room(view, corner));
+  site::Site shown = scene.site; // gauges are of the model, not of the job
+  shown.gauges.clear();
+  draw_outlines(context, view, {shown, scene.comparison, scene.units}, sketch.record, keep_clear);
+  draw_marks(context, marks);
+  for (const Mark& mark : elevations) draw_text(context, mark.room.x, mark.room.y, mark.text, small_text());
+  for (const job::Corner& corner : sketch.corners) draw_corner(context, view, corner);
+  const double y = view.top + view.height() + 8 + legend_room(sketch);
+  draw_scale_bar(context, rim, y + 4, view.scale, scene.units, 90);
+  draw_north(context, rim + 130, y + 13, scene.site.north);
+}
+
+std::string sketch_png(const PlanSketch& sketch) {
+  return png(sketch_size(sketch), pixels, true, [&](cairo_t* context) { draw_sketch(context, sketch); });
+}
+
+} // namespace lowspot::report

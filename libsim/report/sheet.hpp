@@ -1,0 +1,45 @@
+// Pages that print on one sheet each, for the crew, the owner and the permit desk: what they share.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/job/cut_sheet.hpp>
+#include <lowspot/job/takeoff.hpp>
+#include <lowspot/report/map_panel.hpp>
+
+namespace lowspot::report {
+
+struct SheetScene {
+  MapScene map; // site, comparison, units
+  const terrain::Ground& ground;
+  const results::DesignRecord& as_is;
+  // What is proposed; all null when the site file proposes nothing.
+  const results::DesignRecord* built = nullptr;
+  const site::Design* design = nullptr;
+  const job::CutSheet* cut = nullptr;
+  const job::Takeoff* takeoff = nullptr;
+
+  const site::Site& site() const { return map.site; }
+  const results::Comparison& comparison() const { return map.comparison; }
+  const Units& units() const { return map.units; }
+};
+
+// The design that the sheets are about, as its place in Comparison::designs: the one the verdict names, or
+// the first that is proposed; 0, the yard as it is, when none is.
+std::size_t sheet_design(const results::Comparison& comparison);
+
+// A page that prints on one sheet, letter and A4 alike, as long as its lists keep to their lengths;
+// `tight`: in small type, for the longest lists.
+std::string sheet_html(const SheetScene& scene, const std::string& title, const std::string& body,
+                       bool tight = false);
+
+// A name that must not break the page: cut after `most` letters, with an ellipsis. Cuts between letters of
+// any alphabet.
+std::string short_name(const std::string& name, std::size_t most = 40);
+// A line to write on: what goes there, and room for it.
+std::string blank(const std::string& name);
+// The first `most` items, then how many more stand in the report.
+std::vector<std::string> at_most(std::vector<std::string> items, std::size_t most);
+std::string part(const std::string& title, const std::string& html); // a heading and what it is about
+
+} // namespace lowspot::report

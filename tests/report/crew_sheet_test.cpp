@@ -1,0 +1,46 @@
+#include "catch.hpp"
+
+#include <lowspot/job/rod_text.hpp>
+
+#include "report/sample_sheet.hpp"
+
+using namespace lowspot;
+using namespace lowspot::report;
+
+TEST_CASE("the crew reads every station, what to order, ties and cautions") {
+  sample::SheetMaker maker;
+  const SheetScene scene = maker.scene();
+  const std::string page = crew_sheet_html(scene);
+  for (const job::CutRun& run : scene.cut->runs) {
+    CHECK_THAT(page, ContainsSubstring(run.name));
+    for (const job::CutStation& station : run.stations)
+      CHECK_THAT(page, ContainsSubstring(job::station_text(station.station, true)));
+  }
+  for (const char* words : {"Locate ticket", "45 degrees", "backsight", "From the lettered corners",
+                            "No. 57, rounded, washed", "UNKNOWN until located", "passes through long bed"})
+    CHECK_THAT(page, ContainsSubstring(words));
+  CHECK(page.find("conductivity") == std::string::npos); // no theory
+}
+
+TEST_CASE("stations thin out until they fit") {
+  sample::SheetMaker maker;
+  maker.scene();
+  site::Design design = maker.site.designs[0];
+  design.runs[1].path = {{24 * sample::foot, 16 * sample::foot}, {24 * sample::foot, 0}};
+  std::size_t close = 0;
+  const job::CutSheet fine = job::make_cut_sheet(maker.site, design, maker.ground, 0.3);
+  for (const job::CutRun& run : fine.runs) close += run.stations.size() + 1;
+  REQUIRE(close > 26);
+  std::size_t kept = 0;
+  for (const job::CutRun& run : crew_cut_sheet(maker.site, design, maker.ground).runs) {
+    kept += run.stations.size() + 1;
+    CHECK(run.stations.size() >= 2);
+  }
+  CHECK(kept <= 26);
+}
+
+TEST_CASE("a deep trench is said first") {
+  sample::SheetMaker maker;
+  maker.site.designs[0].runs[0].trench_depth = 1.6;
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("protective system"));
+}

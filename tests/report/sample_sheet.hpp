@@ -1,0 +1,44 @@
+// A sheet's scene made from the sample, with a ground that falls gently to the south.
+#pragma once
+#include <lowspot/job/takeoff.hpp>
+#include <lowspot/report/crew_sheet.hpp>
+
+#include "report/picture.hpp"
+
+namespace sample {
+
+inline lowspot::terrain::Ground sloping_ground(const lowspot::site::Site& site, const Comparison& all) {
+  lowspot::terrain::Ground ground;
+  ground.grid = all.grid;
+  ground.active = all.active;
+  ground.elevation = all.elevation;
+  for (std::size_t cell = 0; cell < ground.elevation.size(); ++cell)
+    ground.elevation[cell] = 30.5 + 0.03 * all.grid.y(all.grid.row(cell));
+  ground.areas.resize(site.areas.size());
+  for (std::size_t cell = 0; cell < all.cover.size(); ++cell)
+    if (all.cover[cell] >= 0) {
+      ground.areas[static_cast<std::size_t>(all.cover[cell])].cells.push_back(static_cast<int>(cell));
+      ground.areas[static_cast<std::size_t>(all.cover[cell])].fractions.push_back(1);
+    }
+  return ground;
+}
+
+struct SheetMaker : PageMaker {
+  lowspot::terrain::Ground ground = sloping_ground(site, comparison);
+  lowspot::job::CutSheet cut;
+  lowspot::job::Takeoff takeoff;
+  lowspot::report::SheetScene scene() {
+    using namespace lowspot;
+    if (site.soils.empty()) site.soils.resize(1);
+    site.soils[0].name = "yard";
+    site.soils[0].texture = "silt loam";
+    site.soils[0].tight_conductivity = {1e-8, 1e-8, 1e-8};
+    cut = report::crew_cut_sheet(site, site.designs[0], ground);
+    takeoff = job::take_off(site, site.designs[0], ground);
+    return {page().scene, ground,  comparison.designs[0], &comparison.designs[1], &site.designs[0],
+            &cut,         &takeoff};
+  }
+  lowspot::report::SheetScene nothing_proposed() { return {page().scene, ground, comparison.designs[0]}; }
+};
+
+} // namespace sample

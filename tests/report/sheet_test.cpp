@@ -1,0 +1,38 @@
+#include "catch.hpp"
+
+#include "report/sample_sheet.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("sheets are about the recommended design, else the first, else the yard as it is") {
+  auto all = sample::comparison();
+  CHECK(sheet_design(all) == 1);
+  auto other = all.designs[1];
+  other.name = "other";
+  all.designs.push_back(other);
+  all.verdict.design = "other";
+  CHECK(sheet_design(all) == 2);
+  all.verdict.design = "as is"; // it clears by itself; what was proposed can still be looked at
+  CHECK(sheet_design(all) == 1);
+  all.designs.resize(1);
+  CHECK(sheet_design(all) == 0);
+}
+
+TEST_CASE("long names are cut between letters, short ones kept") {
+  CHECK(short_name("patio") == "patio");
+  CHECK(short_name("abcdef", 4) == "abcd\u2026");
+  CHECK(short_name("\u00e9\u00e9\u00e9\u00e9", 4) == "\u00e9\u00e9\u00e9\u00e9");
+  CHECK(short_name("\u00e9\U0001F33F\u00e9\u00e9\u00e9", 2) == "\u00e9\U0001F33F\u2026");
+  CHECK(at_most({"a", "b", "c"}, 3).size() == 3);
+  CHECK(at_most({"a", "b", "c", "d"}, 3).back() == "and 2 more: see report.html");
+}
+
+TEST_CASE("a sheet is a page by itself, in large or small type") {
+  sample::SheetMaker maker;
+  const SheetScene scene = maker.scene();
+  const std::string page = sheet_html(scene, "A <title>", "<p>body</p>");
+  CHECK_THAT(page, ContainsSubstring("A &lt;title&gt;"));
+  CHECK(page.find("class=\"tight\"") == std::string::npos);
+  CHECK_THAT(sheet_html(scene, "t", "<p>body</p>", true), ContainsSubstring("class=\"tight\""));
+  CHECK(page.find("http") == page.find("http-equiv"));
+}
