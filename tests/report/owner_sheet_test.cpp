@@ -10,8 +10,8 @@ TEST_CASE("the owner reads what was found, what is built, what to expect and wha
   sample::SheetMaker maker;
   const std::string page = owner_sheet_html(maker.scene());
   for (const char* words : {"3-inch is enough", "long bed", "What is built", "What it does not do", "Upkeep",
-                            "UNKNOWN", "one year", "now", "as proposed", "once in"})
-    if (std::string(words) != "once in") CHECK_THAT(page, ContainsSubstring(words));
+                            "UNKNOWN", "one year", "now", "as proposed"})
+    CHECK_THAT(page, ContainsSubstring(words));
   // The storm of the sample has no return period, so none is claimed.
   CHECK(page.find("once in") == std::string::npos);
   maker.site.storm.return_period = 10;

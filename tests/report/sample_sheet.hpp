@@ -27,12 +27,22 @@ struct SheetMaker : PageMaker {
   lowspot::terrain::Ground ground = sloping_ground(site, comparison);
   lowspot::job::CutSheet cut;
   lowspot::job::Takeoff takeoff;
-  lowspot::report::SheetScene scene() {
-    using namespace lowspot;
-    if (site.soils.empty()) site.soils.resize(1);
+  SheetMaker() { // what the sample leaves open, so that the design can be built
+    site.soils.resize(1);
     site.soils[0].name = "yard";
     site.soils[0].texture = "silt loam";
     site.soils[0].tight_conductivity = {1e-8, 1e-8, 1e-8};
+    for (auto& run : site.designs[0].runs) {
+      run.stone.porosity = 0.4;
+      run.stone.conductivity = 0.3;
+      run.stone.bulk_density = 1600;
+      run.cap.depth = 0.1;
+      run.cap.conductivity = 1e-6;
+      if (!run.has_trench) run.trench_depth = lowspot::site::not_given;
+    }
+  }
+  lowspot::report::SheetScene scene() {
+    using namespace lowspot;
     cut = report::crew_cut_sheet(site, site.designs[0], ground);
     takeoff = job::take_off(site, site.designs[0], ground);
     return {page().scene, ground,  comparison.designs[0], &comparison.designs[1], &site.designs[0],
