@@ -11,12 +11,12 @@
 namespace lowspot::report {
 namespace {
 
-double deepest(const results::Comparison& comparison) {
+double deepest(const results::Comparison& comparison, FrameMap map) {
   float most = 0;
   for (const auto& design : comparison.designs)
     for (const auto& frame : design.frames)
-      for (const float depth : frame.depth)
-        if (std::isfinite(depth)) most = std::max(most, depth);
+      for (const float value : frame.*map)
+        if (std::isfinite(value)) most = std::max(most, value);
   return most;
 }
 
@@ -31,7 +31,7 @@ std::vector<double> chosen_times(const results::DesignRecord& design, int most) 
 }
 
 // One frame as bytes, `block` cells a side averaged into one.
-std::vector<std::uint8_t> bytes_of(const results::Frame& frame, const Grid& grid, const Mask& active,
+std::vector<std::uint8_t> bytes_of(const std::vector<float>& values, const Grid& grid, const Mask& active,
                                    int block, const PackedFrames& packed) {
   std::vector<std::uint8_t> bytes;
   for (int row = 0; row < packed.rows; ++row)
@@ -41,8 +41,8 @@ std::vector<std::uint8_t> bytes_of(const results::Frame& frame, const Grid& grid
       for (int j = grid.ny - 1 - row * block; j > std::max(-1, grid.ny - 1 - (row + 1) * block); --j)
         for (int i = column * block; i < std::min(grid.nx, (column + 1) * block); ++i) {
           const std::size_t cell = grid.index(i, j);
-          if (!active[cell] || !std::isfinite(frame.depth[cell])) continue;
-          sum += frame.depth[cell];
+          if (!active[cell] || !std::isfinite(values[cell])) continue;
+          sum += values[cell];
           ++count;
         }
       const double share = count > 0 && packed.top > 0 ? sum / count / packed.top : 0;
@@ -78,7 +78,8 @@ std::string deflate_raw(const std::vector<std::uint8_t>& bytes) {
   return packed;
 }
 
-PackedFrames pack_frames(const results::Comparison& comparison, int most_cells, int most_frames) {
+PackedFrames pack_frames(const results::Comparison& comparison, int most_cells, int most_frames,
+                         FrameMap map) {
   PackedFrames packed;
   if (comparison.designs.empty()) return packed;
   const Grid& grid = comparison.grid;
@@ -86,15 +87,15 @@ PackedFrames pack_frames(const results::Comparison& comparison, int most_cells, 
   const int block = std::max(1, (longest + most_cells - 1) / most_cells);
   packed.columns = (grid.nx + block - 1) / block;
   packed.rows = (grid.ny + block - 1) / block;
-  packed.top = deepest(comparison);
+  packed.top = deepest(comparison, map);
   packed.times = chosen_times(comparison.designs.front(), most_frames);
   const std::size_t cells = static_cast<std::size_t>(packed.columns) * packed.rows;
   for (const auto& design : comparison.designs) {
     std::vector<std::uint8_t> stream, before(cells, 0);
     for (const double time : packed.times) {
       const results::Frame* frame = frame_near(design, time);
-      std::vector<std::uint8_t> now = frame != nullptr && frame->depth.size() == grid.cells()
-                                          ? bytes_of(*frame, grid, comparison.active, block, packed)
+      std::vector<std::uint8_t> now = frame != nullptr && (frame->*map).size() == grid.cells()
+                                          ? bytes_of(frame->*map, grid, comparison.active, block, packed)
                                           : std::vector<std::uint8_t>(cells, 0);
       for (std::size_t k = 0; k < cells; ++k) stream.push_back(static_cast<std::uint8_t>(now[k] - before[k]));
       before = std::move(now);

@@ -8,6 +8,9 @@
 
 namespace lowspot::report {
 
+// Which map of a frame: the water on the ground or in it.
+using FrameMap = std::vector<float> results::Frame::*;
+
 // Rows from the north, bytes 0 (dry) to 255 (`top` metres).
 struct PackedFrames {
   int columns = 0, rows = 0;
@@ -19,7 +22,8 @@ struct PackedFrames {
 
 // Frames of all designs at the frame times of the first, at most `most_frames` of them, averaged to at most
 // `most_cells` a side. Figures are never taken from these: they are rounded.
-PackedFrames pack_frames(const results::Comparison& comparison, int most_cells = 200, int most_frames = 160);
+PackedFrames pack_frames(const results::Comparison& comparison, int most_cells = 200, int most_frames = 160,
+                         FrameMap map = &results::Frame::depth);
 
 // The frame of a design nearest to a time; null when it has none.
 const results::Frame* frame_near(const results::DesignRecord& design, double time);
