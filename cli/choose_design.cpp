@@ -9,7 +9,9 @@ const site::Design& choose_design(const site::Site& site, const std::string& nam
   std::vector<std::string> names;
   std::string listed;
   for (const site::Design& design : site.designs) {
-    if (design.name == name || (name.empty() && site.designs.size() == 1)) return design;
+    if (design.name == name || (!name.empty() && design.own_name == name) ||
+        (name.empty() && site.designs.size() == 1))
+      return design;
     names.push_back(design.name);
     listed += (listed.empty() ? "\"" : ", \"") + design.name + "\"";
   }

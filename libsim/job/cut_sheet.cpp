@@ -115,8 +115,13 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
   CutSheet sheet;
   sheet.design = design.name;
   sheet.warnings = resolved.warnings;
+  if (!design.after.empty())
+    sheet.warnings.push_back("the works of \"" + design.after +
+                             "\" stand already: what they need is in theirs");
   for (const std::size_t r : order) {
     const site::Run& run = design.runs[r];
+    if (std::find(design.standing.begin(), design.standing.end(), run.name) != design.standing.end())
+      continue; // dug in an earlier stage
     const drain::Run& built = resolved.layout.runs[r];
     CutRun cut;
     cut.name = run.name;

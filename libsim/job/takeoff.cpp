@@ -7,6 +7,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/job/pieces.hpp>
+#include <lowspot/site/combine.hpp>
 
 namespace lowspot::job {
 namespace {
@@ -159,8 +160,11 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
                                   [&](const site::Run& each) { return each.name == cut.name; });
     add_trench(site, *run, cut, lines);
   }
+  std::map<std::string, int> standing;
+  if (!design.after.empty())
+    for (const auto& [piece, count] : pieces_of(site::what_stands(design))) standing[piece] = count;
   for (const auto& [piece, count] : pieces_of(design))
-    lines.add("fittings", piece, Measure::count, count, "", 1);
+    if (count > standing[piece]) lines.add("fittings", piece, Measure::count, count - standing[piece], "", 1);
   if (std::isfinite(site.ordering.dig_rate)) {
     double total = 0;
     for (const CutRun& cut : sheet.runs) total += cut.length;

@@ -77,14 +77,14 @@ void check_fall_onward(const Design& design, const Run& run, const TableReader& 
 }
 } // namespace
 
-void check_design(const Design& design, const std::vector<TableReader>& run_tables,
+void check_design(const Design& design, const Design& standing, const std::vector<TableReader>& run_tables,
                   const std::vector<TableReader>& fitting_tables,
                   const std::vector<TableReader>& outlet_tables) {
-  for (std::size_t k = 0; k < design.runs.size(); ++k) check_joints(design, design.runs[k], run_tables[k]);
-  for (std::size_t k = 0; k < design.runs.size(); ++k)
-    check_fall_onward(design, design.runs[k], run_tables[k]);
+  const auto run_of = [&](std::size_t k) -> const Run& { return design.runs[standing.runs.size() + k]; };
+  for (std::size_t k = 0; k < run_tables.size(); ++k) check_joints(design, run_of(k), run_tables[k]);
+  for (std::size_t k = 0; k < run_tables.size(); ++k) check_fall_onward(design, run_of(k), run_tables[k]);
   for (std::size_t k = 0; k < fitting_tables.size(); ++k) {
-    const std::string& name = design.fittings[k].name;
+    const std::string& name = design.fittings[standing.fittings.size() + k].name;
     int onward = 0;
     for (const Run& run : design.runs) onward += run.from == name;
     if (onward > 0) continue;
@@ -93,18 +93,18 @@ void check_design(const Design& design, const std::vector<TableReader>& run_tabl
                            "Write from = \"" + name + "\" in the run that carries the water on.");
   }
   for (std::size_t k = 0; k < outlet_tables.size(); ++k) {
+    const Outlet& outlet = design.outlets[standing.outlets.size() + k];
     bool fed = false;
-    for (const Run& run : design.runs) fed = fed || run.to == design.outlets[k].name;
-    for (const Inlet& inlet : design.inlets) fed = fed || inlet.to == design.outlets[k].name;
-    for (const Channel& channel : design.channels) fed = fed || channel.to == design.outlets[k].name;
-    if (design.outlets[k].kind == "dry well" || design.outlets[k].kind == "pump") continue;
+    for (const Run& run : design.runs) fed = fed || run.to == outlet.name;
+    for (const Inlet& inlet : design.inlets) fed = fed || inlet.to == outlet.name;
+    for (const Channel& channel : design.channels) fed = fed || channel.to == outlet.name;
+    if (outlet.kind == "dry well" || outlet.kind == "pump") continue;
     if (!fed)
-      outlet_tables[k].warn("name", "no run leads to \"" + design.outlets[k].name +
-                                        "\", so nothing will leave there");
+      outlet_tables[k].warn("name", "no run leads to \"" + outlet.name + "\", so nothing will leave there");
   }
 }
 
-void check_intakes(const Design& design, const std::vector<TableReader>& inlet_tables,
+void check_intakes(const Design& design, const Design& standing, const std::vector<TableReader>& inlet_tables,
                    const std::vector<TableReader>& channel_tables) {
   std::vector<std::string> ends = names_of(design.runs);
   for (const Joint& joint : joints_of(design)) ends.push_back(joint.name);
@@ -112,7 +112,7 @@ void check_intakes(const Design& design, const std::vector<TableReader>& inlet_t
     if (outlet.kind == "dry well" || outlet.kind == "pump") ends.push_back(outlet.name);
   const std::string kind = "the name of a run, fitting, inlet or dry well of this design";
   for (std::size_t k = 0; k < inlet_tables.size(); ++k) {
-    const Inlet& inlet = design.inlets[k];
+    const Inlet& inlet = design.inlets[standing.inlets.size() + k];
     bool onward = false;
     for (const Run& run : design.runs) onward = onward || run.from == inlet.name;
     if (inlet.to.empty() && !onward)
@@ -124,7 +124,7 @@ void check_intakes(const Design& design, const std::vector<TableReader>& inlet_t
       inlet_tables[k].fail("to", "an inlet that leads to itself", kind, "Name what takes its water.");
   }
   for (std::size_t k = 0; k < channel_tables.size(); ++k)
-    refuse_unknown(channel_tables[k], "to", design.channels[k].to, ends, kind);
+    refuse_unknown(channel_tables[k], "to", design.channels[standing.channels.size() + k].to, ends, kind);
 }
 
 } // namespace lowspot::site

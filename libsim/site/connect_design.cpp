@@ -62,8 +62,9 @@ std::vector<std::string> takers_of_roof_water(const Design& design) {
 }
 
 void connect_design(Design& design, const std::vector<TableReader>& run_tables) {
-  for (std::size_t k = 0; k < design.runs.size(); ++k) {
-    Run& run = design.runs[k];
+  const std::size_t first = design.runs.size() - run_tables.size();
+  for (std::size_t k = 0; k < run_tables.size(); ++k) {
+    Run& run = design.runs[first + k];
     if (run.to.empty()) connect_foot(design, run, run_tables[k]);
     if (run.from.empty()) {
       const std::string near = fitting_at(design, run.path.front());
@@ -73,8 +74,8 @@ void connect_design(Design& design, const std::vector<TableReader>& run_tables) 
       }
     }
   }
-  for (std::size_t k = 0; k < design.runs.size(); ++k) {
-    Run& run = design.runs[k];
+  for (std::size_t k = 0; k < run_tables.size(); ++k) {
+    Run& run = design.runs[first + k];
     const bool carries_on = !run.from.empty() && something_arrives(design, run.from);
     if (!run.inverts.empty() || !std::isnan(run.trench_depth) || carries_on) continue;
     run.trench_depth = 18 * 0.0254;

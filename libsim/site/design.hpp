@@ -150,7 +150,11 @@ struct Design {
   std::vector<Amend> amends;
   std::vector<Basin> basins;
   std::vector<DownspoutChange> downspouts;
-  bool as_dug = false; // inverts are those found in the trench: backfall is computed, not refused
+  bool as_dug = false;  // inverts are those found in the trench: backfall is computed, not refused
+  std::string own_name; // as written: a later stage is called "FIRST, then OWN NAME"
+  std::vector<std::string> made_of;  // names of the designs it combines
+  std::string after;                 // name of the design that stands before this one is begun
+  std::vector<std::string> standing; // works of `after`, by name: nothing to dig or order for them
   int line = 0;
 };
 

@@ -1,4 +1,5 @@
 // [[design]]: a set of works, tried against the yard as it is.
+#include <algorithm>
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
@@ -7,6 +8,7 @@
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/read_intake.hpp>
 #include <lowspot/site/read_outlet.hpp>
+#include <lowspot/site/read_standing.hpp>
 #include <lowspot/site/read_works.hpp>
 #include <lowspot/site/readers.hpp>
 #include <lowspot/site/run_reader.hpp>
@@ -55,11 +57,30 @@ void refuse_taken_here(const TableReader& table, const std::string& name, const 
     table.fail("name", "the name \"ground\"", "another name", "\"ground\" stands for the ground itself.");
 }
 
+// In a later stage a downspout may be sent elsewhere again.
+void take_change(const TableReader& table, DownspoutChange change, Design& design) {
+  const auto before =
+      std::find_if(design.downspouts.begin(), design.downspouts.end(),
+                   [&](const DownspoutChange& other) { return other.downspout == change.downspout; });
+  if (before == design.downspouts.end()) {
+    design.downspouts.push_back(std::move(change));
+    return;
+  }
+  if (design.after.empty())
+    table.fail("name",
+               "downspout \"" + change.downspout + "\", which this design sends to \"" + before->to +
+                   "\" already",
+               "one [[design.downspout]] for each downspout", "Leave one of the two out.");
+  *before = std::move(change);
+}
+
 Design read_design(const TableReader& table, std::size_t number) {
-  Design design;
+  const Design standing = read_standing(table);
+  Design design = standing;
   design.line = table.line();
-  design.name = table.maybe_text("name").value_or("design " + std::to_string(number));
-  if (lower(design.name) == "as is")
+  design.own_name = own_name_of(table, design, number);
+  design.name = design.after.empty() ? design.own_name : design.after + ", then " + design.own_name;
+  if (lower(design.own_name) == "as is")
     table.fail("name", "the name \"as is\"", "another name",
                "The yard as it is always runs, under this name.");
   const auto run_tables = table.tables("run"), fitting_tables = table.tables("fitting");
@@ -93,21 +114,30 @@ Design read_design(const TableReader& table, std::size_t number) {
     refuse_taken_here(entry, channel.name, design);
     design.channels.push_back(std::move(channel));
   }
-  for (const TableReader& entry : regrade_tables)
-    design.regrades.push_back(read_regrade(entry, design.regrades.size() + 1));
-  for (const TableReader& entry : amend_tables)
-    design.amends.push_back(read_amend(entry, design.amends.size() + 1));
-  for (const TableReader& entry : basin_tables)
-    design.basins.push_back(read_basin(entry, design.basins.size() + 1));
+  for (const TableReader& entry : regrade_tables) {
+    Regrade regrade = read_regrade(entry, design.regrades.size() + 1);
+    refuse_taken(entry, regrade.name, design.regrades, "regrading of this design");
+    design.regrades.push_back(std::move(regrade));
+  }
+  for (const TableReader& entry : amend_tables) {
+    Amend amend = read_amend(entry, design.amends.size() + 1);
+    refuse_taken(entry, amend.name, design.amends, "amended soil of this design");
+    design.amends.push_back(std::move(amend));
+  }
+  for (const TableReader& entry : basin_tables) {
+    Basin basin = read_basin(entry, design.basins.size() + 1);
+    refuse_taken(entry, basin.name, design.basins, "basin of this design");
+    design.basins.push_back(std::move(basin));
+  }
   for (const TableReader& entry : run_tables) {
     Run run = read_run(entry, design.runs.size() + 1);
     refuse_taken_here(entry, run.name, design);
     design.runs.push_back(std::move(run));
   }
   connect_design(design, run_tables);
-  check_design(design, run_tables, fitting_tables, outlet_tables);
-  check_intakes(design, inlet_tables, channel_tables);
-  for (const TableReader& entry : change_tables) design.downspouts.push_back(read_change(entry, design));
+  check_design(design, standing, run_tables, fitting_tables, outlet_tables);
+  check_intakes(design, standing, inlet_tables, channel_tables);
+  for (const TableReader& entry : change_tables) take_change(entry, read_change(entry, design), design);
   return design;
 }
 

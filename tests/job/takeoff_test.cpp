@@ -86,3 +86,38 @@ TEST_CASE("stone left open to the sky is not turfed over, a carrier under the la
   run.trench_width = 0;
   CHECK_THAT(job::sod_area(yard.site, run), WithinRel(100 * foot * (4.6 + 6 + 12) * inch, 1e-9));
 }
+
+TEST_CASE("what a later stage needs is what the whole needs less what stands") {
+  SimpleYard yard = yard_with_design();
+  site::Design whole = yard.site.designs[0];
+  site::Run side = whole.runs[0];
+  side.name = "side";
+  side.path = {{60 * foot, 15 * foot}, {60 * foot, 10 * foot}};
+  side.inverts = {98.4 * foot, 98.2 * foot};
+  side.to = "joint";
+  whole.runs[0].path = {{10 * foot, 10 * foot}, {60 * foot, 10 * foot}};
+  whole.runs[0].inverts = {98.6 * foot, 98.1 * foot};
+  whole.runs[0].to = "joint";
+  site::Run carrier = whole.runs[0];
+  carrier.name = "carrier";
+  carrier.path = {{60 * foot, 10 * foot}, {110 * foot, 10 * foot}};
+  carrier.inverts = {98.1 * foot, 97.6 * foot};
+  carrier.from = "joint";
+  carrier.to = "fence";
+  whole.fittings = {{"joint", {60 * foot, 10 * foot}}};
+  whole.runs.push_back(carrier);
+  site::Design first = whole;
+  first.name = "first";
+  whole.runs.push_back(side);
+  site::Design later = whole;
+  later.name = "first, then side";
+  later.after = "first";
+  later.standing = {"main", "carrier", "joint", "fence"};
+  yard.site.designs = {first, whole, later};
+  const auto of = [&](std::size_t k) { return job::take_off(yard.site, yard.site.designs[k], yard.ground); };
+  const job::Takeoff alone = of(0), all = of(1), second = of(2);
+  for (const char* item : {"4 in corrugated, slotted", "No. 57, rounded, washed", "nonwoven 6 oz", "trench"})
+    CHECK_THAT(line_of(second, item).net, WithinRel(line_of(all, item).net - line_of(alone, item).net, 1e-9));
+  CHECK(line_of(second, "tee, 4 in").net == 1);
+  for (const job::TakeoffLine& line : second.lines) CHECK(line.item != "outlet: daylight, 4 in");
+}

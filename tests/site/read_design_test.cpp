@@ -76,3 +76,23 @@ TEST_CASE("a downspout of the yard may name a run that a design has") {
   CHECK_THAT(assumed(site, "building[1].downspouts[1].to"), ContainsSubstring("ground, as is"));
   CHECK_THAT(error_of(yard(tied)).where.key, ContainsSubstring("building[1].downspouts[1].to"));
 }
+
+TEST_CASE("works on the ground have a name each") {
+  const std::string shape = "kind = \"berm\"\npath = [[5, 5, 100], [20, 5, 100]]\n";
+  CHECK_THAT(error_of(yard(design + "[[design.regrade]]\nname = \"side\"\n" + shape +
+                           "[[design.regrade]]\nname = \"side\"\n" + shape))
+                 .found,
+             ContainsSubstring("a second regrading of this design called \"side\""));
+  const std::string patch = "name = \"patch\"\nrectangle = [5, 5, 10, 10]\n";
+  const std::string amend = "[[design.amend]]\n" + patch + "conductivity_factor = 3\n";
+  CHECK_THAT(error_of(yard(design + amend + amend)).found, ContainsSubstring("a second amended soil"));
+  const std::string basin = "[[design.basin]]\n" + patch;
+  CHECK_THAT(error_of(yard(design + basin + basin)).found, ContainsSubstring("a second basin"));
+  const std::string well = "[[design.drywell]]\nname = \"well\"\nat = [5, 5]\ndiameter = \"2 ft\"\ndepth = "
+                           "\"3 ft\"\n";
+  CHECK_THAT(error_of(yard(design + well + well)).found, ContainsSubstring("a second outlet"));
+  const std::string inlet = "[[design.inlet]]\nname = \"grate\"\nat = [8, 8]\nto = \"well\"\n";
+  CHECK_THAT(error_of(yard(design + well + inlet + inlet)).found, ContainsSubstring("a second inlet"));
+  // Earthworks are named by nothing else: a swale may be called as a run is.
+  CHECK_NOTHROW(read(yard(design + leg + "[[design.regrade]]\nname = \"leg\"\n" + shape)));
+}
