@@ -85,7 +85,12 @@ void change_saturated(Columns& columns, std::span<double> saturated, std::span<c
     if (!columns.active[cell]) continue;
     const double change = net_water[cell];
     const bool full_below = columns.background[cell] >= columns.kinds[columns.kind[cell]].porosity;
-    if (change == 0 && columns.front[cell] <= 0 && !full_below) continue;
+    if (change == 0 && !full_below) {
+      // Nothing moves unless a front has come down to the table.
+      const double front = columns.front[cell];
+      const double excess = columns.front_content[cell] - columns.background[cell];
+      if (front <= 0 || front < excess * (columns.depth[cell] - saturated[cell])) continue;
+    }
     Zone zone = take_zone(columns, cell, saturated[cell]);
     if (change >= 0) {
       overflow[cell] = zone.thickness > 0 ? raise(zone, change) : change;

@@ -59,6 +59,8 @@ struct Yard::State {
   double time = 0;
   double last_rain = -1e30; // s, when it last rained
   double since_perched = 0; // s the perched zone is behind
+  double since_soil = 0;    // s that the columns are behind: soil_water waits at their tops
+  double soil_span = 0;     // s for which soil_capacity holds
   double last_perched = 0;  // s, length of its last step
   double table_pace = 0;    // m/s, how fast the table moved anywhere in that step
   double drain_pace = 0;    // m3/s, how fast the drain filled, emptied or ran in the last step
@@ -86,6 +88,7 @@ struct Yard::State {
   double perched_interval() const;        // s between two steps of the perched zone
   double longest_rest() const;            // s, of a step while neither rain nor water on the ground moves
   void step(double dt);
+  void soak(double drained);
   double measured(Store store) const;
   double closure() const;
   void reclassify_moisture(); // books what a moving table exchanged between soil and perched zone
@@ -96,7 +99,7 @@ private:
   void pour(const std::vector<int>& cells, double arriving, int tag);
   void offer_sinks(double dt);
   void move_surface(double dt);
-  void wet_soil(double dt);
+  void renew_soil_capacity(double dt);
   double hand_over_seeps();
   void draw_up(double dt);
   void move_perched(double step_dt, double drain_dt);

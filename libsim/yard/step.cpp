@@ -82,7 +82,7 @@ void Yard::State::pour(const std::vector<int>& cells, double arriving, int tag) 
 
 void Yard::State::offer_sinks(double dt) {
   const std::span<const double> depth = flow.depth();
-  soil::infiltration_capacity(columns, saturated, depth, supply, dt, soil_capacity);
+  if (since_soil <= 0) renew_soil_capacity(dt);
   std::fill(trench_capacity.begin(), trench_capacity.end(), 0.0);
   if (drain) {
     for (std::size_t s = 0; s < ponded.size(); ++s) {
@@ -100,10 +100,6 @@ void Yard::State::offer_sinks(double dt) {
   const double evaporation = evaporation_rate() * open_water_coefficient;
   for (std::size_t c = 0; c < sink.size(); ++c) {
     if (!ground.active[c]) continue;
-    // Below a slab the soil takes what the joints let through.
-    const double through_joints =
-        ground.jointed.empty() ? 0.0 : std::min(soil_capacity[c] * ground.jointed[c], ground.joint_intake[c]);
-    soil_capacity[c] = (soil_capacity[c] * ground.pervious[c] + through_joints) * (1 - trench.share[c]);
     air_capacity[c] = depth[c] > 0 ? evaporation : 0;
     sink[c] = soil_capacity[c] + trench_capacity[c] + air_capacity[c];
   }
@@ -125,12 +121,11 @@ void Yard::State::move_surface(double dt) {
   double to_soil = 0, to_air = 0, to_trench = 0;
   std::fill(through_cap.begin(), through_cap.end(), 0.0);
   for (std::size_t c = 0; c < taken.size(); ++c) {
-    soil_water[c] = 0;
     if (!ground.active[c] || taken[c] <= 0) continue;
     const double soil_part = taken[c] * (soil_capacity[c] / sink[c]);
     const double trench_part = taken[c] * (trench_capacity[c] / sink[c]);
     const double air_part = taken[c] - soil_part - trench_part;
-    soil_water[c] = soil_part;
+    soil_water[c] += soil_part;
     books.infiltrated[c] += soil_part;
     evaporated[c] += air_part;
     to_soil += soil_part;
@@ -172,14 +167,6 @@ double Yard::State::take_by_mouths(double dt) {
     sum += through_mouth[m] * dt;
   }
   return sum;
-}
-
-void Yard::State::wet_soil(double dt) {
-  std::fill(recharge.begin(), recharge.end(), 0.0);
-  soil::infiltrate(columns, saturated, soil_water, dt, recharge);
-  soil::drain_by_gravity(columns, saturated, dt, recharge);
-  net.swap(recharge);
-  apply_net(Store::soil);
 }
 
 // Moves the table by `net` and returns what found the column full to the ground.
@@ -346,14 +333,16 @@ void Yard::State::step(double dt) {
   flows.start = time;
   flows.dt = dt;
   flows.underground = 0;
+  if (since_soil > 0 && since_soil + dt > soil_span * (1 + 1e-9)) soak(0);
   gather_supply(dt);
   offer_sinks(dt);
   move_surface(dt);
-  wet_soil(dt);
   for (Seep& seep : seeps) seep.waiting += flow_at(seep, time) * dt;
+  since_soil += dt;
   since_perched += dt;
   const bool perched_due = since_perched >= perched_interval();
   if (perched_due) {
+    soak(since_perched);
     draw_up(since_perched);
     move_perched(since_perched, dt);
     since_perched = 0;

@@ -157,7 +157,7 @@ double Yard::State::measured(Store store) const {
     return flow.volume() + sum * cell_area;
   case Store::soil:
     for (std::size_t c = 0; c < saturated.size(); ++c)
-      if (ground.active[c]) sum += soil::water_above(columns, c, saturated[c]);
+      if (ground.active[c]) sum += soil::water_above(columns, c, saturated[c]) + soil_water[c];
     return sum * cell_area;
   case Store::perched:
     for (std::size_t c = 0; c < saturated.size(); ++c)
@@ -206,6 +206,7 @@ void Yard::advance(double until, Observer* observer) {
     state.step(dt);
     // Lands on `until` exactly, so that output times do not creep.
     state.time = until - (state.time + dt) < 1e-9 ? until : state.time + dt;
+    if (state.time >= until && state.since_soil > 0) state.soak(0); // what is read now shall be as of now
     if (observer) observer->step_done(*this, state.flows);
   }
 }

@@ -1,0 +1,42 @@
+// What the soil takes in. Its capacity is a mean over a stretch that may span several steps of the surface;
+// what the ground gave meanwhile waits at the top of the columns, counted with the soil, until the stretch
+// ends.
+#include <algorithm>
+
+#include <lowspot/yard/state.hpp>
+
+namespace lowspot::yard {
+namespace {
+// s: the longest stretch while water flows. The capacity is the exact mean over it for ground that stands
+// under water, and no limit for ground that does not pond; in between the error is of the second order.
+constexpr double soil_step = 30;
+} // namespace
+
+// Takes the capacity for a stretch that begins with a step of dt [s].
+void Yard::State::renew_soil_capacity(double dt) {
+  soil_span = flow.at_rest() ? dt : std::max(dt, soil_step);
+  soil::infiltration_capacity(columns, saturated, flow.depth(), supply, soil_span, soil_capacity);
+  for (std::size_t c = 0; c < soil_capacity.size(); ++c) {
+    if (!ground.active[c]) continue;
+    // Below a slab the soil takes what the joints let through.
+    const double through_joints =
+        ground.jointed.empty() ? 0.0 : std::min(soil_capacity[c] * ground.jointed[c], ground.joint_intake[c]);
+    soil_capacity[c] = (soil_capacity[c] * ground.pervious[c] + through_joints) * (1 - trench.share[c]);
+  }
+}
+
+// Ends the stretch: the columns take in what waits. drained: s for which gravity has drained them, 0 where
+// that can wait, since it is exact for any length of time.
+void Yard::State::soak(double drained) {
+  if (since_soil > 0)
+    soil::infiltrate(columns, saturated, soil_water, since_soil, recharge);
+  else
+    std::fill(recharge.begin(), recharge.end(), 0.0);
+  if (drained > 0) soil::drain_by_gravity(columns, saturated, drained, recharge);
+  std::fill(soil_water.begin(), soil_water.end(), 0.0);
+  since_soil = 0;
+  net.swap(recharge);
+  apply_net(Store::soil);
+}
+
+} // namespace lowspot::yard

@@ -1,0 +1,84 @@
+// Infiltration over stretches of several steps: the law as if it had been asked at every moment, and books
+// that close while water waits at the tops of the columns.
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <lowspot/yard/yard.hpp>
+
+using namespace lowspot;
+
+namespace {
+
+SimpleYard tub(double intensity, double conductivity) { // closed and flat: what falls stays or soaks in
+  SimpleYard yard = simple_yard(3, 3, 0.5, [](double, double) { return 1.0; });
+  make_pervious(yard);
+  yard.site.soils[0].conductivity = {conductivity, conductivity, conductivity};
+  yard.site.soils[0].tight_conductivity = {0, 0, 0};
+  yard.rain.time = {0, 5400};
+  yard.rain.intensity = {intensity};
+  return yard;
+}
+
+// The same columns asked every half second, with the depth that stands at the moment [m infiltrated].
+double asked_often(const SimpleYard& yard, const yard::Yard& like, double until) {
+  soil::Columns columns = like.columns();
+  const std::size_t n = columns.active.size();
+  constexpr double dt = 0.5;
+  Field saturated(n, 0.0), depth(n, 0.0), supply(n, yard.rain.intensity[0]), capacity(n), water(n),
+      recharge(n);
+  double sum = 0;
+  for (double time = 0; time < until; time += dt) {
+    soil::infiltration_capacity(columns, saturated, depth, supply, dt, capacity);
+    for (std::size_t c = 0; c < n; ++c) {
+      water[c] = std::min(capacity[c] * dt, depth[c] + supply[c] * dt);
+      depth[c] += supply[c] * dt - water[c];
+    }
+    sum += water[0];
+    soil::infiltrate(columns, saturated, water, dt, recharge);
+  }
+  return sum;
+}
+
+} // namespace
+
+TEST_CASE("ground that ponds takes in what the law gives at every moment") {
+  const double until = 1500; // the columns are not yet full
+  for (const double conductivity : {2e-7, 2e-6, 1e-5}) {
+    const SimpleYard yard = tub(3e-5, conductivity);
+    yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+    const double reference = asked_often(yard, run, until);
+    run.advance(until);
+    INFO("conductivity " << conductivity << " m/s");
+    CHECK(run.depth()[0] > 1e-3); // it does pond
+    CHECK_THAT(run.cell_books().infiltrated[0], WithinRel(reference, 2e-3));
+  }
+}
+
+TEST_CASE("rain that the soil can take goes in as it comes, and waits no longer than the moment it is read") {
+  const SimpleYard yard = tub(1e-6, 1e-5);
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  const double before = run.stored(Store::soil) + run.stored(Store::perched);
+  for (const double until : {7.0, 100.0, 1111.0, 5000.0}) {
+    run.advance(until);
+    const double fallen = 1e-6 * until * 9 * 0.25;
+    CHECK_THAT(run.stored(Store::soil) + run.stored(Store::perched) - before, WithinRel(fallen, 1e-9));
+    double in_columns = 0; // nothing waits when the caller looks
+    for (std::size_t c = 0; c < run.saturated().size(); ++c)
+      in_columns += soil::water_above(run.columns(), c, run.saturated()[c]) +
+                    soil::water_saturated(run.columns(), c, run.saturated()[c]);
+    CHECK_THAT(in_columns * 0.25 - before, WithinRel(fallen, 1e-9));
+  }
+}
+
+TEST_CASE("the books close after every step while water waits at the tops of the columns") {
+  struct Books : yard::Observer {
+    void step_done(const yard::Yard& yard, const yard::StepFlows&) override {
+      worst = std::max(worst, std::abs(yard.closure()));
+    }
+    double worst = 0;
+  } books;
+  const SimpleYard yard = tub(2e-5, 3e-6);
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(7200, &books);
+  CHECK(books.worst < 1e-9 * run.rain_volume());
+}
