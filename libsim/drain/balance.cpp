@@ -111,7 +111,8 @@ void Balance::stones(const Network& network) {
     const Curve wet = smooth_step((level - stone.bottom) / loss_depth);
     flows_.loss[k] = stone.loss * wet.value;
     const Station& station = network.stations[stone.station];
-    const Curve above = smooth_positive(level - station.ground - input_->ponded[stone.station], rise_blur);
+    const Curve above = smooth_positive(
+        level - std::max(station.ground + input_->ponded[stone.station], stone.bottom), rise_blur);
     flows_.rise[k] = stone.rise_conductance * above.value;
     leave(flows_.loss[k] + flows_.rise[k],
           stone.loss * wet.slope / loss_depth + stone.rise_conductance * above.slope, u);
@@ -135,7 +136,7 @@ void Balance::pipes(const Network& network) {
     flows_.overflow[k] = 0;
     if (!input_->open_pipe[k]) continue;
     const Station& station = network.stations[pipe.station];
-    const double above = level_[u] - station.ground - input_->ponded[pipe.station];
+    const double above = level_[u] - std::max(station.ground + input_->ponded[pipe.station], pipe.invert);
     if (above <= 0) continue;
     double slope = 0;
     flows_.overflow[k] = orifice_flow(1.0, section.full_area, above, slope);

@@ -22,6 +22,7 @@ constexpr double pipe_tolerance = 0.01;    // of the diameter
 constexpr double grade_tolerance = 0.01;   // m, above the crown
 constexpr double chamber_tolerance = 0.01; // of its height
 constexpr double pump_share = 0.2;         // of the volume between on and off that a pump moves in one step
+constexpr double pump_tolerance = 1e-3;    // m past the level at which a pump starts or stops
 
 double largest(std::span<const double> values) {
   double most = 0;
@@ -247,6 +248,24 @@ double switch_pumps(const Network& network, SolverState& state) {
   return longest;
 }
 
+// Part of the step after which a pump ought to have started or stopped, by a straight line between its
+// levels; 1 where none goes past its level by more than the tolerance. Without this a sudden inflow after a
+// rest, in which the step has grown long, would fill the basin well over the level that starts the pump.
+double part_before_switch(const Network& network, const SolverState& state,
+                          const std::vector<double>& trial) {
+  double part = 1;
+  for (std::size_t k = 0; k < network.pumps.size(); ++k) {
+    const PumpStore& store = network.pumps[k];
+    const double from = state.level[store.unknown], to = trial[store.unknown];
+    const bool powered = state.time < store.pump.fails_from || state.time >= store.pump.fails_to;
+    if (state.pump_runs[k] && to < store.pump.off - pump_tolerance && from > store.pump.off)
+      part = std::min(part, (from - store.pump.off) / (from - to));
+    if (!state.pump_runs[k] && powered && to > store.pump.on + pump_tolerance && from < store.pump.on)
+      part = std::min(part, (store.pump.on - from) / (to - from));
+  }
+  return part;
+}
+
 [[noreturn]] void give_up(const Network& network, const SolverState& state, const Workspace& work) {
   std::size_t worst = 0;
   for (std::size_t i = 0; i < work.residual.size(); ++i)
@@ -297,10 +316,11 @@ void advance_network(const Network& network, std::span<const double> source, std
                      std::span<const double> on_mouths, double dt, SolverState& state, Workspace& work,
                      Departures& departures) {
   double left = dt;
+  double limit = std::numeric_limits<double>::infinity(); // of this step, for a pump to switch in time [s]
   while (left > 0) {
     // No sliver at the end.
     double step = left <= 1.1 * state.next_step ? left : state.next_step;
-    step = std::min(step, switch_pumps(network, state));
+    step = std::min({step, switch_pumps(network, state), limit});
     hold_levels(network, state.time + step, state.held);
     const StepInput input{state.book, source, ponded,     state.open_pipe, state.weight,
                           state.lean, step,   state.held, on_mouths,       state.pump_runs};
@@ -310,6 +330,13 @@ void advance_network(const Network& network, std::span<const double> source, std
       state.next_step = std::max(0.4 * step, shortest_step);
       continue;
     }
+    const double part = part_before_switch(network, state, work.trial);
+    if (part < 1 && step > shortest_step) {
+      // A hair beyond the level, so that the pump does switch.
+      limit = std::max(std::min(part * step * 1.02, 0.8 * step), shortest_step);
+      continue;
+    }
+    limit = std::numeric_limits<double>::infinity();
     const double error = error_of(network, state, work, step);
     const double factor = std::clamp(0.9 / std::sqrt(std::max(error, 1e-6)), 0.3, 2.5);
     if (error > 3 && step > 1.2 * never_refused) {

@@ -8,7 +8,8 @@ namespace lowspot::drain {
 
 namespace {
 
-constexpr double slot_share = 0.005; // width of the slot over the diameter
+constexpr double slot_share = 0.005;      // width of the slot over the diameter
+constexpr double highest_critical = 0.95; // of the diameter: up to there the critical flow follows its law
 
 // Half the angle of the wetted arc and its sine and cosine.
 struct Arc {
@@ -144,12 +145,17 @@ double free_end_flow(const Section& section, double bed_slope, double y, double&
   slope_out = 0;
   if (y <= 1e-9 * section.diameter) return 0;
   const double d = section.diameter;
-  const SectionState state = at_depth(section, y);
-  const Arc arc = arc_at(d, y);
+  // Near the crown the surface narrows and the critical flow would shoot up within a hair, then stay as it
+  // is: from there on it goes up in a straight line, past any flow that a full pipe brings.
+  const double curved = std::min(y, highest_critical * d);
+  const SectionState at_curve = at_depth(section, curved);
+  const Arc arc = arc_at(d, curved);
   const double width = std::max(d * arc.sine, section.slot_width);
   const double width_slope = width > section.slot_width ? 2 * arc.cosine / arc.sine : 0;
-  const double critical = state.area * std::sqrt(gravity * state.area / width);
-  const double critical_slope = critical * (1.5 * state.width / state.area - 0.5 * width_slope / width);
+  double critical = at_curve.area * std::sqrt(gravity * at_curve.area / width);
+  const double critical_slope = critical * (1.5 * at_curve.width / at_curve.area - 0.5 * width_slope / width);
+  critical += critical_slope * (y - curved);
+  const SectionState state = at_depth(section, y);
   const double root_slope = std::sqrt(std::max(bed_slope, 0.0));
   const double normal = state.conveyance * root_slope;
   if (normal > critical) {

@@ -53,7 +53,8 @@ struct SectionState {
 SectionState at_depth(const Section& section, double y);
 
 // Discharge over a free end whose depth is y [m3/s], with slope d q / d y in `slope_out`: critical or normal,
-// whichever carries more at that depth (on a steep pipe normal depth is below the critical one).
+// whichever carries more at that depth (on a steep pipe normal depth is below the critical one). Above 95 %
+// of the diameter the critical flow goes on in a straight line.
 double free_end_flow(const Section& section, double bed_slope, double y, double& slope_out);
 // Froude number squared of a discharge at a depth; zero when dry.
 double froude_squared(const Section& section, double q, double y);

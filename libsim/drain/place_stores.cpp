@@ -77,6 +77,12 @@ void add_link(const Layout& layout, Network& network, int f) {
   network.links.push_back(tie);
 }
 
+// A rim below the bottom of what it opens into lets out what stands above that bottom.
+Mouth above(const PlaceStore& place, Mouth mouth) {
+  mouth.level = std::max(mouth.level, place.bottom);
+  return mouth;
+}
+
 } // namespace
 
 StoneReach stone_between(const Run& run_a, const Station& a, const Run& run_b, const Station& b) {
@@ -163,13 +169,14 @@ void add_mouths_and_links(const Layout& layout, Network& network) {
   const int fittings = static_cast<int>(layout.fittings.size());
   for (int f = 0; f < fittings; ++f) {
     if (layout.fittings[f].mouth)
-      network.mouths.push_back({network.places[f].unknown, f, *layout.fittings[f].mouth});
+      network.mouths.push_back(
+          {network.places[f].unknown, f, above(network.places[f], *layout.fittings[f].mouth)});
     add_link(layout, network, f);
   }
   for (int o = 0; o < static_cast<int>(layout.outlets.size()); ++o) {
     const Outlet& outlet = layout.outlets[o];
     const PlaceStore& place = network.places[fittings + o];
-    if (outlet.mouth) network.mouths.push_back({place.unknown, fittings + o, *outlet.mouth});
+    if (outlet.mouth) network.mouths.push_back({place.unknown, fittings + o, above(place, *outlet.mouth)});
     if (outlet.kind == OutletKind::pump)
       network.pumps.push_back({place.unknown, o, place.bottom, place.area, outlet.pump});
     if (outlet.kind == OutletKind::submerged && outlet.levels.size() > 1)
@@ -177,9 +184,12 @@ void add_mouths_and_links(const Layout& layout, Network& network) {
   }
   for (const Tap& tap : layout.taps) {
     const Store target = store_named(layout, network, tap.to, tap.at);
+    // Where the gutter ends below the pipe it leads to, no water is lifted out of a pipe that is empty.
+    Mouth mouth = tap.mouth;
+    mouth.level = std::max(mouth.level, target.invert);
     network.tap_unknown.push_back(target.unknown);
     network.tap_mouth.push_back(static_cast<int>(network.mouths.size()));
-    network.mouths.push_back({target.unknown, -1, tap.mouth});
+    network.mouths.push_back({target.unknown, -1, std::move(mouth)});
   }
 }
 
