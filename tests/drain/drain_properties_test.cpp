@@ -114,7 +114,9 @@ TEST_CASE("pipes of two sizes that end at one outlet settle where the smaller on
     for (int k = 0; k < 4; ++k) books.run(30);
   }
   for (int k = 0; k < 40; ++k) books.run(30);
-  CHECK_THAT(books.drain.outlet_flow(0), WithinRel(books.pipe[0], 1e-4));
+  const double before = books.left;
+  for (int k = 0; k < 20; ++k) books.run(30);
+  CHECK_THAT(books.left - before, WithinRel(books.pipe[0] * 600, 1e-3));
   CHECK_THAT(books.misfit(), WithinAbs(0, 1e-12 * books.handled));
 }
 
