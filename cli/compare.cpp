@@ -7,6 +7,8 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/catalog/catalog.hpp>
+#include <lowspot/gis/write_raster.hpp>
+#include <lowspot/report/write_gis.hpp>
 #include <lowspot/report/write_report.hpp>
 #include <lowspot/report/write_sheets.hpp>
 #include <lowspot/results/output_folder.hpp>
@@ -30,6 +32,7 @@ struct CompareArguments {
   int threads = 0;
   bool strict = false;
   bool overwrite = false;
+  bool gis = false;
 };
 
 // Set by Ctrl-C; a signal handler can reach nothing but a global.
@@ -59,7 +62,9 @@ void print_answer(const Context& context, const results::Comparison& comparison,
                     area.under_slab ? "under it: " : "", soggy(area).c_str());
   }
   std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
-  std::printf("\nReport:  %s\nMaps:    %s\nFigures: %s\n", (out / "report.html").string().c_str(),
+  std::printf("\nReport:  %s\nPrint:   %shomeowner.html, permit.html beside it, a page each\nMaps:    "
+              "%s\nFigures: %s\n",
+              (out / "report.html").string().c_str(), comparison.designs.size() > 1 ? "crew.html, " : "",
               (out / "maps").string().c_str(), (out / "summary.json").string().c_str());
 }
 
@@ -68,6 +73,7 @@ int compare(Context& context, const CompareArguments& arguments) {
   const std::filesystem::path out =
       arguments.out.empty() ? site.folder / "results" : std::filesystem::path(arguments.out);
   if (std::filesystem::exists(out)) results::prepare_output_folder(out, site.name, arguments.overwrite);
+  const std::string crs_text = gis::well_known_text(site.crs, site.file.string());
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
   study::CompareOptions options;
   options.designs = arguments.designs;
@@ -89,12 +95,14 @@ int compare(Context& context, const CompareArguments& arguments) {
       return stopped;
     }
   }
+  if (!crs_text.empty()) comparison.crs = crs_text; // readers of results.nc know the text, not every code
   results::write_outputs(comparison, out, arguments.overwrite);
   study::DiagnoseOptions diagnose_options;
   diagnose_options.version = LOWSPOT_VERSION;
   const study::Diagnosis diagnosis = study::diagnose(site, ground, diagnose_options);
   report::write_report(site, comparison, out, arguments.overwrite, &diagnosis);
   report::write_sheets(site, ground, comparison, out);
+  if (arguments.gis) report::write_gis(site, comparison, out);
   if (context.json)
     std::printf("%s\n", results::summary_json(comparison).c_str());
   else {
@@ -127,6 +135,8 @@ void add_compare(CLI::App& app, Context& context) {
       ->check(CLI::Range(0, 1024));
   command->add_flag("--strict", arguments->strict, "exit with 3 when no design meets the target");
   command->add_flag("--overwrite", arguments->overwrite, "replace results of another yard in --out");
+  command->add_flag("--gis", arguments->gis,
+                    "maps for a geographic information system, too: GeoTIFF and GeoJSON in the folder gis");
   command->add_flag("--json", context.json, "the summary as JSON on standard output");
   command->add_flag("--quiet", context.quiet, "no progress, no warnings");
   command->footer("Example:\n  lowspot compare my-yard --out my-yard/results");

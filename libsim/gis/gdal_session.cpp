@@ -4,6 +4,7 @@
 #include <mutex>
 
 #include <gdal_frmts.h>
+#include <ogrsf_frmts.h>
 
 namespace lowspot::gis {
 
@@ -14,6 +15,8 @@ void register_drivers() {
     GDALRegister_COG();
     GDALRegister_AAIGrid();
     GDALRegister_MEM();
+    RegisterOGRGeoJSON();
+    RegisterOGRDXF();
   });
 }
 

@@ -4,6 +4,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/map_furniture.hpp>
+#include <lowspot/report/sheet.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -26,20 +27,25 @@ double column_width(const Size& panel) {
   return std::max(panel.width, 190.0);
 }
 
+// A long text is made smaller, then cut, so that it stays in its column.
+std::string fitted(cairo_t* context, const std::string& text, TextStyle& style, double width) {
+  while (style.size > 6 && text_size(context, text, style).width > width) style.size -= 0.5;
+  std::size_t letters = text.size();
+  while (letters > 1 && text_size(context, short_name(text, letters), style).width > width) --letters;
+  return short_name(text, letters);
+}
+
 void draw_caption(cairo_t* context, double x, double y, double width, const std::string& name,
                   const std::string& figure) {
   TextStyle style;
   style.size = 10.5;
   style.bold = true;
   style.color = ink;
-  // A long name is made smaller rather than cut.
-  while (style.size > 6 && text_size(context, name, style).width > width) style.size -= 0.5;
-  draw_text(context, x, y, name, style);
+  draw_text(context, x, y, fitted(context, name, style, width), style);
   style.size = 9;
   style.bold = false;
   style.color = faint;
-  while (style.size > 6 && text_size(context, figure, style).width > width) style.size -= 0.5;
-  draw_text(context, x, y + 14, figure, style);
+  draw_text(context, x, y + 14, fitted(context, figure, style, width), style);
 }
 
 void draw_panel(cairo_t* context, const MapScene& scene, const MapView& view, MapQuantity quantity,

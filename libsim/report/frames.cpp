@@ -87,6 +87,8 @@ PackedFrames pack_frames(const results::Comparison& comparison, int most_cells, 
   const int block = std::max(1, (longest + most_cells - 1) / most_cells);
   packed.columns = (grid.nx + block - 1) / block;
   packed.rows = (grid.ny + block - 1) / block;
+  packed.wide = static_cast<double>(packed.columns) * block / grid.nx;
+  packed.high = static_cast<double>(packed.rows) * block / grid.ny;
   packed.top = deepest(comparison, map);
   packed.times = chosen_times(comparison.designs.front(), most_frames);
   const std::size_t cells = static_cast<std::size_t>(packed.columns) * packed.rows;

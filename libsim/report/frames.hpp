@@ -15,6 +15,7 @@ using FrameMap = std::vector<float> results::Frame::*;
 struct PackedFrames {
   int columns = 0, rows = 0;
   double top = 0;            // depth of value 255 [m]
+  double wide = 1, high = 1; // of the frames, over the grid: the last block may reach beyond it
   std::vector<double> times; // s
   std::vector<std::string>
       designs; // per design: raw deflate of each frame less the one before (modulo 256), base64

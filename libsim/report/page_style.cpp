@@ -60,7 +60,18 @@ button{font:inherit;padding:.35rem 1.1rem;border-radius:.4rem;border:1px solid v
 .panels figure{margin:.6rem 0}
 .stack{position:relative;overflow:hidden}
 .stack img{width:100%}
-.stack canvas{position:absolute}.stack img+canvas+img{position:absolute;inset:0;height:100%}
+.stack canvas{position:absolute;transform-origin:0 0}.stack img+canvas+img{position:absolute;inset:0;height:100%}
+.swipe-stage{position:relative;overflow:hidden;max-width:46rem;--at:50%;touch-action:pan-y}
+.swipe-stage img{display:block;width:100%}.swipe-side{position:absolute;inset:0}.swipe-side img{position:absolute;inset:0;height:100%}
+#swipe-left-side{clip-path:inset(0 calc(100% - var(--at)) 0 0)}#swipe-right-side{clip-path:inset(0 0 0 var(--at))}
+.swipe-bar{position:absolute;top:0;bottom:0;left:var(--at);width:3px;margin-left:-1.5px;background:#12586b;box-shadow:0 0 0 1px #fff;pointer-events:none}
+.swipe-bar::after{content:"\2194";position:absolute;top:50%;left:50%;transform:translate(-50%,-50%);width:2.2rem;line-height:2.2rem;text-align:center;border-radius:50%;background:#12586b;color:#fff}
+#swipe-at{position:absolute;inset:0;width:100%;height:100%;margin:0;opacity:0;cursor:ew-resize;touch-action:pan-y}
+#swipe-at:focus-visible+.swipe-bar{outline:3px solid var(--s2);outline-offset:2px}
+.swipe-names{display:flex;justify-content:space-between;gap:1rem;max-width:46rem;font-size:.92rem}.swipe-names p{margin:.3rem 0;max-width:48%}.swipe-names p+p{text-align:right}
+.swipe-names span{display:block;color:var(--quiet)}
+select{font:inherit;max-width:100%;padding:.3rem .4rem;border-radius:.4rem;border:1px solid var(--quiet);background:var(--raised);color:var(--ink)}
+.controls label{min-width:0}
 .legend{font-size:.88rem;display:flex;flex-wrap:wrap;gap:.2rem .9rem;max-width:none}
 .legend i{display:inline-block;width:1.1em;height:1.1em;vertical-align:-.2em;margin-right:.35em;border:1px solid var(--quiet)}
 .chart{display:block;width:100%;max-width:52rem;height:auto;background:var(--raised);border:1px solid var(--line);border-radius:.4rem;padding:.4rem}

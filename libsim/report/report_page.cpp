@@ -4,6 +4,7 @@
 #include <lowspot/report/page_script.hpp>
 #include <lowspot/report/page_style.hpp>
 #include <lowspot/report/sections.hpp>
+#include <lowspot/report/swipe_script.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -42,7 +43,8 @@ std::string contents(const std::vector<Written>& written) {
 
 std::string block(const Written& each) {
   const std::string& id = each.section->id;
-  std::string html = id == "player" ? "<section class=\"only-screen\" id=\"" : "<section id=\"";
+  std::string html =
+      id == "player" || id == "swipe" ? "<section class=\"only-screen\" id=\"" : "<section id=\"";
   html += id + "\"";
   if (each.section->title.empty()) return html + ">\n" + each.html + "</section>\n";
   return html + " aria-labelledby=\"" + id + "-title\"><h3 id=\"" + id + "-title\">" +
@@ -74,6 +76,7 @@ std::string report_html(const Page& page) {
           ": not a survey, not an engineer's certification, not a guarantee. Local code "
           "governs.</p></footer>\n<script>";
   html += page_script();
+  html += swipe_script();
   return html + "</script>\n</body>\n</html>\n";
 }
 

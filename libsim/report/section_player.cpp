@@ -5,6 +5,7 @@
 #include <lowspot/report/draw_map.hpp>
 #include <lowspot/report/frames.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/legend_html.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/results/hydrographs_csv.hpp>
 
@@ -59,19 +60,47 @@ std::string standing_text(const Page& page, const results::Frame* frame) {
          amount(depth * all.grid.cell_area(), page.units().volume);
 }
 
-std::string player_data(const Page& page, const PackedFrames& packed, const std::vector<std::size_t>& shown) {
+struct PlayerLayer {
+  const char* name;
+  Scale scale;
+  PackedFrames packed;
+};
+
+// Water on the ground, and in it where any ever stood there: coarser, since it has no sharp edges.
+std::vector<PlayerLayer> player_layers(const Page& page) {
+  const results::Comparison& all = page.comparison();
+  std::vector<PlayerLayer> layers;
+  layers.push_back({"water on the ground", depth_scale(all, page.units()), pack_frames(all)});
+  constexpr int coarse = 90;
+  PackedFrames perched = pack_frames(all, coarse, 160, &results::Frame::perched);
+  if (perched.top > 0)
+    layers.push_back({"water in the soil", perched_scale(all, page.units()), std::move(perched)});
+  return layers;
+}
+
+std::string layer_data(const PlayerLayer& layer, const std::vector<std::size_t>& shown) {
+  std::string json = "{\"columns\":" + std::to_string(layer.packed.columns) +
+                     ",\"rows\":" + std::to_string(layer.packed.rows) +
+                     ",\"wide\":" + fixed(layer.packed.wide, 6) + ",\"high\":" + fixed(layer.packed.high, 6) +
+                     ",\"palette\":\"" + palette(layer.scale, layer.packed.top) + "\",\"frames\":[";
+  for (const std::size_t design : shown)
+    json += (json.back() == '[' ? "\"" : ",\"") + layer.packed.designs[design] + "\"";
+  return json + "]}";
+}
+
+std::string player_data(const Page& page, const std::vector<PlayerLayer>& layers,
+                        const std::vector<std::size_t>& shown) {
+  const std::vector<double>& at = layers.front().packed.times;
   std::vector<std::string> times;
-  for (const double time : packed.times) times.push_back(time_text(page, time));
-  std::string json =
-      "{\"columns\":" + std::to_string(packed.columns) + ",\"rows\":" + std::to_string(packed.rows);
-  json += ",\"palette\":\"" + palette(depth_scale(page.comparison(), page.units()), packed.top) + "\"";
-  json += ",\"times\":" + quoted(times) + ",\"designs\":[";
-  for (std::size_t k = 0; k < shown.size(); ++k) {
-    const results::DesignRecord& design = page.comparison().designs[shown[k]];
+  for (const double time : at) times.push_back(time_text(page, time));
+  std::string json = "{\"times\":" + quoted(times) + ",\"layers\":[";
+  for (const PlayerLayer& layer : layers) json += (json.back() == '[' ? "" : ",") + layer_data(layer, shown);
+  json += "],\"standing\":[";
+  for (const std::size_t design : shown) {
+    const results::DesignRecord& record = page.comparison().designs[design];
     std::vector<std::string> standing;
-    for (const double time : packed.times) standing.push_back(standing_text(page, frame_near(design, time)));
-    json += k > 0 ? "," : "";
-    json += "{\"frames\":\"" + packed.designs[shown[k]] + "\",\"standing\":" + quoted(standing) + "}";
+    for (const double time : at) standing.push_back(standing_text(page, frame_near(record, time)));
+    json += (json.back() == '[' ? "" : ",") + quoted(standing);
   }
   return escape_json(json + "]}");
 }
@@ -104,24 +133,13 @@ std::string panel(const Page& page, const MapView& view, const std::string& grou
   return html + "\"></div></figure>\n";
 }
 
-std::string legend(const Scale& scale) {
-  std::string html = "<p class=\"legend\">Depth, " + escape(scale.unit) + ": ";
-  for (std::size_t k = 0; k < scale.bounds.size(); ++k) {
-    const Unit plain{1, ""};
-    html +=
-        "<span><i style=\"background:" + hex(scale.colors[k]) + "\"></i>" + figure(scale.bounds[k], plain, 3);
-    html += k + 1 < scale.bounds.size() ? "\u2013" + figure(scale.bounds[k + 1], plain, 3) : " and more";
-    html += "</span> ";
-  }
-  return html + "</p>\n";
-}
-
 } // namespace
 
 std::string player_section(const Page& page) {
   const results::Comparison& all = page.comparison();
-  const PackedFrames packed = pack_frames(all);
-  if (packed.times.size() < 2) return "";
+  const std::vector<PlayerLayer> layers = player_layers(page);
+  const std::size_t times = layers.front().packed.times.size();
+  if (times < 2) return "";
   const double scale =
       std::min(panel_width / (all.grid.nx * all.grid.cell), panel_height / (all.grid.ny * all.grid.cell));
   const MapView view{all.grid, rim, rim, scale};
@@ -134,15 +152,24 @@ std::string player_section(const Page& page) {
       "</button><label for=\"player-slider\">Time</label><input type=\"range\" id=\"player-slider\" "
       "min=\"0\" "
       "max=\"" +
-      std::to_string(packed.times.size() - 1) +
-      "\" value=\"0\" step=\"1\"><output id=\"player-time\" for=\"player-slider\"></output></div>\n"
-      "<div class=\"panels\">\n";
+      std::to_string(times - 1) +
+      "\" value=\"0\" step=\"1\"><output id=\"player-time\" for=\"player-slider\"></output>";
+  if (layers.size() > 1) {
+    html += "<label>Shows <select id=\"player-layer\">";
+    for (std::size_t k = 0; k < layers.size(); ++k)
+      html += "<option value=\"" + std::to_string(k) + "\">" + layers[k].name + "</option>";
+    html += "</select></label>";
+  }
+  html += "</div>\n<div class=\"panels\">\n";
   for (std::size_t k = 0; k < shown.size(); ++k) html += panel(page, view, ground, shown[k], k);
-  html += "</div>\n" + legend(depth_scale(all, page.units())) + "</div>\n";
+  html += "</div>\n";
+  for (std::size_t k = 0; k < layers.size(); ++k)
+    html += legend_html(layers[k].scale, "player-legend-" + std::to_string(k));
+  html += "</div>\n";
   html += "<p id=\"player-off\" class=\"quiet\">The moving map needs a browser that runs scripts and is "
           "newer than 2023. "
           "The maps above show the same run without it.</p>\n";
-  html += "<script type=\"application/json\" id=\"player-data\">" + player_data(page, packed, shown) +
+  html += "<script type=\"application/json\" id=\"player-data\">" + player_data(page, layers, shown) +
           "</script>\n";
   return html;
 }

@@ -97,7 +97,7 @@ std::string wet_places_text(const Page& page, const DesignRecord& record) {
   for (const study::WetPlace& place :
        study::judge_wet_places(page.site(), page.comparison(), record, most_low_spots)) {
     if (place.wet == study::Wet::no) continue;
-    html += "<h3>" + escape(place.name) + ": " + escape(study::wet_name(place.wet)) + "</h3>\n";
+    html += "<h4>" + escape(place.name) + ": " + escape(study::wet_name(place.wet)) + "</h4>\n";
     std::string said = place.finding;
     if (const PlaceShares* shares = study::find_place(record.shares, place.kind, place.name))
       said += " " + study::shares_sentence(record.shares, *shares);

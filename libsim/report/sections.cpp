@@ -8,6 +8,7 @@ namespace lowspot::report {
 // Each is defined in section_NAME.cpp.
 std::string verdict_section(const Page& page);
 std::string maps_section(const Page& page);
+std::string swipe_section(const Page& page);
 std::string player_section(const Page& page);
 std::string areas_section(const Page& page);
 std::string shares_section(const Page& page);
@@ -27,6 +28,7 @@ const std::vector<Section>& sections() {
   static const std::vector<Section> all = {
       {"verdict", "", Reader::owner, verdict_section},
       {"maps", "Before and after", Reader::owner, maps_section},
+      {"swipe", "One map, two designs", Reader::owner, swipe_section},
       {"player", "The storm and the drying", Reader::owner, player_section},
       {"areas", "How long each place stays wet", Reader::owner, areas_section},
       {"shares", "Where the water comes from", Reader::owner, shares_section},

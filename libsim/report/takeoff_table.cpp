@@ -113,9 +113,16 @@ std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, co
   document.version = version;
   document.metric = site.units != "ft";
   Table table;
-  table.head = {"Item", "In place", "To order", "Weight and loads", "Cost"};
-  for (const TakeoffRow& row : takeoff_rows(takeoff, site))
-    table.rows.push_back({row.item, row.net, row.ordered, row.weight, row.cost});
+  table.head = {"Item", "In place", "To order", "Weight and loads"};
+  const std::vector<TakeoffRow> rows = takeoff_rows(takeoff, site);
+  const bool priced =
+      std::any_of(rows.begin(), rows.end(), [](const TakeoffRow& row) { return !row.cost.empty(); });
+  if (priced) table.head.push_back("Cost");
+  for (const TakeoffRow& row : rows) {
+    if (row.ordered.rfind("0.0 ", 0) == 0 && row.cost.empty()) continue; // too little to order
+    table.rows.push_back({row.item, row.net, row.ordered, row.weight});
+    if (priced) table.rows.back().push_back(row.cost);
+  }
   document.body =
       table_html(table) + paragraph(takeoff_sentence(takeoff, site)) +
       "<h3>What was added to the net figures</h3>\n" + list(takeoff_factors(takeoff)) +

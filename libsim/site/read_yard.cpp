@@ -50,10 +50,10 @@ void read_yard(const TableReader& root, Context& context) {
   else
     table.assume("units", site.units);
   site.unit = site.units == "ft" ? 0.3048 : 1.0;
+  site.crs = table.maybe_text("crs").value_or(""); // outlines from files are brought into it
   site.outline = table.outline();
   read_cell(table, site);
   site.north = table.maybe_quantity("north", Dimension::angle, Range::any).value_or(0.0);
-  site.crs = table.maybe_text("crs").value_or("");
   table.done();
 }
 

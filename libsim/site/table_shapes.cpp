@@ -1,5 +1,6 @@
 // Points, lines and outlines of a table.
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/outline_file.hpp>
 #include <lowspot/site/table_reader.hpp>
 
 namespace lowspot::site {
@@ -97,7 +98,9 @@ Polygon TableReader::outline() const {
            "x, y is the south-west corner; width runs east, depth runs north.");
     return {{v[0], v[1]}, {v[0] + v[2], v[1]}, {v[0] + v[2], v[1] + v[3]}, {v[0], v[1] + v[3]}};
   }
-  Polygon polygon = line_of_points("outline", 3);
+  const toml::node* node = find("outline");
+  Polygon polygon = node != nullptr && node->is_string() ? outline_from_file(*this, "outline")
+                                                         : line_of_points("outline", 3);
   if (polygon.size() > 3 && distance(polygon.front(), polygon.back()) < same_point) polygon.pop_back();
   const std::string problem = why_not_simple(polygon);
   if (!problem.empty())

@@ -77,5 +77,5 @@ TEST_CASE("no name from the site becomes markup") {
   const std::string html = report_html(maker.page());
   CHECK(html.find("<img src=x") == std::string::npos);
   CHECK(html.find("<!--") == std::string::npos);
-  CHECK(count(html, "</script>") == 2); // data and script
+  CHECK(count(html, "</script>") == 3); // data of the player and of the swiped map, and the script
 }

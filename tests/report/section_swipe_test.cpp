@@ -1,0 +1,49 @@
+#include "catch.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <lowspot/report/sections.hpp>
+
+#include "report/picture.hpp"
+
+using namespace lowspot::report;
+
+namespace {
+nlohmann::json data_of(const std::string& html) {
+  const std::string mark = "id=\"swipe-data\">";
+  const auto from = html.find(mark) + mark.size();
+  return nlohmann::json::parse(html.substr(from, html.find("</script>", from) - from));
+}
+} // namespace
+
+TEST_CASE("every design can be put on either side, under its name as typed") {
+  sample::PageMaker maker;
+  auto third = maker.comparison.designs[1];
+  third.name = "</script><b>\"\u00e9\" & '\U0001F33F'";
+  maker.comparison.designs.push_back(third);
+  const std::string html = section("swipe").html(maker.page());
+  const auto data = data_of(html);
+  REQUIRE(data["designs"].size() == 3);
+  CHECK(data["designs"][2]["name"] == third.name);
+  for (const auto& design : data["designs"]) {
+    CHECK(design["water"].size() == 3);
+    CHECK_THAT(design["works"].get<std::string>(), ContainsSubstring("data:image/png;base64,"));
+  }
+  CHECK(html.find("<b>\"") == std::string::npos);
+  for (const char* part :
+       {"aria-label=\"Where the left map", "<label>Left", "<label>Right", "swipe-legend-2"})
+    CHECK_THAT(html, ContainsSubstring(part));
+  // The recommended design is on the right as the page opens.
+  CHECK_THAT(html, ContainsSubstring("<option value=\"1\" selected>3 in along the patio"));
+}
+
+TEST_CASE("there is nothing to swipe without a design, and dry yards draw no water") {
+  sample::PageMaker maker;
+  for (auto& design : maker.comparison.designs)
+    for (auto* field : {&design.max_depth, &design.standing_hours, &design.perched_max})
+      field->assign(field->size(), 0.0);
+  const auto data = data_of(section("swipe").html(maker.page()));
+  CHECK(data["designs"][0]["water"][0] == data["designs"][1]["water"][0]);
+  maker.comparison.designs.resize(1);
+  CHECK(section("swipe").html(maker.page()).empty());
+}
