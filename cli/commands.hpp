@@ -30,6 +30,8 @@ void add_compare(CLI::App& app, Context& context);
 void add_cutsheet(CLI::App& app, Context& context);
 void add_takeoff(CLI::App& app, Context& context);
 void add_catalog(CLI::App& app, Context& context);
+void add_manual(CLI::App& app, Context& context);
+void add_completion(CLI::App& app, Context& context);
 
 // The cell size of --cell [m], or site::not_given where it is empty. Throws InputError.
 double cell_size(const std::string& text);

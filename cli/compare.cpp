@@ -11,6 +11,7 @@
 #include <lowspot/report/write_gis.hpp>
 #include <lowspot/report/write_report.hpp>
 #include <lowspot/report/write_sheets.hpp>
+#include <lowspot/results/delivery.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/results/summary_json.hpp>
 #include <lowspot/results/write_outputs.hpp>
@@ -96,13 +97,16 @@ int compare(Context& context, const CompareArguments& arguments) {
     }
   }
   if (!crs_text.empty()) comparison.crs = crs_text; // readers of results.nc know the text, not every code
-  results::write_outputs(comparison, out, arguments.overwrite);
   study::DiagnoseOptions diagnose_options;
   diagnose_options.version = LOWSPOT_VERSION;
   const study::Diagnosis diagnosis = study::diagnose(site, ground, diagnose_options);
-  report::write_report(site, comparison, out, arguments.overwrite, &diagnosis);
-  report::write_sheets(site, ground, comparison, out);
-  if (arguments.gis) report::write_gis(site, comparison, out);
+  results::prepare_output_folder(out, site.name, arguments.overwrite);
+  results::Delivery delivery(out);
+  results::write_outputs(comparison, delivery.staging());
+  report::write_report(site, comparison, delivery.staging(), false, &diagnosis);
+  report::write_sheets(site, ground, comparison, delivery.staging());
+  if (arguments.gis) report::write_gis(site, comparison, delivery.staging());
+  delivery.deliver();
   if (context.json)
     std::printf("%s\n", results::summary_json(comparison).c_str());
   else {

@@ -1,5 +1,6 @@
 #include <cstdio>
 #include <exception>
+#include <stdexcept>
 
 #include <CLI/CLI.hpp>
 
@@ -59,9 +60,14 @@ int main(int argc, char** argv) {
   cli::add_cutsheet(app, context);
   cli::add_takeoff(app, context);
   cli::add_catalog(app, context);
+  cli::add_manual(app, context);
+  cli::add_completion(app, context);
   try {
     app.parse(argc, argv);
-    return context.chosen ? context.chosen() : cli::done;
+    const int code = context.chosen ? context.chosen() : cli::done;
+    if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0)
+      throw std::runtime_error("the answer could not be printed; is the disk full?");
+    return code;
   } catch (const CLI::CallForHelp& asked) {
     return app.exit(asked);
   } catch (const CLI::CallForVersion& asked) {

@@ -1,0 +1,94 @@
+#include "catch.hpp"
+
+#include <csignal>
+#include <random>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "journeys/program.hpp"
+
+namespace fs = std::filesystem;
+
+namespace {
+
+// A yard of a few cells, so that a run takes a moment and most of it is writing.
+void small_yard(const fs::path& folder, const std::string& depth) {
+  journey::write(folder / "site.toml", "[site]\nname = \"small\"\nunits = \"m\"\noutline = [[0, 0], [4, 0], "
+                                       "[4, 3], [0, 3]]\ncell = \"0.5 m\"\n[ground]\nlevels = "
+                                       "\"levels.csv\"\n[storm]\ndepth = \"" +
+                                           depth + "\"\nduration = \"10 min\"\ndry = \"10 min\"\n");
+  journey::write(folder / "levels.csv", "x,y,elevation\n0,0,1\n4,0,1.1\n4,3,1.1\n0,3,1\n");
+}
+
+double rain_in(const fs::path& summary) {
+  return journey::json_file(summary)["storm"]["depth_m"];
+}
+
+} // namespace
+
+TEST_CASE(
+    "compare killed at any moment leaves the old results, the new ones, or a note that they are mixed") {
+  const fs::path folder = journey::fresh_folder("killed");
+  const fs::path out = folder / "out";
+  small_yard(folder / "old", "10 mm");
+  small_yard(folder / "new", "20 mm");
+  REQUIRE(journey::run({"compare", (folder / "old").string(), "--out", out.string()}).code == 0);
+  const double old_rain = rain_in(out / "summary.json");
+  std::mt19937 random(11);
+  int killed = 0;
+  for (int trial = 0; trial < 25; ++trial) {
+    const pid_t child = fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+      if (freopen("/dev/null", "w", stdout) == nullptr || freopen("/dev/null", "w", stderr) == nullptr)
+        _exit(9);
+      execl(LOWSPOT_PROGRAM, "lowspot", "compare", (folder / "new").c_str(), "--out", out.c_str(), nullptr);
+      _exit(9);
+    }
+    usleep(std::uniform_int_distribution<int>(0, 900000)(random));
+    kill(child, SIGKILL);
+    int status = 0;
+    waitpid(child, &status, 0);
+    killed += WIFSIGNALED(status) ? 1 : 0;
+    INFO("trial " << trial);
+    REQUIRE(fs::exists(out / "report.html"));
+    if (fs::exists(out / "UNFINISHED.txt")) continue;
+    const double rain = rain_in(out / "summary.json");
+    CHECK((rain == old_rain || rain == Approx(0.02)));
+    CHECK(journey::content(out / "report.html").find("</html>") != std::string::npos);
+  }
+  CHECK(killed > 0);
+  // The next run mends whatever was left.
+  REQUIRE(journey::run({"compare", (folder / "new").string(), "--out", out.string()}).code == 0);
+  CHECK(rain_in(out / "summary.json") == Approx(0.02));
+  CHECK_FALSE(fs::exists(out / "UNFINISHED.txt"));
+  CHECK_FALSE(fs::exists(out / ".unfinished"));
+}
+
+TEST_CASE("a disk that is full is said, and the old results stay whole") {
+  const fs::path folder = journey::fresh_folder("full");
+  const fs::path out = folder / "out";
+  small_yard(folder / "old", "10 mm");
+  small_yard(folder / "new", "20 mm");
+  REQUIRE(journey::run({"compare", (folder / "old").string(), "--out", out.string()}).code == 0);
+  const double old_rain = rain_in(out / "summary.json");
+  // No file may grow beyond 16 kB: the write then fails as it does on a full disk.
+  const std::string script = "trap \"\" XFSZ; ulimit -f 16; exec " + journey::quoted(LOWSPOT_PROGRAM) +
+                             " compare " + journey::quoted((folder / "new").string()) + " --out " +
+                             journey::quoted(out.string()) + " 2>" +
+                             journey::quoted((folder / "err").string()) + " >/dev/null";
+  const int status = std::system(("bash -c " + journey::quoted(script)).c_str());
+  CHECK(WIFEXITED(status));
+  CHECK(WEXITSTATUS(status) == 2);
+  CHECK_THAT(journey::content(folder / "err"), ContainsSubstring("cannot be written"));
+  CHECK(rain_in(out / "summary.json") == old_rain);
+  CHECK_FALSE(fs::exists(out / ".unfinished"));
+  CHECK_FALSE(fs::exists(out / "UNFINISHED.txt"));
+}
+
+TEST_CASE("an answer that cannot be printed is a fault, not a success") {
+  const int status =
+      std::system((journey::quoted(LOWSPOT_PROGRAM) + " catalog pipes >/dev/full 2>/dev/null").c_str());
+  CHECK(WIFEXITED(status));
+  CHECK(WEXITSTATUS(status) == 1);
+}
