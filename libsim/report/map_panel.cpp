@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <utility>
 
@@ -43,23 +44,40 @@ void hatch(cairo_t* context, const MapView& view, const Polygon& outline) {
   cairo_restore(context);
 }
 
-// Places for a name inside an outline: the middle first, then a raster over it, then just outside it.
-std::vector<Rectangle> places_inside(const MapView& view, const Polygon& outline, const Size& size) {
+// Whether an area is what is seen at a place: later areas and buildings lie over it.
+bool lies_on_top(const site::Site& site, std::size_t area, const Point& at) {
+  for (std::size_t later = area + 1; later < site.areas.size(); ++later)
+    if (contains(site.areas[later].outline, at)) return false;
+  return std::none_of(site.buildings.begin(), site.buildings.end(),
+                      [&](const site::Building& building) { return contains(building.outline, at); });
+}
+
+// Places for a name inside an outline, the middle first, then a raster over it: only where `seen` says that
+// it is what lies there, unless that is nowhere.
+std::vector<Rectangle> places_inside(const MapView& view, const Polygon& outline, const Size& size,
+                                     const std::function<bool(const Point&)>& seen) {
   std::vector<std::pair<double, Rectangle>> ranked;
   const Box box = bounds(outline);
   const Point middle = centroid(outline);
+  bool all = false;
   const auto add = [&](const Point& at) {
+    if (!all && !seen(at)) return;
     const Point p = view.at(at);
     ranked.push_back(
         {distance(at, middle), {p.x - size.width / 2, p.y - size.height / 2, size.width, size.height}});
   };
-  add(middle);
-  for (int a = 1; a < 12; ++a)
-    for (int b = 1; b < 12; ++b) {
-      const Point at{box.low.x + (box.high.x - box.low.x) * a / 12,
-                     box.low.y + (box.high.y - box.low.y) * b / 12};
-      if (contains(outline, at)) add(at);
-    }
+  const auto add_raster = [&] {
+    add(middle);
+    for (int a = 1; a < 12; ++a)
+      for (int b = 1; b < 12; ++b) {
+        const Point at{box.low.x + (box.high.x - box.low.x) * a / 12,
+                       box.low.y + (box.high.y - box.low.y) * b / 12};
+        if (contains(outline, at)) add(at);
+      }
+  };
+  add_raster();
+  all = ranked.empty();
+  if (all) add_raster();
   std::stable_sort(ranked.begin(), ranked.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<Rectangle> places;
@@ -68,10 +86,11 @@ std::vector<Rectangle> places_inside(const MapView& view, const Polygon& outline
 }
 
 void add_name(cairo_t* context, const MapView& view, const std::string& name, const Polygon& outline,
-              const TextStyle& style, std::vector<Label>& labels) {
+              const TextStyle& style, std::vector<Label>& labels,
+              const std::function<bool(const Point&)>& seen) {
   if (name.empty() || outline.size() < 3) return;
   const Size size = text_size(context, name, style);
-  labels.push_back({name, style, size, places_inside(view, outline, size)});
+  labels.push_back({name, style, size, places_inside(view, outline, size, seen)});
 }
 
 void add_point(cairo_t* context, const MapView& view, const site::Gauge& gauge, std::vector<Label>& labels,
@@ -183,9 +202,12 @@ void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
   style.halo = true;
   style.bold = true;
   for (const site::Building& building : site.buildings)
-    add_name(context, view, building.name, building.outline, style, labels);
+    add_name(context, view, building.name, building.outline, style, labels,
+             [](const Point&) { return true; });
   style.bold = false;
-  for (const site::Area& area : site.areas) add_name(context, view, area.name, area.outline, style, labels);
+  for (std::size_t a = 0; a < site.areas.size(); ++a)
+    add_name(context, view, site.areas[a].name, site.areas[a].outline, style, labels,
+             [&](const Point& at) { return lies_on_top(site, a, at); });
   for (const site::Gauge& gauge : site.gauges) {
     draw_cross(context, view.at(gauge.at));
     add_point(context, view, gauge, labels, obstacles);

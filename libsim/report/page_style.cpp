@@ -99,7 +99,7 @@ html{font-size:8.6pt}
 --stone:#ddd5c8;--pipe:#8d99a6;--ground:#4a3924;--water:#0a5a8a}
 body{max-width:none;padding:0;font-size:8.6pt;line-height:1.34;print-color-adjust:exact;-webkit-print-color-adjust:exact}
 h1{font-size:17pt}h2{margin:0;font-size:10pt;break-before:page}h2.first{break-before:auto;margin-top:.6rem}h3{font-size:12pt;margin:.7rem 0 .3rem;break-after:avoid}
-nav,section.only-screen{display:none!important}
+nav,.only-screen{display:none!important}
 .sentence{font-size:12pt;margin:.5rem 0}.figure{font-size:18pt}.cards{gap:.5rem}.card{padding:.4rem .6rem}
 p,ul{max-width:none}ul{margin:.3rem 0}li{margin:.1rem 0}
 table{font-size:7.8pt}summary{display:none}

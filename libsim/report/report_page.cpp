@@ -33,6 +33,14 @@ std::string storm_line(const Page& page) {
          ".";
 }
 
+// The pages that print on one sheet each stand beside this one; a crew's only where something is proposed.
+std::string sheets_line(const Page& page) {
+  std::string html = "<p class=\"quiet only-screen\">To print, a page each, beside this file: ";
+  if (page.comparison().designs.size() > 1) html += "<a href=\"crew.html\">for the crew</a>, ";
+  return html + "<a href=\"homeowner.html\">for the owner</a>, <a href=\"permit.html\">for the permit "
+                "desk</a>.</p>\n";
+}
+
 std::string contents(const std::vector<Written>& written) {
   std::string html = "<nav aria-label=\"Contents\"><ul>\n";
   for (const Written& each : written)
@@ -59,9 +67,10 @@ std::string report_html(const Page& page) {
     std::string html = each.html(page);
     if (!html.empty()) written.push_back({&each, std::move(html)});
   }
-  std::string html =
-      head(page) + "<body>\n<header><h1>Standing water: " + escape(page.comparison().site_name) +
-      "</h1>\n<p class=\"quiet\">" + escape(storm_line(page)) + "</p>\n" + "</header>\n<main>\n";
+  std::string html = head(page) +
+                     "<body>\n<header><h1>Standing water: " + escape(page.comparison().site_name) +
+                     "</h1>\n<p class=\"quiet\">" + escape(storm_line(page)) + "</p>\n" + sheets_line(page) +
+                     "</header>\n<main>\n";
   const Section* before = nullptr;
   for (const Written& each : written) {
     if (before == nullptr || before->reader != each.section->reader)

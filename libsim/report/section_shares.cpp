@@ -118,10 +118,10 @@ std::string shares_section(const Page& page) {
   if (!record) return "";
   std::string html = place_bars(page, record->shares);
   if (!page.pictures.sources.empty())
-    html += "<figure class=\"paper\"><div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Map of "
-            "sources\"><img alt=\"Map of the yard: in each wet spot the source that gave most of its water. "
+    html += "<figure class=\"paper\"><img alt=\"Map of the yard: in each wet spot the source that gave most "
+            "of its water. "
             "The table below has the figures.\" src=\"" +
-            png_source(page.pictures.sources) + "\"></div></figure>\n";
+            png_source(page.pictures.sources) + "\"></figure>\n";
   html +=
       wet_places_text(page, *record) + share_table(page, record->shares) + edge_bars(page, record->shares);
   return html +

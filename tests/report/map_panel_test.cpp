@@ -52,3 +52,27 @@ TEST_CASE("level ground has no contours") {
   all.elevation.assign(all.grid.cells(), 5.0);
   CHECK(contour_step(all, units_for("ft")) == 0);
 }
+
+TEST_CASE("the name of an area stands on what is seen of it, not on an area that lies over it") {
+  sample::PageMaker maker;
+  lowspot::site::Area lawn;
+  lawn.outline = maker.site.outline;
+  maker.site.areas.insert(maker.site.areas.begin(), lawn);
+  const MapView view{maker.comparison.grid, 0, 0, 30};
+  const auto drawn = [&](const std::string& name) {
+    maker.site.areas[0].name = name;
+    return sample::decode(png({view.width(), view.height()}, 1, true, [&](cairo_t* context) {
+      draw_outlines(context, view, maker.page().scene, maker.comparison.designs[0]);
+    }));
+  };
+  const sample::Pixels without = drawn(""), with = drawn("lawn");
+  CHECK(with.argb != without.argb);
+  // The patio, well inside its outline.
+  const auto north_west = view.at({11 * sample::foot, 33 * sample::foot});
+  const auto south_east = view.at({33 * sample::foot, 19 * sample::foot});
+  bool same = true;
+  for (int y = static_cast<int>(north_west.y); y < south_east.y; ++y)
+    for (int x = static_cast<int>(north_west.x); x < south_east.x; ++x)
+      same = same && with.at(x, y) == without.at(x, y);
+  CHECK(same);
+}
