@@ -27,6 +27,8 @@ constexpr double steady_growth = 1.05;
 constexpr double too_long = 1.05;
 // Whether all films have drained is looked at once in this many stretches.
 constexpr int stretches_between_looks = 8;
+// Sources are followed over as many steps at once as take at most this part of the water of any cell.
+constexpr double most_followed = 0.5;
 
 } // namespace
 
@@ -50,9 +52,9 @@ Flow::Flow(const Flow& other)
     : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), qx_(other.qx_),
       qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), counters_(other.counters_),
       at_rest_(other.at_rest_), stretches_(other.stretches_), together_(other.together_),
-      most_supply_(other.most_supply_), work_(std::make_unique<Workspace>(*other.work_)),
-      tiles_(std::make_unique<Tiles>(*other.tiles_)), undo_(std::make_unique<Undo>()),
-      tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr),
+      piece_(other.piece_), most_supply_(other.most_supply_),
+      work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)),
+      undo_(std::make_unique<Undo>()), tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr),
       routed_(other.routed_ ? std::make_unique<RoutedFlow>(*other.routed_) : nullptr) {}
 
 Flow& Flow::operator=(const Flow& other) {
@@ -164,23 +166,16 @@ double Flow::run_window(double remaining, std::span<double> taken) {
                                 static_cast<int>(std::min<double>(steps_left, Tiles::steps_valid))});
     const double celerity_before = work_->celerity_squared, depth_before = work_->deepest;
     const Water water{depth_, taken, left_, crossed_};
-    if (count > 1) keep_for_undo(water);
+    if (count > 1) undo_->keep(terrain_.grid, *tiles_, *work_, water);
     const StepNumbers numbers = begin_steps(terrain_, options_, even, *work_);
-    // Sources are followed step by step.
-    for (int done = 0; done < count; done += tags_ ? 1 : count) {
-      hydraulic_steps(terrain_.grid, numbers, tags_ ? 1 : count, *tiles_, *work_, water);
-      if (!tags_) continue;
-      work_->unpack_x(work_->q_x, qx_);
-      work_->unpack_y(work_->q_y, qy_);
-      tags_->step(even, *tiles_, qx_, qy_, work_->supply, depth_);
-    }
+    make_steps(numbers, count, water);
     if (count > 1 && even > too_long * stable_step(terrain_, options_, *work_)) {
       undo_->restore(terrain_.grid, *tiles_, *work_, water);
-      if (tags_) *tags_ = *tags_before_;
       together_ = 1;
       ++counters_.groups_again;
       continue;
     }
+    if (tags_) follow(numbers, count, water);
     const bool steady = work_->celerity_squared <= steady_growth * celerity_before &&
                         work_->deepest <= steady_growth * depth_before;
     together_ = steady ? std::min({2 * together_, Tiles::steps_valid, options_.most_together}) : 1;
@@ -194,13 +189,42 @@ double Flow::run_window(double remaining, std::span<double> taken) {
   return passed;
 }
 
-void Flow::keep_for_undo(const Water& water) {
-  undo_->keep(terrain_.grid, *tiles_, *work_, water);
-  if (!tags_) return;
-  if (tags_before_)
-    *tags_before_ = *tags_;
-  else
-    tags_before_ = std::make_unique<Tags>(*tags_);
+// Steps of one length. Where sources are followed, in pieces of piece_ steps with what passed in each.
+void Flow::make_steps(const StepNumbers& numbers, int count, Water water) {
+  if (!tags_) return hydraulic_steps(terrain_.grid, numbers, count, *tiles_, *work_, water);
+  pieces_.resize((count + piece_ - 1) / piece_);
+  for (PassedWater& piece : pieces_) {
+    const int steps = std::min(piece_, count);
+    count -= steps;
+    piece.x.assign(work_->frame.size, 0.0);
+    piece.y.assign(work_->frame.size, 0.0);
+    piece.time = numbers.dt * steps;
+    water.passed = &piece;
+    hydraulic_steps(terrain_.grid, numbers, steps, *tiles_, *work_, water);
+    piece.depth = depth_;
+  }
+}
+
+// Follows the sources through a group of steps. A piece in which more leaves a cell than was there at its
+// start cannot be followed as one: the same steps are made again, one a piece.
+void Flow::follow(const StepNumbers& numbers, int count, const Water& water) {
+  double most = 0; // of what a cell has, given away in a piece
+  std::span<const double> depth = tags_->depth();
+  for (const PassedWater& piece : pieces_) {
+    most = std::max(most, Tags::most_given(terrain_.grid, *tiles_, piece, depth));
+    depth = piece.depth;
+  }
+  const double most_in_step = most / std::min(piece_, count);
+  if (most > 1 && piece_ > 1 && count > 1) {
+    undo_->restore(terrain_.grid, *tiles_, *work_, water);
+    work_->celerity_squared = work_->deepest = 0; // as begin_steps() does
+    piece_ = 1;
+    make_steps(numbers, count, water);
+  }
+  for (const PassedWater& piece : pieces_) tags_->step(*tiles_, piece, work_->supply);
+  counters_.followed += static_cast<long>(pieces_.size());
+  piece_ = static_cast<int>(
+      std::clamp(most_followed / std::max(most_in_step, 1e-3), 1.0, 1.0 * Tiles::steps_valid));
 }
 
 double Flow::give(int cell, double depth, int tag) {

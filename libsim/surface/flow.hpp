@@ -58,6 +58,7 @@ struct Counters {
   double resting = 0; // s of simulated time in level pools
   // Groups of steps that were made again with shorter ones, since the water had become much faster.
   long groups_again = 0;
+  long followed = 0; // times that the sources were moved on: after one hydraulic step or several
 };
 
 struct Workspace;
@@ -66,6 +67,8 @@ class Tags;
 class RoutedFlow;
 class Undo;
 struct Water;
+struct StepNumbers;
+struct PassedWater;
 
 class Flow {
 public:
@@ -112,7 +115,8 @@ private:
   void run(double dt, std::span<double> taken);
   bool settled();
   double run_window(double remaining, std::span<double> taken);
-  void keep_for_undo(const Water& water);
+  void make_steps(const StepNumbers& numbers, int count, Water water);
+  void follow(const StepNumbers& numbers, int count, const Water& water);
   void run_routed(double dt, std::span<double> taken);
   Terrain terrain_;
   Options options_;
@@ -125,8 +129,10 @@ private:
   std::unique_ptr<Workspace> work_;
   std::unique_ptr<Tiles> tiles_;
   std::unique_ptr<Undo> undo_;
-  std::unique_ptr<Tags> tags_, tags_before_; // now, and before the present group of steps
-  std::unique_ptr<RoutedFlow> routed_;       // none: dynamic
+  std::unique_ptr<Tags> tags_;
+  std::vector<PassedWater> pieces_;    // of the last group of steps, where sources are followed
+  int piece_ = 1;                      // steps followed as one
+  std::unique_ptr<RoutedFlow> routed_; // none: dynamic
 };
 
 } // namespace lowspot::surface

@@ -5,7 +5,8 @@
 
 // Row kernels are compiled for several instruction sets; the one for the machine at hand is taken at load
 // time.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && defined(__linux__)
+#if defined(LOWSPOT_VECTOR_CLONES) // given on the command line, to measure one instruction set
+#elif defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && defined(__linux__)
 #define LOWSPOT_VECTOR_CLONES __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
 #else
 #define LOWSPOT_VECTOR_CLONES

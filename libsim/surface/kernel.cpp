@@ -180,6 +180,12 @@ void scale_row(float* q, const float* share_a, const float* share_b, int count) 
 }
 
 LOWSPOT_VECTOR_CLONES
+void add_row(double* sum, const float* q, double dt, int count) {
+#pragma GCC ivdep
+  for (int k = 0; k < count; ++k) sum[k] += static_cast<double>(q[k]) * dt;
+}
+
+LOWSPOT_VECTOR_CLONES
 float update_row(const CellRow& row, const StepNumbers& numbers) {
   const float *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north;
   const double *storage = row.storage, *bed = row.bed, *supply = row.supply, *sink = row.sink;

@@ -54,6 +54,9 @@ void limit_row(const CellRow& row, const StepNumbers& numbers);
 // Scales discharges by the share of the cell they come from; positive flow comes from cell a.
 void scale_row(float* q, const float* share_a, const float* share_b, int count);
 
+// Adds what crosses a row of faces in a step of dt [s] to sums [m2].
+void add_row(double* sum, const float* q, double dt, int count);
+
 // Volume balance of a row: flow, then supply, then what the sinks take. Returns the deepest mobile water [m].
 float update_row(const CellRow& row, const StepNumbers& numbers);
 

@@ -177,6 +177,20 @@ void book(const Grid& grid, double dt, int j, Workspace& work, const Water& wate
   }
 }
 
+// Faces of a row that are final; those on the north limit with the last row.
+void sum_up(const Grid& grid, double dt, int j, const Tiles& tiles, const Workspace& work,
+            PassedWater& passed, const Pass& pass) {
+  const std::size_t pitch = work.frame.pitch;
+  for (const Span& span : tiles.moving_in(j)) {
+    const std::size_t at = work.frame.at(span.begin, j);
+    const int count = span.end - span.begin;
+    const bool last = span.end == grid.nx; // its east face has no cell of its own
+    add_row(&passed.x[at], &(*pass.q_x_next)[at], dt, count + (last ? 1 : 0));
+    add_row(&passed.y[at], &(*pass.q_y_next)[at], dt, count);
+    if (j + 1 == grid.ny) add_row(&passed.y[at + pitch], &(*pass.q_y_next)[at + pitch], dt, count);
+  }
+}
+
 void update(const Grid& grid, const StepNumbers& numbers, int j, const Tiles& tiles, Workspace& work,
             const Water& water, const Pass& pass) {
   for (const Span& span : tiles.changing_in(j))
@@ -204,6 +218,7 @@ void advance_row(const Grid& grid, const StepNumbers& numbers, int j, const Tile
   if (j >= 2) {
     scale(grid, j - 2, tiles, work, pass);
     book(grid, numbers.dt, j - 2, work, water, pass);
+    if (water.passed) sum_up(grid, numbers.dt, j - 2, tiles, work, *water.passed, pass);
     update(grid, numbers, j - 2, tiles, work, water, pass);
   }
 }

@@ -11,10 +11,11 @@ namespace lowspot::surface {
 
 // What a step changes besides the workspace, whose q_x and q_y hold the discharges before the step and after.
 struct Water {
-  std::vector<double>& depth;   // m
-  std::span<double> taken;      // m, added to
-  std::vector<double>& left;    // m3 through each open face, added to
-  std::vector<double>& crossed; // m3 over each line, added to
+  std::vector<double>& depth;    // m
+  std::span<double> taken;       // m, added to
+  std::vector<double>& left;     // m3 through each open face, added to
+  std::vector<double>& crossed;  // m3 over each line, added to
+  PassedWater* passed = nullptr; // where wanted: added to, all but its depth and time
 };
 
 // The longest stable step [s] for the water as it stands, by the clamped celerity.

@@ -6,6 +6,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
 namespace {
@@ -15,13 +16,17 @@ constexpr double nothing = 1e-200;
 // Rounding is swept out of the sums of shares once in this many steps.
 constexpr int steps_between_sweeps = 16;
 
+} // namespace
+
 struct WeightRow {
-  const double *west, *south, *north; // m2/s; the face east of a cell is the next west one
+  const double *west, *south, *north; // m2 passed; the face east of a cell is the next west one
   const double *depth, *supply;       // m at the start of the step, m/s
   double *keep, *from_west, *from_east, *from_south, *from_north;
   double* per_total; // 1/m: one over all the water that a cell had or got in the step, 0: none
   int count;
 };
+
+namespace {
 
 inline double positive(double value) {
   return value > 0 ? value : 0.0;
@@ -53,6 +58,32 @@ void weigh(const WeightRow& row, double dt, double factor) {
   }
 }
 
+// The largest ratio of what leaves a cell of a row to what it had; `factor` turns what passed into depth.
+LOWSPOT_VECTOR_CLONES
+double most_given_in(const double* west, const double* south, const double* north, const double* depth,
+                     double factor, int count) {
+  std::int32_t most = 0; // bits of a number that is not negative, which vectorise
+#pragma GCC ivdep
+  for (int i = 0; i < count; ++i) {
+    const double out =
+        factor * ((positive(-west[i]) + positive(west[i + 1])) + (positive(-south[i]) + positive(north[i])));
+    const double had = depth[i] > nothing ? depth[i] : nothing;
+    const float ratio = static_cast<float>(out < 10 * had ? out / had : 10.0);
+    const std::int32_t bits = __builtin_bit_cast(std::int32_t, ratio);
+    most = bits > most ? bits : most;
+  }
+  return __builtin_bit_cast(float, most);
+}
+
+// The stretch of a row from `from` on; its south, north and supply are those of the whole and not used any
+// more.
+WeightRow part_of(WeightRow row, int from, int count) {
+  for (double** weight : {&row.keep, &row.from_west, &row.from_east, &row.from_south, &row.from_north})
+    *weight += from;
+  row.count = count;
+  return row;
+}
+
 LOWSPOT_VECTOR_CLONES
 void mix(const WeightRow& row, const double* here, const double* south, const double* north, double* mixed) {
   const double *keep = row.keep, *from_west = row.from_west, *from_east = row.from_east,
@@ -68,16 +99,22 @@ void mix(const WeightRow& row, const double* here, const double* south, const do
 Tags::Tags(const Terrain& terrain, int count, std::span<const double> depth, int present)
     : count_(count), columns_(terrain.grid.nx), rows_(terrain.grid.ny), cell_size_(terrain.grid.cell),
       padding_(terrain.grid.nx + 1), stride_(terrain.grid.cells() + 2 * padding_),
-      depth_(depth.begin(), depth.end()), arriving_rows_(terrain.grid.ny + 1, 0), gate_begins_{0} {
+      depth_(depth.begin(), depth.end()), arriving_rows_(terrain.grid.ny + 1, 0), gate_begins_{0},
+      frame_(terrain.grid) {
   if (count < 1 || present < 0 || present >= count)
     throw NumericsError("surface: tags need at least one source, and one for the water that is there");
   if (depth.size() != terrain.grid.cells()) throw NumericsError("surface: depths do not fit the grid");
   now_.assign(stride_ * count, 0.0);
   std::fill_n(row(now_, present, 0), depth.size(), 1.0);
   next_ = now_;
-  west_.assign(columns_ + 1, 0.0);
+  tile_columns_ = (columns_ + Tiles::width - 1) / Tiles::width;
+  bands_ = (rows_ + Tiles::height - 1) / Tiles::height;
+  const std::size_t tiles = static_cast<std::size_t>(tile_columns_) * bands_;
+  holds_.assign(tiles * count, 0);
+  std::fill_n(holds_.begin() + static_cast<std::ptrdiff_t>(tiles * present), tiles, 1);
+  find_near();
   for (std::vector<double>* scratch :
-       {&south_, &north_, &keep_, &from_west_, &from_east_, &from_south_, &from_north_, &per_total_})
+       {&keep_, &from_west_, &from_east_, &from_south_, &from_north_, &per_total_})
     scratch->assign(columns_, 0.0);
 }
 
@@ -97,6 +134,8 @@ void Tags::set_supply(const std::vector<TagSupply>& arriving) {
   std::vector<std::size_t> next(arriving_rows_.begin(), arriving_rows_.end() - 1);
   arriving_.resize(arriving.size());
   for (const TagSupply& entry : arriving) arriving_[next[entry.cell / columns_]++] = entry;
+  for (const TagSupply& entry : arriving)
+    if (entry.rate > 0) hold(entry.tag, entry.cell);
 }
 
 void Tags::check_supply(std::span<const double> supply) const {
@@ -117,8 +156,7 @@ void Tags::watch(std::vector<Gate> gates) {
     const int width = along_x ? columns_ + 1 : columns_;
     const int i = face % width, j = face / width;
     const int behind_i = along_x ? i - 1 : i, behind_j = along_x ? j : j - 1;
-    crossings_.push_back({static_cast<std::size_t>(face),
-                          inside(behind_i, behind_j) ? behind_j * columns_ + behind_i : -1,
+    crossings_.push_back({frame_.at(i, j), inside(behind_i, behind_j) ? behind_j * columns_ + behind_i : -1,
                           inside(i, j) ? j * columns_ + i : -1, along_x, sign});
   };
   for (Gate& gate : gates) {
@@ -132,15 +170,14 @@ void Tags::watch(std::vector<Gate> gates) {
   against_ = with_;
 }
 
-template <class Discharge>
-void Tags::count_crossings(double dt, const std::vector<Discharge>& q_x, const std::vector<Discharge>& q_y) {
+void Tags::count_crossings(const PassedWater& passed) {
   for (std::size_t gate = 0; gate + 1 < gate_begins_.size(); ++gate)
     for (std::size_t f = gate_begins_[gate]; f < gate_begins_[gate + 1]; ++f) {
       const Crossing& face = crossings_[f];
-      const double q = (face.along_x ? q_x : q_y)[face.face];
+      const double q = (face.along_x ? passed.x : passed.y)[face.face];
       const int giver = q > 0 ? face.behind : face.ahead;
       if (q == 0 || giver < 0) continue;
-      const double volume = std::abs(q) * dt * cell_size_;
+      const double volume = std::abs(q) * cell_size_;
       std::vector<double>& sums = q * face.sign > 0 ? with_ : against_;
       for (int tag = 0; tag < count_; ++tag) sums[gate * count_ + tag] += volume * row(now_, tag, 0)[giver];
     }
@@ -156,43 +193,124 @@ void Tags::add_supply(int j, double dt) {
   }
 }
 
-template <class Discharge>
-void Tags::step(double dt, const Tiles& tiles, const std::vector<Discharge>& q_x,
-                const std::vector<Discharge>& q_y, std::span<const double> supply,
-                std::span<const double> depth) {
-  count_crossings(dt, q_x, q_y);
+double Tags::most_given(const Grid& grid, const Tiles& tiles, const PassedWater& passed,
+                        std::span<const double> depth) {
+  const Frame frame(grid);
+  double most = 0;
+  for (int j = 0; j < grid.ny; ++j)
+    for (const Span& span : tiles.moving_in(j)) {
+      const std::size_t at = frame.at(span.begin, j);
+      most = std::max(most,
+                      most_given_in(&passed.x[at], &passed.y[at], &passed.y[at + frame.pitch],
+                                    &depth[grid.index(span.begin, j)], 1 / grid.cell, span.end - span.begin));
+    }
+  return most;
+}
+
+// Mixes one source into a stretch of a row, in the tiles that it can have reached.
+void Tags::mix_near(int tag, int j, int begin, const WeightRow& weights) {
+  const double* here = row(now_, tag, j);
+  double* mixed = row(next_, tag, j);
+  const char* near = &near_[tile_of(tag, j * columns_)];
+  const int end = begin + weights.count;
+  for (int i = begin; i < end;) {
+    int stop = i;
+    const bool some = near[i / Tiles::width] != 0;
+    while (stop < end && (near[stop / Tiles::width] != 0) == some)
+      stop = std::min((stop / Tiles::width + 1) * Tiles::width, end);
+    if (some)
+      mix(part_of(weights, i - begin, stop - i), here + i, here + i - columns_, here + i + columns_,
+          mixed + i);
+    i = stop;
+  }
+}
+
+// A source reaches a tile from the four beside it, a cell a step.
+void Tags::find_near() {
+  near_ = holds_;
+  for (int tag = 0; tag < count_; ++tag)
+    for (int b = 0; b < bands_; ++b)
+      for (int a = 0; a < tile_columns_; ++a) {
+        const std::size_t at = (static_cast<std::size_t>(tag) * bands_ + b) * tile_columns_ + a;
+        if (!holds_[at]) continue;
+        if (a > 0) near_[at - 1] = 1;
+        if (a + 1 < tile_columns_) near_[at + 1] = 1;
+        if (b > 0) near_[at - tile_columns_] = 1;
+        if (b + 1 < bands_) near_[at + tile_columns_] = 1;
+      }
+}
+
+// Looks which tiles beside those of a source it has come to.
+void Tags::find_spread() {
+  bool spread = false;
+  for (int tag = 0; tag < count_; ++tag)
+    for (int b = 0; b < bands_; ++b)
+      for (int a = 0; a < tile_columns_; ++a) {
+        const std::size_t at = (static_cast<std::size_t>(tag) * bands_ + b) * tile_columns_ + a;
+        if (!near_[at] || holds_[at]) continue;
+        holds_[at] = holds_some(tag, a, b);
+        spread |= holds_[at] != 0;
+      }
+  if (spread) find_near();
+}
+
+// Where a source has gone again the tile need not be mixed.
+void Tags::forget_absent() {
+  for (int tag = 0; tag < count_; ++tag)
+    for (int b = 0; b < bands_; ++b)
+      for (int a = 0; a < tile_columns_; ++a) {
+        char& holds = holds_[(static_cast<std::size_t>(tag) * bands_ + b) * tile_columns_ + a];
+        if (!holds || holds_some(tag, a, b)) continue;
+        holds = 0;
+        const int i = a * Tiles::width, count = std::min(Tiles::width, columns_ - i);
+        for (int j = b * Tiles::height; j < std::min((b + 1) * Tiles::height, rows_); ++j)
+          std::fill_n(row(next_, tag, j) + i, count, 0.0);
+      }
+  for (const TagSupply& entry : arriving_)
+    if (entry.rate > 0) holds_[tile_of(entry.tag, entry.cell)] = 1;
+  find_near();
+}
+
+bool Tags::holds_some(int tag, int a, int b) const {
+  const int i = a * Tiles::width, count = std::min(Tiles::width, columns_ - i);
+  for (int j = b * Tiles::height; j < std::min((b + 1) * Tiles::height, rows_); ++j) {
+    const double* share = row(now_, tag, j) + i;
+    if (std::any_of(share, share + count, [](double value) { return value != 0; })) return true;
+  }
+  return false;
+}
+
+void Tags::hold(int tag, int cell) {
+  char& holds = holds_[tile_of(tag, cell)];
+  if (holds) return;
+  holds = 1;
+  find_near();
+}
+
+void Tags::step(const Tiles& tiles, const PassedWater& passed, std::span<const double> supply) {
+  count_crossings(passed);
   for (int j = 0; j < rows_; ++j) {
     const std::size_t cells = static_cast<std::size_t>(j) * columns_;
-    const std::size_t faces = static_cast<std::size_t>(j) * (columns_ + 1);
     std::fill(per_total_.begin(), per_total_.end(), 0.0);
     for (const Span& span : tiles.changing_in(j)) {
       const int begin = span.begin, count = span.end - span.begin;
-      for (int i = 0; i <= count; ++i) west_[i] = q_x[faces + begin + i];
-      for (int i = 0; i < count; ++i) south_[i] = q_y[cells + begin + i];
-      for (int i = 0; i < count; ++i) north_[i] = q_y[cells + columns_ + begin + i];
-      const WeightRow weights{west_.data(),           south_.data(),          north_.data(),
+      const std::size_t at = frame_.at(begin, j);
+      const WeightRow weights{&passed.x[at],          &passed.y[at],          &passed.y[at + frame_.pitch],
                               &depth_[cells + begin], &supply[cells + begin], keep_.data(),
                               from_west_.data(),      from_east_.data(),      from_south_.data(),
                               from_north_.data(),     &per_total_[begin],     count};
-      weigh(weights, dt, dt / cell_size_);
-      for (int tag = 0; tag < count_; ++tag) {
-        const double* here = row(now_, tag, j) + begin;
-        mix(weights, here, here - columns_, here + columns_, row(next_, tag, j) + begin);
-      }
+      weigh(weights, passed.time, 1 / cell_size_);
+      for (int tag = 0; tag < count_; ++tag) mix_near(tag, j, begin, weights);
     }
-    add_supply(j, dt);
+    add_supply(j, passed.time);
     for (const Span& span : tiles.changing_in(j))
-      std::copy(depth.begin() + cells + span.begin, depth.begin() + cells + span.end,
+      std::copy(passed.depth.begin() + cells + span.begin, passed.depth.begin() + cells + span.end,
                 depth_.begin() + cells + span.begin);
   }
   now_.swap(next_);
+  find_spread();
   if (++steps_since_normal_ >= steps_between_sweeps) normalise();
 }
-
-template void Tags::step(double, const Tiles&, const std::vector<double>&, const std::vector<double>&,
-                         std::span<const double>, std::span<const double>);
-template void Tags::step(double, const Tiles&, const std::vector<float>&, const std::vector<float>&,
-                         std::span<const double>, std::span<const double>);
 
 void Tags::rest(double dt, std::span<const int> pool, std::span<const double> moved,
                 std::span<const double> supply, std::span<const double> depth) {
@@ -225,6 +343,9 @@ void Tags::rest(double dt, std::span<const int> pool, std::span<const double> mo
     }
     depth_[c] = depth[c];
   }
+  std::fill(near_.begin(), near_.end(), 1); // levelling reaches far
+  find_spread();
+  find_near();
   normalise();
 }
 
@@ -250,12 +371,14 @@ void Tags::give(int cell, double before, double after, int tag) {
     throw NumericsError("surface: water was given from a source that is not there");
   depth_[cell] = after;
   if (!(after > before)) return;
+  hold(tag, cell);
   for (int other = 0; other < count_; ++other) row(now_, other, 0)[cell] *= before / after;
   row(now_, tag, 0)[cell] += (after - before) / after;
 }
 
 void Tags::normalise() {
   steps_since_normal_ = 0;
+  forget_absent();
   for (int j = 0; j < rows_; ++j) {
     std::fill(per_total_.begin(), per_total_.end(), 0.0);
     for (int tag = 0; tag < count_; ++tag) {

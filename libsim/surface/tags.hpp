@@ -12,9 +12,13 @@
 
 #include <lowspot/base/field.hpp>
 #include <lowspot/surface/flow.hpp>
+#include <lowspot/surface/frame.hpp>
 #include <lowspot/surface/tiles.hpp>
 
 namespace lowspot::surface {
+
+struct PassedWater;
+struct WeightRow;
 
 // Water of one source arriving on a cell [m/s].
 struct TagSupply {
@@ -51,11 +55,14 @@ public:
   double passed(std::size_t gate, int tag) const { return with_[gate * count_ + tag]; }         // m3
   double passed_back(std::size_t gate, int tag) const { return against_[gate * count_ + tag]; } // m3
 
-  // After a hydraulic step of dt [s] with the final discharges per width [m2/s]; supply [m/s] and the depth
-  // [m] it led to.
-  template <class Discharge>
-  void step(double dt, const Tiles& tiles, const std::vector<Discharge>& q_x,
-            const std::vector<Discharge>& q_y, std::span<const double> supply, std::span<const double> depth);
+  // The largest part of what a cell had at the start of some steps, at `depth` [m], that has left it in them.
+  // At most one as long as all that left was there at the start: then the steps may be followed as one.
+  static double most_given(const Grid& grid, const Tiles& tiles, const PassedWater& passed,
+                           std::span<const double> depth);
+  std::span<const double> depth() const { return depth_; } // m, at the end of what was followed last
+
+  // After one or several hydraulic steps; supply [m/s].
+  void step(const Tiles& tiles, const PassedWater& passed, std::span<const double> supply);
 
   // After a stretch of dt [s] in level pools. pool: the pool of each cell, -1 for none. moved: what each cell
   // got from its pool (negative: gave to it) [m]. supply [m/s]; depth: at the end [m]. What cells give is
@@ -67,8 +74,8 @@ public:
   void give(int cell, double before, double after, int tag);
 
 private:
-  struct Crossing { // one face of a gate
-    std::size_t face = 0;
+  struct Crossing {            // one face of a gate
+    std::size_t face = 0;      // in framed arrays
     int behind = 0, ahead = 0; // cells west or south, and east or north of it; -1 beyond the grid
     bool along_x = true;
     double sign = 1;
@@ -81,11 +88,20 @@ private:
     return shares.data() + static_cast<std::size_t>(tag) * stride_ + padding_ +
            static_cast<std::size_t>(j) * columns_;
   }
-  template <class Discharge>
-  void count_crossings(double dt, const std::vector<Discharge>& q_x, const std::vector<Discharge>& q_y);
+  void count_crossings(const PassedWater& passed);
   void count_levelling(std::span<const int> pool, std::span<const double> moved,
                        std::span<const double> given, std::span<const double> composition);
   void add_supply(int j, double dt);
+  void mix_near(int tag, int j, int begin, const WeightRow& weights);
+  void find_near();
+  void find_spread();
+  void forget_absent();
+  bool holds_some(int tag, int tile_i, int tile_j) const;
+  void hold(int tag, int cell);
+  std::size_t tile_of(int tag, int cell) const {
+    return (static_cast<std::size_t>(tag) * bands_ + cell / columns_ / Tiles::height) * tile_columns_ +
+           cell % columns_ / Tiles::width;
+  }
   void normalise();
 
   int count_ = 0, columns_ = 0, rows_ = 0;
@@ -99,8 +115,12 @@ private:
   std::vector<std::vector<int>> inside_; // cells of each gate's place
   std::vector<std::size_t> gate_begins_;
   std::vector<double> with_, against_; // m3, one a gate and source
+  Frame frame_;
+  // Per source and tile: 1 where there is any of it; and there or in a tile beside. Elsewhere its share is 0
+  // and stays so through a step.
+  int tile_columns_ = 0, bands_ = 0;
+  std::vector<char> holds_, near_;
   // scratch of a row
-  std::vector<double> west_, south_, north_;
   std::vector<double> keep_, from_west_, from_east_, from_south_, from_north_, per_total_;
   int steps_since_normal_ = 0;
 };

@@ -47,6 +47,13 @@ struct Crossing {
   double sign = 1;
 };
 
+// What crossed each face over some steps, per width, in framed arrays [m2], and the depth that it led to [m].
+struct PassedWater {
+  Aligned<double> x, y;
+  std::vector<double> depth;
+  double time = 0; // s
+};
+
 struct Workspace {
   Workspace(const Terrain& terrain, const Options& options);
 

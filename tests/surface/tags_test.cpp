@@ -246,12 +246,13 @@ TEST_CASE("A pulse keeps its volume and spreads as the upwind scheme does", "[su
   run.advance(40);
   double from = 0, to = 0;
   const double before = variance(from);
-  const long steps = run.flow.counters().steps;
+  const long steps = run.flow.counters().followed;
   run.advance(100);
   const double after = variance(to);
   CHECK_THAT(volume_of(run, 1), WithinRel(2 * cell * 4e-3 * 10, 1e-12));
   // An explicit donor-cell scheme spreads like a diffusivity u dx (1 - u dt / dx) / 2 (Roache 1972).
-  const double speed = (to - from) / 100, dt = 100.0 / static_cast<double>(run.flow.counters().steps - steps);
+  const double speed = (to - from) / 100,
+               dt = 100.0 / static_cast<double>(run.flow.counters().followed - steps);
   const double diffusivity = 0.5 * speed * cell * (1 - speed * dt / cell);
   CHECK_THAT(speed, WithinRel(4e-3 / run.flow.depth()[nx / 4], 0.01));
   CHECK_THAT((after - before) / (2 * 100), WithinRel(diffusivity, 0.02));
