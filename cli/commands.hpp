@@ -27,6 +27,7 @@ void add_check(CLI::App& app, Context& context);
 void add_diagnose(CLI::App& app, Context& context);
 void add_levels(CLI::App& app, Context& context);
 void add_compare(CLI::App& app, Context& context);
+void add_tune(CLI::App& app, Context& context);
 void add_cutsheet(CLI::App& app, Context& context);
 void add_takeoff(CLI::App& app, Context& context);
 void add_catalog(CLI::App& app, Context& context);

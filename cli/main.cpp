@@ -48,6 +48,7 @@ int main(int argc, char** argv) {
       "  lowspot diagnose my-yard       low spots, what fills them, where they could drain to\n"
       "  lowspot levels my-yard         reduce the rod book, find shots that look wrong\n"
       "  lowspot compare my-yard        run the storm as it is and with each design\n"
+      "  lowspot tune my-yard           find the smallest drain that does it\n"
       "  lowspot cutsheet my-yard --hi 104.32  how deep to dig, station by station\n"
       "  lowspot takeoff my-yard        quantities to order\n"
       "  lowspot catalog pipes          list what a site file can name\n"
@@ -57,6 +58,7 @@ int main(int argc, char** argv) {
   cli::add_diagnose(app, context);
   cli::add_levels(app, context);
   cli::add_compare(app, context);
+  cli::add_tune(app, context);
   cli::add_cutsheet(app, context);
   cli::add_takeoff(app, context);
   cli::add_catalog(app, context);

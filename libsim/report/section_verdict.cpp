@@ -3,6 +3,7 @@
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/sections.hpp>
+#include <lowspot/results/target.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -25,6 +26,12 @@ std::string card(const results::DesignRecord& design, const results::Comparison&
   }
   html += target_met(design) ? "<p class=\"met\">\u2713 clears within the target</p>"
                              : "<p class=\"unmet\">\u2717 does not clear within the target</p>";
+  for (const results::Judged& miss : results::misses(all, design))
+    if (miss.promise != results::Promise::standing)
+      html += "<p class=\"unmet\">\u2717 " + escape(miss.place) +
+              (miss.promise == results::Promise::soggy_bed ? " soggy for " : " short of water for ") +
+              escape(hours_text(miss.found / 3600)) + ", agreed " + escape(hours_text(miss.limit / 3600)) +
+              "</p>";
   return html + "</li>\n";
 }
 

@@ -9,6 +9,7 @@
 #include <lowspot/base/field.hpp>
 #include <lowspot/base/geometry.hpp>
 #include <lowspot/base/grid.hpp>
+#include <lowspot/results/option_record.hpp>
 #include <lowspot/results/share_record.hpp>
 #include <lowspot/terrain/ground.hpp>
 #include <lowspot/terrain/low_spots.hpp>
@@ -141,10 +142,16 @@ struct Comparison {
   std::vector<terrain::LowSpot> low_spots;       // of the yard as it is
   std::vector<DesignRecord> designs;
   double standing_depth = 0, clear_within = 0; // the target [m], [s]
+  // What was agreed for the beds [s], not a number where nothing was: soggy roots at most, dry time at most,
+  // and dry time beyond that of the yard as it is.
+  double soggy_limit = std::numeric_limits<double>::quiet_NaN();
+  double dry_limit = std::numeric_limits<double>::quiet_NaN();
+  double dry_beyond = std::numeric_limits<double>::quiet_NaN();
   SeasonPlan season;
   double daily_high = std::numeric_limits<double>::quiet_NaN(); // deg C in the month of the storm
   std::vector<std::string> cover_kinds; // of the site's areas, in their order; may be empty
   Verdict verdict;
+  std::vector<OptionRecord> options{}; // ranked, doing nothing among them; may be empty
   // Reference system of the coordinates, as WKT or "EPSG:1234"; empty: a grid of the site's own.
   std::string crs;
   std::vector<std::string> cover_names; // of the site's areas, in their order; may be empty

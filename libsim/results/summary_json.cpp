@@ -20,6 +20,11 @@ Json array_of(const Items& items, Write write) {
   return list;
 }
 
+// Null where there is none.
+Json finite(double value) {
+  return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
+
 Json point(const Point& at) {
   return Json::array({at.x, at.y});
 }
@@ -156,6 +161,33 @@ Json shares_of_place(const SourceShares& shares, const PlaceShares& place) {
   return result;
 }
 
+Json option(const OptionRecord& record) {
+  return {{"name", record.name},
+          {"works", record.works},
+          {"not_kept", record.not_kept},
+          {"standing_hours", record.standing_hours},
+          {"still_standing", record.still_standing},
+          {"soggy_hours", record.soggy_hours},
+          {"still_soggy", record.still_soggy},
+          {"bed_soggy_hours", record.bed_soggy_hours},
+          {"bed_dry_days", record.bed_dry_days},
+          {"edges", array_of(record.edges,
+                             [](const OptionEdge& edge) {
+                               return Json{{"side", edge.side},
+                                           {"peak_flow_before_m3_per_s", edge.peak_before},
+                                           {"peak_flow_m3_per_s", edge.peak},
+                                           {"volume_before_m3", edge.volume_before},
+                                           {"volume_m3", edge.volume}};
+                             })},
+          {"left_by_drains_m3", record.drained},
+          {"trench_m", record.dig_length},
+          {"dig_m3", record.dig_volume},
+          {"fill_m3", record.fill_volume},
+          {"cost", finite(record.cost)},
+          {"items_without_price", record.without_price},
+          {"upkeep", record.upkeep}};
+}
+
 Json design(const Comparison& all, const DesignRecord& record) {
   const DesignRecord& as_is = all.designs.front();
   const auto cells = std::count_if(all.active.begin(), all.active.end(), [](auto on) { return on != 0; });
@@ -199,13 +231,19 @@ std::string summary_json(const Comparison& all) {
        {{"depth_m", all.storm_depth},
         {"duration_s", all.storm_duration},
         {"peak_intensity_m_per_s", all.storm_peak_intensity}}},
-      {"target", {{"standing_depth_m", all.standing_depth}, {"clear_within_s", all.clear_within}}},
+      {"target",
+       {{"standing_depth_m", all.standing_depth},
+        {"clear_within_s", all.clear_within},
+        {"beds_soggy_s", finite(all.soggy_limit)},
+        {"beds_dry_s", finite(all.dry_limit)},
+        {"beds_dry_beyond_as_is_s", finite(all.dry_beyond)}}},
       {"season",
        {{"dry_spell_s", all.season.length},
         {"month", all.season.month},
         {"start", all.season.start},
         {"reference_et_m_per_s", all.season.reference_et}}},
       {"designs", array_of(all.designs, [&](const DesignRecord& record) { return design(all, record); })},
+      {"options", array_of(all.options, option)},
       {"verdict",
        {{"design", all.verdict.design},
         {"target_met", all.verdict.target_met},

@@ -36,6 +36,7 @@ struct CapChoice {
   double conductivity = 0; // m/s through the cap
   double depth = 0;        // m
   bool of_topsoil = false; // made of the yard's own topsoil, whose likely conductivity stands above
+  bool of_stone = false;   // nothing but the stone of the trench, whose conductivity stands above
 };
 struct Run {
   std::string name;

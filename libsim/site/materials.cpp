@@ -165,6 +165,7 @@ CapChoice read_cap(const TableReader& run, double topsoil, double stone) {
     // A row without a conductivity is made of what is there: topsoil, or stone where it has no depth either.
     const bool borrowed = !(row.conductivity.value > 0);
     cap.of_topsoil = borrowed && row.depth > 0;
+    cap.of_stone = borrowed && !cap.of_topsoil;
     cap.conductivity = !borrowed ? row.conductivity.value : cap.of_topsoil ? topsoil : stone;
     cap.depth = row.depth;
   };
@@ -189,7 +190,7 @@ CapChoice read_cap(const TableReader& run, double topsoil, double stone) {
     cap.depth = table.quantity("depth", Dimension::length);
   if (!kind || table.has("conductivity")) {
     cap.conductivity = table.quantity("conductivity", Dimension::speed);
-    cap.of_topsoil = false;
+    cap.of_topsoil = cap.of_stone = false;
   }
   table.done();
   return cap;

@@ -5,15 +5,6 @@
 #include <lowspot/site/site_text.hpp>
 
 namespace lowspot::site {
-namespace {
-// Tables that other commands will read.
-void note_unused(const TableReader& root) {
-  for (const char* key : {"tune"})
-    if (root.has(key))
-      root.warn(key, std::string("[").append(key) + "] is read by a later command and not used here");
-}
-} // namespace
-
 Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalog) {
   Site site;
   site.file = find_site_file(path);
@@ -46,8 +37,8 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
                           "keep_off",
                           "tree",
                           "utility"})
+                          "tune"})
     root.has(key);
-  note_unused(root);
   root.done();
   read_yard(root, context);
   read_ground(root, context);
@@ -67,6 +58,7 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   read_limits(root, context);
   read_keep_off(root, context);
   read_run_options(root, context);
+  read_tune(root, context);
   return site;
 }
 

@@ -20,6 +20,27 @@ void read_target_areas(const TableReader& table, Target& target) {
                    "the name of an [[area]]");
   }
 }
+// "no more than before", "2 d more than before", or a time in all.
+void read_dry_days(const TableReader& beds, Target& target) {
+  const auto given = beds.maybe_text("dry_days");
+  if (!given) return;
+  target.dry_days = *given;
+  std::string text = lower(*given);
+  if (text == "no more than before") {
+    target.dry_beyond = 0;
+    return;
+  }
+  const std::string more = " more than before";
+  const bool beyond =
+      text.size() > more.size() && text.compare(text.size() - more.size(), more.size(), more) == 0;
+  if (beyond) text = trim(text.substr(0, text.size() - more.size()));
+  const ParsedQuantity parsed = parse_quantity(text, Dimension::time);
+  if (!parsed.ok || parsed.value < 0)
+    beds.fail("dry_days", "\"" + *given + "\"",
+              "\"no more than before\", a time such as \"3 d\", or \"2 d more than before\"",
+              "It is the time in which a bed holds less than half of the water its plants can use.");
+  (beyond ? target.dry_beyond : target.dry_limit) = parsed.value;
+}
 } // namespace
 
 void read_target(const TableReader& root, Context& context) {
@@ -31,7 +52,7 @@ void read_target(const TableReader& root, Context& context) {
   if (const auto beds = table.table("beds")) {
     if (const auto hours = beds->maybe_quantity("soggy_hours", Dimension::time))
       target.soggy_hours_limit = *hours;
-    target.dry_days = beds->maybe_text("dry_days").value_or("");
+    read_dry_days(*beds, target);
     beds->done();
   }
   table.done();

@@ -23,5 +23,6 @@ void read_reach(const TableReader& root, Context& context);       // [reach], [[
 void read_limits(const TableReader& root, Context& context);      // [limits]
 void read_keep_off(const TableReader& root, Context& context);    // [[keep_off]], [[tree]], [[utility]]
 void read_run_options(const TableReader& root, Context& context); // [run]
+void read_tune(const TableReader& root, Context& context);        // [tune]
 
 } // namespace lowspot::site

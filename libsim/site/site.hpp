@@ -10,6 +10,7 @@
 #include <lowspot/catalog/practice_limit.hpp>
 #include <lowspot/site/design.hpp>
 #include <lowspot/site/rules.hpp>
+#include <lowspot/site/tune.hpp>
 
 namespace lowspot::site {
 
@@ -201,8 +202,10 @@ struct Target {
   double standing_depth = 0.00635;      // m
   double clear_within = 86400;          // s after rain ends
   std::vector<std::string> areas;       // empty: all
-  double soggy_hours_limit = not_given; // s
-  std::string dry_days;                 // as written
+  double soggy_hours_limit = not_given; // s that roots of a bed may stand in full ground
+  // Time that a bed may lack water: in all, or beyond what it lacks as the yard is [s].
+  double dry_limit = not_given, dry_beyond = not_given;
+  std::string dry_days; // as written
 };
 
 struct Gauge {
@@ -302,6 +305,7 @@ struct Site {
   std::vector<Tree> trees;
   std::vector<Utility> utilities;
   RunOptions run;
+  std::optional<Tune> tune;
   std::vector<Assumption> assumptions;
   std::vector<std::string> warnings;
 };

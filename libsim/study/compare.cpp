@@ -7,6 +7,7 @@
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/study/describe.hpp>
 #include <lowspot/study/one_run.hpp>
+#include <lowspot/study/options.hpp>
 #include <lowspot/study/season.hpp>
 #include <lowspot/study/side_by_side.hpp>
 #include <lowspot/study/verdict.hpp>
@@ -76,6 +77,7 @@ results::Comparison compare(const site::Site& site, const terrain::Ground& groun
     for (const std::string& warning : warnings[k])
       comparison.warnings.push_back("design '" + comparison.designs[k].name + "': " + warning);
   comparison.verdict = make_verdict(comparison);
+  comparison.options = rank_options(site, ground, comparison);
   return comparison;
 }
 

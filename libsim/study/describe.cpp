@@ -30,6 +30,9 @@ results::Comparison describe(const site::Site& site, const terrain::Ground& grou
   yard.rain_intensity = rain.intensity;
   yard.standing_depth = site.target.standing_depth;
   yard.clear_within = site.target.clear_within;
+  yard.soggy_limit = site.target.soggy_hours_limit;
+  yard.dry_limit = site.target.dry_limit;
+  yard.dry_beyond = site.target.dry_beyond;
   return yard;
 }
 

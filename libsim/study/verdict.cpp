@@ -5,6 +5,7 @@
 #include <map>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/results/target.hpp>
 
 namespace lowspot::study {
 namespace {
@@ -28,23 +29,6 @@ const AreaRecord* area_named(const DesignRecord& design, const std::string& name
   return nullptr;
 }
 
-double worst_hours(const DesignRecord& design) {
-  if (const AreaRecord* area = worst_area(design)) return area->standing_hours_after_rain;
-  return design.standing_hours.empty()
-             ? 0
-             : *std::max_element(design.standing_hours.begin(), design.standing_hours.end());
-}
-
-bool meets_target(const DesignRecord& design, double clear_within) {
-  bool judged = false;
-  for (const AreaRecord& area : design.areas) {
-    if (!area.judged) continue;
-    judged = true;
-    if (!area.clear_within_target) return false;
-  }
-  return judged || worst_hours(design) * 3600 <= clear_within;
-}
-
 // The run that works hardest for its size.
 const DrainRecord* busiest_run(const DesignRecord& design) {
   const DrainRecord* busiest = nullptr;
@@ -54,21 +38,6 @@ const DrainRecord* busiest_run(const DesignRecord& design) {
   for (const DrainRecord& run : design.drains)
     if (!busiest || share(run) > share(*busiest)) busiest = &run;
   return busiest;
-}
-
-// What held the drain back for most hours, over all its runs.
-std::string limiting_member(const DesignRecord& design) {
-  std::map<std::string, double> hours;
-  for (const DrainRecord& run : design.drains)
-    for (const auto& [name, time] : run.limit_hours) hours[name] = std::max(hours[name], time);
-  std::string longest = "nothing";
-  double most = 0;
-  for (const auto& [name, time] : hours)
-    if (time > most) {
-      most = time;
-      longest = name;
-    }
-  return longest;
 }
 
 std::string limit_phrase(const std::string& member) {
@@ -122,7 +91,41 @@ std::string soggy_sentence(const DesignRecord& design, double clear_within) {
          (softest->still_soggy ? "more than " : "") + plain_hours(soft) + ", puddle or not.";
 }
 
+// Whether water is gone in time everywhere, whatever the beds say.
+bool clears(const Comparison& comparison, const DesignRecord& design) {
+  for (const results::Judged& miss : results::misses(comparison, design))
+    if (miss.promise == results::Promise::standing) return false;
+  return true;
+}
+
+// Promises about beds that are not kept.
+std::string bed_sentence(const Comparison& comparison, const DesignRecord& design, const std::string& when) {
+  std::string text;
+  for (const results::Judged& miss : results::misses(comparison, design)) {
+    if (miss.promise == results::Promise::standing) continue;
+    text += " " + when + " the bed '" + miss.place + "' ";
+    text += miss.promise == results::Promise::soggy_bed ? "has its roots in full ground for "
+                                                        : "is short of water for ";
+    text += plain_hours(miss.found / 3600) + "; agreed was at most " + plain_hours(miss.limit / 3600) + ".";
+  }
+  return text;
+}
+
 } // namespace
+
+std::string limiting_member(const DesignRecord& design) {
+  std::map<std::string, double> hours;
+  for (const DrainRecord& run : design.drains)
+    for (const auto& [name, time] : run.limit_hours) hours[name] = std::max(hours[name], time);
+  std::string longest = "nothing";
+  double most = 0;
+  for (const auto& [name, time] : hours)
+    if (time > most) {
+      most = time;
+      longest = name;
+    }
+  return longest;
+}
 
 std::string plain_hours(double hours) {
   if (hours <= 0) return "no time at all";
@@ -145,9 +148,9 @@ results::Verdict make_verdict(const Comparison& comparison) {
   const auto stands = [&](const DesignRecord& design) {
     const AreaRecord* area = worst ? area_named(design, worst->name) : nullptr;
     if (area) return standing_phrase(*area, end_hours);
-    return "stands " + plain_hours(worst_hours(design)) + " after the rain";
+    return "stands " + plain_hours(results::longest_standing_hours(design)) + " after the rain";
   };
-  if (meets_target(as_is, comparison.clear_within)) {
+  if (results::meets_target(comparison, as_is)) {
     verdict.design = as_is.name;
     verdict.target_met = true;
     verdict.limited_by = "nothing";
@@ -159,17 +162,19 @@ results::Verdict make_verdict(const Comparison& comparison) {
   if (comparison.designs.size() == 1) {
     verdict.design = as_is.name;
     verdict.limited_by = "nothing";
-    verdict.sentence = "As it is, the yard does not clear within the target of " + target + ": " + place +
-                       " " + stands(as_is) + ". No design was given to compare with.";
+    verdict.sentence = std::string("As it is, the yard ") +
+                       (clears(comparison, as_is) ? "clears" : "does not clear") + " within the target of " +
+                       target + ": " + place + " " + stands(as_is) + ".";
+    verdict.sentence += bed_sentence(comparison, as_is, "But") + " No design was given to compare with.";
     return verdict;
   }
   const DesignRecord* best = &comparison.designs[1];
   for (std::size_t k = 1; k < comparison.designs.size() && !verdict.target_met; ++k) {
     const DesignRecord& design = comparison.designs[k];
-    if (meets_target(design, comparison.clear_within)) {
+    if (results::meets_target(comparison, design)) {
       best = &design;
       verdict.target_met = true;
-    } else if (worst_hours(design) < worst_hours(*best)) {
+    } else if (results::longest_standing_hours(design) < results::longest_standing_hours(*best)) {
       best = &design;
     }
   }
@@ -179,8 +184,12 @@ results::Verdict make_verdict(const Comparison& comparison) {
     verdict.sentence = "'" + best->name + "' is enough: " + place + " " + stands(*best) + "; as it is, it " +
                        stands(as_is) + ". The target is " + target + ".";
   else
-    verdict.sentence = "No design meets the target of " + target + ". With the best of them, '" + best->name +
-                       "', " + place + " " + stands(*best) + "; as it is, it " + stands(as_is) + ".";
+    verdict.sentence = (clears(comparison, *best) ? "No design keeps all that was agreed."
+                                                  : "No design meets the target of " + target + ".") +
+                       " With the best of them, '" + best->name + "', " + place + " " + stands(*best) +
+                       "; as it is, it " + stands(as_is) + ".";
+  if (clears(comparison, as_is)) verdict.sentence += bed_sentence(comparison, as_is, "As it is,");
+  verdict.sentence += bed_sentence(comparison, *best, "With '" + best->name + "',");
   verdict.sentence += pipe_sentence(*best);
   verdict.sentence += soggy_sentence(*best, comparison.clear_within);
   return verdict;

@@ -19,6 +19,8 @@ TEST_CASE("the target") {
   CHECK(site.target.areas == std::vector<std::string>{"patio"});
   CHECK(site.target.soggy_hours_limit == 36 * 3600);
   CHECK(site.target.dry_days == "no more than before");
+  CHECK(site.target.dry_beyond == 0);
+  CHECK(std::isnan(site.target.dry_limit));
   const auto usual = read(yard(patio));
   CHECK(usual.target.standing_depth == Approx(0.00635));
   CHECK(assumed(usual, "target.clear_within") == "24 hr");
@@ -55,4 +57,14 @@ TEST_CASE("how long to run and how often to write") {
   CHECK(site.run.output_every == 60);
   CHECK(std::isnan(read(yard("")).run.until));
   CHECK_THAT(error_of(yard("[run]\nuntil = \"0 s\"\n")).found, ContainsSubstring("0 s"));
+}
+
+TEST_CASE("how long a bed may lack water, in all or beyond what it does already") {
+  const auto with = [](const std::string& text) {
+    return read(yard("[target]\nbeds = { dry_days = \"" + text + "\" }\n")).target;
+  };
+  CHECK(with("3 d").dry_limit == 3 * 86400);
+  CHECK(with("36 hr more than before").dry_beyond == 1.5 * 86400);
+  CHECK_THAT(error_of(yard("[target]\nbeds = { dry_days = \"few\" }\n")).expected,
+             ContainsSubstring("no more than before"));
 }

@@ -86,3 +86,21 @@ TEST_CASE("ground that stays soggy after the last puddle is said, a puddle alone
   all.designs[0].areas[0].soggy_hours_after_rain = 4;
   CHECK_THAT(study::make_verdict(all).sentence, !ContainsSubstring("full of water"));
 }
+
+TEST_CASE("a drain that makes a bed thirsty is not enough, and the verdict says why") {
+  results::Comparison two = comparison({80, 3});
+  results::BedRecord bed;
+  bed.name = "roses";
+  bed.days_below_half_available_water = 2;
+  two.designs[0].beds = {bed};
+  bed.days_below_half_available_water = 6;
+  two.designs[1].beds = {bed};
+  CHECK(study::make_verdict(two).target_met);
+  two.dry_beyond = 86400;
+  const results::Verdict verdict = study::make_verdict(two);
+  CHECK_FALSE(verdict.target_met);
+  CHECK_THAT(verdict.sentence, ContainsSubstring("No design keeps all that was agreed"));
+  CHECK_THAT(verdict.sentence,
+             ContainsSubstring("the bed 'roses' is short of water for about 6 days; agreed was "
+                               "at most about 3 days"));
+}

@@ -1,0 +1,118 @@
+#include <lowspot/report/tune_page.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/document.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/tune_chart.hpp>
+#include <lowspot/report/tune_words.hpp>
+#include <lowspot/results/output_folder.hpp>
+#include <lowspot/study/tune_json.hpp>
+#include <lowspot/study/verdict.hpp>
+
+namespace lowspot::report {
+namespace {
+
+using study::Tried;
+
+std::string section(const std::string& id, const std::string& title, const std::string& html) {
+  if (html.empty()) return "";
+  return "<section id=\"" + id + "\" aria-labelledby=\"" + id + "-title\"><h3 id=\"" + id + "-title\">" +
+         escape(title) + "</h3>\n" + html + "</section>\n";
+}
+
+std::string verdict_of(const Tried& tried) {
+  if (!tried.candidate.can_be_built()) return "\u2717 cannot be built: " + tried.candidate.refused;
+  if (tried.works) return "\u2713 works";
+  const std::string why = failure_words(tried);
+  if (tried.full) return "\u2717 " + why;
+  return why.empty() ? "would do, by the quick look" : "\u2717 by the quick look: " + why;
+}
+
+Table table_of(const site::Site& site, const study::Tuning& tuning) {
+  Table table{"Every combination, smallest first",
+              {"combination", "to dig, " + dig_unit(site).name,
+               "trench, " + units_for(site.units).length.name, "stands", "does it do?"},
+              {},
+              {4}};
+  if (tuning.by_cost) table.head.insert(table.head.begin() + 1, "cost, " + site.ordering.currency);
+  for (auto& column : table.text_columns) column += tuning.by_cost ? 1 : 0;
+  for (const Tried& tried : tuning.tried) {
+    const study::Works& works = tried.candidate.works;
+    std::vector<std::string> row = {tried.candidate.name, figure(works.dig, dig_unit(site), 3),
+                                    figure(works.length, units_for(site.units).length, 3),
+                                    tried.best() ? hours_text(study::hours_of(*tried.best())) : "\u2013",
+                                    verdict_of(tried)};
+    if (tuning.by_cost) row.insert(row.begin() + 1, figure(works.cost, Unit{1, ""}, 4));
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+std::string csv_text(const std::string& text) {
+  if (text.find_first_of(",\"\n") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return quoted + "\"";
+}
+
+std::string csv_number(double value) {
+  return std::isfinite(value) ? number_text(value) : "";
+}
+
+} // namespace
+
+std::string tune_html(const site::Site& site, const study::Tuning& tuning) {
+  std::string html = "<p class=\"sentence\">" + escape(tune_headline(site, tuning)) + "</p>\n";
+  const std::string chart = tune_chart_svg(site, tuning);
+  if (!chart.empty())
+    html += section("curve", "What size buys",
+                    "<figure>" + chart +
+                        "<figcaption>A point for each combination. Left is smaller, low is "
+                        "better.</figcaption></figure>\n");
+  const std::vector<std::string> steps = step_words(site, tuning), stops = stop_words(site, tuning);
+  if (!steps.empty()) html += section("steps", "What each step up buys", list(steps));
+  if (!stops.empty()) html += section("stops", "What stops the others", list(stops));
+  html += section("combinations", "Every combination",
+                  "<div class=\"scroll\">" + table_html(table_of(site, tuning)) + "</div>\n");
+  html += section(
+      "method", "How this was found",
+      paragraph(method_words(site, tuning)) +
+          list({"These figures are for the likely value of each input; soil can differ tenfold. Give the one "
+                "chosen a size in hand, or run it over plausible soils.",
+                "Have utilities located before any digging. From 4 ft a trench needs a way out, from 5 ft "
+                "protection.",
+                "Stay clear of footings; ask before water is sent over a lot line, a sidewalk or into a "
+                "street."}));
+  if (!tuning.yard.warnings.empty())
+    html += section("warnings", "Worth a second look", list(tuning.yard.warnings));
+  return document_html({"The smallest drain that does it: " + site.name, html, tuning.yard.version,
+                        site.units == "m", tune_chart_style});
+}
+
+std::string tune_csv(const study::Tuning& tuning) {
+  std::string csv = "combination,works,run_in_full,on_front,dig_m3,trench_m,deepest_m,pipe_m,cost,"
+                    "standing_hours,quick_standing_hours,limit,why_not\n";
+  for (const Tried& tried : tuning.tried) {
+    const study::Works& works = tried.candidate.works;
+    const auto hours = [](const auto& record) {
+      return record ? csv_number(study::hours_of(*record)) : std::string();
+    };
+    csv += csv_text(tried.candidate.name) + ',' + (tried.works ? "yes" : "no") + ',' +
+           (tried.full ? "yes" : "no") + ',' + (tried.on_front ? "yes" : "no") + ',' + csv_number(works.dig) +
+           ',' + csv_number(works.length) + ',' + csv_number(works.deepest) + ',' + csv_number(works.pipe) +
+           ',' + csv_number(works.cost) + ',' + hours(tried.full) + ',' + hours(tried.quick) + ',' +
+           csv_text(tried.candidate.limit) + ',' + csv_text(failure_words(tried)) + '\n';
+  }
+  return csv;
+}
+
+void write_tuning(const site::Site& site, const study::Tuning& tuning, const std::filesystem::path& folder) {
+  results::write_whole_file(folder / "tune.json", study::tune_json(tuning, tune_headline(site, tuning)));
+  results::write_whole_file(folder / "tune.csv", tune_csv(tuning));
+  results::write_whole_file(folder / "tune.html", tune_html(site, tuning));
+}
+
+} // namespace lowspot::report

@@ -1,0 +1,239 @@
+#include <lowspot/report/tune_words.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/wording.hpp>
+#include <lowspot/study/front.hpp>
+#include <lowspot/study/verdict.hpp>
+
+namespace lowspot::report {
+namespace {
+
+using results::Judged;
+using results::Promise;
+using study::Tried;
+using study::Tuning;
+
+std::string quoted(const Tried& tried) {
+  return "'" + tried.candidate.name + "'";
+}
+
+std::string hours(double seconds) {
+  return study::plain_hours(seconds / 3600);
+}
+
+std::string promise_words(const Judged& one) {
+  const std::string place = one.place.rfind("the ", 0) == 0 ? one.place : "'" + one.place + "'";
+  switch (one.promise) {
+  case Promise::standing:
+    return place + (one.open_ended ? " still stands when the simulated time ends"
+                                   : " stands " + hours(one.found) + " after the rain");
+  case Promise::soggy_bed:
+    return place + " has its roots in full ground for " + hours(one.found);
+  case Promise::dry_bed:
+    return place + " is short of water for " + hours(one.found);
+  }
+  return "";
+}
+
+// The promise missed by the largest share of its limit; null: all are kept.
+const Judged* worst_miss(const Tried& tried) {
+  const Judged* worst = nullptr;
+  const auto share = [](const Judged& one) {
+    return (one.open_ended ? 1e6 : 0) + one.found / std::max(1.0, one.limit);
+  };
+  for (const Judged& one : tried.judged)
+    if (!one.kept && (!worst || share(one) > share(*worst))) worst = &one;
+  return worst;
+}
+
+const Judged* longest_standing(const Tried& tried) {
+  const Judged* longest = nullptr;
+  for (const Judged& one : tried.judged)
+    if (one.promise == Promise::standing && (!longest || one.found > longest->found)) longest = &one;
+  return longest;
+}
+
+std::string change_words(double from, double to) {
+  return from > 0 ? rounded(100 * (to - from) / from, 2) + " %" : "";
+}
+
+std::string many(std::size_t count, const std::string& what) {
+  return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
+}
+
+// The combination that comes nearest to keeping every promise.
+const Tried* nearest_miss(const Tuning& tuning) {
+  const Tried* nearest = nullptr;
+  double least = 1e300;
+  for (const Tried& tried : tuning.tried) {
+    if (!tried.full || tried.works) continue;
+    double most = 0;
+    for (const Judged& one : tried.judged)
+      most = std::max(most, (one.open_ended ? 10 : 0) + one.found / std::max(3600.0, one.limit));
+    if (most >= least) continue;
+    least = most;
+    nearest = &tried;
+  }
+  return nearest;
+}
+
+std::string member_advice(const std::string& member) {
+  static const std::map<std::string, std::string> advice = {
+      {"cap", "what lies over the stone holds it back: try a more open cap"},
+      {"fabric", "soil and fabric let too little through: more length or an open cap would, depth hardly"},
+      {"stone", "the stone passes too little along it: try a wider trench or coarser stone"},
+      {"slots", "the openings of the pipe hold it back: try a pipe with more of them"},
+      {"pipe", "the pipe runs full: try a larger one, or more fall"},
+      {"outlet", "the outlet holds it back: a lower or larger one would help"},
+  };
+  const auto known = advice.find(member);
+  return known == advice.end() ? "the drain is not what holds it back: look at where the water comes from"
+                               : known->second;
+}
+
+} // namespace
+
+Unit dig_unit(const site::Site& site) {
+  return site.units == "m" ? Unit{1, "m3"} : Unit{0.764554857984, "yd3"};
+}
+
+std::string size_words(const site::Site& site, const study::Works& works) {
+  const std::string dig = amount(works.dig, dig_unit(site), 3) + " to dig";
+  if (!std::isfinite(works.cost)) return dig;
+  return site.ordering.currency + " " + figure(works.cost, Unit{1, ""}, 4) +
+         (works.without_price > 0
+              ? " and " + many(static_cast<std::size_t>(works.without_price), "item") + " without a price"
+              : "") +
+         ", " + dig;
+}
+
+std::string failure_words(const Tried& tried) {
+  if (!tried.candidate.can_be_built()) return tried.candidate.refused;
+  const Judged* miss = tried.works ? nullptr : worst_miss(tried);
+  if (!miss) return "";
+  return promise_words(*miss) + "; agreed was at most " + hours(miss->limit);
+}
+
+std::string tune_headline(const site::Site& site, const Tuning& tuning) {
+  std::string text;
+  if (tuning.as_is_works) text = "As it is, the yard already keeps what was agreed: no drain is needed. ";
+  if (tuning.smallest < 0) {
+    const auto built = static_cast<std::size_t>(
+        std::count_if(tuning.tried.begin(), tuning.tried.end(),
+                      [](const Tried& tried) { return tried.candidate.can_be_built(); }));
+    if (built == 0)
+      return text + "None of the " + many(tuning.tried.size(), "combination") + " can be built here.";
+    text += "None of the " + many(tuning.tried.size(), "combination") + " does it.";
+    if (const Tried* nearest = nearest_miss(tuning))
+      text += " The nearest is " + quoted(*nearest) + " (" + size_words(site, nearest->candidate.works) +
+              "): " + failure_words(*nearest) + ".";
+    return text;
+  }
+  const Tried& best = tuning.tried[tuning.smallest];
+  text += "The smallest that does it is " + quoted(best) + ": " + size_words(site, best.candidate.works) +
+          "; " + promise_words(*longest_standing(best)) + ".";
+  if (tuning.smallest == 0) return text + " Nothing smaller was to be tried.";
+  const Tried& next = tuning.tried[tuning.smallest - 1];
+  text += " The next smaller, " + quoted(next) + " (" + size_words(site, next.candidate.works) + "), " +
+          (next.candidate.can_be_built() ? "fails because " : "cannot be built: ") + failure_words(next) +
+          ".";
+  return text;
+}
+
+std::vector<std::string> step_words(const site::Site& site, const Tuning& tuning) {
+  std::vector<std::string> steps;
+  const Tried* before = nullptr;
+  if (tuning.knee >= 0)
+    steps.push_back("The curve bends at " + quoted(tuning.tried[tuning.knee]) + " (" +
+                    size_words(site, tuning.tried[tuning.knee].candidate.works) +
+                    "): up to it each step buys much, beyond it little.");
+  for (const Tried& tried : tuning.tried) {
+    if (!tried.on_front) continue;
+    if (before) {
+      const double gained = study::hours_of(*before->best()) - study::hours_of(*tried.best());
+      const double more = study::size_of(tried) - study::size_of(*before);
+      const bool priced = std::isfinite(tried.candidate.works.cost);
+      const std::string what = priced ? site.ordering.currency + " " + figure(more, Unit{1, ""}, 3) + " more"
+                                      : amount(more, dig_unit(site), 2) + " more to dig";
+      const std::string share = change_words(study::size_of(*before), study::size_of(tried));
+      steps.push_back("From " + quoted(*before) + " to " + quoted(tried) + ": " + what +
+                      (share.empty() ? "" : " (" + share + ")") + " buys " + study::plain_hours(gained) +
+                      (tried.full && before->full ? "." : ", by the quick look."));
+    }
+    before = &tried;
+  }
+  return steps;
+}
+
+std::vector<std::string> stop_words(const site::Site& site, const Tuning& tuning) {
+  std::vector<std::string> words;
+  std::map<std::string, std::vector<const Tried*>> refused;
+  std::size_t standing = 0, soggy = 0, dry = 0;
+  for (const Tried& tried : tuning.tried) {
+    if (!tried.candidate.can_be_built()) refused[tried.candidate.limit].push_back(&tried);
+    const Judged* miss = tried.candidate.can_be_built() && !tried.works ? worst_miss(tried) : nullptr;
+    if (!miss) continue;
+    ++(miss->promise == Promise::standing ? standing : miss->promise == Promise::soggy_bed ? soggy : dry);
+  }
+  for (const auto& [limit, those] : refused) {
+    const Tried* nearest = those.front();
+    for (const Tried* tried : those)
+      if (tried->candidate.missed_by < nearest->candidate.missed_by) nearest = tried;
+    std::string text = many(those.size(), "combination") + " cannot be built (" + limit + "). " +
+                       (those.size() > 1 ? "The nearest, " : "It is ") + quoted(*nearest) + ": " +
+                       nearest->candidate.refused + ".";
+    if (limit == "cover" || limit == "trench depth")
+      text +=
+          " " + site::written(nearest->candidate.missed_by, Dimension::length, site) +
+          (limit == "cover" ? " more ground over it would let it through." : " less would let it through.");
+    if (limit == "fall") text += " A lower outlet, or a shallower head, would let it through.";
+    words.push_back(text);
+  }
+  if (tuning.smallest >= 0) return words;
+  const auto stopped = [&](std::size_t count, const std::string& by) {
+    if (count > 0) words.push_back(many(count, "combination") + (count == 1 ? " fails" : " fail") + by);
+  };
+  stopped(standing, " because water stands too long.");
+  stopped(soggy, " because a bed stays soggy too long.");
+  stopped(dry, " because a bed gets short of water.");
+  if (const Tried* nearest = nearest_miss(tuning)) {
+    const Judged* miss = worst_miss(*nearest);
+    std::string text = "What would help most, seen from the nearest: ";
+    text += miss && miss->promise == Promise::dry_bed
+                ? "the drain takes water that the bed lives on: move it away from the bed, or agree on more."
+                : member_advice(study::limiting_member(*nearest->full)) + ".";
+    words.push_back(text);
+  }
+  return words;
+}
+
+std::string method_words(const site::Site& site, const Tuning& tuning) {
+  const auto full = static_cast<std::size_t>(std::count_if(
+      tuning.tried.begin(), tuning.tried.end(), [](const Tried& tried) { return tried.full.has_value(); }));
+  const auto built = static_cast<std::size_t>(
+      std::count_if(tuning.tried.begin(), tuning.tried.end(),
+                    [](const Tried& tried) { return tried.candidate.can_be_built(); }));
+  if (!tuning.quick_used)
+    return "Every combination that can be built (" + std::to_string(built) + " of " +
+           std::to_string(tuning.tried.size()) + ") was run in full.";
+  const auto of = [&](double seconds) { return rounded(seconds / 3600, 2) + " h"; };
+  std::string text = "All " + std::to_string(built) +
+                     " combinations that can be built had a quick look (water routed from "
+                     "pool to pool, cells of " +
+                     site::written(tuning.quick_cell, Dimension::length, site) + "); " +
+                     std::to_string(full) + " were run in full (cells of " +
+                     site::written(tuning.full_cell, Dimension::length, site) + "). In the " +
+                     std::to_string(tuning.error.runs) +
+                     " cases run both ways the quick look was off by up to " + of(tuning.error.standing) +
+                     " of standing water";
+  if (tuning.error.soggy_bed > 0) text += ", " + of(tuning.error.soggy_bed) + " of soggy roots";
+  if (tuning.error.dry_bed > 0) text += ", " + of(tuning.error.dry_bed) + " of thirst";
+  return text +
+         ". The answer is that of running all in full unless it errs elsewhere by more than twice that.";
+}
+
+} // namespace lowspot::report

@@ -1,0 +1,81 @@
+#include <lowspot/results/target.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace lowspot::results {
+namespace {
+
+constexpr double hour = 3600, day = 86400;
+
+double wettest_spot(const DesignRecord& design) {
+  if (design.standing_hours.empty()) return 0;
+  return *std::max_element(design.standing_hours.begin(), design.standing_hours.end());
+}
+
+const std::vector<BedRecord>& spell_of(const DesignRecord& design) {
+  return design.season_beds.empty() ? design.beds : design.season_beds;
+}
+
+double tenths_of_a_day(double days) {
+  return std::round(10 * days) / 10 * day;
+}
+
+void judge_beds(const Comparison& all, const DesignRecord& design, std::vector<Judged>& judged) {
+  if (std::isfinite(all.soggy_limit))
+    for (const BedRecord& bed : design.beds)
+      judged.push_back({Promise::soggy_bed, bed.name, bed.soggy_hours * hour, all.soggy_limit, false,
+                        bed.soggy_hours * hour <= all.soggy_limit});
+  if (!std::isfinite(all.dry_limit) && !std::isfinite(all.dry_beyond)) return;
+  const std::vector<BedRecord>& beds = spell_of(design);
+  const std::vector<BedRecord>& before = spell_of(all.designs.front());
+  for (std::size_t k = 0; k < beds.size(); ++k) {
+    const double found = tenths_of_a_day(beds[k].days_below_half_available_water);
+    double limit = all.dry_limit;
+    if (std::isfinite(all.dry_beyond) && k < before.size())
+      limit = tenths_of_a_day(before[k].days_below_half_available_water) + all.dry_beyond;
+    if (std::isfinite(limit))
+      judged.push_back({Promise::dry_bed, beds[k].name, found, limit, false, found <= limit + 1e-6 * day});
+  }
+}
+
+} // namespace
+
+double longest_standing_hours(const DesignRecord& design) {
+  bool any = false;
+  double most = 0;
+  for (const AreaRecord& area : design.areas)
+    if (area.judged) {
+      any = true;
+      most = std::max(most, area.standing_hours_after_rain);
+    }
+  return any ? most : wettest_spot(design);
+}
+
+std::vector<Judged> judge(const Comparison& all, const DesignRecord& design) {
+  std::vector<Judged> judged;
+  for (const AreaRecord& area : design.areas)
+    if (area.judged)
+      judged.push_back({Promise::standing, area.name, area.standing_hours_after_rain * hour, all.clear_within,
+                        area.still_standing, area.clear_within_target});
+  if (judged.empty()) {
+    const double found = wettest_spot(design) * hour;
+    judged.push_back(
+        {Promise::standing, "the wettest spot", found, all.clear_within, false, found <= all.clear_within});
+  }
+  judge_beds(all, design, judged);
+  return judged;
+}
+
+std::vector<Judged> misses(const Comparison& all, const DesignRecord& design) {
+  std::vector<Judged> judged = judge(all, design);
+  judged.erase(std::remove_if(judged.begin(), judged.end(), [](const Judged& one) { return one.kept; }),
+               judged.end());
+  return judged;
+}
+
+bool meets_target(const Comparison& all, const DesignRecord& design) {
+  return misses(all, design).empty();
+}
+
+} // namespace lowspot::results

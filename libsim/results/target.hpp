@@ -1,0 +1,33 @@
+// Whether a design does what was agreed with the owner: water gone in time, beds neither drowned nor thirsty.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/results/record.hpp>
+
+namespace lowspot::results {
+
+enum class Promise { standing, soggy_bed, dry_bed };
+
+// One promise about one place. All times in s, so that they can be set side by side.
+struct Judged {
+  Promise promise = Promise::standing;
+  std::string place;
+  double found = 0, limit = 0;
+  bool open_ended = false; // still so when the simulated time ended: `found` is at least this
+  bool kept = true;
+};
+
+// Every promise of the target, for a design of the comparison (designs.front() is the yard as it is): each
+// judged area clears in time (the wettest spot of the yard where no area is judged), each bed keeps to the
+// soggy hours, and to the dry days, in all or beyond those of the yard as it is. Dry days are those of the
+// dry spell of a season where there is one, and count to a tenth of a day, finer than what is known.
+std::vector<Judged> judge(const Comparison& all, const DesignRecord& design);
+// Those not kept.
+std::vector<Judged> misses(const Comparison& all, const DesignRecord& design);
+bool meets_target(const Comparison& all, const DesignRecord& design);
+
+// Hours after rain of the judged area that stands longest, or of the wettest spot where none is judged.
+double longest_standing_hours(const DesignRecord& design);
+
+} // namespace lowspot::results

@@ -1,0 +1,45 @@
+// A combination made into works that can be built, with what they take, or the reason why they cannot.
+#pragma once
+#include <string>
+
+#include <lowspot/job/takeoff.hpp>
+#include <lowspot/site/site.hpp>
+#include <lowspot/study/variation.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::study {
+
+// What works take, from the cut sheet and the take-off.
+struct Works {
+  double length = 0;  // of trench [m]
+  double dig = 0;     // dug, in place: trenches, wells and what is cut from the ground's shape [m3]
+  double stone = 0;   // m3
+  double deepest = 0; // m
+  double pipe = 0;    // largest inside diameter [m]
+  double cost = job::unpriced;
+  int without_price = 0; // lines of the take-off; only where there is a cost
+};
+
+struct Candidate {
+  Choice choice;
+  std::string name;
+  site::Design design;
+  Works works;
+  // Empty: it can be built. Otherwise the limit in a word ("fall", "cover", "trench depth", "room", "place",
+  // "drain"), a sentence, and by how much it is missed (m, or m/m for a fall; not a number: no measure).
+  std::string limit, refused;
+  double missed_by = site::not_given;
+  bool can_be_built() const { return refused.empty(); }
+};
+
+// What a design takes on this ground. Only rates of the site that name one of its own items are used. Throws
+// InputError when it cannot be built.
+Works works_of(const site::Site& site, const site::Design& design, const terrain::Ground& ground);
+
+// The design of [tune] with a combination's parts, moved, levelled and checked against the limits of [tune].
+Candidate make_candidate(const site::Site& site, const terrain::Ground& ground, const Choice& choice);
+
+// By cost where both have one, else by what is dug, and of the same by pipe size and name.
+bool smaller(const Candidate& a, const Candidate& b);
+
+} // namespace lowspot::study

@@ -1,0 +1,54 @@
+#include <lowspot/report/tune_words.hpp>
+
+#include "catch.hpp"
+#include "report/sample_tuning.hpp"
+
+using namespace lowspot;
+
+TEST_CASE("the answer first: the smallest, and why the next smaller fails") {
+  const std::string text = report::tune_headline(sample::site(), sample::tuning());
+  CHECK_THAT(text,
+             ContainsSubstring("The smallest that does it is '16 in deep; open stone': 2.49 yd3 to dig") &&
+                 ContainsSubstring("'long bed' stands about 6 hours") &&
+                 ContainsSubstring("The next smaller, '16 in deep; sod' (2.35 yd3 to dig), fails because "
+                                   "'long bed' stands about 34 hours after the rain; agreed was at most "
+                                   "about 24 hours"));
+}
+
+TEST_CASE("where none works, how near the nearest comes and what holds it back") {
+  study::Tuning tuning = sample::tuning();
+  tuning.smallest = -1;
+  for (study::Tried& tried : tuning.tried) tried.works = false;
+  tuning.tried[2] = sample::tried("16 in deep; open stone", 1.9, 30, true);
+  CHECK_THAT(
+      report::tune_headline(sample::site(), tuning),
+      ContainsSubstring("None of the 5 combinations does it. The nearest is '16 in deep; open stone'"));
+  const std::vector<std::string> stops = report::stop_words(sample::site(), tuning);
+  REQUIRE(stops.size() == 3);
+  CHECK_THAT(stops[0], ContainsSubstring("1 combination cannot be built (fall)") &&
+                           ContainsSubstring("A lower outlet"));
+  CHECK_THAT(stops[1], ContainsSubstring("water stands too long"));
+  CHECK_THAT(stops[2], ContainsSubstring("try a more open cap"));
+  for (study::Tried& tried : tuning.tried) tried.candidate.refused = "it rains";
+  CHECK_THAT(report::tune_headline(sample::site(), tuning), ContainsSubstring("can be built here"));
+}
+
+TEST_CASE("a yard that needs no drain is told so, and each step says what it buys") {
+  study::Tuning tuning = sample::tuning();
+  tuning.as_is_works = true;
+  CHECK_THAT(report::tune_headline(sample::site(), tuning), ContainsSubstring("no drain is needed"));
+  const std::vector<std::string> steps = report::step_words(sample::site(), tuning);
+  REQUIRE(steps.size() == 4); // the bend and three steps
+  CHECK_THAT(steps[0], ContainsSubstring("bends at '16 in deep; open stone'"));
+  CHECK_THAT(steps[2], ContainsSubstring("0.13 yd3 more to dig (5.6 %) buys about 28 hours."));
+  CHECK_THAT(steps[3], ContainsSubstring("by the quick look"));
+}
+
+TEST_CASE("how it was found: the error of the quick look is told") {
+  CHECK_THAT(report::method_words(sample::site(), sample::tuning()),
+             ContainsSubstring("3 were run in full") && ContainsSubstring("off by up to 1.5 h") &&
+                 ContainsSubstring("cells of 12 in"));
+  study::Tuning full = sample::tuning();
+  full.quick_used = false;
+  CHECK_THAT(report::method_words(sample::site(), full), ContainsSubstring("was run in full"));
+}

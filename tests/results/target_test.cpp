@@ -1,0 +1,79 @@
+#include <lowspot/results/target.hpp>
+
+#include "catch.hpp"
+
+using namespace lowspot;
+using results::Promise;
+
+namespace {
+results::Comparison agreed() {
+  results::Comparison all;
+  all.clear_within = 24 * 3600;
+  results::DesignRecord as_is;
+  as_is.name = "as is";
+  results::AreaRecord lawn;
+  lawn.name = "lawn";
+  lawn.standing_hours_after_rain = 30;
+  lawn.clear_within_target = false;
+  as_is.areas = {lawn};
+  results::BedRecord bed;
+  bed.name = "bed";
+  bed.soggy_hours = 50;
+  bed.days_below_half_available_water = 4;
+  as_is.beds = {bed};
+  results::DesignRecord drained = as_is;
+  drained.name = "drain";
+  drained.areas[0].standing_hours_after_rain = 3;
+  drained.areas[0].clear_within_target = true;
+  drained.beds[0].soggy_hours = 20;
+  drained.beds[0].days_below_half_available_water = 5;
+  all.designs = {as_is, drained};
+  return all;
+}
+} // namespace
+
+TEST_CASE("without promises for the beds only standing water is judged") {
+  const results::Comparison all = agreed();
+  CHECK_FALSE(results::meets_target(all, all.designs[0]));
+  CHECK(results::meets_target(all, all.designs[1]));
+  REQUIRE(results::judge(all, all.designs[1]).size() == 1);
+  CHECK(results::misses(all, all.designs[0])[0].found == 30 * 3600.0);
+}
+
+TEST_CASE("a bed that drowns, and one that a drain makes thirsty") {
+  results::Comparison all = agreed();
+  all.soggy_limit = 36 * 3600;
+  CHECK(results::misses(all, all.designs[0]).size() == 2);
+  CHECK(results::meets_target(all, all.designs[1]));
+  all.dry_beyond = 0;
+  const auto thirsty = results::misses(all, all.designs[1]);
+  REQUIRE(thirsty.size() == 1);
+  CHECK(thirsty[0].promise == Promise::dry_bed);
+  CHECK(thirsty[0].place == "bed");
+  CHECK_THAT(thirsty[0].limit, WithinRel(4 * 86400.0));
+  all.dry_beyond = 86400; // a day more was agreed
+  CHECK(results::meets_target(all, all.designs[1]));
+  all.dry_beyond = std::nan("");
+  all.dry_limit = 4.5 * 86400; // in all
+  CHECK_FALSE(results::meets_target(all, all.designs[1]));
+  CHECK(results::misses(all, all.designs[0]).size() == 2);
+}
+
+TEST_CASE("dry days are those of the season where there is one") {
+  results::Comparison all = agreed();
+  all.dry_beyond = 0;
+  for (results::DesignRecord& design : all.designs) design.season_beds = design.beds;
+  all.designs[0].season_beds[0].days_below_half_available_water = 20;
+  all.designs[1].season_beds[0].days_below_half_available_water = 19;
+  CHECK(results::meets_target(all, all.designs[1]));
+}
+
+TEST_CASE("a yard without judged areas is judged by its wettest spot") {
+  results::Comparison all = agreed();
+  all.designs[0].areas.clear();
+  all.designs[0].standing_hours = {0, 3, 25};
+  CHECK(results::longest_standing_hours(all.designs[0]) == 25);
+  CHECK_FALSE(results::meets_target(all, all.designs[0]));
+  all.designs[0].standing_hours = {0, 3, 23};
+  CHECK(results::meets_target(all, all.designs[0]));
+}

@@ -1,0 +1,65 @@
+#include <lowspot/study/candidate.hpp>
+
+#include "catch.hpp"
+#include "study/tuned_yard.hpp"
+
+using namespace lowspot;
+
+namespace {
+study::Choice first(int study::Choice::*member) {
+  study::Choice choice;
+  choice.*member = 0;
+  return choice;
+}
+} // namespace
+
+TEST_CASE("what works take: the trench is dug from its bottom to the ground") {
+  SimpleYard yard = yard_to_tune([](double, double) { return 1.0; });
+  const study::Works works = study::works_of(yard.site, yard.site.designs[0], yard.ground);
+  // 4 m of trench 0.3 m wide, 0.4 m deep at the head and 0.44 m at the foot.
+  CHECK_THAT(works.length, WithinAbs(4, 1e-9));
+  CHECK_THAT(works.dig, WithinRel(4 * 0.3 * 0.42, 1e-6));
+  CHECK(works.pipe == 0.1);
+  CHECK(std::isnan(works.cost));
+  yard.site.ordering.rates = {{"trench", 10, "m", 0}, {"a part of another design", 5, "m", 0}};
+  CHECK_THAT(study::works_of(yard.site, yard.site.designs[0], yard.ground).cost, WithinRel(40.0, 1e-9));
+}
+
+TEST_CASE("limits refuse with their name and by how much they are missed") {
+  SimpleYard yard = bowl_to_tune();
+  site::Tune& tune = *yard.site.tune;
+  tune.vary.depths = {0.7};
+  tune.vary.widths = {0.1};
+  const study::Choice deep = first(&study::Choice::depth);
+  CHECK(study::make_candidate(yard.site, yard.ground, deep).limit == "fall");
+  const study::Candidate narrow = study::make_candidate(yard.site, yard.ground, first(&study::Choice::width));
+  CHECK(narrow.limit == "room");
+  CHECK_THAT(narrow.missed_by, WithinAbs(0.015, 1e-9));
+  tune.vary.depths = {0.15};
+  CHECK(study::make_candidate(yard.site, yard.ground, deep).limit == "room"); // bedding and pipe need 165 mm
+  tune.vary.depths = {0.35};
+  yard.site.reach.run_out = 0.5;
+  const study::Candidate good = study::make_candidate(yard.site, yard.ground, deep);
+  CHECK(good.can_be_built());
+  CHECK(good.design.name == "350 mm deep");
+  tune.cover = 0.25;
+  const study::Candidate bare = study::make_candidate(yard.site, yard.ground, deep);
+  CHECK(bare.limit == "cover");
+  CHECK(bare.missed_by > 0);
+  tune.cover = 0.02;
+  tune.deepest_trench = 0.3;
+  CHECK(study::make_candidate(yard.site, yard.ground, deep).limit == "trench depth");
+  tune.vary.offsets = {2};
+  CHECK(study::make_candidate(yard.site, yard.ground, first(&study::Choice::offset)).limit == "place");
+}
+
+TEST_CASE("smaller: less to dig, then the smaller pipe; or cheaper where both have a price") {
+  study::Candidate a, b;
+  a.works.dig = 1, a.works.pipe = 0.1;
+  b.works.dig = 2, b.works.pipe = 0.07;
+  CHECK(study::smaller(a, b));
+  b.works.dig = 1;
+  CHECK(study::smaller(b, a));
+  a.works.cost = 100, b.works.cost = 200;
+  CHECK(study::smaller(a, b));
+}

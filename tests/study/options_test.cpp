@@ -1,0 +1,68 @@
+#include <lowspot/study/options.hpp>
+
+#include "catch.hpp"
+#include "study/tuned_yard.hpp"
+
+using namespace lowspot;
+
+namespace {
+results::DesignRecord record(const std::string& name, double hours) {
+  results::DesignRecord made;
+  made.name = name;
+  results::AreaRecord area;
+  area.name = "yard";
+  area.standing_hours_after_rain = hours;
+  area.soggy_hours_after_rain = 2 * hours;
+  area.clear_within_target = hours <= 24;
+  made.areas = {area};
+  made.edges = {{"south", 0.001 * hours, hours}};
+  return made;
+}
+struct Case {
+  Case() : yard(yard_to_tune([](double, double) { return 1.0; })) {
+    site::Design wide = yard.site.designs.front();
+    wide.name = "wide";
+    wide.runs[0].trench_width = 0.6;
+    site::Design slim = wide;
+    slim.name = "slim";
+    slim.runs[0].trench_width = 0.2;
+    yard.site.designs = {wide, yard.site.designs.front(), slim};
+    all.clear_within = 86400;
+    all.designs = {record("as is", 80), record("wide", 2), record("drain", 5), record("slim", 40)};
+  }
+  std::vector<std::string> order() const {
+    std::vector<std::string> names;
+    for (const auto& option : study::rank_options(yard.site, yard.ground, all)) names.push_back(option.name);
+    return names;
+  }
+  SimpleYard yard;
+  results::Comparison all;
+};
+} // namespace
+
+TEST_CASE("what works comes first, the least to dig before the rest; doing nothing is an option") {
+  const Case one;
+  CHECK(one.order() == std::vector<std::string>{"drain", "wide", "as is", "slim"});
+  const auto options = study::rank_options(one.yard.site, one.yard.ground, one.all);
+  CHECK(options[0].works);
+  CHECK(options[0].dig_volume > 0);
+  CHECK(options[0].soggy_hours == 10);
+  REQUIRE(options[0].edges.size() == 1);
+  CHECK(options[0].edges[0].volume_before == 80);
+  CHECK(options[0].edges[0].volume == 5);
+  CHECK(options[0].upkeep.size() == 2);
+  CHECK(options[2].dig_volume == 0);
+  CHECK(options[2].upkeep.empty());
+  REQUIRE(options[3].not_kept.size() == 1);
+  CHECK_THAT(options[3].not_kept[0], ContainsSubstring("yard stands about 40 hours"));
+}
+
+TEST_CASE("with rates of one's own the cheapest comes first") {
+  Case one;
+  one.yard.site.ordering.rates = {{"trench", 10, "m", 0}};
+  one.yard.site.designs[0].runs[0].path[0].x = 3; // a short wide trench
+  CHECK(one.order() == std::vector<std::string>{"wide", "drain", "as is", "slim"});
+  const auto options = study::rank_options(one.yard.site, one.yard.ground, one.all);
+  CHECK_THAT(options[0].cost, WithinRel(20.0, 1e-9));
+  CHECK(options[2].cost == 0);
+}
