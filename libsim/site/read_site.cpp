@@ -36,7 +36,7 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
                           "limits",
                           "keep_off",
                           "tree",
-                          "utility"})
+                          "utility",
                           "tune"})
     root.has(key);
   root.done();
