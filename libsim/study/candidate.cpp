@@ -153,7 +153,10 @@ Candidate make_candidate(const site::Site& site, const terrain::Ground& ground, 
 }
 
 bool smaller(const Candidate& a, const Candidate& b) {
-  const bool priced = std::isfinite(a.works.cost) && std::isfinite(b.works.cost);
+  const auto known = [](const Candidate& one) { return one.works.dig > 0; };
+  if (known(a) != known(b)) return known(a);
+  const bool priced = std::isfinite(a.works.cost);
+  if (priced != std::isfinite(b.works.cost)) return priced;
   const auto near = [](double x, double y) { return std::abs(x - y) <= 1e-9 * std::max({1.0, x, y}); };
   if (priced && !near(a.works.cost, b.works.cost)) return a.works.cost < b.works.cost;
   if (!near(a.works.dig, b.works.dig)) return a.works.dig < b.works.dig;

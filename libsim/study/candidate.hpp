@@ -12,7 +12,7 @@ namespace lowspot::study {
 // What works take, from the cut sheet and the take-off.
 struct Works {
   double length = 0;  // of trench [m]
-  double dig = 0;     // dug, in place: trenches, wells and what is cut from the ground's shape [m3]
+  double dig = 0;     // dug, in place: trenches and wells [m3]
   double stone = 0;   // m3
   double deepest = 0; // m
   double pipe = 0;    // largest inside diameter [m]
@@ -37,9 +37,11 @@ struct Candidate {
 Works works_of(const site::Site& site, const site::Design& design, const terrain::Ground& ground);
 
 // The design of [tune] with a combination's parts, moved, levelled and checked against the limits of [tune].
+// ground: with the design's own regrading done.
 Candidate make_candidate(const site::Site& site, const terrain::Ground& ground, const Choice& choice);
 
-// By cost where both have one, else by what is dug, and of the same by pipe size and name.
+// By cost where there are rates, else by what is dug, and of the same by pipe size and name; what has no
+// figures comes last.
 bool smaller(const Candidate& a, const Candidate& b);
 
 } // namespace lowspot::study

@@ -59,9 +59,12 @@ void add_works(const site::Site& site, const terrain::Ground& ground, const resu
   }
   for (const site::Design& design : site.designs) {
     if (design.name != record.name) continue;
-    const Works works = terrain::changes_ground(design)
-                            ? works_of(site, design, terrain::reshape(site, ground, design))
-                            : works_of(site, design, ground);
+    site::Design whole = design; // a later stage costs what the earlier ones did, too
+    whole.standing.clear();
+    whole.after.clear();
+    const Works works = terrain::changes_ground(whole)
+                            ? works_of(site, whole, terrain::reshape(site, ground, whole))
+                            : works_of(site, whole, ground);
     option.dig_length = works.length;
     option.dig_volume += works.dig;
     option.cost = works.cost;

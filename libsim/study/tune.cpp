@@ -10,6 +10,7 @@
 #include <lowspot/study/one_run.hpp>
 #include <lowspot/study/record_text.hpp>
 #include <lowspot/study/run_key.hpp>
+#include <lowspot/terrain/reshape.hpp>
 
 namespace lowspot::study {
 namespace {
@@ -56,9 +57,12 @@ private:
 };
 
 void Search::make_candidates() {
+  const site::Design& design = tuned_design(site_);
+  const terrain::Ground shaped =
+      terrain::changes_ground(design) ? terrain::reshape(site_, ground_, design) : ground_;
   for (const Choice& choice : all_choices(site_)) {
     Tried tried;
-    tried.candidate = make_candidate(site_, ground_, choice);
+    tried.candidate = make_candidate(site_, shaped, choice);
     tuning_.tried.push_back(std::move(tried));
   }
   std::stable_sort(tuning_.tried.begin(), tuning_.tried.end(),
