@@ -53,7 +53,7 @@ TEST_CASE("what cannot be tried is refused with the line and a way out") {
     return error_of(yard(drain + "[tune]\nvary = { " + text + " }\n"));
   };
   const InputError unit = vary("depth = [\"14 in\", \"2 hr\"]");
-  CHECK(unit.where.line == 13);
+  CHECK(unit.where.line == 14);
   CHECK(unit.where.key == "tune.vary.depth");
   CHECK_THAT(vary("pipe = [\"3 in corrugatd, slotted\"]").mend, ContainsSubstring("3 in corrugated"));
   CHECK_THAT(vary("pipe = [\"4 in sewer, solid\"]").mend, ContainsSubstring("solid ones follow"));
