@@ -14,7 +14,7 @@ TEST_CASE("the page says the answer before anything else and names nothing outsi
   const std::string html = report::tune_html(sample::site(), sample::tuning());
   CHECK(html.find("The smallest that does it is") < html.find("<svg"));
   CHECK(html.find("<svg") < html.find("<table"));
-  CHECK(html.find("http") == std::string::npos);
+  CHECK(html.find("://") == std::string::npos);
   CHECK_THAT(html, ContainsSubstring("cannot be built: no fall left") &&
                        ContainsSubstring("would do, by the quick look"));
   study::Tuning tuning = sample::tuning();
