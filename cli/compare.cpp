@@ -106,6 +106,8 @@ int compare(Context& context, const CompareArguments& arguments) {
   report::write_report(site, comparison, delivery.staging(), false, &diagnosis);
   report::write_sheets(site, ground, comparison, delivery.staging());
   if (arguments.gis) report::write_gis(site, comparison, delivery.staging());
+  report::remove_gis(out);
+  if (comparison.designs.size() < 2) report::remove_works(out);
   delivery.deliver();
   if (context.json)
     std::printf("%s\n", results::summary_json(comparison).c_str());

@@ -119,13 +119,19 @@ void write_works(const Maps& maps) {
 
 } // namespace
 
+void remove_gis(const fs::path& folder) {
+  std::error_code ignored;
+  std::vector<fs::path> old;
+  if (fs::is_directory(folder / "gis", ignored))
+    for (const fs::directory_entry& entry : fs::directory_iterator(folder / "gis"))
+      if (entry.path().extension() == ".tif" || entry.path().extension() == ".geojson")
+        old.push_back(entry.path());
+  for (const fs::path& path : old) fs::remove(path, ignored);
+}
+
 void write_gis(const site::Site& site, const results::Comparison& comparison, const fs::path& folder) {
   const Maps maps{site, comparison, folder / "gis"};
-  std::error_code ignored;
-  if (fs::is_directory(maps.folder, ignored))
-    for (const fs::directory_entry& entry : fs::directory_iterator(maps.folder))
-      if (entry.path().extension() == ".tif" || entry.path().extension() == ".geojson")
-        fs::remove(entry.path(), ignored);
+  remove_gis(folder);
   results::prepare_output_folder(maps.folder, comparison.site_name);
   write_rasters(maps);
   write_ground_shapes(maps);

@@ -15,4 +15,7 @@ namespace lowspot::report {
 void write_gis(const site::Site& site, const results::Comparison& comparison,
                const std::filesystem::path& folder);
 
+// Takes away the map files that an earlier run left: they would not go with the results beside them.
+void remove_gis(const std::filesystem::path& folder);
+
 } // namespace lowspot::report

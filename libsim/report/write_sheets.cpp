@@ -33,6 +33,11 @@ void write_works(const SheetScene& scene, const fs::path& folder) {
 
 } // namespace
 
+void remove_works(const fs::path& folder) {
+  std::error_code ignored; // what is not there need not go
+  for (const char* name : of_the_works) fs::remove(folder / name, ignored);
+}
+
 void write_sheets(const site::Site& site, const terrain::Ground& ground,
                   const results::Comparison& comparison, const fs::path& folder) {
   if (comparison.designs.empty()) throw std::invalid_argument("a comparison without the yard as it is");
@@ -52,7 +57,7 @@ void write_sheets(const site::Site& site, const terrain::Ground& ground,
     write_works(scene, folder);
   } else {
     scene.built = nullptr;
-    for (const char* name : of_the_works) fs::remove(folder / name);
+    remove_works(folder);
   }
   results::write_whole_file(folder / "homeowner.html", owner_sheet_html(scene));
   results::write_whole_file(folder / "permit.html", permit_sheet_html(scene));

@@ -15,4 +15,7 @@ namespace lowspot::report {
 void write_sheets(const site::Site& site, const terrain::Ground& ground,
                   const results::Comparison& comparison, const std::filesystem::path& folder);
 
+// Takes away the pages of the works that an earlier run left, where nothing is proposed any more.
+void remove_works(const std::filesystem::path& folder);
+
 } // namespace lowspot::report

@@ -163,6 +163,21 @@ TEST_CASE("a yard with no design has no map to swipe and no page for a crew") {
   CHECK(journey::fs::exists(out / "homeowner.html"));
 }
 
+TEST_CASE("a new run takes away what no longer holds") {
+  const path folder = awkward_yard("again", 1);
+  REQUIRE(journey::run({"compare", folder.string(), "--quiet", "--gis"}).code == 0);
+  const path out = folder / "results";
+  REQUIRE(journey::fs::exists(out / "crew.html"));
+  REQUIRE(journey::fs::exists(out / "gis/runs.geojson"));
+  std::string site = journey::content(folder / "site.toml");
+  journey::write(folder / "site.toml", site.substr(0, site.find("[[design]]")));
+  REQUIRE(journey::run({"compare", folder.string(), "--quiet"}).code == 0);
+  CHECK_FALSE(journey::fs::exists(out / "crew.html"));
+  CHECK_FALSE(journey::fs::exists(out / "takeoff.csv"));
+  CHECK_FALSE(journey::fs::exists(out / "gis/runs.geojson"));
+  CHECK(journey::fs::exists(out / "homeowner.html"));
+}
+
 TEST_CASE("maps for a GIS lie where the coordinates say") {
   if (std::system("command -v gdalinfo >/dev/null 2>&1") != 0) {
     WARN("gdalinfo is not installed: not tried");
