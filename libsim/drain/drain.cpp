@@ -305,6 +305,12 @@ double Drain::fitting_level(int fitting) const {
   return std::max(place.bottom, state_->solver.level[place.unknown]);
 }
 
+double Drain::fitting_flow(int fitting) const {
+  const State& s = *state_;
+  const PlaceStore& place = s.network.places[fitting];
+  return place.chamber.area > 0 && !s.network.mouths.empty() ? s.gives[place.unknown] : 0;
+}
+
 double Drain::outlet_level(int outlet) const {
   const PlaceStore& place = state_->network.places[state_->layout.fittings.size() + outlet];
   return std::max(place.bottom, state_->solver.level[place.unknown]);

@@ -91,8 +91,10 @@ public:
   double stored() const;                       // m3
   RunState run_state(int run) const;
   double fitting_level(int fitting) const; // grade line [m]
-  double outlet_level(int outlet) const;   // grade line, or water in a dry well or basin [m]
-  double outlet_stored(int outlet) const;  // m3 in a dry well or basin
+  // What a fitting with an opening to the ground (an inlet, a channel) passes on [m3/s]; 0 for others.
+  double fitting_flow(int fitting) const;
+  double outlet_level(int outlet) const;  // grade line, or water in a dry well or basin [m]
+  double outlet_stored(int outlet) const; // m3 in a dry well or basin
   // m3/s: Manning, full, at the least fall along the run (Manning 1891).
   double full_flow_capacity(int run) const;
   double outlet_flow(int outlet) const; // m3/s at the end of the last step

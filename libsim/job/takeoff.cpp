@@ -6,6 +6,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/job/other_works.hpp>
 #include <lowspot/job/pieces.hpp>
 #include <lowspot/site/combine.hpp>
 
@@ -165,17 +166,20 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
     for (const auto& [piece, count] : pieces_of(site::what_stands(design))) standing[piece] = count;
   for (const auto& [piece, count] : pieces_of(design))
     if (count > standing[piece]) lines.add("fittings", piece, Measure::count, count - standing[piece], "", 1);
+  for (const WorkQuantity& work : other_works(site, design, ground))
+    lines.add(work.group, work.item, work.measure, work.net, work.allowance, work.factor);
   if (std::isfinite(site.ordering.dig_rate)) {
     double total = 0;
     for (const CutRun& cut : sheet.runs) total += cut.length;
     lines.add("digging", "crew", Measure::time, total / site.ordering.dig_rate, "at your own rate", 1);
   }
   for (TakeoffLine& line : lines.lines)
-    if (line.measure == Measure::volume && line.group != "cap" && line.item != "backfill")
+    if (line.measure == Measure::volume && line.group != "cap" && line.group != "earthwork" &&
+        line.item != "backfill")
       line.loads = std::ceil(line.ordered / site.ordering.truck - 1e-9);
   std::stable_sort(lines.lines.begin(), lines.lines.end(), [](const TakeoffLine& a, const TakeoffLine& b) {
-    const std::vector<std::string> order = {"pipe", "fittings", "stone",    "fabric",
-                                            "cap",  "digging",  "restoring"};
+    const std::vector<std::string> order = {"pipe", "fittings", "stone",     "fabric",
+                                            "cap",  "digging",  "earthwork", "restoring"};
     const auto place = [&](const TakeoffLine& line) {
       return std::find(order.begin(), order.end(), line.group) - order.begin();
     };

@@ -55,7 +55,7 @@ void draw_panel(cairo_t* context, const MapScene& scene, const MapView& view, Ma
   // Outlets lie on the edge: room for them.
   cairo_rectangle(context, frame.x - 8, frame.y - 8, frame.width + 16, frame.height + 16);
   cairo_clip(context);
-  draw_ground(context, view, scene);
+  draw_ground(context, view, scene, &design);
   draw_water(context, view, scene, field_of(design, quantity), scale);
   set_color(context, faint);
   cairo_set_line_width(context, 0.6);

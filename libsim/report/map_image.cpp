@@ -76,12 +76,12 @@ Field hillshade(const Field& elevation, const Mask& active, const Grid& grid) {
   return shade;
 }
 
-Image ground_image(const results::Comparison& comparison, const site::Site& site) {
+Image ground_image(const results::Comparison& comparison, const site::Site& site, const Field& elevation) {
   const Grid& grid = comparison.grid;
   const int factor = pixels_per_cell(grid);
   Image image{grid.nx * factor, grid.ny * factor, {}};
   image.pixels.assign(static_cast<std::size_t>(image.width) * image.height, 0);
-  const Field shade = hillshade(comparison.elevation, comparison.active, grid);
+  const Field shade = hillshade(elevation, comparison.active, grid);
   for (int row = 0; row < image.height; ++row)
     for (int column = 0; column < image.width; ++column) {
       const double light = value_at_pixel(shade, comparison.active, grid, factor, column, row);

@@ -21,7 +21,8 @@ double value_at_pixel(const Field& field, const Mask& active, const Grid& grid, 
 Field hillshade(const Field& elevation, const Mask& active, const Grid& grid);
 
 // Ground tinted by cover (lawn, hard surface, bed) and shaded.
-Image ground_image(const results::Comparison& comparison, const site::Site& site);
+// elevation: of the ground to show; that of the yard or of a design.
+Image ground_image(const results::Comparison& comparison, const site::Site& site, const Field& elevation);
 // field: SI or hours. Pixels below the first class are transparent.
 Image class_image(const Field& field, const Mask& active, const Grid& grid, const Scale& scale);
 

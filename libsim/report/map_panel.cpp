@@ -138,14 +138,16 @@ double contour_step(const results::Comparison& comparison, const Units& units) {
   return step;
 }
 
-void draw_ground(cairo_t* context, const MapView& view, const MapScene& scene) {
-  draw_image(context, ground_image(scene.comparison, scene.site), view.left, view.top, view.width(),
-             view.height());
+void draw_ground(cairo_t* context, const MapView& view, const MapScene& scene,
+                 const results::DesignRecord* design) {
+  const bool own = design && design->own_elevation.size() == scene.comparison.elevation.size();
+  const Field& elevation = own ? design->own_elevation : scene.comparison.elevation;
+  draw_image(context, ground_image(scene.comparison, scene.site, elevation), view.left, view.top,
+             view.width(), view.height());
   set_color(context, rgb({0.50, 0.03, 80}), 0.6);
   cairo_set_line_width(context, 0.5);
   for (const double level : contour_levels(scene.comparison, scene.units, nullptr))
-    for (const Polyline& line :
-         isolines(scene.comparison.elevation, scene.comparison.active, view.grid, level))
+    for (const Polyline& line : isolines(elevation, scene.comparison.active, view.grid, level))
       trace(context, view, line, false);
   cairo_stroke(context);
 }

@@ -13,8 +13,9 @@ struct MapScene {
   Units units;
 };
 
-// Shaded ground with thin contours.
-void draw_ground(cairo_t* context, const MapView& view, const MapScene& scene);
+// Shaded ground with thin contours: that of the yard, or as the works of a design leave it.
+void draw_ground(cairo_t* context, const MapView& view, const MapScene& scene,
+                 const results::DesignRecord* design = nullptr);
 // Water in the colours of the scale, with the target as a line.
 void draw_water(cairo_t* context, const MapView& view, const MapScene& scene, const Field& field,
                 const Scale& scale);

@@ -15,6 +15,48 @@ DrainRecorder::DrainRecorder(const yard::Yard& yard) {
   for (const drain::Station& station : yard.drain()->stations())
     highest_.push_back(
         std::min(station.invert, station.trench_width > 0 ? station.trench_bottom : station.invert));
+  find_vessels(yard);
+}
+
+void DrainRecorder::find_vessels(const yard::Yard& yard) {
+  const drain::Layout& layout = yard.drain()->layout();
+  for (std::size_t o = 0; o < layout.outlets.size(); ++o) {
+    const bool pump = layout.outlets[o].kind == drain::OutletKind::pump;
+    if (!pump && layout.outlets[o].kind != drain::OutletKind::dry_well) continue;
+    vessels_.push_back({layout.outlets[o].name, pump ? "pump" : "dry well",
+                        yard.drain()->outlet_level(static_cast<int>(o))});
+    place_.push_back(static_cast<int>(o));
+  }
+  for (std::size_t f = 0; f < layout.fittings.size(); ++f) {
+    if (layout.fittings[f].chamber.area <= 0) continue;
+    const auto& mouth = layout.fittings[f].mouth;
+    const bool channel = mouth && mouth->along.size() > 1;
+    vessels_.push_back({layout.fittings[f].name, channel ? "channel" : "inlet",
+                        yard.drain()->fitting_level(static_cast<int>(f))});
+    place_.push_back(static_cast<int>(f));
+  }
+  vessel_flow_.assign(vessels_.size(), 0.0);
+}
+
+bool DrainRecorder::is_outlet(std::size_t vessel) const {
+  return vessels_[vessel].kind == "pump" || vessels_[vessel].kind == "dry well";
+}
+
+void DrainRecorder::step_vessels(const drain::Drain& drain, double dt) {
+  for (std::size_t v = 0; v < vessels_.size(); ++v) {
+    VesselRecord& vessel = vessels_[v];
+    const int place = place_[v];
+    if (is_outlet(v)) {
+      vessel.highest_level = std::max(vessel.highest_level, drain.outlet_level(place));
+      vessel.highest_stored = std::max(vessel.highest_stored, drain.outlet_stored(place));
+      vessel_flow_[v] = outlet_flow_[static_cast<std::size_t>(place)];
+    } else {
+      vessel.highest_level = std::max(vessel.highest_level, drain.fitting_level(place));
+      vessel_flow_[v] = drain.fitting_flow(place);
+    }
+    vessel.peak_flow = std::max(vessel.peak_flow, vessel_flow_[v]);
+    vessel.volume += vessel_flow_[v] * dt;
+  }
 }
 
 void DrainRecorder::step(const yard::Yard& yard, const yard::StepFlows& flows) {
@@ -29,6 +71,7 @@ void DrainRecorder::step(const yard::Yard& yard, const yard::StepFlows& flows) {
   }
   for (std::size_t k = 0; k < outlet_flow_.size(); ++k)
     outlet_flow_[k] = k < flows.outlets.size() ? flows.outlets[k] / flows.dt : 0;
+  step_vessels(*drain, flows.dt);
   const std::span<const double> pipe = drain->pipe_level(), stone = drain->stone_level();
   for (std::size_t s = 0; s < highest_.size(); ++s) highest_[s] = std::max({highest_[s], pipe[s], stone[s]});
 }
@@ -53,6 +96,14 @@ std::vector<std::pair<std::string, double>> DrainRecorder::run_series(const yard
   for (std::size_t f = 0; f < fittings.size(); ++f)
     result.emplace_back("fitting:" + fittings[f].name + ":level_m",
                         drain->fitting_level(static_cast<int>(f)));
+  for (std::size_t v = 0; v < vessels_.size(); ++v) {
+    if (!is_outlet(v)) { // its level stands among the fittings
+      result.emplace_back("inlet:" + vessels_[v].name + "_m3_per_s", vessel_flow_[v]);
+      continue;
+    }
+    result.emplace_back("well:" + vessels_[v].name + ":level_m", drain->outlet_level(place_[v]));
+    result.emplace_back("well:" + vessels_[v].name + ":stored_m3", drain->outlet_stored(place_[v]));
+  }
   return result;
 }
 

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include <lowspot/drain/drain.hpp>
 #include <lowspot/results/record.hpp>
 #include <lowspot/yard/yard.hpp>
 
@@ -19,12 +20,21 @@ public:
   std::vector<std::pair<std::string, double>> run_series(const yard::Yard& yard) const;
   std::vector<DrainRecord> finish(const yard::Yard& yard) const;
   std::vector<RunProfileRecord> profiles(const yard::Yard& yard) const;
+  const std::vector<VesselRecord>& vessels() const { return vessels_; }
 
 private:
+  void find_vessels(const yard::Yard& yard);
+  void step_vessels(const drain::Drain& drain, double dt);
+  bool is_outlet(std::size_t vessel) const;
+
   std::vector<DrainRecord> runs_;
   std::vector<std::map<std::string, double>> limit_seconds_; // per run
   std::vector<double> outlet_flow_;                          // m3/s over the last step
   std::vector<double> highest_;                              // grade line or stone level, per station [m]
+  // Wells and pumps, then inlets and channels; where each stands among the outlets or fittings of the layout.
+  std::vector<VesselRecord> vessels_;
+  std::vector<int> place_;
+  std::vector<double> vessel_flow_; // m3/s over the last step
 };
 
 } // namespace lowspot::results

@@ -45,6 +45,13 @@ struct FlowRecord { // lines and edges
   std::string name;
   double peak_flow = 0, volume = 0;
 };
+struct VesselRecord { // one a dry well, pump, inlet or channel
+  std::string name, kind;
+  double highest_level = 0;  // elevation of its water [m]
+  double highest_stored = 0; // m3; of wells and pumps
+  double peak_flow = 0;      // m3/s that an inlet or channel passes on, or a pump lifts
+  double volume = 0;         // m3 of that
+};
 struct DrainRecord { // one a run
   std::string name;
   double peak_flow = 0, full_flow_capacity = 0, surcharged = 0 /* s */, volume_out = 0;
@@ -115,6 +122,8 @@ struct DesignRecord {
   SourceShares shares;        // empty unless sources were followed
   long steps = 0;
   double wall_seconds = 0;
+  std::vector<VesselRecord> vessels{}; // wells, pumps, inlets, channels
+  Field own_elevation{};               // m, the ground as its works leave it; empty: that of the yard
 };
 struct Verdict {
   std::string design; // the one recommended, or "as is"

@@ -242,12 +242,14 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
     for (double& value : *field) value /= hour;
   record.beds = state.beds.finish(yard);
   record.drains = state.drains.finish(yard);
+  record.vessels = state.drains.vessels();
   if (state.shares) record.shares = state.shares->finish(yard);
   record.profiles = state.drains.profiles(yard);
   if (!yard.ground().earthworks.empty()) {
     record.own_ground = true;
     record.low_spots = terrain::find_low_spots(yard.ground());
     record.earthworks = yard.ground().earthworks;
+    record.own_elevation = yard.ground().elevation;
   }
   const Ledger& books = yard.ledger();
   LedgerRecord& ledger = record.ledger;

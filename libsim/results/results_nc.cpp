@@ -48,6 +48,7 @@ struct ResultsFile::State {
   Mask active;
   std::vector<double> times;
   std::vector<std::vector<H5::DataSet>> designs; // [design][quantity]
+  std::vector<std::string> names, safe_names;    // one a design
   int frames_since_flush = 0;
 
   hsize_t place_of(double time);
@@ -157,6 +158,8 @@ ResultsFile::ResultsFile(const Comparison& head, const std::filesystem::path& pa
     std::vector<std::string> names;
     for (const DesignRecord& design : head.designs) names.push_back(design.name);
     const std::vector<std::string> safe = slugs(names);
+    state_->names = names;
+    state_->safe_names = safe;
     for (std::size_t design = 0; design < names.size(); ++design) {
       auto& variables = state_->designs.emplace_back();
       for (const Quantity& quantity : quantities) {
@@ -205,6 +208,10 @@ void ResultsFile::add_maps(std::size_t design, const DesignRecord& record) {
     write(standing_hours, record.standing_hours);
     write(soggy_hours, record.soggy_hours);
     write(perched_max, record.perched_max);
+    if (!record.own_elevation.empty())
+      state_->write_map(state_->variable("ground_elevation_" + state_->safe_names[design], false, "m",
+                                         "elevation of the ground, " + state_->names[design]),
+                        state_->masked(record.own_elevation));
     flush();
   } catch (const H5::Exception& error) {
     throw cannot_write(state_->path, error);

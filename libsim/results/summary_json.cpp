@@ -93,6 +93,15 @@ Json drain(const DrainRecord& record) {
           {"limit_hours", std::move(hours)}};
 }
 
+Json vessel(const VesselRecord& record) {
+  return {{"name", record.name},
+          {"kind", record.kind},
+          {"highest_level_m", record.highest_level},
+          {"highest_stored_m3", record.highest_stored},
+          {"peak_flow_m3_per_s", record.peak_flow},
+          {"volume_m3", record.volume}};
+}
+
 Json budget(const BedBudget& terms) {
   return {{"rain_m", terms.rain},         {"run_on_m", terms.run_on}, {"lateral_m", terms.lateral},
           {"to_drain_m", terms.to_drain}, {"drunk_m", terms.drunk},   {"leaked_m", terms.leaked},
@@ -207,6 +216,7 @@ Json design(const Comparison& all, const DesignRecord& record) {
                                             {"fill_m3", work.fill}};
                               })},
       {"drains", array_of(record.drains, drain)},
+      {"vessels", array_of(record.vessels, vessel)},
       {"beds", beds(record.beds, as_is.beds)},
       {"season", {{"beds", beds(record.season_beds, as_is.season_beds)}}},
       {"shares", array_of(record.shares.places,

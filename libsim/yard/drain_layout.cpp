@@ -95,6 +95,13 @@ void check_cover(const site::Site& site, const site::Design& design, const site:
     return feet ? rounded(metres / 0.0254, 2) + " in" : rounded(metres * 1000, 2) + " mm";
   };
   const std::string station = feet ? rounded(where / 0.3048, 3) + " ft" : rounded(where, 3) + " m";
+  // A pipe whose very bottom is in the air is a slip of a level, not a shallow trench.
+  if (least + run.pipe.diameter < -0.01 && !design.as_dug)
+    throw InputError({site.file.string(), run.line, "design.run '" + run.name + "'"},
+                     "a pipe above the ground, by " + short_length(-least - run.pipe.diameter) +
+                         " at its bottom, " + station + " from its head",
+                     "a pipe in the ground",
+                     "check its `inverts` against the levels there, dig deeper, or turn the path");
   if (least < 0)
     warnings.push_back("run '" + run.name + "': the pipe comes out of the ground " + station +
                        " from its head (by " + short_length(-least) +

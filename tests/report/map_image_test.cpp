@@ -60,7 +60,7 @@ TEST_CASE("water shows where it is deep enough, north at the top") {
   };
   CHECK(at(24, 15) != 0);
   CHECK(at(55, 5) == 0);
-  const Image ground = ground_image(all, sample::site());
+  const Image ground = ground_image(all, sample::site(), all.elevation);
   CHECK(ground.pixels[0] != 0);
   // Under the house there is nothing to shade.
   CHECK(ground.pixels[static_cast<std::size_t>(factor) * image.width + 20 * factor] == 0);

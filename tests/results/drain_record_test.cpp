@@ -42,3 +42,49 @@ TEST_CASE("a yard without a drain has no drain records") {
   CHECK(drains.finish(run).empty());
   CHECK(drains.run_series(run).empty());
 }
+
+TEST_CASE("a dry well and an inlet have their levels and flows recorded") {
+  SimpleYard yard = simple_yard(24, 12, 0.25, [](double x, double y) {
+    return 1.0 + 0.05 * std::hypot(x - 3, y - 2.4); // a bowl around the inlet
+  });
+  rain_at(yard, 2e-5, 900);
+  site::Design design = simple_drain(yard, 0.45);
+  design.runs[0].path.back().x -= 1;
+  site::Outlet& well = design.outlets[0];
+  well.kind = "dry well";
+  well.at = design.runs[0].path.back();
+  well.well = {0.5, 2.8, 1.2, 0.4, 1e-6};
+  site::Inlet inlet;
+  inlet.name = "grate";
+  inlet.at = {3, 2.4};
+  inlet.grate = {0.3, 0.3, 0.5, 0.5};
+  inlet.sump = 0.1;
+  inlet.pipe = 0.1;
+  inlet.to = "run";
+  design.inlets = {inlet};
+  yard::Yard run(yard.site, yard.ground, yard.rain, &design);
+  results::DrainRecorder drains(run);
+  struct Watch : yard::Observer {
+    explicit Watch(results::DrainRecorder& drains_) : drains(drains_) {}
+    void step_done(const yard::Yard& now, const yard::StepFlows& flows) override { drains.step(now, flows); }
+    results::DrainRecorder& drains;
+  } watch(drains);
+  run.advance(3600, &watch);
+  const auto& vessels = drains.vessels();
+  REQUIRE(vessels.size() == 2);
+  CHECK(vessels[0].kind == "dry well");
+  CHECK(vessels[0].highest_stored > 0.01);
+  CHECK(vessels[0].highest_stored <= 0.4 * 0.5 * 1.2 * 1.02);
+  CHECK(vessels[1].kind == "inlet");
+  CHECK(vessels[1].peak_flow > 0);
+  // Nothing leaves: what the inlet passed on and what came through the cap is in the drain or soaked away.
+  CHECK(vessels[1].volume > 0.02);
+  CHECK(vessels[1].volume < run.rain_volume());
+  bool level = false, flow = false;
+  for (const auto& [name, value] : drains.run_series(run)) {
+    if (name == "well:outlet:level_m") level = std::abs(value - run.drain()->outlet_level(0)) < 1e-12;
+    if (name == "inlet:grate_m3_per_s") flow = true;
+  }
+  CHECK(level);
+  CHECK(flow);
+}

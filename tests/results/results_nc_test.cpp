@@ -154,3 +154,19 @@ TEST_CASE("map tools read the file") {
       output_of("gdalinfo 'NETCDF:\"" + (scratch.path / "placed.nc").string() + "\":max_depth_as_is'");
   CHECK_THAT(placed, ContainsSubstring("UTM zone 17N") && ContainsSubstring("26917"));
 }
+
+TEST_CASE("a design that shapes the ground has its own elevation in the file") {
+  auto all = sample::comparison();
+  all.designs[1].own_elevation = all.elevation;
+  for (double& level : all.designs[1].own_elevation) level -= 0.25;
+  const ScratchFolder folder;
+  const auto path = folder.path / "own.nc";
+  write_results_nc(all, path);
+  const H5::H5File file(path.string(), H5F_ACC_RDONLY);
+  const auto own = read(file, "ground_elevation_d_3_in_along_the_patio"),
+             yard = read(file, "ground_elevation");
+  REQUIRE(own.size() == yard.size());
+  for (std::size_t cell = 0; cell < own.size(); ++cell)
+    if (all.active[cell]) REQUIRE_THAT(own[cell], WithinAbs(yard[cell] - 0.25F, 1e-5));
+  CHECK_FALSE(file.nameExists("ground_elevation_as_is"));
+}

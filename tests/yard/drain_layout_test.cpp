@@ -74,7 +74,9 @@ TEST_CASE("what the crew must know is said: little cover, deep trench, buried ou
   site::Design shallow = simple_drain(yard, 0.17);
   shallow.runs[0].fall = 0.03; // with the ground
   CHECK(said(shallow, "of cover"));
-  CHECK(said(simple_drain(yard, 0.1), "comes out of the ground"));
+  site::Design bare = simple_drain(yard, 0.1);
+  bare.runs[0].fall = 0.03;
+  CHECK(said(bare, "comes out of the ground"));
   CHECK(said(simple_drain(yard, 1.3), "a ladder"));
   CHECK(said(simple_drain(yard, 1.6), "cave-in"));
   site::Design deep = simple_drain(yard, 0.9);
@@ -93,4 +95,24 @@ TEST_CASE("runs in a loop are refused with the design's name") {
   design.runs.push_back(back);
   design.fittings = {{"a", {4, 5}}, {"b", {20, 5}}};
   CHECK_THROWS_AS(yard::resolve_drain(yard.site, design, falling_ground), InputError);
+}
+
+TEST_CASE("a pipe above the ground is refused with what to mend, unless it was dug so") {
+  SimpleYard yard = falling_yard();
+  yard.site.file = "site.toml";
+  site::Design design = simple_drain(yard);
+  design.runs[0].line = 12;
+  const double ground = falling_ground(design.runs[0].path.front());
+  design.runs[0].inverts = {ground + 0.05, ground + 0.05};
+  try {
+    yard::resolve_drain(yard.site, design, falling_ground);
+    FAIL("a pipe above the ground was taken");
+  } catch (const InputError& error) {
+    CHECK(error.where.line == 12);
+    CHECK_THAT(error.where.key, ContainsSubstring("run"));
+    CHECK_THAT(error.found, ContainsSubstring("a pipe above the ground"));
+    CHECK_THAT(error.mend, ContainsSubstring("inverts"));
+  }
+  design.as_dug = true;
+  CHECK_NOTHROW(yard::resolve_drain(yard.site, design, falling_ground));
 }

@@ -6,6 +6,9 @@
 #include <optional>
 #include <random>
 
+#include <lowspot/base/error.hpp>
+#include <lowspot/yard/drain_layout.hpp>
+
 #include "simple_yard.hpp"
 
 struct RandomYard {
@@ -135,6 +138,12 @@ inline RandomYard random_yard(unsigned seed) {
   }
   made.end = yard.rain.time.back() + dice.decades(0.5, 48) * 3600;
   if (dice.chance(0.6)) made.design = random_works(dice, yard);
+  if (made.design) try { // a drain that comes out of the bumpy ground is refused, so there is none
+      yard::resolve_drain(yard.site, *made.design,
+                          [&](Point at) { return terrain::elevation_at(ground, at); });
+    } catch (const InputError&) {
+      made.design.reset();
+    }
   return made;
 }
 

@@ -41,7 +41,8 @@ void check_stores(const RandomYard& made, const yard::Yard& run) {
         made.yard.site.soils[static_cast<std::size_t>(made.yard.ground.soil[c])].depth.likely;
     REQUIRE((run.saturated()[c] >= 0 && run.saturated()[c] <= thick + 1e-9));
   }
-  for (const Store store : inside) REQUIRE(run.stored(store) >= -1e-12);
+  for (const Store store : inside)
+    REQUIRE(run.stored(store) >= -1e-9 * outcome_of(run).moved()); // what the books allow
   const Outcome out = outcome_of(run);
   REQUIRE(std::isfinite(out.gone()));
   for (const Store store : {Store::edges, Store::drains, Store::deep_leakage, Store::evapotranspiration})

@@ -1,0 +1,103 @@
+#include <lowspot/job/other_works.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/quantity.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/wording.hpp>
+#include <lowspot/terrain/reshape.hpp>
+
+namespace lowspot::job {
+namespace {
+
+constexpr double hollow = 0.9; // void share from which a well is a chamber, not stone
+
+class Works {
+public:
+  Works(const site::Site& site, const site::Design& design) : site_(site), design_(design) {}
+
+  bool is_new(const std::string& name) const {
+    return std::find(design_.standing.begin(), design_.standing.end(), name) == design_.standing.end();
+  }
+  std::string size(double metres) const { return site::written(metres, Dimension::length, site_); }
+  void add(const std::string& group, const std::string& item, Measure measure, double net,
+           const std::string& allowance = "", double factor = 1) {
+    if (net > 0) list.push_back({group, item, measure, net, allowance, factor});
+  }
+  void haul(const std::string& item, double volume) {
+    add("digging", item, Measure::volume, volume, rounded(100 * (site_.ordering.swell - 1), 3) + " % swell",
+        site_.ordering.swell);
+  }
+
+  void pipework() {
+    for (const site::Inlet& inlet : design_.inlets)
+      if (is_new(inlet.name))
+        add("fittings",
+            "inlet box with a grate " + size(inlet.grate.width) + " by " + size(inlet.grate.length),
+            Measure::count, 1);
+    for (const site::Channel& channel : design_.channels)
+      if (is_new(channel.name))
+        add("fittings", "channel with a grate, " + size(channel.width) + " wide", Measure::length,
+            length(channel.path));
+    for (const site::Fitting& fitting : design_.fittings)
+      if (is_new(fitting.name) && fitting.cleanout > 0)
+        add("fittings", "cleanout, " + size(fitting.cleanout), Measure::count, 1);
+    for (const site::Outlet& outlet : design_.outlets) {
+      if (!is_new(outlet.name) || outlet.well.plan <= 0) continue;
+      const double dug = outlet.well.plan * outlet.well.depth;
+      haul("spoil hauled away", dug);
+      if (outlet.kind == "pump")
+        add("fittings", "pump in its basin", Measure::count, 1);
+      else if (outlet.well.void_share >= hollow)
+        add("fittings", "dry well chamber", Measure::count, 1);
+      else
+        add("stone", "stone in dry wells", Measure::volume, dug,
+            rounded(100 * site_.ordering.stone_waste, 3) + " % waste", 1 + site_.ordering.stone_waste);
+    }
+  }
+
+  void earth(const terrain::Ground& ground) {
+    if (!terrain::changes_ground(design_)) return;
+    const terrain::Ground shaped = terrain::reshape(site_, ground, design_);
+    double cut = 0, fill = 0;
+    for (const terrain::Earthwork& work : shaped.earthworks)
+      if (is_new(work.name)) {
+        cut += work.cut;
+        fill += work.fill;
+      }
+    add("earthwork", "ground cut", Measure::volume, cut);
+    add("earthwork", "ground filled", Measure::volume, fill);
+    haul("spoil hauled away", cut - fill);
+    haul("soil brought in", fill - cut);
+    std::vector<double> amended(shaped.amendments.size(), 0.0);
+    for (const int which : shaped.amended)
+      if (which >= 0) amended[static_cast<std::size_t>(which)] += ground.grid.cell_area();
+    // In the order in which reshape() lists them: basins with better soil, then amended soil.
+    std::vector<std::string> names;
+    for (const site::Basin& basin : design_.basins)
+      if (basin.conductivity_factor != 1 || basin.porosity_added > 0 || basin.depth_added > 0)
+        names.push_back(basin.name);
+    for (const site::Amend& amend : design_.amends) names.push_back(amend.name);
+    for (std::size_t k = 0; k < amended.size() && k < names.size(); ++k)
+      if (is_new(names[k])) add("earthwork", "soil amended", Measure::area, amended[k]);
+  }
+
+  std::vector<WorkQuantity> list;
+
+private:
+  const site::Site& site_;
+  const site::Design& design_;
+};
+
+} // namespace
+
+std::vector<WorkQuantity> other_works(const site::Site& site, const site::Design& design,
+                                      const terrain::Ground& ground) {
+  Works works(site, design);
+  works.pipework();
+  works.earth(ground);
+  return works.list;
+}
+
+} // namespace lowspot::job

@@ -1,0 +1,25 @@
+// What a design needs beside its pipe and trenches: inlets, channels, wells, cleanouts, ground moved and
+// amended.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/job/takeoff.hpp>
+
+namespace lowspot::job {
+
+struct WorkQuantity {
+  std::string group, item;
+  Measure measure = Measure::count;
+  double net = 0;
+  std::string allowance;
+  double factor = 1; // ordered over net
+};
+
+// Works that stand already (site::Design::standing) are left out. Earth is measured between the ground and
+// the ground reshaped (terrain::reshape()), cell by cell; what is cut beyond what is filled is hauled away,
+// what is wanting is brought in. Throws what reshape() throws.
+std::vector<WorkQuantity> other_works(const site::Site& site, const site::Design& design,
+                                      const terrain::Ground& ground);
+
+} // namespace lowspot::job

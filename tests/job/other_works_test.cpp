@@ -1,0 +1,93 @@
+#include "catch.hpp"
+#include "designs.hpp"
+
+#include <lowspot/job/other_works.hpp>
+
+using namespace lowspot;
+
+namespace {
+const job::WorkQuantity* found(const std::vector<job::WorkQuantity>& list, const std::string& piece) {
+  for (const job::WorkQuantity& work : list)
+    if (work.item.find(piece) != std::string::npos) return &work;
+  return nullptr;
+}
+} // namespace
+
+// A plane two inches under level ground over 20 by 10 ft, and a patch of better soil.
+TEST_CASE("earth cut beyond what is filled is hauled away") {
+  const SimpleYard yard = level_yard();
+  site::Design design;
+  site::Regrade plane;
+  plane.name = "plane";
+  plane.kind = "plane";
+  plane.outline = {
+      {20 * foot, 5 * foot}, {40 * foot, 5 * foot}, {40 * foot, 15 * foot}, {20 * foot, 15 * foot}};
+  const double level = 100 * foot - 2 * inch;
+  plane.surface = {{20 * foot, 5 * foot, level}, {40 * foot, 5 * foot, level}, {20 * foot, 15 * foot, level}};
+  design.regrades = {plane};
+  site::Amend amend;
+  amend.name = "patch";
+  amend.outline = {
+      {60 * foot, 5 * foot}, {70 * foot, 5 * foot}, {70 * foot, 15 * foot}, {60 * foot, 15 * foot}};
+  amend.conductivity_factor = 3;
+  design.amends = {amend};
+  const auto works = job::other_works(yard.site, design, yard.ground);
+  const double cut = 200 * foot * foot * 2 * inch;
+  REQUIRE(found(works, "ground cut"));
+  CHECK_THAT(found(works, "ground cut")->net, WithinRel(cut, 1e-9));
+  CHECK_FALSE(found(works, "ground filled"));
+  CHECK_THAT(found(works, "spoil hauled away")->net, WithinRel(cut, 1e-9));
+  CHECK(found(works, "spoil hauled away")->factor == yard.site.ordering.swell);
+  CHECK_THAT(found(works, "soil amended")->net, WithinRel(100 * foot * foot, 1e-9));
+
+  design.standing = {"plane"};
+  const auto later = job::other_works(yard.site, design, yard.ground);
+  CHECK_FALSE(found(later, "ground cut"));
+  CHECK(found(later, "soil amended"));
+}
+
+TEST_CASE("a berm of soil that is not dug on the spot is brought in") {
+  const SimpleYard yard = level_yard();
+  site::Design design;
+  site::Regrade berm;
+  berm.name = "berm";
+  berm.kind = "berm";
+  berm.path = {{20 * foot, 10 * foot, 101 * foot}, {60 * foot, 10 * foot, 101 * foot}};
+  berm.width = 2 * foot;
+  berm.side_slope = 1.0 / 3;
+  design.regrades = {berm};
+  const auto works = job::other_works(yard.site, design, yard.ground);
+  REQUIRE(found(works, "soil brought in"));
+  CHECK_THAT(found(works, "soil brought in")->net, WithinRel(found(works, "ground filled")->net, 1e-12));
+  CHECK_FALSE(found(works, "spoil hauled away"));
+}
+
+TEST_CASE("boxes, gutters, wells and cleanouts are counted") {
+  const SimpleYard yard = level_yard();
+  site::Design design;
+  site::Inlet inlet;
+  inlet.name = "grate";
+  inlet.grate = {1 * foot, 1 * foot, 0.5, 0.5};
+  design.inlets = {inlet};
+  site::Channel channel;
+  channel.name = "gutter";
+  channel.path = {{10 * foot, 10 * foot}, {30 * foot, 10 * foot}};
+  channel.width = 4 * inch;
+  design.channels = {channel};
+  site::Fitting cleanout;
+  cleanout.name = "cleanout";
+  cleanout.cleanout = 4 * inch;
+  design.fittings = {cleanout, {"tee", {0, 0}}};
+  site::Outlet well;
+  well.name = "well";
+  well.kind = "dry well";
+  well.well = {2, 5, 1.5, 0.4};
+  design.outlets = {well, {"end", "daylight", {0, 0}}};
+  const auto works = job::other_works(yard.site, design, yard.ground);
+  CHECK(found(works, "inlet box")->net == 1);
+  CHECK_THAT(found(works, "channel")->net, WithinRel(20 * foot, 1e-12));
+  CHECK(found(works, "cleanout, 4 in")->net == 1);
+  CHECK_THAT(found(works, "stone in dry wells")->net, WithinRel(3.0, 1e-12));
+  CHECK_THAT(found(works, "spoil hauled away")->net, WithinRel(3.0, 1e-12));
+  CHECK(works.size() == 5);
+}
