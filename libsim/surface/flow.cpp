@@ -212,6 +212,7 @@ void Flow::follow(const StepNumbers& numbers, int count, const Water& water) {
   std::span<const double> depth = tags_->depth();
   for (const PassedWater& piece : pieces_) {
     most = std::max(most, Tags::most_given(terrain_.grid, *tiles_, piece, depth));
+    if (piece_ == 1) break; // always possible: one is enough to judge by
     depth = piece.depth;
   }
   const double most_in_step = most / std::min(piece_, count);
@@ -221,7 +222,7 @@ void Flow::follow(const StepNumbers& numbers, int count, const Water& water) {
     piece_ = 1;
     make_steps(numbers, count, water);
   }
-  for (const PassedWater& piece : pieces_) tags_->step(*tiles_, piece, work_->supply);
+  for (PassedWater& piece : pieces_) tags_->step(*tiles_, piece, work_->supply);
   counters_.followed += static_cast<long>(pieces_.size());
   piece_ = static_cast<int>(
       std::clamp(most_followed / std::max(most_in_step, 1e-3), 1.0, 1.0 * Tiles::steps_valid));

@@ -275,7 +275,9 @@ bool Tags::holds_some(int tag, int a, int b) const {
   const int i = a * Tiles::width, count = std::min(Tiles::width, columns_ - i);
   for (int j = b * Tiles::height; j < std::min((b + 1) * Tiles::height, rows_); ++j) {
     const double* share = row(now_, tag, j) + i;
-    if (std::any_of(share, share + count, [](double value) { return value != 0; })) return true;
+    std::uint64_t bits = 0; // shares are not negative: all bits are 0 only for nothing at all
+    for (int k = 0; k < count; ++k) bits |= __builtin_bit_cast(std::uint64_t, share[k]);
+    if (bits != 0) return true;
   }
   return false;
 }
@@ -287,7 +289,7 @@ void Tags::hold(int tag, int cell) {
   find_near();
 }
 
-void Tags::step(const Tiles& tiles, const PassedWater& passed, std::span<const double> supply) {
+void Tags::step(const Tiles& tiles, PassedWater& passed, std::span<const double> supply) {
   count_crossings(passed);
   for (int j = 0; j < rows_; ++j) {
     const std::size_t cells = static_cast<std::size_t>(j) * columns_;
@@ -303,10 +305,8 @@ void Tags::step(const Tiles& tiles, const PassedWater& passed, std::span<const d
       for (int tag = 0; tag < count_; ++tag) mix_near(tag, j, begin, weights);
     }
     add_supply(j, passed.time);
-    for (const Span& span : tiles.changing_in(j))
-      std::copy(passed.depth.begin() + cells + span.begin, passed.depth.begin() + cells + span.end,
-                depth_.begin() + cells + span.begin);
   }
+  depth_.swap(passed.depth);
   now_.swap(next_);
   find_spread();
   if (++steps_since_normal_ >= steps_between_sweeps) normalise();

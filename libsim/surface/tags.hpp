@@ -61,8 +61,9 @@ public:
                            std::span<const double> depth);
   std::span<const double> depth() const { return depth_; } // m, at the end of what was followed last
 
-  // After one or several hydraulic steps; supply [m/s].
-  void step(const Tiles& tiles, const PassedWater& passed, std::span<const double> supply);
+  // After one or several hydraulic steps; supply [m/s]. Keeps the depth and leaves that of before in its
+  // place.
+  void step(const Tiles& tiles, PassedWater& passed, std::span<const double> supply);
 
   // After a stretch of dt [s] in level pools. pool: the pool of each cell, -1 for none. moved: what each cell
   // got from its pool (negative: gave to it) [m]. supply [m/s]; depth: at the end [m]. What cells give is
