@@ -5,7 +5,6 @@
 #include <utility>
 #include <vector>
 
-#include <lowspot/drain/drain.hpp>
 #include <lowspot/results/record.hpp>
 #include <lowspot/yard/yard.hpp>
 
