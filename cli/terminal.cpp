@@ -80,6 +80,12 @@ void Progress::update(double share) {
   drawn_ = true;
 }
 
+void Progress::again(std::string doing) {
+  const std::lock_guard<std::mutex> lock(guard_);
+  doing_ = std::move(doing);
+  start_ = last_ = std::chrono::steady_clock::now();
+}
+
 std::string wrap(const std::string& text, int width, int indent) {
   std::istringstream words(text);
   std::string word, result, line;

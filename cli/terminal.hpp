@@ -25,6 +25,7 @@ public:
   Progress(std::string doing, bool shown);
   ~Progress();
   void update(double share);
+  void again(std::string doing); // from nothing, for the next part of the work
 
 private:
   void clear();

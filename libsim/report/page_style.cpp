@@ -83,6 +83,7 @@ select{font:inherit;max-width:100%;padding:.3rem .4rem;border-radius:.4rem;borde
 .chart .rain{fill:var(--rain)}
 .chart .s0{stroke:var(--s0);stroke-dasharray:7 4}.chart .s1{stroke:var(--s1)}.chart .s2{stroke:var(--s2);stroke-dasharray:10 3 2 3}
 .chart .s3{stroke:var(--s3);stroke-dasharray:3 3}.chart .s4{stroke:var(--s4);stroke-dasharray:14 4}.chart .s5{stroke:var(--s5);stroke-dasharray:2 2}
+.chart .band{stroke-width:11;stroke-dasharray:none;stroke-opacity:.45}.chart .middle{stroke-width:3;stroke-dasharray:none}
 .chart .ground{fill:none;stroke:var(--ground);stroke-width:2.4}.chart .stone{fill:var(--stone)}
 .chart .pipe{fill:var(--pipe);fill-opacity:.55;stroke:var(--ink);stroke-width:1}
 .chart .water{fill:none;stroke:var(--water);stroke-width:2;stroke-dasharray:5 3}

@@ -8,6 +8,7 @@ namespace lowspot::report {
 // Each is defined in section_NAME.cpp.
 std::string verdict_section(const Page& page);
 std::string options_section(const Page& page);
+std::string plausible_section(const Page& page);
 std::string maps_section(const Page& page);
 std::string swipe_section(const Page& page);
 std::string player_section(const Page& page);
@@ -29,6 +30,7 @@ const std::vector<Section>& sections() {
   static const std::vector<Section> all = {
       {"verdict", "", Reader::owner, verdict_section},
       {"options", "Every option side by side", Reader::owner, options_section},
+      {"plausible", "How sure the answer is", Reader::owner, plausible_section},
       {"maps", "Before and after", Reader::owner, maps_section},
       {"swipe", "One map, two designs", Reader::owner, swipe_section},
       {"player", "The storm and the drying", Reader::owner, player_section},

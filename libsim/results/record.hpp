@@ -10,6 +10,7 @@
 #include <lowspot/base/geometry.hpp>
 #include <lowspot/base/grid.hpp>
 #include <lowspot/results/option_record.hpp>
+#include <lowspot/results/plausible_record.hpp>
 #include <lowspot/results/share_record.hpp>
 #include <lowspot/terrain/ground.hpp>
 #include <lowspot/terrain/low_spots.hpp>
@@ -161,6 +162,7 @@ struct Comparison {
   std::vector<std::string> cover_kinds; // of the site's areas, in their order; may be empty
   Verdict verdict;
   std::vector<OptionRecord> options{}; // ranked, doing nothing among them; may be empty
+  PlausibleStudy plausible{}; // no draws unless they were asked for
   // Reference system of the coordinates, as WKT or "EPSG:1234"; empty: a grid of the site's own.
   std::string crs;
   std::vector<std::string> cover_names; // of the site's areas, in their order; may be empty

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include <lowspot/results/bed_change.hpp>
+#include <lowspot/results/plausible_json.hpp>
 
 namespace lowspot::results {
 namespace {
@@ -258,7 +259,8 @@ std::string summary_json(const Comparison& all) {
        {{"design", all.verdict.design},
         {"target_met", all.verdict.target_met},
         {"limited_by", all.verdict.limited_by},
-        {"sentence", all.verdict.sentence}}}};
+        {"sentence", all.verdict.sentence}}},
+      {"plausible", plausible_json(all.plausible)}};
   // Text that is not UTF-8 is mended rather than refused: it comes from the names in the site file.
   return summary.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -24,6 +24,8 @@ constexpr const char* routed_caution =
     "%. "
     "Confirm a choice with --method dynamic.";
 
+} // namespace
+
 std::vector<const site::Design*> chosen_designs(const site::Site& site,
                                                 const std::vector<std::string>& names) {
   std::vector<const site::Design*> designs{nullptr}; // as it is
@@ -43,8 +45,6 @@ std::vector<const site::Design*> chosen_designs(const site::Site& site,
   }
   return designs;
 }
-
-} // namespace
 
 results::Comparison compare(const site::Site& site, const terrain::Ground& ground,
                             const CompareOptions& options) {

@@ -23,6 +23,10 @@ struct CompareOptions {
   std::function<bool(double share)> progress;
 };
 
+// The yard as it is (null) and the designs with these names, or all; InputError for a name that is not there.
+std::vector<const site::Design*> chosen_designs(const site::Site& site,
+                                                const std::vector<std::string>& names);
+
 // Runs everything. Throws InputError for a design that is not in the site or cannot be built.
 results::Comparison compare(const site::Site& site, const terrain::Ground& ground,
                             const CompareOptions& options);

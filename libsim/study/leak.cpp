@@ -91,8 +91,10 @@ struct Watch : yard::Observer {
 
 // How long the place stays wet after the rain with a constant flow [s]; no longer than `lasted` is looked at.
 double wet_for(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,
-               const Place& place, const site::Seen& seen, double flow) {
+               const Place& place, const site::Seen& seen, double flow,
+               surface::Method method = surface::Method::dynamic) {
   yard::Options options;
+  options.method = method;
   if (flow > 0) options.leaks = {{"leak", {place.lowest}, flow}};
   yard::Yard yard(site, ground, rain, nullptr, options);
   Watch watch(place, site.target.standing_depth, !std::isfinite(seen.rain));
@@ -205,6 +207,13 @@ LeakFinding explain_seen(const site::Site& site, const terrain::Ground& ground, 
   finding.sentence = sentence(site, finding);
   finding.tests = tests_for(site, finding);
   return finding;
+}
+
+double wet_after_rain(const site::Site& site, const terrain::Ground& ground, const site::Seen& seen,
+                      double longest, surface::Method method) {
+  site::Seen longer = seen;
+  longer.lasted = longest;
+  return wet_for(site, ground, rain_of(site, seen), place_of(site, ground, seen), longer, 0, method);
 }
 
 } // namespace lowspot::study

@@ -5,6 +5,7 @@
 
 #include <lowspot/site/site.hpp>
 #include <lowspot/terrain/ground.hpp>
+#include <lowspot/yard/yard.hpp>
 
 namespace lowspot::study {
 
@@ -30,5 +31,10 @@ struct LeakFinding {
 // stands deeper than the target depth; without rain also soil that is full to within 4 in of the ground. A
 // coarse ground is enough: each run is a whole storm. Throws InputError for a place that has no open ground.
 LeakFinding explain_seen(const site::Site& site, const terrain::Ground& ground, const site::Seen& seen);
+
+// How long the place that was seen stays wet in the rain that was seen, without any leak [s], `longest` at
+// most.
+double wet_after_rain(const site::Site& site, const terrain::Ground& ground, const site::Seen& seen,
+                      double longest, surface::Method method);
 
 } // namespace lowspot::study

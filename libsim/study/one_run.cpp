@@ -15,6 +15,20 @@ double share_done(double time, double end_of_rain, double end) {
   return end > busy ? 0.9 + 0.1 * (time - busy) / (end - busy) : 1;
 }
 
+namespace {
+constexpr double hour = 3600;
+
+results::OutputTimes plan_stops(const site::RunOptions& options, const yard::Yard& yard, bool few) {
+  if (!few) return results::plan_outputs(options, yard.end_of_rain(), yard.end_time());
+  results::OutputTimes plan;
+  for (double time = 0; time < yard.end_time() - 1e-6; time += time < yard.end_of_rain() ? hour : 6 * hour)
+    plan.times.push_back(time);
+  plan.times.push_back(yard.end_time());
+  plan.with_maps.assign(plan.times.size(), true);
+  return plan;
+}
+} // namespace
+
 OneRun run_one(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,
                const site::Design* design, const std::vector<terrain::LowSpot>& low_spots,
                const RunSettings& settings) {
@@ -25,7 +39,7 @@ OneRun run_one(const site::Site& site, const terrain::Ground& ground, const rain
   yard::Yard yard(site, ground, rain, design, options);
   OneRun run;
   run.warnings = yard.warnings();
-  const results::OutputTimes plan = results::plan_outputs(site.run, yard.end_of_rain(), yard.end_time());
+  const results::OutputTimes plan = plan_stops(site.run, yard, settings.few_stops);
   // Without series the same stops are made, so that the steps, and with them every figure, are the same.
   const results::OutputTimes none{plan.times, std::vector<bool>(plan.times.size(), false)};
   results::Recorder recorder(yard, settings.figures_only ? none : plan);

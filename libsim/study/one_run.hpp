@@ -20,6 +20,9 @@ struct RunSettings {
   // Hours, peaks and volumes alone: no maps and no series over time. They are the same figures, since the
   // recorder looks at every step.
   bool figures_only = false;
+  // Stops for output only every hour of the storm and every six hours after it. Every stop costs a short
+  // step; times are found within steps, so figures move by less than what a step leaves uncertain.
+  bool few_stops = false;
   // Called now and then with the share of this run that is done, 0..1. May throw to end it.
   std::function<void(double share)> progress;
 };

@@ -1,0 +1,159 @@
+#include <lowspot/study/plausible.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include <lowspot/study/draw_runs.hpp>
+#include <lowspot/study/flip.hpp>
+#include <lowspot/study/next_tests.hpp>
+#include <lowspot/study/plausible_words.hpp>
+#include <lowspot/study/seen_weights.hpp>
+#include <lowspot/study/spread.hpp>
+
+namespace lowspot::study {
+namespace {
+using results::PlausibleDesign;
+using results::PlausibleFigure;
+using results::PlausibleStudy;
+
+constexpr double cheaper =
+    2.5;                       // cells that are run routed for figures alone, at the price of one run in full
+constexpr double coarsest = 4; // times the main cell
+constexpr double sure_hours = 1;  // shorter spells are not compared as a ratio
+constexpr double most_factor = 2; // between coarse and full
+
+bool is_hours(const Figure& figure) {
+  return figure.what == "standing_hours" || figure.what == "soggy_hours";
+}
+
+// What hours of coarse runs are multiplied by.
+double factor_between(const Figure& main, const Figure& coarse) {
+  if (!is_hours(main) || main.open || coarse.open || main.value < sure_hours || coarse.value < sure_hours)
+    return 1;
+  return std::clamp(main.value / coarse.value, 1 / most_factor, most_factor);
+}
+
+PlausibleFigure make_figure(const DrawRuns& runs, std::size_t design, std::size_t index,
+                            const std::vector<std::vector<double>>& values,
+                            const std::vector<double>& weights) {
+  const Figure& coarse = runs.likely[design].figures[index];
+  PlausibleFigure figure;
+  figure.design = runs.designs[design] ? runs.designs[design]->name : "as is";
+  figure.what = coarse.what;
+  figure.place = coarse.place;
+  figure.unit = coarse.unit;
+  figure.coarse = coarse.value;
+  if (!runs.main.empty()) {
+    figure.main = runs.main[design].figures[index].value;
+    figure.factor = factor_between(runs.main[design].figures[index], coarse);
+  }
+  for (const std::vector<DrawnRun>& draw : runs.draws) {
+    const Figure& drawn = draw[design].figures[index];
+    // What had not ended is at least the simulated time, on any cells.
+    figure.values.push_back(drawn.open ? drawn.value : drawn.value * figure.factor);
+    figure.open.push_back(drawn.open);
+  }
+  figure.p10 = weighted_quantile(figure.values, weights, 0.1);
+  figure.p50 = weighted_quantile(figure.values, weights, 0.5);
+  figure.p90 = weighted_quantile(figure.values, weights, 0.9);
+  for (std::size_t k = 0; k < figure.values.size(); ++k)
+    if (figure.open[k] && figure.values[k] <= figure.p90) figure.open_ended = true;
+  for (const InputShare& one : shares_of_spread(values, figure.values, weights))
+    figure.shares.push_back({one.share, one.partial});
+  return figure;
+}
+
+// In which draws a design meets the target, with the hours as corrected.
+PlausibleDesign judge(const PlausibleStudy& study, const DrawRuns& runs, std::size_t design,
+                      double clear_within, const std::vector<std::vector<double>>& values) {
+  PlausibleDesign judged;
+  judged.name = runs.designs[design] ? runs.designs[design]->name : "as is";
+  double all = 0;
+  for (std::size_t draw = 0; draw < runs.draws.size(); ++draw) {
+    bool works = runs.draws[draw][design].other_targets;
+    for (const PlausibleFigure& figure : study.figures)
+      if (figure.design == judged.name && figure.what == "standing_hours" &&
+          (figure.open[draw] || figure.values[draw] * 3600 > clear_within))
+        works = false;
+    judged.works.push_back(works);
+    judged.count += works;
+    judged.share += works ? study.weights[draw] : 0;
+    all += study.weights[draw];
+  }
+  judged.share /= all;
+  const Flip flip = find_flip(values, judged.works);
+  judged.flip = {flip.input, flip.value, flip.yes_above, flip.wrong, false};
+  return judged;
+}
+
+// The hours that a test should narrow: those of the recommended design where they spread, else of the yard as
+// it is.
+const PlausibleFigure* answer_figure(const PlausibleStudy& study, const std::string& recommended) {
+  const auto worst = [&](const std::string& design) {
+    const PlausibleFigure* found = nullptr;
+    for (const PlausibleFigure& figure : study.figures)
+      if (figure.design == design && figure.what == "standing_hours" && (!found || figure.p50 > found->p50))
+        found = &figure;
+    return found && found->p90 > 1.2 * found->p10 && found->p50 >= sure_hours ? found : nullptr;
+  };
+  const PlausibleFigure* found = worst(recommended);
+  return found ? found : worst("as is");
+}
+
+} // namespace
+
+double draw_cell(double main_cell, int draws) {
+  return main_cell * std::clamp(std::sqrt((draws + 1) / cheaper), 1.0, coarsest);
+}
+
+PlausibleStudy plausible_soils(const site::Site& site, const terrain::Ground& coarse,
+                               const results::Comparison* main, Executor& executor,
+                               const PlausibleOptions& options) {
+  PlausibleStudy study;
+  const std::vector<UncertainInput> inputs = find_uncertain_inputs(site);
+  if (options.draws <= 0 || inputs.empty()) return study;
+  study.draws = options.draws;
+  study.seed = options.seed;
+  study.cell = coarse.grid.cell;
+  study.method = options.method == surface::Method::routed ? "routed" : "dynamic";
+
+  std::vector<std::vector<double>> values =
+      stratified(options.draws, static_cast<int>(inputs.size()), options.seed);
+  for (std::vector<double>& draw : values)
+    for (std::size_t k = 0; k < inputs.size(); ++k) draw[k] = value_at(inputs[k], draw[k]);
+  for (std::size_t k = 0; k < inputs.size(); ++k) {
+    results::PlausibleInput input;
+    input.key = inputs[k].key;
+    input.name = inputs[k].name;
+    input.dimension = dimension_of(inputs[k]);
+    input.low = inputs[k].band.low, input.likely = inputs[k].band.likely, input.high = inputs[k].band.high;
+    for (const std::vector<double>& draw : values) input.values.push_back(draw[k]);
+    study.inputs.push_back(std::move(input));
+  }
+
+  const DrawRuns runs = run_draws(site, coarse, main, inputs, values, executor, options);
+  study.runs = runs.runs;
+  const auto add_time = [&](const std::vector<DrawnRun>& list) {
+    for (const DrawnRun& run : list) study.seconds += run.seconds;
+  };
+  add_time(runs.likely);
+  std::for_each(runs.draws.begin(), runs.draws.end(), add_time);
+  for (std::size_t k = 0; k < runs.seen.size(); ++k)
+    study.seen.push_back({runs.seen[k]->name, runs.seen[k]->lasted / 3600, runs.seen_hours[k]});
+  study.weights = weigh_by_seen(study.seen, options.draws, study.notes);
+  study.effective = effective_draws(study.weights);
+
+  for (std::size_t design = 0; design < runs.designs.size(); ++design) {
+    for (std::size_t k = 0; k < runs.likely[design].figures.size(); ++k)
+      study.figures.push_back(make_figure(runs, design, k, values, study.weights));
+    study.designs.push_back(judge(study, runs, design, site.target.clear_within, values));
+  }
+  if (const PlausibleFigure* answer = answer_figure(study, runs.recommended))
+    study.tests = next_tests(site, inputs, answer->shares,
+                             std::sqrt(answer->p90 / std::max(answer->p10, 0.05 * answer->p90)));
+  study.sentence = plausible_sentence(study, site, runs.recommended);
+  return study;
+}
+
+} // namespace lowspot::study

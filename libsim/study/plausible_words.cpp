@@ -1,0 +1,112 @@
+#include <lowspot/study/plausible_words.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/wording.hpp>
+#include <lowspot/study/verdict.hpp>
+
+namespace lowspot::study {
+namespace {
+using results::PlausibleDesign;
+using results::PlausibleFigure;
+using results::PlausibleStudy;
+
+const PlausibleDesign* design_named(const PlausibleStudy& study, const std::string& name) {
+  for (const PlausibleDesign& design : study.designs)
+    if (design.name == name) return &design;
+  return nullptr;
+}
+
+// Two significant digits in the unit it will be written in: it is known within a tenth at best.
+double two_digits(double value, const results::PlausibleInput& input, const site::Site& site) {
+  const bool feet = site.units == "ft";
+  double unit = input.dimension == Dimension::length ? (feet ? 0.0254 : 0.001) : 1;
+  if (input.dimension == Dimension::speed) unit = (feet ? 0.0254 : 0.001) / 3600;
+  const double figure = value / unit;
+  if (!(figure > 0)) return value;
+  const double scale = std::pow(10, 1 - std::floor(std::log10(figure)));
+  return std::round(figure * scale) / scale * unit;
+}
+
+std::string test_sentence(const PlausibleStudy& study) {
+  for (const results::NextTest& test : study.tests) {
+    if (!test.next) continue;
+    return " The next cheapest test is " + test.name +
+           ": it would narrow the hours from within a factor of " + rounded(test.answer_now, 2) +
+           " to within " + rounded(test.answer_then, 2) + ".";
+  }
+  return "";
+}
+} // namespace
+
+bool is_weighted(const PlausibleStudy& study) {
+  return std::any_of(study.weights.begin(), study.weights.end(),
+                     [](double weight) { return std::abs(weight - 1) > 1e-9; });
+}
+
+std::string value_text(const results::PlausibleInput& input, double value, const site::Site& site) {
+  return input.dimension ? site::written(value, *input.dimension, site) : rounded(value);
+}
+
+std::string works_phrase(const PlausibleDesign& design, int draws, bool weighted) {
+  std::string text =
+      "works in " + std::to_string(design.count) + " of " + std::to_string(draws) + " plausible soils";
+  if (weighted)
+    text += " (" + std::to_string(std::lround(100 * design.share)) + " % of their weight by what was seen)";
+  return text;
+}
+
+std::string flip_phrase(const PlausibleDesign& design, const PlausibleStudy& study, const site::Site& site) {
+  if (design.flip.input < 0) return "";
+  const results::PlausibleInput& input = study.inputs[design.flip.input];
+  std::string text = "fails where the " + input.name + " is " +
+                     (design.flip.works_above ? "below " : "above ") +
+                     value_text(input, two_digits(design.flip.value, input, site), site);
+  if (design.flip.wrong > 0)
+    text += ", with " + std::to_string(design.flip.wrong) +
+            (design.flip.wrong == 1 ? " exception" : " exceptions") + " among the soils";
+  return text;
+}
+
+std::string band_phrase(const PlausibleFigure& figure) {
+  const std::string low = plain_hours(figure.p10), high = plain_hours(figure.p90);
+  if (figure.open_ended) return low + " to more than " + high.substr(high.find("about ") == 0 ? 6 : 0);
+  return low == high ? low : low + " to " + high;
+}
+
+const PlausibleFigure* worst_standing(const PlausibleStudy& study, const std::string& design) {
+  const PlausibleFigure* found = nullptr;
+  for (const PlausibleFigure& figure : study.figures)
+    if (figure.design == design && figure.what == "standing_hours" && (!found || figure.p50 > found->p50))
+      found = &figure;
+  return found;
+}
+
+std::string plausible_sentence(const PlausibleStudy& study, const site::Site& site,
+                               const std::string& recommended) {
+  const PlausibleDesign* design = design_named(study, recommended.empty() ? "as is" : recommended);
+  if (!design) return "";
+  const bool as_is = design->name == "as is";
+  std::string text = as_is
+                         ? "As it is, the yard meets the target in " + std::to_string(design->count) +
+                               " of " + std::to_string(study.draws) + " plausible soils"
+                         : "'" + design->name + "' " + works_phrase(*design, study.draws, is_weighted(study));
+  const std::string flips = flip_phrase(*design, study, site);
+  if (!flips.empty()) text += "; it " + flips;
+  text += ".";
+  if (const PlausibleFigure* hours = worst_standing(study, design->name)) {
+    text += " '" + hours->place + "' stands " + band_phrase(*hours) + " after the rain in eight soils of ten";
+    const PlausibleFigure* before = nullptr;
+    for (const PlausibleFigure& figure : study.figures)
+      if (!as_is && figure.design == "as is" && figure.what == "standing_hours" &&
+          figure.place == hours->place)
+        before = &figure;
+    if (before) text += "; as it is, " + band_phrase(*before);
+    text += ".";
+  }
+  return text + test_sentence(study);
+}
+
+} // namespace lowspot::study

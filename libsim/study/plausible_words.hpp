@@ -1,0 +1,31 @@
+// The band in plain words.
+#pragma once
+#include <string>
+
+#include <lowspot/results/plausible_record.hpp>
+#include <lowspot/site/site.hpp>
+
+namespace lowspot::study {
+
+// In how many soils the recommended design works, how long the place that stands longest stands, where the
+// answer turns, and the next test. recommended: empty for none.
+std::string plausible_sentence(const results::PlausibleStudy& study, const site::Site& site,
+                               const std::string& recommended);
+
+// "works in 17 of 20 plausible soils"; weighted ones are said as such.
+std::string works_phrase(const results::PlausibleDesign& design, int draws, bool weighted);
+// "fails where the conductivity of the tight layer is below 0.02 in/hr"; empty where nothing flips.
+std::string flip_phrase(const results::PlausibleDesign& design, const results::PlausibleStudy& study,
+                        const site::Site& site);
+// "2 to 20 hours"; "about 40 hours to more than 7 days".
+std::string band_phrase(const results::PlausibleFigure& figure);
+// Draws whose weights differ by what was seen.
+bool is_weighted(const results::PlausibleStudy& study);
+// A value of an input as a person would write it.
+std::string value_text(const results::PlausibleInput& input, double value, const site::Site& site);
+
+// The standing hours of a design at the judged area with the most of them at P50; null without any.
+const results::PlausibleFigure* worst_standing(const results::PlausibleStudy& study,
+                                               const std::string& design);
+
+} // namespace lowspot::study

@@ -1,0 +1,24 @@
+#include "catch.hpp"
+
+#include <lowspot/report/sections.hpp>
+
+#include "report/picture.hpp"
+#include "report/sample_plausible.hpp"
+
+using namespace lowspot::report;
+
+TEST_CASE("the band: sentence, in how many soils, shares, tests, and how the quick runs differ") {
+  sample::PageMaker maker;
+  CHECK(section("plausible").html(maker.page()).empty());
+  maker.comparison.plausible = sample::plausible(maker.comparison);
+  const std::string html = section("plausible").html(maker.page());
+  CHECK_THAT(html, ContainsSubstring("Works in 4 of 5 plausible soils.") && ContainsSubstring("4 of 5") &&
+                       ContainsSubstring("fails where the conductivity of the tight layer is below") &&
+                       ContainsSubstring("90 %") && ContainsSubstring("clears sooner"));
+  CHECK_THAT(html, ContainsSubstring("do this next. Dig a hole.") && ContainsSubstring("over ") &&
+                       ContainsSubstring("seed 3") && ContainsSubstring("1.25 times the hours"));
+  CHECK_THAT(html, !ContainsSubstring("What was seen"));
+  maker.comparison.plausible.seen = {{"corner <b>", 30, {10, 20, 30, 40, 50}}};
+  CHECK_THAT(section("plausible").html(maker.page()),
+             ContainsSubstring("What was seen") && ContainsSubstring("corner &lt;b&gt;"));
+}

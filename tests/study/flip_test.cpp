@@ -1,0 +1,53 @@
+#include "catch.hpp"
+
+#include <cmath>
+
+#include <lowspot/study/draws.hpp>
+#include <lowspot/study/flip.hpp>
+
+using namespace lowspot;
+
+TEST_CASE("the flip of a step is found at the right input, between the draws on either side") {
+  for (const bool above : {true, false}) {
+    std::vector<std::vector<double>> inputs;
+    std::vector<char> yes;
+    double low = 0, high = 1;
+    for (const auto& row : study::stratified(40, 3, 5)) {
+      inputs.push_back(row);
+      yes.push_back((row[1] > 0.3) == above);
+      if (row[1] <= 0.3) low = std::max(low, row[1]);
+      if (row[1] > 0.3) high = std::min(high, row[1]);
+    }
+    const study::Flip flip = study::find_flip(inputs, yes);
+    CHECK(flip.input == 1);
+    CHECK(flip.yes_above == above);
+    CHECK(flip.wrong == 0);
+    CHECK_THAT(flip.value, WithinAbs(std::sqrt(low * high), 1e-12));
+    CHECK_THAT(flip.value, WithinAbs(0.3, 0.05));
+  }
+}
+
+TEST_CASE("exceptions are counted, and an answer that never changes has no flip") {
+  const std::vector<std::vector<double>> inputs{{1}, {2}, {3}, {4}, {5}, {6}};
+  const study::Flip flip = study::find_flip(inputs, std::vector<char>{0, 0, 1, 0, 1, 1});
+  CHECK(flip.wrong == 1);
+  CHECK(flip.yes_above);
+  CHECK(study::find_flip(inputs, std::vector<char>(6, 1)).input == -1);
+  CHECK(study::find_flip(inputs, std::vector<char>(6, 0)).input == -1);
+}
+
+TEST_CASE("narrowing comes within the ratio asked for") {
+  int asked = 0;
+  const double found = study::narrow_flip(
+      1e-9, 1e-6, 1.1,
+      [&](double value) {
+        ++asked;
+        return value > 3.3e-8;
+      },
+      true);
+  CHECK(std::abs(std::log(found / 3.3e-8)) < std::log(1.1));
+  CHECK(asked < 9);
+  CHECK_THAT(study::narrow_flip(
+                 0, 1, 1.01, [](double value) { return value < 0.25; }, false),
+             WithinAbs(0.25, 0.01));
+}

@@ -1,0 +1,99 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <lowspot/study/compare.hpp>
+#include <lowspot/study/plausible.hpp>
+
+using namespace lowspot;
+
+namespace {
+// A bowl whose tight layer decides how long it stands.
+SimpleYard bowl() {
+  SimpleYard yard =
+      simple_yard(10, 8, 0.5, [](double x, double y) { return 1.0 + 0.02 * std::hypot(x - 2.5, y - 2); });
+  make_pervious(yard);
+  add_whole_area(yard, "bowl");
+  yard.site.storm.pattern = "blocks";
+  yard.site.storm.blocks = {{1800, 2e-5}};
+  yard.site.storm.dry = 48 * 3600.0;
+  yard.site.target.clear_within = 12 * 3600;
+  site::Soil& soil = yard.site.soils[0];
+  soil.depth = {0.09, 0.1, 0.11};
+  soil.conductivity = {1e-6, 1e-5, 1e-4};
+  soil.tight_conductivity = {3e-8, 3e-7, 3e-6};
+  return yard;
+}
+
+results::PlausibleStudy study_of(const SimpleYard& yard, int threads, std::uint64_t seed, int draws,
+                                 const results::Comparison* main = nullptr) {
+  study::ThreadExecutor executor(threads);
+  study::PlausibleOptions options;
+  options.draws = draws;
+  options.seed = seed;
+  return study::plausible_soils(yard.site, yard.ground, main, executor, options);
+}
+} // namespace
+
+TEST_CASE("the draws of a bowl: bands in order, the tight layer decides, the answer flips on it") {
+  const SimpleYard yard = bowl();
+  const results::PlausibleStudy all = study_of(yard, 2, 1, 16);
+  REQUIRE(all.draws == 16);
+  REQUIRE(all.inputs.size() == 3);
+  REQUIRE(all.designs.size() == 1);
+  const results::PlausibleFigure& hours = all.figures.front();
+  CHECK(hours.what == "standing_hours");
+  CHECK(hours.p10 < hours.p50);
+  CHECK(hours.p50 < hours.p90);
+  CHECK(hours.shares[2].share > 0.6);
+  CHECK(hours.shares[2].partial < -0.8);
+  const results::PlausibleDesign& as_is = all.designs.front();
+  CHECK(as_is.count > 0);
+  CHECK(as_is.count < 16);
+  CHECK_THAT(as_is.share, WithinAbs(as_is.count / 16.0, 1e-12));
+  CHECK(as_is.flip.input == 2);
+  CHECK(as_is.flip.works_above);
+  bool hole_next = false;
+  for (const results::NextTest& test : all.tests) hole_next = hole_next || (test.next && test.input == 2);
+  CHECK(hole_next);
+  CHECK_THAT(all.sentence, ContainsSubstring("of 16 plausible soils"));
+  CHECK_THAT(all.sentence, ContainsSubstring("conductivity of the tight layer is below"));
+}
+
+TEST_CASE("the same seed gives the same answer whatever the threads; another seed another") {
+  const SimpleYard yard = bowl();
+  const auto one = study_of(yard, 1, 5, 6), three = study_of(yard, 3, 5, 6), other = study_of(yard, 2, 6, 6);
+  REQUIRE(one.figures.size() == three.figures.size());
+  for (std::size_t k = 0; k < one.figures.size(); ++k) {
+    CHECK(one.figures[k].values == three.figures[k].values);
+    CHECK(one.figures[k].p90 == three.figures[k].p90);
+  }
+  CHECK(one.sentence == three.sentence);
+  CHECK(one.figures[0].values != other.figures[0].values);
+}
+
+TEST_CASE("hours are brought to those of the main run; no bands or no draws, no study") {
+  SimpleYard yard = bowl();
+  results::Comparison main = study::compare(yard.site, yard.ground, {});
+  main.designs[0].areas[0].standing_hours_after_rain *= 1.25;
+  const auto plain = study_of(yard, 2, 5, 4), raised = study_of(yard, 2, 5, 4, &main);
+  REQUIRE(raised.figures[0].what == "standing_hours");
+  CHECK_THAT(raised.figures[0].factor,
+             WithinRel(main.designs[0].areas[0].standing_hours_after_rain / raised.figures[0].coarse, 1e-12));
+  CHECK(raised.figures[0].factor > 1.1);
+  for (int k = 0; k < 4; ++k)
+    CHECK_THAT(
+        raised.figures[0].values[k],
+        WithinRel(plain.figures[0].values[k] * (plain.figures[0].open[k] ? 1 : raised.figures[0].factor),
+                  1e-12));
+  CHECK(study_of(yard, 1, 1, 0).draws == 0);
+  for (site::Band* band :
+       {&yard.site.soils[0].depth, &yard.site.soils[0].conductivity, &yard.site.soils[0].tight_conductivity})
+    band->low = band->high = band->likely;
+  CHECK(study_of(yard, 1, 1, 20).draws == 0);
+}
+
+TEST_CASE("the cells of the draws grow with their number, within limits") {
+  CHECK(study::draw_cell(0.15, 1) == 0.15);
+  CHECK_THAT(study::draw_cell(0.1524, 20), WithinRel(0.1524 * std::sqrt(21 / 2.5), 1e-12));
+  CHECK(study::draw_cell(0.1, 1000) == 0.4);
+}

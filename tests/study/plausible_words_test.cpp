@@ -1,0 +1,54 @@
+#include "catch.hpp"
+
+#include <lowspot/study/plausible_words.hpp>
+
+using namespace lowspot;
+
+namespace {
+results::PlausibleStudy sample() {
+  results::PlausibleStudy all;
+  all.draws = 20;
+  all.weights.assign(20, 1.0);
+  results::PlausibleInput input;
+  input.name = "conductivity of the tight layer";
+  input.dimension = Dimension::speed;
+  all.inputs = {input};
+  results::PlausibleDesign as_is, drain;
+  as_is.name = "as is";
+  drain.name = "drain", drain.count = 17, drain.share = 0.85;
+  drain.flip = {0, 0.01237 * 0.0254 / 3600, true, 1, false};
+  all.designs = {as_is, drain};
+  results::PlausibleFigure before, after;
+  before.design = "as is", before.what = "standing_hours", before.place = "bed";
+  before.p10 = 20, before.p50 = 60, before.p90 = 168, before.open_ended = true;
+  after = before;
+  after.design = "drain", after.p10 = 2, after.p50 = 5, after.p90 = 26, after.open_ended = false;
+  all.figures = {before, after};
+  results::NextTest test;
+  test.name = "a hole test", test.next = true, test.answer_now = 3.6, test.answer_then = 1.9;
+  all.tests = {test};
+  return all;
+}
+} // namespace
+
+TEST_CASE("the band in plain words") {
+  site::Site site;
+  site.units = "ft";
+  results::PlausibleStudy all = sample();
+  CHECK(
+      study::plausible_sentence(all, site, "drain") ==
+      "'drain' works in 17 of 20 plausible soils; it fails where the conductivity of the tight layer is "
+      "below "
+      "0.012 in/hr, with 1 exception among the soils. 'bed' stands about 2 hours to about 26 hours after the "
+      "rain "
+      "in eight soils of ten; as it is, about 20 hours to more than 7 days. The next cheapest test is a hole "
+      "test: it would narrow the hours from within a factor of 3.6 to within 1.9.");
+  all.weights[0] = 2;
+  CHECK_THAT(study::plausible_sentence(all, site, "drain"),
+             ContainsSubstring("17 of 20 plausible soils (85 % of their weight by what was seen)"));
+  CHECK_THAT(study::plausible_sentence(all, site, ""),
+             ContainsSubstring("As it is, the yard meets the target in 0 of 20"));
+  CHECK(study::plausible_sentence(all, site, "no such design").empty());
+  all.designs[1].flip.input = -1;
+  CHECK(study::flip_phrase(all.designs[1], all, site).empty());
+}
