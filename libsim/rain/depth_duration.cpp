@@ -163,22 +163,30 @@ void check(const Table& table, const std::string& file, double period) {
                        "durations in rising order with depths that grow", "look at this row");
   }
 }
-} // namespace
-
-DepthDuration read_depth_duration(const std::filesystem::path& path, double return_period) {
+Table read_either(const std::filesystem::path& path) {
   const std::string content = read_text(path);
-  const std::string file = path.string();
   const std::string low = lower(content);
   const bool labelled = low.find("by duration for") != std::string::npos ||
                         low.find("precipitation frequency estimates") != std::string::npos;
-  const Table table = labelled ? read_labelled(content, file) : read_plain(path);
-  check(table, file, return_period);
+  return labelled ? read_labelled(content, path.string()) : read_plain(path);
+}
+} // namespace
+
+DepthDuration read_depth_duration(const std::filesystem::path& path, double return_period) {
+  const Table table = read_either(path);
+  check(table, path.string(), return_period);
   DepthDuration curve;
   for (std::size_t k = 0; k < table.durations.size(); ++k) {
     curve.duration.push_back(table.durations[k]);
     curve.depth.push_back(depth_at(table, k, return_period));
   }
   return curve;
+}
+
+std::vector<double> return_periods(const std::filesystem::path& path) {
+  const Table table = read_either(path);
+  check(table, path.string(), table.periods.empty() ? 0 : table.periods.front());
+  return table.periods;
 }
 
 } // namespace lowspot::rain

@@ -1,6 +1,7 @@
 // Depth-duration-frequency tables.
 #pragma once
 #include <filesystem>
+#include <vector>
 
 #include <lowspot/rain/nested.hpp>
 
@@ -11,5 +12,8 @@ namespace lowspot::rain {
 // precipitation-frequency file of the US weather service, parsed by its labels. Return periods in between are
 // interpolated in the logarithm of the period. Throws InputError with file and line.
 DepthDuration read_depth_duration(const std::filesystem::path& path, double return_period);
+
+// The return periods that a table has columns for [years], rising. Throws as above.
+std::vector<double> return_periods(const std::filesystem::path& path);
 
 } // namespace lowspot::rain

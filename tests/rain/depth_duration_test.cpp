@@ -86,3 +86,10 @@ TEST_CASE("The example of the catalogue is a table of this kind") {
   CHECK(curve.at(3600) == Approx(2.14 * 0.0254));
   CHECK(curve.at(86400) == Approx(4.09 * 0.0254));
 }
+
+TEST_CASE("The return periods a table has columns for") {
+  const File plain("# note\nduration_min,rp_2yr,rp_10yr\n5,0.4,0.6\n60,1.4,2.1\n");
+  CHECK(return_periods(plain.path) == std::vector<double>{2, 10});
+  const File empty("duration_min,rp_2yr\n");
+  CHECK_THROWS_AS(return_periods(empty.path), InputError);
+}

@@ -1,0 +1,87 @@
+#include <lowspot/report/storms_page.hpp>
+
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/document.hpp>
+#include <lowspot/report/html.hpp>
+#include <lowspot/report/svg_chart.hpp>
+#include <lowspot/report/units.hpp>
+#include <lowspot/site/wording.hpp>
+#include <lowspot/study/storms_words.hpp>
+
+namespace lowspot::report {
+namespace {
+using study::StormCurve;
+using study::StormStudy;
+
+std::string chart(const StormStudy& study, const Units& units) {
+  Chart chart;
+  chart.title = "Hours that water stands against the depth of the storm";
+  chart.description =
+      "Hours after the rain of the judged area that stands longest, a line a design, against the "
+      "depth of rain, with the target as a level line.";
+  chart.x_name = "depth of rain, " + units.depth.name;
+  chart.y_name = "hours after the rain";
+  chart.mark_y = study.clear_within / 3600;
+  chart.mark_y_name = "target";
+  for (std::size_t d = 0; d < study.curves.size(); ++d) {
+    ChartLine line;
+    line.name = study.curves[d].design;
+    line.series = d == 0 ? 0 : 1 + static_cast<int>((d - 1) % 5);
+    for (std::size_t k = 0; k < study.levels.size(); ++k) {
+      line.x.push_back(units.depth.of(study.levels[k].depth));
+      line.y.push_back(study.curves[d].hours[k]);
+    }
+    chart.lines.push_back(std::move(line));
+  }
+  return "<figure><figcaption>" + escape(chart.title) + "</figcaption>" + chart_svg(chart) + "</figure>\n";
+}
+
+Table storm_table(const StormStudy& study, const site::Site& site, const Units& units) {
+  Table table{"Storm by storm: how long the place that stands longest stands",
+              {"storm", "rain, " + units.depth.name},
+              {},
+              {}};
+  for (const StormCurve& curve : study.curves) table.head.push_back(curve.design);
+  for (std::size_t k = 0; k < study.levels.size(); ++k) {
+    const study::StormLevel& level = study.levels[k];
+    std::vector<std::string> row{std::isfinite(level.return_period) ? rounded(level.return_period) + "-year"
+                                                                    : study::storm_name(level, site),
+                                 figure(level.depth, units.depth)};
+    for (const StormCurve& curve : study.curves) {
+      std::string text = curve.hours[k] > 0 ? hours_text(curve.hours[k]) : "0 h";
+      if (curve.open[k]) text = "over " + text;
+      if (!curve.p10.empty())
+        text += " (" + (curve.p10[k] > 0 ? hours_text(curve.p10[k]) : std::string("0 h")) + " to " +
+                (curve.p90[k] > 0 ? hours_text(curve.p90[k]) : std::string("0 h")) + ", works in " +
+                percent(curve.works[k]) + ")";
+      row.push_back((curve.met[k] ? "\u2713 " : "\u2717 ") + text);
+    }
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+} // namespace
+
+std::string storms_html(const study::StormStudy& study, const site::Site& site, const std::string& version) {
+  const Units units = units_for(site.units);
+  std::string body =
+      list(study.sentences) + chart(study, units) + table_html(storm_table(study, site, units));
+  std::string how = "Runs on cells of " + site::written(study.cell, Dimension::length, site);
+  if (study.method == "routed") how += ", water routed from pool to pool, a quick method";
+  how += ": hours may differ from those of the main comparison by a third. The storm at which a design fails "
+         "is read "
+         "off the line between two storms.";
+  if (study.draws > 0)
+    how += " In brackets: one soil in ten below, one in ten above, of " + std::to_string(study.draws) +
+           " plausible soils drawn with seed " + std::to_string(study.seed) + ".";
+  body += paragraph(how);
+  body += paragraph(
+      "A drain is made for a storm and not for every storm: in a heavier one water stands longer, and "
+      "goes where it went before. The way it takes then should do no harm.");
+  return document_html({"Storms of every size: " + site.name, body, version, units.metric, ""});
+}
+
+} // namespace lowspot::report

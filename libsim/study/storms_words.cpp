@@ -1,0 +1,115 @@
+#include <lowspot/study/storms_words.hpp>
+
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/wording.hpp>
+#include <lowspot/study/verdict.hpp>
+
+namespace lowspot::study {
+namespace {
+using Json = nlohmann::ordered_json;
+
+Json number(double value) {
+  return std::isfinite(value) ? Json(value) : Json();
+}
+
+// Two digits: a depth found between storms is no better known.
+std::string rain_text(double depth, const site::Site& site) {
+  return site.units == "ft" ? rounded(depth / 0.0254, 2) + " in" : rounded(depth * 1000, 2) + " mm";
+}
+
+std::string quoted(const std::string& name) {
+  return name == "as is" ? "As it is, the yard" : "'" + name + "'";
+}
+} // namespace
+
+std::string storm_name(const StormLevel& level, const site::Site& site) {
+  return std::isfinite(level.return_period) ? "the " + rounded(level.return_period) + "-year storm"
+                                            : rain_text(level.depth, site) + " of rain";
+}
+
+std::string storm_sentence(const StormCurve& curve, const StormStudy& study, const site::Site& site) {
+  if (study.levels.empty()) return "";
+  const StormLevel& least = study.levels.front();
+  const StormLevel& most = study.levels.back();
+  const auto hours = [&](std::size_t k) {
+    return std::string(curve.open[k] ? "more than " : "") + plain_hours(curve.hours[k]);
+  };
+  if (std::isinf(curve.fails_at))
+    return quoted(curve.design) + " meets the target in every storm tried, up to " + storm_name(most, site) +
+           " (" + rain_text(most.depth, site) + "): '" + curve.place.back() + "' stands " +
+           hours(curve.hours.size() - 1) + " after it.";
+  if (curve.fails_at <= 0)
+    return quoted(curve.design) + " fails already in the smallest storm tried, " + storm_name(least, site) +
+           " (" + rain_text(least.depth, site) + "): '" + curve.place.front() + "' stands " + hours(0) +
+           " after it.";
+  std::string text =
+      quoted(curve.design) + " meets the target up to about " + rain_text(curve.fails_at, site) + " of rain";
+  if (std::isfinite(curve.fails_period))
+    text += ", about the " + rounded(curve.fails_period, 2) + "-year storm";
+  return text + ". In " + storm_name(most, site) + " (" + rain_text(most.depth, site) + "), '" +
+         curve.place.back() + "' stands " + hours(curve.hours.size() - 1) + " after the rain.";
+}
+
+std::string storms_json(const StormStudy& study, const std::string& site_name, const std::string& version) {
+  Json json = {{"schema", "lowspot-storms-1"},
+               {"version", version},
+               {"site", site_name},
+               {"target_clear_within_s", study.clear_within},
+               {"cell_m", study.cell},
+               {"method", study.method},
+               {"draws", study.draws},
+               {"seed", study.seed}};
+  Json storms = Json::array(), designs = Json::array();
+  for (const StormLevel& level : study.levels)
+    storms.push_back({{"return_period_years", number(level.return_period)},
+                      {"depth_m", level.depth},
+                      {"peak_intensity_m_per_s", level.peak_intensity}});
+  for (std::size_t d = 0; d < study.curves.size(); ++d) {
+    const StormCurve& curve = study.curves[d];
+    Json points = Json::array();
+    for (std::size_t k = 0; k < curve.hours.size(); ++k) {
+      Json point = {{"standing_hours", curve.hours[k]},
+                    {"open_ended", curve.open[k] != 0},
+                    {"place", curve.place[k]},
+                    {"target_met", curve.met[k] != 0}};
+      if (!curve.p10.empty()) {
+        point["p10"] = curve.p10[k];
+        point["p90"] = curve.p90[k];
+        point["works_share"] = curve.works[k];
+      }
+      points.push_back(std::move(point));
+    }
+    designs.push_back({{"name", curve.design},
+                       {"storms", std::move(points)},
+                       {"fails_at_depth_m", number(curve.fails_at)},
+                       {"holds_in_all", std::isinf(curve.fails_at)},
+                       {"fails_at_return_period_years", number(curve.fails_period)},
+                       {"sentence", study.sentences[d]}});
+  }
+  json["storms"] = std::move(storms);
+  json["designs"] = std::move(designs);
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string storms_csv(const StormStudy& study) {
+  std::string text =
+      "design,return_period_years,depth_m,standing_hours,open_ended,target_met,p10_hours,p90_hours\n";
+  const auto cell = [](double value) { return std::isfinite(value) ? number_text(value) : std::string(); };
+  for (const StormCurve& curve : study.curves)
+    for (std::size_t k = 0; k < curve.hours.size(); ++k) {
+      std::string name = curve.design;
+      for (std::size_t at = name.find('"'); at != std::string::npos; at = name.find('"', at + 2))
+        name.insert(at, "\"");
+      text += "\"" + name + "\"," + cell(study.levels[k].return_period) + "," + cell(study.levels[k].depth) +
+              "," + cell(curve.hours[k]) + "," + (curve.open[k] ? "yes" : "no") + "," +
+              (curve.met[k] ? "yes" : "no") + "," + (curve.p10.empty() ? "" : cell(curve.p10[k])) + "," +
+              (curve.p90.empty() ? "" : cell(curve.p90[k])) + "\n";
+    }
+  return text;
+}
+
+} // namespace lowspot::study

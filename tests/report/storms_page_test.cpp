@@ -1,0 +1,26 @@
+#include "catch.hpp"
+
+#include <lowspot/report/storms_page.hpp>
+
+using namespace lowspot;
+
+TEST_CASE("the page of storms: answer, chart, table, names as typed") {
+  study::StormStudy study;
+  study.levels = {{2, 0.05, 1e-5, {}}, {100, 0.13, 3e-5, {}}};
+  study.clear_within = 86400;
+  study.cell = 0.3;
+  study.method = "routed";
+  study::StormCurve as_is, drain;
+  as_is.design = "as is", as_is.hours = {30, 90}, as_is.place = {"bed", "bed"}, as_is.open = {0, 1},
+  as_is.met = {0, 0};
+  drain.design = "<i>drain</i>", drain.hours = {0, 30}, drain.place = {"bed", "bed"}, drain.open = {0, 0},
+  drain.met = {1, 0};
+  study.curves = {as_is, drain};
+  study.sentences = {"One.", "Two."};
+  site::Site site;
+  site.name = "Yard";
+  const std::string html = report::storms_html(study, site, "0.1");
+  CHECK_THAT(html, ContainsSubstring("One.") && ContainsSubstring("<svg") && ContainsSubstring("100-year") &&
+                       ContainsSubstring("&lt;i&gt;drain&lt;/i&gt;") && !ContainsSubstring("<i>drain"));
+  CHECK_THAT(html, ContainsSubstring("over ") && ContainsSubstring("\u2713 0 h"));
+}

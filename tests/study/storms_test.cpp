@@ -1,0 +1,57 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <cmath>
+
+#include <lowspot/study/storms.hpp>
+
+using namespace lowspot;
+
+namespace {
+SimpleYard bowl() {
+  SimpleYard yard =
+      simple_yard(10, 8, 0.5, [](double x, double y) { return 1.0 + 0.02 * std::hypot(x - 2.5, y - 2); });
+  make_pervious(yard);
+  add_whole_area(yard, "bowl");
+  yard.site.storm.pattern = "blocks";
+  yard.site.storm.blocks = {{1800, 2e-5}};
+  yard.site.storm.dry = 48 * 3600.0;
+  yard.site.target.clear_within = 12 * 3600;
+  site::Soil& soil = yard.site.soils[0];
+  soil.depth = {0.1, 0.1, 0.1};
+  soil.conductivity = {1e-5, 1e-5, 1e-5};
+  soil.tight_conductivity = {1e-7, 3e-7, 9e-7};
+  return yard;
+}
+} // namespace
+
+TEST_CASE("the depth at which hours reach the target lies straight between two storms") {
+  const std::vector<double> depths{0.02, 0.04, 0.08};
+  CHECK_THAT(study::failing_depth(depths, {4, 8, 40}, {1, 1, 0}, 24), WithinAbs(0.06, 1e-12));
+  CHECK_THAT(study::failing_depth(depths, {4, 28, 40}, {1, 0, 0}, 24),
+             WithinAbs(0.02 + 0.02 * 20 / 24, 1e-12));
+  CHECK(std::isinf(study::failing_depth(depths, {4, 8, 10}, {1, 1, 1}, 24)));
+  CHECK(study::failing_depth(depths, {30, 40, 50}, {0, 0, 0}, 24) == 0);
+}
+
+TEST_CASE("heavier storms stand longer; a share of the site's own storm where there is no table") {
+  const SimpleYard yard = bowl();
+  study::ThreadExecutor executor(2);
+  study::StormOptions options;
+  options.draws = 3;
+  const study::StormStudy all = study::run_storms(yard.site, yard.ground, executor, options);
+  REQUIRE(all.levels.size() == 7);
+  CHECK_THAT(all.levels[0].depth, WithinRel(0.25 * 0.036, 1e-12));
+  CHECK_THAT(all.levels[3].depth, WithinRel(0.036, 1e-12));
+  CHECK_FALSE(std::isfinite(all.levels[0].return_period));
+  REQUIRE(all.curves.size() == 1);
+  const study::StormCurve& curve = all.curves[0];
+  for (std::size_t k = 1; k < 7; ++k) CHECK(curve.hours[k] >= curve.hours[k - 1]);
+  for (std::size_t k = 0; k < 7; ++k) {
+    CHECK(curve.p10[k] <= curve.p90[k]);
+    CHECK((curve.met[k] != 0) == (curve.hours[k] <= 12 && !curve.open[k]));
+  }
+  REQUIRE(std::isfinite(curve.fails_at));
+  CHECK(curve.fails_at > all.levels[0].depth);
+  CHECK_THAT(all.sentences[0], ContainsSubstring("As it is, the yard meets the target up to about"));
+}

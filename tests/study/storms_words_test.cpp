@@ -1,0 +1,53 @@
+#include "catch.hpp"
+
+#include <limits>
+
+#include <nlohmann/json.hpp>
+
+#include <lowspot/study/storms_words.hpp>
+
+using namespace lowspot;
+
+namespace {
+study::StormStudy sample() {
+  study::StormStudy all;
+  all.levels = {{2, 0.05, 1e-5, {}}, {100, 0.13, 3e-5, {}}};
+  all.clear_within = 86400;
+  study::StormCurve curve;
+  curve.design = "drain \"A\"";
+  curve.hours = {3, 50};
+  curve.place = {"bed", "bed"};
+  curve.open = {0, 1};
+  curve.met = {1, 0};
+  curve.fails_at = 0.08;
+  curve.fails_period = 12.3;
+  all.curves = {curve};
+  return all;
+}
+} // namespace
+
+TEST_CASE("a curve in a sentence, whichever way it ends") {
+  site::Site site;
+  site.units = "ft";
+  study::StormStudy all = sample();
+  CHECK(study::storm_sentence(all.curves[0], all, site) ==
+        "'drain \"A\"' meets the target up to about 3.1 in of rain, about the 12-year storm. In the 100-year "
+        "storm "
+        "(5.1 in), 'bed' stands more than about 50 hours after the rain.");
+  all.curves[0].fails_at = std::numeric_limits<double>::infinity();
+  CHECK_THAT(study::storm_sentence(all.curves[0], all, site), ContainsSubstring("in every storm tried"));
+  all.curves[0].fails_at = 0;
+  CHECK_THAT(study::storm_sentence(all.curves[0], all, site),
+             ContainsSubstring("fails already in the smallest storm tried, the 2-year storm"));
+}
+
+TEST_CASE("for scripts: what is not finite is null or empty, quotes survive") {
+  study::StormStudy all = sample();
+  all.sentences = {"so"};
+  all.levels[1].return_period = std::numeric_limits<double>::quiet_NaN();
+  const auto json = nlohmann::json::parse(study::storms_json(all, "yard", "1"));
+  CHECK(json["storms"][1]["return_period_years"].is_null());
+  CHECK(json["designs"][0]["name"] == "drain \"A\"");
+  CHECK(json["designs"][0]["storms"][1]["open_ended"] == true);
+  CHECK_THAT(study::storms_csv(all), ContainsSubstring("\"drain \"\"A\"\"\",2,0.05,3,no,yes,,\n"));
+}
