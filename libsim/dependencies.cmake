@@ -26,3 +26,12 @@ if(LOWSPOT_GIS)
   target_compile_definitions(lowspot_gdal INTERFACE LOWSPOT_WITH_GDAL=1)
 endif()
 
+# Optional: studies over several processes. Without it the program uses threads alone.
+add_library(lowspot_mpi INTERFACE)
+if(LOWSPOT_MPI)
+  find_package(MPI QUIET COMPONENTS CXX)
+  if(MPI_CXX_FOUND)
+    target_link_libraries(lowspot_mpi INTERFACE MPI::MPI_CXX)
+    target_compile_definitions(lowspot_mpi INTERFACE LOWSPOT_WITH_MPI=1 OMPI_SKIP_MPICXX MPICH_SKIP_MPICXX)
+  endif()
+endif()
