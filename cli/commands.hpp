@@ -10,6 +10,10 @@ namespace CLI {
 class App;
 }
 
+namespace lowspot::ranks {
+class Ranks;
+}
+
 namespace lowspot::cli {
 
 // Exit codes: 0 done; 1 internal fault; 2 bad input; 3 the target is not met (only with --strict).
@@ -20,6 +24,9 @@ struct Context {
   bool json = false;           // the answer as JSON on standard output, nothing else there
   bool quiet = false;          // no progress, no hints
   std::function<int()> chosen; // set by the command that was asked for
+  // The processes of this run, see ranks/ranks.hpp. Those that do not lead say and write nothing.
+  const ranks::Ranks* ranks = nullptr;
+  bool shares_work = false; // the command hands out jobs; others are run by the process that leads alone
 };
 
 void add_start(CLI::App& app, Context& context);
@@ -28,6 +35,8 @@ void add_diagnose(CLI::App& app, Context& context);
 void add_levels(CLI::App& app, Context& context);
 void add_compare(CLI::App& app, Context& context);
 void add_tune(CLI::App& app, Context& context);
+void add_yearlater(CLI::App& app, Context& context);
+void add_storms(CLI::App& app, Context& context);
 void add_cutsheet(CLI::App& app, Context& context);
 void add_takeoff(CLI::App& app, Context& context);
 void add_catalog(CLI::App& app, Context& context);

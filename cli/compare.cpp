@@ -8,6 +8,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/catalog/catalog.hpp>
 #include <lowspot/gis/write_raster.hpp>
+#include <lowspot/ranks/rank_executor.hpp>
 #include <lowspot/report/write_gis.hpp>
 #include <lowspot/report/write_report.hpp>
 #include <lowspot/report/write_sheets.hpp>
@@ -18,6 +19,8 @@
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/study/compare.hpp>
 #include <lowspot/study/diagnose.hpp>
+#include <lowspot/study/draws.hpp>
+#include <lowspot/study/plausible.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/terrain/ground.hpp>
 
@@ -31,6 +34,8 @@ struct CompareArguments {
   std::vector<std::string> designs;
   std::string method = "dynamic";
   int threads = 0;
+  int plausible = -1; // not given: usual_draws where an input is a band
+  std::uint64_t seed = 1;
   bool strict = false;
   bool overwrite = false;
   bool gis = false;
@@ -62,11 +67,32 @@ void print_answer(const Context& context, const results::Comparison& comparison,
         std::printf("    %-28s %-26s %s%s\n", area.name.c_str(), stands(area).c_str(),
                     area.under_slab ? "under it: " : "", soggy(area).c_str());
   }
-  std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
+  if (comparison.plausible.draws > 0)
+    std::printf(
+        "\n%s\n",
+        wrap("The figures above are for the likely value of each input. " + comparison.plausible.sentence, 96)
+            .c_str());
+  else
+    std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
   std::printf("\nReport:  %s\nPrint:   %shomeowner.html, permit.html beside it, a page each\nMaps:    "
               "%s\nFigures: %s\n",
               (out / "report.html").string().c_str(), comparison.designs.size() > 1 ? "crew.html, " : "",
               (out / "maps").string().c_str(), (out / "summary.json").string().c_str());
+}
+
+// Draws on the plausible soils; nothing where none were asked for or no input is a band.
+results::PlausibleStudy plausible(const site::Site& site, const terrain::Ground& ground,
+                                  const results::Comparison* comparison, const CompareArguments& arguments,
+                                  study::Executor& executor, const std::function<bool(double)>& progress) {
+  study::PlausibleOptions options;
+  options.draws = arguments.plausible < 0 ? study::usual_draws : arguments.plausible;
+  if (options.draws == 0 || study::find_uncertain_inputs(site).empty()) return {};
+  options.seed = arguments.seed;
+  options.designs = arguments.designs;
+  options.progress = progress;
+  const terrain::Ground coarse =
+      terrain::build_ground(site, study::draw_cell(ground.grid.cell, options.draws));
+  return study::plausible_soils(site, coarse, comparison, executor, options);
 }
 
 int compare(Context& context, const CompareArguments& arguments) {
@@ -76,6 +102,11 @@ int compare(Context& context, const CompareArguments& arguments) {
   if (std::filesystem::exists(out)) results::prepare_output_folder(out, site.name, arguments.overwrite);
   const std::string crs_text = gis::well_known_text(site.crs, site.file.string());
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
+  const std::unique_ptr<study::Executor> executor = ranks::make_executor(*context.ranks, arguments.threads);
+  if (!executor->leads()) { // the runs in full are made by the process that leads
+    plausible(site, ground, nullptr, arguments, *executor, {});
+    return done;
+  }
   study::CompareOptions options;
   options.designs = arguments.designs;
   options.threads = arguments.threads;
@@ -91,6 +122,8 @@ int compare(Context& context, const CompareArguments& arguments) {
     std::signal(SIGINT, [](int) { interrupted = true; });
     try {
       comparison = study::compare(site, ground, options);
+      progress.again("Plausible soils");
+      comparison.plausible = plausible(site, ground, &comparison, arguments, *executor, options.progress);
     } catch (const study::Stopped&) {
       std::fputs("\nStopped. Nothing was written.\n", stderr);
       return stopped;
@@ -139,6 +172,13 @@ void add_compare(CLI::App& app, Context& context) {
       ->check(CLI::IsMember({"dynamic", "routed"}));
   command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
       ->check(CLI::Range(0, 1024));
+  command
+      ->add_option("--plausible", arguments->plausible,
+                   "plausible soils within the bands of the site file, for the answer as a band (default: " +
+                       std::to_string(study::usual_draws) + " where there are bands; 0: none)")
+      ->check(CLI::Range(0, 10000));
+  command->add_option("--seed", arguments->seed,
+                      "of the plausible soils: the same seed draws the same soils");
   command->add_flag("--strict", arguments->strict, "exit with 3 when no design meets the target");
   command->add_flag("--overwrite", arguments->overwrite, "replace results of another yard in --out");
   command->add_flag("--gis", arguments->gis,
@@ -147,6 +187,7 @@ void add_compare(CLI::App& app, Context& context) {
   command->add_flag("--quiet", context.quiet, "no progress, no warnings");
   command->footer("Example:\n  lowspot compare my-yard --out my-yard/results");
   command->callback([&context, arguments] {
+    context.shares_work = true;
     context.chosen = [&context, arguments] { return compare(context, *arguments); };
   });
 }

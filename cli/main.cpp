@@ -6,6 +6,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/ranks/ranks.hpp>
 
 #include "commands.hpp"
 
@@ -33,11 +34,11 @@ std::string with_suggestion(const CLI::App& app, const CLI::Error& problem, int 
   return text;
 }
 
-} // namespace
-
-int main(int argc, char** argv) {
+// Reads the command line and does what it asks for. Returns an exit code.
+int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
   using namespace lowspot;
   cli::Context context;
+  context.ranks = &ranks;
   CLI::App app{"lowspot: where yard water goes, how long it stands, and what a drain would change",
                "lowspot"};
   app.set_version_flag("--version", std::string("lowspot ") + LOWSPOT_VERSION);
@@ -49,6 +50,8 @@ int main(int argc, char** argv) {
       "  lowspot levels my-yard         reduce the rod book, find shots that look wrong\n"
       "  lowspot compare my-yard        run the storm as it is and with each design\n"
       "  lowspot tune my-yard           find the smallest drain that does it\n"
+      "  lowspot storms my-yard         what heavier storms do, and which one is too much\n"
+      "  lowspot yearlater my-yard --rain gauge.csv --stood \"bed = 30 hr\"  was it as promised?\n"
       "  lowspot cutsheet my-yard --hi 104.32  how deep to dig, station by station\n"
       "  lowspot takeoff my-yard        quantities to order\n"
       "  lowspot catalog pipes          list what a site file can name\n"
@@ -59,6 +62,8 @@ int main(int argc, char** argv) {
   cli::add_levels(app, context);
   cli::add_compare(app, context);
   cli::add_tune(app, context);
+  cli::add_yearlater(app, context);
+  cli::add_storms(app, context);
   cli::add_cutsheet(app, context);
   cli::add_takeoff(app, context);
   cli::add_catalog(app, context);
@@ -66,6 +71,7 @@ int main(int argc, char** argv) {
   cli::add_completion(app, context);
   try {
     app.parse(argc, argv);
+    if (!ranks.leads() && !context.shares_work) return cli::done;
     const int code = context.chosen ? context.chosen() : cli::done;
     if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0)
       throw std::runtime_error("the answer could not be printed; is the disk full?");
@@ -86,4 +92,17 @@ int main(int argc, char** argv) {
                  context.terminal.error(std::string("internal fault: ") + problem.what()).c_str());
     return cli::fault;
   }
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+  lowspot::ranks::Ranks ranks;
+  if (!ranks.leads()) {
+    // One process speaks; the others would say the same.
+    if (!std::freopen("/dev/null", "w", stdout) || !std::freopen("/dev/null", "w", stderr))
+      return lowspot::cli::fault;
+  }
+  const int code = run(argc, argv, ranks);
+  return ranks.leave(code, code != lowspot::cli::done && code != lowspot::cli::target_missed);
 }

@@ -1,0 +1,133 @@
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/quantity.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/catalog/catalog.hpp>
+#include <lowspot/rain/gauge.hpp>
+#include <lowspot/ranks/rank_executor.hpp>
+#include <lowspot/results/output_folder.hpp>
+#include <lowspot/site/read_site.hpp>
+#include <lowspot/study/plausible.hpp>
+#include <lowspot/study/verdict.hpp>
+#include <lowspot/study/year_later.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+#include "choose_design.hpp"
+#include "commands.hpp"
+
+namespace lowspot::cli {
+namespace {
+
+struct YearLaterArguments {
+  std::string where, rain, out, cell, design, outlet;
+  std::vector<std::string> stood;
+  int threads = 0, plausible = study::usual_draws;
+  std::uint64_t seed = 1;
+};
+
+// "long bed = 30 hr".
+study::Stood stood_from(const std::string& text) {
+  const std::size_t sign = text.rfind('=');
+  const InputError wrong({"", 0, "--stood"}, "\"" + text + "\"", "an area and how long water stood there",
+                         "write it like --stood \"long bed = 30 hr\"");
+  if (sign == std::string::npos) throw wrong;
+  const ParsedQuantity time = parse_quantity(trim(text.substr(sign + 1)), Dimension::time);
+  if (!time.ok || time.value < 0 || trim(text.substr(0, sign)).empty()) throw wrong;
+  return {trim(text.substr(0, sign)), time.value / 3600};
+}
+
+void print_answer(const Context& context, const study::YearLater& answer) {
+  for (const std::string& sentence : answer.sentences)
+    std::printf("%s\n", context.terminal.bold(wrap(sentence, 96)).c_str());
+  if (answer.causes.empty()) return;
+  std::printf("\nCauses, the best fit first, and how long water would stand with each:\n");
+  for (const study::Cause& cause : answer.causes) {
+    std::string hours;
+    for (std::size_t k = 0; k < cause.hours.size(); ++k)
+      hours += (k > 0 ? ", " : "") + answer.hours[k].area + " " + study::plain_hours(cause.hours[k]);
+    std::printf("  %-44s %s; the outlet %s\n",
+                (cause.name.empty() ? std::string("as built") : cause.name + ", " + cause.severity).c_str(),
+                hours.c_str(), cause.outlet_ran ? "runs" : "does not run");
+    if (!cause.check.empty()) std::printf("      %s\n", wrap("Check: " + cause.check, 90, 6).c_str());
+  }
+}
+
+int year_later(Context& context, const YearLaterArguments& arguments) {
+  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  study::YearLaterQuestion question;
+  question.design = &choose_design(site, arguments.design);
+  question.rain = rain::read_gauge(arguments.rain);
+  for (const std::string& text : arguments.stood) question.stood.push_back(stood_from(text));
+  if (!arguments.outlet.empty()) question.outlet_ran = arguments.outlet == "ran";
+  if (question.stood.empty() && !question.outlet_ran)
+    throw InputError({"", 0, "--stood"}, "nothing that was seen",
+                     "how long water stood, or whether the outlet ran",
+                     "write --stood \"long bed = 30 hr\" or --outlet ran");
+  question.draws = arguments.plausible;
+  question.seed = arguments.seed;
+  terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
+  if (arguments.cell.empty())
+    ground = terrain::build_ground(site, study::draw_cell(ground.grid.cell, question.draws));
+  const std::unique_ptr<study::Executor> executor = ranks::make_executor(*context.ranks, arguments.threads);
+  study::YearLater answer;
+  {
+    Progress progress("Running the real rain", context.terminal.watched() && !context.quiet && !context.json);
+    question.progress = [&](double share) {
+      progress.update(share);
+      return true;
+    };
+    answer = study::compare_with_promise(site, ground, question, *executor);
+  }
+  if (!executor->leads()) return done;
+  const std::string json = study::year_later_json(answer, site.name, LOWSPOT_VERSION);
+  if (!arguments.out.empty()) {
+    results::prepare_output_folder(arguments.out, site.name);
+    results::write_whole_file(std::filesystem::path(arguments.out) / "yearlater.json", json);
+  }
+  if (context.json)
+    std::printf("%s", json.c_str());
+  else
+    print_answer(context, answer);
+  return done;
+}
+} // namespace
+
+void add_yearlater(CLI::App& app, Context& context) {
+  CLI::App* command = app.add_subcommand(
+      "yearlater", "The real rain and what was seen against what was promised; causes where they part");
+  const auto arguments = std::make_shared<YearLaterArguments>();
+  command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
+  command
+      ->add_option("--rain", arguments->rain, "the rain as a gauge wrote it down: a table of time and depth")
+      ->required();
+  command->add_option("--stood", arguments->stood,
+                      "how long water stood after that rain, such as \"long bed = 30 hr\" (may be repeated)");
+  command
+      ->add_option("--outlet", arguments->outlet, "whether water was seen to run from the outlet: ran, dry")
+      ->check(CLI::IsMember({"ran", "dry"}));
+  command->add_option("--design", arguments->design,
+                      "the design that was built, when there is more than one");
+  command->add_option("--out", arguments->out, "folder for yearlater.json");
+  command->add_option("--cell", arguments->cell,
+                      "cell size, such as \"1 ft\" (default: coarser than the site's)");
+  command->add_option("--plausible", arguments->plausible, "plausible soils of the band (default: 20)")
+      ->check(CLI::Range(0, 10000));
+  command->add_option("--seed", arguments->seed, "of the plausible soils");
+  command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
+      ->check(CLI::Range(0, 1024));
+  command->add_flag("--json", context.json, "the answer as JSON on standard output");
+  command->add_flag("--quiet", context.quiet, "no progress");
+  command->footer(
+      "Example:\n  lowspot yearlater my-yard --rain gauge.csv --stood \"long bed = 30 hr\" --outlet ran\n"
+      "Hours run from the last rain of the gauge's table; the ground starts as the site file says.");
+  command->callback([&context, arguments] {
+    context.shares_work = true;
+    context.chosen = [&context, arguments] { return year_later(context, *arguments); };
+  });
+}
+
+} // namespace lowspot::cli

@@ -1,0 +1,235 @@
+#include <lowspot/study/year_later.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+#include <nlohmann/json.hpp>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
+#include <lowspot/study/ailments.hpp>
+#include <lowspot/study/draws.hpp>
+#include <lowspot/study/one_run.hpp>
+#include <lowspot/study/spread.hpp>
+#include <lowspot/study/verdict.hpp>
+
+namespace lowspot::study {
+namespace {
+using Json = nlohmann::ordered_json;
+
+constexpr double trickle = 1e-6;   // m3/s: a litre in a quarter of an hour is not seen to run
+constexpr double shortest = 0.5;   // h, in ratios
+constexpr double other_outlet = 4; // misfit of an outlet that does otherwise: as two scatters
+
+struct Lean {
+  std::vector<double> hours;
+  std::vector<char> open;
+  bool outlet_ran = false;
+};
+
+Lean lean(const results::DesignRecord& record, const std::vector<Stood>& stood) {
+  Lean result;
+  for (const Stood& seen : stood)
+    for (const results::AreaRecord& area : record.areas)
+      if (area.name == seen.area) {
+        result.hours.push_back(area.standing_hours_after_rain);
+        result.open.push_back(area.still_standing);
+      }
+  const double volume = record.ledger.left_by_drains;
+  double peak = 0;
+  for (const results::DrainRecord& run : record.drains) peak = std::max(peak, run.peak_flow);
+  // Flow within the pipe is none at the outlet while nothing leaves.
+  result.outlet_ran = volume > 1e-3 && peak > trickle;
+  return result;
+}
+
+void check_areas(const site::Site& site, const std::vector<Stood>& stood) {
+  std::vector<std::string> names;
+  for (const site::Area& area : site.areas) names.push_back(area.name);
+  for (const Stood& seen : stood) {
+    if (std::find(names.begin(), names.end(), seen.area) != names.end()) continue;
+    const std::string near = nearest(seen.area, names);
+    throw InputError({site.file.string(), 0, "--stood"}, "'" + seen.area + "'", "the name of an [[area]]",
+                     near.empty() ? "look at the names in the site file" : "did you mean '" + near + "'?");
+  }
+}
+
+double misfit_of(const Lean& run, const YearLaterQuestion& question) {
+  double misfit = 0;
+  for (std::size_t k = 0; k < question.stood.size(); ++k) {
+    const double off =
+        std::log(std::max(run.hours[k], shortest) / std::max(question.stood[k].hours, shortest)) /
+        std::log(1.5);
+    misfit += off * off;
+  }
+  if (question.outlet_ran && *question.outlet_ran != run.outlet_ran) misfit += other_outlet;
+  return misfit;
+}
+
+// Runs `count` yards side by side.
+std::vector<Lean> run_all(int count, const YearLaterQuestion& question, Executor& executor,
+                          const terrain::Ground& ground,
+                          const std::function<std::pair<const site::Site*, const site::Design*>(
+                              int index, std::unique_ptr<site::Site>& held)>& yard_of) {
+  std::vector<Lean> found(static_cast<std::size_t>(count));
+  Jobs jobs;
+  jobs.count = count;
+  jobs.progress = question.progress;
+  jobs.run = [&](int k, const std::function<void(double)>& report) {
+    std::unique_ptr<site::Site> held;
+    const auto [site, design] = yard_of(k, held);
+    RunSettings settings;
+    settings.method = question.method;
+    settings.figures_only = settings.few_stops = true;
+    settings.progress = report;
+    const Lean one = lean(run_one(*site, ground, question.rain, design, {}, settings).record, question.stood);
+    return Json{one.hours, one.open, one.outlet_ran}.dump();
+  };
+  jobs.sink = [&](int k, const std::string& text) {
+    const Json one = Json::parse(text);
+    found[static_cast<std::size_t>(k)] = {one[0].get<std::vector<double>>(), one[1].get<std::vector<char>>(),
+                                          one[2]};
+  };
+  executor.run(jobs);
+  return found;
+}
+
+void judge(YearLater& answer, const YearLaterQuestion& question, const std::vector<Lean>& soils) {
+  const std::vector<double> equal(soils.size(), 1.0);
+  for (std::size_t k = 0; k < question.stood.size(); ++k) {
+    std::vector<double> hours;
+    for (const Lean& soil : soils) hours.push_back(soil.hours[k]);
+    PromisedHours promised{question.stood[k].area,
+                           question.stood[k].hours,
+                           weighted_quantile(hours, equal, 0.1),
+                           weighted_quantile(hours, equal, 0.5),
+                           weighted_quantile(hours, equal, 0.9),
+                           false,
+                           true};
+    for (const Lean& soil : soils) promised.open_ended |= soil.open[k] && soil.hours[k] <= promised.p90;
+    const double allowed = std::max(1.0, 0.1 * promised.seen);
+    promised.inside = promised.seen >= promised.p10 - allowed &&
+                      (promised.open_ended || promised.seen <= promised.p90 + allowed);
+    answer.as_promised = answer.as_promised && promised.inside;
+    answer.hours.push_back(promised);
+  }
+  double ran = 0;
+  for (const Lean& soil : soils) ran += soil.outlet_ran;
+  answer.outlet_share = ran / static_cast<double>(soils.size());
+  if (!question.outlet_ran) return;
+  // One soil in ten may do otherwise and still be what was promised.
+  answer.outlet_as_promised = *question.outlet_ran ? answer.outlet_share > 0.1 : answer.outlet_share < 0.9;
+  answer.as_promised = answer.as_promised && answer.outlet_as_promised;
+}
+
+void say(YearLater& answer, const YearLaterQuestion& question) {
+  for (const PromisedHours& one : answer.hours) {
+    std::string text = "'" + one.area + "' stood " + plain_hours(one.seen) + ": ";
+    if (one.inside)
+      text += "inside the promised band, ";
+    else
+      text += one.seen > one.p90 ? "longer than promised, " : "shorter than promised, ";
+    text += plain_hours(one.p10) + " to " + (one.open_ended ? "more than " : "") + plain_hours(one.p90) +
+            " in this rain.";
+    answer.sentences.push_back(text);
+  }
+  if (question.outlet_ran) {
+    std::string text = *question.outlet_ran ? "The outlet ran" : "The outlet did not run";
+    text += answer.outlet_as_promised ? ", as it should have in this rain."
+                                      : ", against what was promised for this rain.";
+    answer.sentences.push_back(text);
+  }
+  if (answer.causes.empty()) return;
+  const Cause& best = answer.causes.front();
+  if (best.name.empty())
+    answer.sentences.emplace_back(
+        "No cause looked at fits better than the drain as it was built: look again at what was "
+        "seen, at the rain, and for water that is not rain.");
+  else
+    answer.sentences.push_back("What fits best: " + best.name + " (" + best.severity + "). " + best.check);
+}
+} // namespace
+
+YearLater compare_with_promise(const site::Site& site, const terrain::Ground& ground,
+                               const YearLaterQuestion& question, Executor& executor) {
+  check_areas(site, question.stood);
+  YearLater answer;
+  answer.design = question.design->name;
+  answer.rain_depth = question.rain.depth();
+  answer.seed = question.seed;
+  const std::vector<UncertainInput> inputs = find_uncertain_inputs(site);
+  answer.draws = inputs.empty() ? 0 : question.draws;
+  std::vector<std::vector<double>> values;
+  if (answer.draws > 0) values = stratified(answer.draws, static_cast<int>(inputs.size()), question.seed);
+  const std::vector<Lean> soils = run_all(
+      std::max(1, answer.draws), question, executor, ground, [&](int k, std::unique_ptr<site::Site>& held) {
+        if (values.empty()) return std::pair(&site, question.design);
+        std::vector<double> drawn;
+        for (std::size_t i = 0; i < inputs.size(); ++i) drawn.push_back(value_at(inputs[i], values[k][i]));
+        held = std::make_unique<site::Site>(with_values(site, inputs, drawn));
+        return std::pair<const site::Site*, const site::Design*>(held.get(),
+                                                                 same_design(*held, site, question.design));
+      });
+  judge(answer, question, soils);
+  if (!answer.as_promised) {
+    std::vector<Ailment> ailments = ailments_of(site, *question.design, ground);
+    ailments.insert(ailments.begin(), Ailment{"", "", "", site, *question.design});
+    const std::vector<Lean> found = run_all(static_cast<int>(ailments.size()), question, executor, ground,
+                                            [&](int k, std::unique_ptr<site::Site>&) {
+                                              return std::pair<const site::Site*, const site::Design*>(
+                                                  &ailments[k].site, &ailments[k].design);
+                                            });
+    for (std::size_t k = 0; k < ailments.size(); ++k)
+      answer.causes.push_back({ailments[k].name, ailments[k].severity, ailments[k].check, found[k].hours,
+                               found[k].outlet_ran, misfit_of(found[k], question)});
+    std::stable_sort(answer.causes.begin(), answer.causes.end(),
+                     [](const Cause& a, const Cause& b) { return a.misfit < b.misfit; });
+    // Each cause once, at the severity that fits best.
+    std::vector<Cause> once;
+    for (Cause& cause : answer.causes)
+      if (std::none_of(once.begin(), once.end(),
+                       [&](const Cause& other) { return other.name == cause.name; }))
+        once.push_back(std::move(cause));
+    answer.causes = std::move(once);
+  }
+  say(answer, question);
+  return answer;
+}
+
+std::string year_later_json(const YearLater& answer, const std::string& site_name,
+                            const std::string& version) {
+  Json hours = Json::array(), causes = Json::array();
+  for (const PromisedHours& one : answer.hours)
+    hours.push_back({{"area", one.area},
+                     {"seen_hours", one.seen},
+                     {"p10", one.p10},
+                     {"p50", one.p50},
+                     {"p90", one.p90},
+                     {"p90_open_ended", one.open_ended},
+                     {"inside", one.inside}});
+  for (const Cause& one : answer.causes)
+    causes.push_back({{"cause", one.name.empty() ? "as built" : one.name},
+                      {"severity", one.severity},
+                      {"check", one.check},
+                      {"standing_hours", one.hours},
+                      {"outlet_ran", one.outlet_ran},
+                      {"misfit", one.misfit}});
+  return Json{{"schema", "lowspot-yearlater-1"},
+              {"version", version},
+              {"site", site_name},
+              {"design", answer.design},
+              {"rain_m", answer.rain_depth},
+              {"draws", answer.draws},
+              {"seed", answer.seed},
+              {"as_promised", answer.as_promised},
+              {"hours", hours},
+              {"outlet_runs_in_share_of_soils", answer.outlet_share},
+              {"outlet_as_promised", answer.outlet_as_promised},
+              {"causes", causes},
+              {"sentences", answer.sentences}}
+             .dump(2, ' ', false, Json::error_handler_t::replace) +
+         "\n";
+}
+
+} // namespace lowspot::study

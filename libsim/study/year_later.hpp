@@ -1,0 +1,69 @@
+// A year later: the real rain and what was seen against what was promised; where they part, the causes by
+// fit.
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <lowspot/rain/hyetograph.hpp>
+#include <lowspot/site/site.hpp>
+#include <lowspot/study/executor.hpp>
+#include <lowspot/terrain/ground.hpp>
+#include <lowspot/yard/yard.hpp>
+
+namespace lowspot::study {
+
+struct Stood { // how long water was seen to stand after the rain
+  std::string area;
+  double hours = 0;
+};
+
+struct YearLaterQuestion {
+  const site::Design* design = nullptr; // as it was built
+  rain::Hyetograph rain;                // as it fell
+  std::vector<Stood> stood;             // areas of the site
+  std::optional<bool> outlet_ran;       // whether water was seen to run from an outlet
+  int draws = 20;                       // plausible soils of the band; 0 where no input has one
+  std::uint64_t seed = 1;
+  surface::Method method = surface::Method::routed;
+  std::function<bool(double share)> progress; // as in CompareOptions
+};
+
+struct PromisedHours {
+  std::string area;
+  double seen = 0, p10 = 0, p50 = 0, p90 = 0; // h
+  bool open_ended = false;                    // at P90 it had not ended with the simulated time
+  bool inside = true; // between P10 and P90, an hour or a tenth (the greater) allowed for the watch
+};
+
+struct Cause {
+  std::string name, severity, check; // name empty: as built, at the likely values
+  std::vector<double> hours;         // one an area of `stood`
+  bool outlet_ran = false;
+  double misfit = 0; // squares of ln(simulated / seen) / ln 1.5, and 4 where the outlet did otherwise
+};
+
+struct YearLater {
+  std::string design;
+  double rain_depth = 0; // m
+  int draws = 0;
+  std::uint64_t seed = 0;
+  std::vector<PromisedHours> hours;
+  double outlet_share = 0; // of the soils in which the outlet runs
+  bool outlet_as_promised = true;
+  bool as_promised = true;   // all of it
+  std::vector<Cause> causes; // best fit first, each cause once at its best severity; empty when as promised
+  std::vector<std::string> sentences; // the answer
+};
+
+// Runs the plausible soils, and where something lies outside the band the ailments of ailments.hpp. Throws
+// InputError for an area that the site does not have.
+YearLater compare_with_promise(const site::Site& site, const terrain::Ground& ground,
+                               const YearLaterQuestion& question, Executor& executor);
+
+// SI; for scripts.
+std::string year_later_json(const YearLater& answer, const std::string& site_name,
+                            const std::string& version);
+
+} // namespace lowspot::study

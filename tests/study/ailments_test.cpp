@@ -1,0 +1,42 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <set>
+
+#include <lowspot/study/ailments.hpp>
+
+using namespace lowspot;
+
+TEST_CASE("each cause changes what it names and nothing else; what cannot ail is left out") {
+  SimpleYard yard = simple_yard(20, 12, 0.25, [](double x, double) { return 1.0 + 0.02 * x; });
+  make_pervious(yard);
+  yard.site.soils[0].tight_conductivity = {1e-9, 1e-8, 1e-7};
+  yard.site.designs = {simple_drain(yard, 0.45)};
+  const site::Design& design = yard.site.designs[0];
+  const auto all = study::ailments_of(yard.site, design, yard.ground);
+  std::set<std::string> names;
+  for (const study::Ailment& one : all) {
+    names.insert(one.name);
+    CHECK_FALSE(one.check.empty());
+    const site::Run& run = one.design.runs[0];
+    const bool cap = one.name.find("cap") != std::string::npos,
+               fabric = one.name.find("fabric") != std::string::npos;
+    const bool soil = one.name.find("soil") != std::string::npos,
+               belly = one.name.find("belly") != std::string::npos;
+    CHECK((run.cap.depth > 0) == cap);
+    CHECK((run.fabric.clogging > 1) == fabric);
+    CHECK((one.site.soils[0].tight_conductivity.likely < 1e-8) == soil);
+    CHECK((run.path.size() > 2) == belly);
+    CHECK((one.design.outlets[0].kind != "daylight") == (one.name == "the outlet is blocked"));
+    if (belly) {
+      REQUIRE(run.inverts.size() == 3);
+      CHECK(run.inverts[1] < run.inverts[2]);
+      CHECK(one.design.as_dug);
+    }
+  }
+  CHECK(names.size() == 5);
+  site::Design bare = design;
+  bare.runs[0].fabric = {};
+  for (const study::Ailment& one : study::ailments_of(yard.site, bare, yard.ground))
+    CHECK(one.name.find("fabric") == std::string::npos);
+}

@@ -1,0 +1,74 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/study/year_later.hpp>
+
+using namespace lowspot;
+
+namespace {
+// A bowl with a drain under open stone: water stands while the cap or the outlet fails.
+SimpleYard drained_bowl() {
+  SimpleYard yard =
+      simple_yard(16, 12, 0.25, [](double x, double y) { return 1.0 + 0.03 * std::hypot(x - 2.0, y - 1.5); });
+  make_pervious(yard);
+  open_side(yard, terrain::Side::east);
+  add_whole_area(yard, "bowl");
+  yard.site.storm.dry = 24 * 3600.0;
+  site::Soil& soil = yard.site.soils[0];
+  soil.depth = {0.3, 0.3, 0.3};
+  soil.conductivity = {1e-7, 1e-7, 1e-7};
+  soil.tight_conductivity = {5e-9, 1e-8, 2e-8};
+  yard.site.designs = {simple_drain(yard, 0.45)};
+  return yard;
+}
+
+study::YearLater ask(const SimpleYard& yard, double hours, std::optional<bool> ran) {
+  study::YearLaterQuestion question;
+  question.design = &yard.site.designs[0];
+  question.rain.time = {0, 3600};
+  question.rain.intensity = {8e-6};
+  question.stood = {{"bowl", hours}};
+  question.outlet_ran = ran;
+  question.draws = 5;
+  study::ThreadExecutor executor(2);
+  return study::compare_with_promise(yard.site, yard.ground, question, executor);
+}
+} // namespace
+
+TEST_CASE("what was promised is inside the band; what was not is given its cause") {
+  const SimpleYard yard = drained_bowl();
+  const study::YearLater fine = ask(yard, 0.2, true);
+  CHECK(fine.as_promised);
+  CHECK(fine.causes.empty());
+  CHECK_THAT(fine.sentences[0], ContainsSubstring("inside the promised band"));
+  const study::YearLater stood = ask(yard, 20, false);
+  CHECK_FALSE(stood.as_promised);
+  CHECK_FALSE(stood.outlet_as_promised);
+  REQUIRE(stood.causes.size() > 3);
+  // Neither outlet nor puddle: only a blocked outlet or a sealed cap do both, and a belly or the soil do not.
+  CHECK((stood.causes[0].name == "the outlet is blocked" ||
+         stood.causes[0].name == "the cap over the stone is clogged"));
+  CHECK_FALSE(stood.causes[0].check.empty());
+  for (std::size_t k = 1; k < stood.causes.size(); ++k)
+    CHECK(stood.causes[k].misfit >= stood.causes[k - 1].misfit);
+  double as_built = -1;
+  for (const study::Cause& cause : stood.causes)
+    if (cause.name.empty()) as_built = cause.misfit;
+  CHECK(as_built > stood.causes[0].misfit);
+  const auto json = nlohmann::json::parse(study::year_later_json(stood, "yard", "1"));
+  CHECK(json["as_promised"] == false);
+  CHECK(json["causes"][0]["cause"] == stood.causes[0].name);
+}
+
+TEST_CASE("an area that is not there is refused with the nearest") {
+  const SimpleYard yard = drained_bowl();
+  study::YearLaterQuestion question;
+  question.design = &yard.site.designs[0];
+  question.stood = {{"bowel", 1}};
+  study::ThreadExecutor executor(1);
+  CHECK_THROWS_WITH(study::compare_with_promise(yard.site, yard.ground, question, executor),
+                    ContainsSubstring("did you mean 'bowl'"));
+}
