@@ -81,6 +81,7 @@ double& figure_of(site::Soil& soil, Figure figure) {
 } // namespace
 
 double normal_quantile(double p) {
+  if (p == 0.5) return 0;
   // Tail below by Abramowitz and Stegun 1964, 26.2.23 (to 4.5e-4), then Halley's method on the true function.
   const double tail = std::min(p, 1 - p);
   const double t = std::sqrt(-2 * std::log(tail));

@@ -28,10 +28,10 @@ TEST_CASE("each draw has its own soil, the same for every design") {
   add_whole_area(yard, "bowl");
   yard.site.storm.pattern = "blocks";
   yard.site.storm.blocks = {{1800, 1e-5}};
-  yard.site.storm.dry = 12 * 3600.0;
+  yard.site.storm.dry = 24 * 3600.0;
   site::Soil& soil = yard.site.soils[0];
-  soil.conductivity = {3e-8, 3e-7, 3e-6};
-  soil.tight_conductivity = {1e-8, 1e-7, 1e-6};
+  soil.conductivity = {3e-7, 1e-6, 3e-6};
+  soil.tight_conductivity = {5e-7, 1e-6, 2e-6};
   site::Seen seen;
   seen.name = "puddle", seen.area = "bowl", seen.rain = 0.02, seen.rain_duration = 1800,
   seen.lasted = 4 * 3600;
@@ -41,7 +41,7 @@ TEST_CASE("each draw has its own soil, the same for every design") {
   study::ThreadExecutor executor(2);
   study::PlausibleOptions options;
   const study::DrawRuns runs = study::run_draws(
-      yard.site, yard.ground, nullptr, inputs, {{3e-8, 1e-8}, {3e-7, 1e-7}, {3e-6, 1e-6}}, executor, options);
+      yard.site, yard.ground, nullptr, inputs, {{3e-7, 5e-7}, {1e-6, 1e-6}, {3e-6, 2e-6}}, executor, options);
   CHECK(runs.main.empty());
   REQUIRE(runs.draws.size() == 3);
   CHECK(runs.runs == 7);

@@ -34,8 +34,12 @@ TEST_CASE("equal values share a rank") {
   CHECK(study::ranks(std::vector<double>{5, 1, 5, 0}) == std::vector<double>{3.5, 2, 3.5, 1});
 }
 
-TEST_CASE("shares of a linear model of independent inputs are the squares of its coefficients") {
-  // y = 3 a - 2 b + c of normal values: variances 9, 4, 1. Ranks bend the shares by some hundredths.
+TEST_CASE("shares of a linear model of independent inputs are the squares of its rank correlations") {
+  // y = 3 a - 2 b + c of normal values: correlations r with squares 9, 4 and 1 of 14. Ranks of two normal
+  // values correlate by 6 / pi asin(r / 2) (Pearson 1907).
+  const auto exact = [](double square) {
+    return std::pow(6 / M_PI * std::asin(std::sqrt(square / 14) / 2), 2);
+  };
   const auto set = study::stratified(2000, 4, 11);
   std::vector<std::vector<double>> inputs;
   std::vector<double> result;
@@ -48,9 +52,9 @@ TEST_CASE("shares of a linear model of independent inputs are the squares of its
   const std::vector<double> weights(result.size(), 1.0);
   const auto shares = study::shares_of_spread(inputs, result, weights);
   REQUIRE(shares.size() == 4);
-  CHECK_THAT(shares[0].share, WithinAbs(9 / 14.0, 0.03));
-  CHECK_THAT(shares[1].share, WithinAbs(4 / 14.0, 0.03));
-  CHECK_THAT(shares[2].share, WithinAbs(1 / 14.0, 0.03));
+  CHECK_THAT(shares[0].share, WithinAbs(exact(9), 0.02));
+  CHECK_THAT(shares[1].share, WithinAbs(exact(4), 0.02));
+  CHECK_THAT(shares[2].share, WithinAbs(exact(1), 0.02));
   CHECK_THAT(shares[3].share, WithinAbs(0, 0.01));
   CHECK(shares[0].partial > 0.9);
   CHECK(shares[1].partial < -0.9);
