@@ -32,8 +32,7 @@ Json design(const PlausibleStudy& study, const PlausibleDesign& one) {
     result["flip"] = {{"input", study.inputs[one.flip.input].key},
                       {"value", one.flip.value},
                       {"works", one.flip.works_above ? "above" : "below"},
-                      {"exceptions", one.flip.wrong},
-                      {"others_held", one.flip.alone}};
+                      {"exceptions", one.flip.wrong}};
   return result;
 }
 

@@ -44,8 +44,7 @@ struct PlausibleFlip {
   int input = -1; // none: the same answer in all draws
   double value = 0;
   bool works_above = true;
-  int wrong = 0;      // draws on the wrong side of it
-  bool alone = false; // found with all other inputs at their likely values, to a tenth; else between draws
+  int wrong = 0; // draws on the wrong side of it
 };
 
 struct PlausibleDesign {

@@ -50,13 +50,4 @@ Flip find_flip(const std::vector<std::vector<double>>& inputs, std::span<const c
   return best;
 }
 
-double narrow_flip(double low, double high, double ratio, const std::function<bool(double)>& answer,
-                   bool yes_above) {
-  while (low > 0 ? high > ratio * low : high - low > (ratio - 1) * high) {
-    const double middle = between(low, high);
-    (answer(middle) == yes_above ? high : low) = middle;
-  }
-  return between(low, high);
-}
-
 } // namespace lowspot::study

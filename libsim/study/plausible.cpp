@@ -83,7 +83,7 @@ PlausibleDesign judge(const PlausibleStudy& study, const DrawRuns& runs, std::si
   }
   judged.share /= all;
   const Flip flip = find_flip(values, judged.works);
-  judged.flip = {flip.input, flip.value, flip.yes_above, flip.wrong, false};
+  judged.flip = {flip.input, flip.value, flip.yes_above, flip.wrong};
   return judged;
 }
 

@@ -30,7 +30,7 @@ inline lowspot::results::PlausibleStudy plausible(const lowspot::results::Compar
     design.works = {0, d > 0, d > 0, d > 0, 1};
     design.count = d > 0 ? 4 : 1;
     design.share = design.count / 5.0;
-    design.flip = {0, 3e-8, true, 0, false};
+    design.flip = {0, 3e-8, true, 0};
     study.designs.push_back(design);
     PlausibleFigure hours;
     hours.design = design.name;

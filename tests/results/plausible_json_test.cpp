@@ -35,7 +35,7 @@ TEST_CASE("the band for scripts: null without draws, keys and lists by draw with
   CHECK(json["figures"][0]["main_run"].is_null());
   CHECK(json["figures"][0]["shares"][0]["input"] == input.key);
   CHECK(json["figures"][0]["open_ended"][1] == true);
-  study.designs[0].flip = {0, 3e-8, true, 0, false};
+  study.designs[0].flip = {0, 3e-8, true, 0};
   json = results::plausible_json(study);
   CHECK(json["designs"][0]["flip"]["input"] == input.key);
   CHECK(json["designs"][0]["flip"]["works"] == "above");

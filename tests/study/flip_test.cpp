@@ -35,19 +35,3 @@ TEST_CASE("exceptions are counted, and an answer that never changes has no flip"
   CHECK(study::find_flip(inputs, std::vector<char>(6, 1)).input == -1);
   CHECK(study::find_flip(inputs, std::vector<char>(6, 0)).input == -1);
 }
-
-TEST_CASE("narrowing comes within the ratio asked for") {
-  int asked = 0;
-  const double found = study::narrow_flip(
-      1e-9, 1e-6, 1.1,
-      [&](double value) {
-        ++asked;
-        return value > 3.3e-8;
-      },
-      true);
-  CHECK(std::abs(std::log(found / 3.3e-8)) < std::log(1.1));
-  CHECK(asked < 9);
-  CHECK_THAT(study::narrow_flip(
-                 0, 1, 1.01, [](double value) { return value < 0.25; }, false),
-             WithinAbs(0.25, 0.01));
-}

@@ -16,7 +16,7 @@ results::PlausibleStudy sample() {
   results::PlausibleDesign as_is, drain;
   as_is.name = "as is";
   drain.name = "drain", drain.count = 17, drain.share = 0.85;
-  drain.flip = {0, 0.01237 * 0.0254 / 3600, true, 1, false};
+  drain.flip = {0, 0.01237 * 0.0254 / 3600, true, 1};
   all.designs = {as_is, drain};
   results::PlausibleFigure before, after;
   before.design = "as is", before.what = "standing_hours", before.place = "bed";
