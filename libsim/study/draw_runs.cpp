@@ -17,13 +17,36 @@ using Json = nlohmann::json;
 // How much longer than was seen a place is followed: enough to tell that a soil does not fit.
 constexpr double seen_for = 3;
 
-DrawnRun lean(const results::DesignRecord& record, const site::Design* design, double clear_within) {
-  return {figures_of(record, runs_to_outlets(design)), other_targets_met(record, clear_within),
-          record.wall_seconds};
+DrawnRun lean(const results::DesignRecord& record, const site::Design* design) {
+  return {figures_of(record, runs_to_outlets(design)), record.beds, record.season_beds, record.wall_seconds};
+}
+
+Json beds_text(const std::vector<results::BedRecord>& beds) {
+  Json list = Json::array();
+  for (const results::BedRecord& bed : beds) {
+    Json one = Json::array();
+    one.push_back(bed.name);
+    one.push_back(bed.soggy_hours);
+    one.push_back(bed.days_below_half_available_water);
+    list.push_back(std::move(one));
+  }
+  return list;
+}
+
+std::vector<results::BedRecord> beds_of(const Json& list) {
+  std::vector<results::BedRecord> beds;
+  for (const Json& one : list) {
+    results::BedRecord bed;
+    bed.name = one[0].get<std::string>();
+    bed.soggy_hours = one[1].get<double>();
+    bed.days_below_half_available_water = one[2].get<double>();
+    beds.push_back(std::move(bed));
+  }
+  return beds;
 }
 
 // What the main runs found: only the process that leads has them, so they go out like results of jobs.
-void share_main(DrawRuns& runs, const results::Comparison* main, double clear_within, Executor& executor) {
+void share_main(DrawRuns& runs, const results::Comparison* main, Executor& executor) {
   const int count = static_cast<int>(runs.designs.size());
   runs.main.resize(count);
   bool given = true;
@@ -33,7 +56,7 @@ void share_main(DrawRuns& runs, const results::Comparison* main, double clear_wi
   jobs.known = [&](int k) -> std::optional<std::string> {
     if (!main) return "";
     if (k == count) return main->verdict.design;
-    return to_text(lean(main->designs.at(k), runs.designs[k], clear_within));
+    return to_text(lean(main->designs.at(k), runs.designs[k]));
   };
   jobs.sink = [&](int k, const std::string& result) {
     if (k == count)
@@ -52,14 +75,18 @@ std::string to_text(const DrawnRun& run) {
   Json figures = Json::array();
   for (const Figure& figure : run.figures)
     figures.push_back({figure.what, figure.place, figure.unit, figure.value, figure.open});
-  return Json{{"figures", figures}, {"other_targets", run.other_targets}, {"seconds", run.seconds}}.dump(
-      -1, ' ', false, Json::error_handler_t::replace);
+  return Json{{"figures", figures},
+              {"beds", beds_text(run.beds)},
+              {"season_beds", beds_text(run.season_beds)},
+              {"seconds", run.seconds}}
+      .dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 DrawnRun drawn_run(const std::string& text) {
   const Json all = Json::parse(text);
   DrawnRun run;
-  run.other_targets = all.at("other_targets");
+  run.beds = beds_of(all.at("beds"));
+  run.season_beds = beds_of(all.at("season_beds"));
   run.seconds = all.at("seconds");
   for (const Json& one : all.at("figures"))
     run.figures.push_back(
@@ -74,7 +101,7 @@ DrawRuns run_draws(const site::Site& site, const terrain::Ground& coarse, const 
   runs.designs = chosen_designs(site, options.designs);
   for (const site::Seen& seen : site.seen)
     if (std::isfinite(seen.rain)) runs.seen.push_back(&seen);
-  share_main(runs, main, site.target.clear_within, executor);
+  share_main(runs, main, executor);
 
   const rain::Hyetograph rain = rain::make_hyetograph(site);
   const int designs = static_cast<int>(runs.designs.size()), draws = static_cast<int>(values.size());
@@ -102,8 +129,8 @@ DrawRuns run_draws(const site::Site& site, const terrain::Ground& coarse, const 
     settings.figures_only = settings.few_stops = true;
     settings.progress = report;
     const site::Site drawn = draw < 0 ? site : with_values(site, inputs, values[draw]);
-    return to_text(lean(run_one(drawn, coarse, rain, same_design(drawn, site, design), {}, settings).record,
-                        design, site.target.clear_within));
+    return to_text(
+        lean(run_one(drawn, coarse, rain, same_design(drawn, site, design), {}, settings).record, design));
   };
   jobs.sink = [&](int k, const std::string& result) {
     if (k >= storm_runs)

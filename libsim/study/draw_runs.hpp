@@ -14,7 +14,9 @@ namespace lowspot::study {
 // One run, as far as bands need it.
 struct DrawnRun {
   std::vector<Figure> figures;
-  bool other_targets = true; // what the target asks for beside standing hours
+  // What is agreed for beds is judged on these alone: name, soggy hours and dry days, after the storm and in
+  // the dry spell.
+  std::vector<results::BedRecord> beds, season_beds;
   double seconds = 0;
 };
 

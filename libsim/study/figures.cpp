@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include <lowspot/study/verdict.hpp>
-
 namespace lowspot::study {
 namespace {
 
@@ -55,16 +53,6 @@ std::vector<Figure> figures_of(const results::DesignRecord& record,
     figures.push_back({"edge_peak", edge.name, "m3/s", edge.peak_flow, false});
   }
   return figures;
-}
-
-bool other_targets_met(results::DesignRecord record, double clear_within) {
-  for (results::AreaRecord& area : record.areas) {
-    area.standing_hours_after_rain = 0;
-    area.still_standing = false;
-    area.clear_within_target = true;
-  }
-  record.standing_hours.assign(1, 0.0);
-  return meets_target(record, clear_within);
 }
 
 } // namespace lowspot::study

@@ -25,7 +25,4 @@ std::vector<Figure> figures_of(const results::DesignRecord& record,
 // The runs of a design that end at an outlet of it; none for the yard as it is (null).
 std::vector<std::string> runs_to_outlets(const site::Design* design);
 
-// Whether what a target asks for beside the standing hours of areas is met.
-bool other_targets_met(results::DesignRecord record, double clear_within);
-
 } // namespace lowspot::study

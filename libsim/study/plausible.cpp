@@ -4,6 +4,9 @@
 #include <cmath>
 #include <numeric>
 
+#include <lowspot/rain/hyetograph.hpp>
+#include <lowspot/results/target.hpp>
+#include <lowspot/study/describe.hpp>
 #include <lowspot/study/draw_runs.hpp>
 #include <lowspot/study/flip.hpp>
 #include <lowspot/study/next_tests.hpp>
@@ -64,18 +67,37 @@ PlausibleFigure make_figure(const DrawRuns& runs, std::size_t design, std::size_
   return figure;
 }
 
-// In which draws a design meets the target, with the hours as corrected.
+// A record as far as a target is judged on it, with the hours as corrected.
+results::DesignRecord judged_record(const PlausibleStudy& study, const DrawnRun& run,
+                                    const std::string& design, std::size_t draw, double clear_within) {
+  results::DesignRecord record;
+  record.name = design;
+  record.beds = run.beds;
+  record.season_beds = run.season_beds;
+  for (const PlausibleFigure& figure : study.figures) {
+    if (figure.design != design || figure.what != "standing_hours") continue;
+    results::AreaRecord area;
+    area.name = figure.place;
+    area.standing_hours_after_rain = figure.values[draw];
+    area.still_standing = figure.open[draw] != 0;
+    area.clear_within_target = !area.still_standing && figure.values[draw] * 3600 <= clear_within;
+    record.areas.push_back(std::move(area));
+  }
+  return record;
+}
+
+// In which draws a design meets the target. agreed: a comparison with what was agreed, without designs.
 PlausibleDesign judge(const PlausibleStudy& study, const DrawRuns& runs, std::size_t design,
-                      double clear_within, const std::vector<std::vector<double>>& values) {
+                      results::Comparison agreed, const std::vector<std::vector<double>>& values) {
   PlausibleDesign judged;
   judged.name = runs.designs[design] ? runs.designs[design]->name : "as is";
   double all = 0;
   for (std::size_t draw = 0; draw < runs.draws.size(); ++draw) {
-    bool works = runs.draws[draw][design].other_targets;
-    for (const PlausibleFigure& figure : study.figures)
-      if (figure.design == judged.name && figure.what == "standing_hours" &&
-          (figure.open[draw] || figure.values[draw] * 3600 > clear_within))
-        works = false;
+    const auto record = [&](std::size_t d, const std::string& name) {
+      return judged_record(study, runs.draws[draw][d], name, draw, agreed.clear_within);
+    };
+    agreed.designs = {record(0, "as is")};
+    const bool works = results::meets_target(agreed, record(design, judged.name));
     judged.works.push_back(works);
     judged.count += works;
     judged.share += works ? study.weights[draw] : 0;
@@ -144,10 +166,11 @@ PlausibleStudy plausible_soils(const site::Site& site, const terrain::Ground& co
   study.weights = weigh_by_seen(study.seen, options.draws, study.notes);
   study.effective = effective_draws(study.weights);
 
+  const results::Comparison agreed = describe(site, coarse, rain::make_hyetograph(site), "");
   for (std::size_t design = 0; design < runs.designs.size(); ++design) {
     for (std::size_t k = 0; k < runs.likely[design].figures.size(); ++k)
       study.figures.push_back(make_figure(runs, design, k, values, study.weights));
-    study.designs.push_back(judge(study, runs, design, site.target.clear_within, values));
+    study.designs.push_back(judge(study, runs, design, agreed, values));
   }
   if (const PlausibleFigure* answer = answer_figure(study, runs.recommended))
     study.tests = next_tests(site, inputs, answer->shares,

@@ -30,7 +30,7 @@ struct StormCurve {
   std::vector<double> hours;      // h, of the judged area that stands longest
   std::vector<std::string> place; // that area
   std::vector<char> open;         // still standing when the simulated time ended: at least so long
-  std::vector<char> met;          // the target
+  std::vector<char> met;          // the target for standing water; beds are not judged here
   std::vector<double> p10, p90;   // h, over the plausible soils; empty without
   std::vector<double> works;      // share of the plausible soils in which the target is met; empty without
   double fails_at = 0;     // depth of rain [m]; infinite: holds in all storms; 0: fails in the smallest

@@ -9,7 +9,9 @@ TEST_CASE("a run as text and back keeps every digit") {
   study::DrawnRun run;
   run.figures = {{"standing_hours", "caf\u00e9 \"bed\"", "h", 1.0 / 3, true},
                  {"volume", "west", "m3", 1e-17, false}};
-  run.other_targets = false;
+  results::BedRecord bed;
+  bed.name = "bed", bed.soggy_hours = 1.0 / 7, bed.days_below_half_available_water = 3;
+  run.beds = {bed};
   run.seconds = 0.1;
   const study::DrawnRun back = study::drawn_run(study::to_text(run));
   REQUIRE(back.figures.size() == 2);
@@ -17,7 +19,9 @@ TEST_CASE("a run as text and back keeps every digit") {
   CHECK(back.figures[0].value == 1.0 / 3);
   CHECK(back.figures[0].open);
   CHECK(back.figures[1].value == 1e-17);
-  CHECK_FALSE(back.other_targets);
+  REQUIRE(back.beds.size() == 1);
+  CHECK(back.beds[0].soggy_hours == 1.0 / 7);
+  CHECK(back.season_beds.empty());
   CHECK(back.seconds == 0.1);
 }
 

@@ -54,7 +54,3 @@ TEST_CASE("the last runs of a design are those that lead to an outlet") {
   design.runs[1].to.clear();
   CHECK(study::runs_to_outlets(&design).size() == 2);
 }
-
-TEST_CASE("standing hours alone do not spoil the other targets") {
-  CHECK(study::other_targets_met(record(), 24 * 3600));
-}
