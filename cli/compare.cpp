@@ -1,6 +1,7 @@
 #include <atomic>
 #include <csignal>
 #include <cstdio>
+#include <exception>
 #include <memory>
 
 #include <CLI/CLI.hpp>
@@ -91,8 +92,22 @@ results::PlausibleStudy plausible(const site::Site& site, const terrain::Ground&
   options.designs = arguments.designs;
   options.progress = progress;
   const terrain::Ground coarse =
-      terrain::build_ground(site, study::draw_cell(ground.grid.cell, options.draws));
+      terrain::build_ground(site, study::draw_cell(ground.grid.cell, ground.grid.cells(), options.draws));
   return study::plausible_soils(site, coarse, comparison, executor, options);
+}
+
+// The answer as a band. Its quick runs on larger cells may fail where the runs in full did not, such as an
+// outlet that finds no open ground: then the answer stands without it, and that is said.
+void add_band(results::Comparison& comparison, const site::Site& site, const terrain::Ground& ground,
+              const CompareArguments& arguments, study::Executor& executor,
+              const std::function<bool(double)>& progress) {
+  try {
+    comparison.plausible = plausible(site, ground, &comparison, arguments, executor, progress);
+  } catch (const std::exception& problem) {
+    comparison.warnings.push_back(
+        "The answer has no band over plausible soils, since a quick run on larger cells failed: " +
+        std::string(problem.what()));
+  }
 }
 
 int compare(Context& context, const CompareArguments& arguments) {
@@ -104,7 +119,10 @@ int compare(Context& context, const CompareArguments& arguments) {
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
   const std::unique_ptr<study::Executor> executor = ranks::make_executor(*context.ranks, arguments.threads);
   if (!executor->leads()) { // the runs in full are made by the process that leads
-    plausible(site, ground, nullptr, arguments, *executor, {});
+    try {
+      plausible(site, ground, nullptr, arguments, *executor, {});
+    } catch (const study::Stopped&) { // said by the process that leads
+    }
     return done;
   }
   study::CompareOptions options;
@@ -123,7 +141,7 @@ int compare(Context& context, const CompareArguments& arguments) {
     try {
       comparison = study::compare(site, ground, options);
       progress.again("Plausible soils");
-      comparison.plausible = plausible(site, ground, &comparison, arguments, *executor, options.progress);
+      add_band(comparison, site, ground, arguments, *executor, options.progress);
     } catch (const study::Stopped&) {
       std::fputs("\nStopped. Nothing was written.\n", stderr);
       return stopped;

@@ -57,7 +57,7 @@ int storms(Context& context, const StormsArguments& arguments) {
   double cell = cell_size(arguments.cell);
   terrain::Ground ground = terrain::build_ground(site, cell);
   if (arguments.cell.empty()) {
-    cell = study::draw_cell(ground.grid.cell, 7 * (arguments.plausible + 1));
+    cell = study::draw_cell(ground.grid.cell, ground.grid.cells(), 7 * (arguments.plausible + 1));
     ground = terrain::build_ground(site, cell);
   }
   study::StormOptions options;

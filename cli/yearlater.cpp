@@ -71,7 +71,8 @@ int year_later(Context& context, const YearLaterArguments& arguments) {
   question.seed = arguments.seed;
   terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
   if (arguments.cell.empty())
-    ground = terrain::build_ground(site, study::draw_cell(ground.grid.cell, question.draws));
+    ground =
+        terrain::build_ground(site, study::draw_cell(ground.grid.cell, ground.grid.cells(), question.draws));
   const std::unique_ptr<study::Executor> executor = ranks::make_executor(*context.ranks, arguments.threads);
   study::YearLater answer;
   {

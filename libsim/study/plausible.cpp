@@ -21,8 +21,9 @@ using results::PlausibleFigure;
 using results::PlausibleStudy;
 
 constexpr double cheaper =
-    2.5;                       // cells that are run routed for figures alone, at the price of one run in full
-constexpr double coarsest = 4; // times the main cell
+    2.5; // cells that are run routed for figures alone, at the price of one run in full
+constexpr double least_cells = 1000;
+constexpr double coarsest = 4;    // times the main cell
 constexpr double sure_hours = 1;  // shorter spells are not compared as a ratio
 constexpr double most_factor = 2; // between coarse and full
 
@@ -125,8 +126,10 @@ const PlausibleFigure* answer_figure(const PlausibleStudy& study, const std::str
 
 } // namespace
 
-double draw_cell(double main_cell, int draws) {
-  return main_cell * std::clamp(std::sqrt((draws + 1) / cheaper), 1.0, coarsest);
+double draw_cell(double main_cell, std::size_t cells, int draws) {
+  const double affordable = std::sqrt((draws + 1) / cheaper);
+  const double fine_enough = std::sqrt(static_cast<double>(cells) / least_cells);
+  return main_cell * std::clamp(std::min(affordable, fine_enough), 1.0, coarsest);
 }
 
 PlausibleStudy plausible_soils(const site::Site& site, const terrain::Ground& coarse,

@@ -25,11 +25,12 @@ struct PlausibleOptions {
   std::function<bool(double share)> progress;
 };
 
-// The cell size of the draws [m] with which they cost about as much as the main runs [cells of main_cell m]:
-// a routed run of figures alone costs a quarter of a dynamic one of the same cells or less, and there are
-// (draws + 1) for each main run. Between main_cell and four times that; a function of these figures alone, so
-// that the same command gives the same answer on a faster machine.
-double draw_cell(double main_cell, int draws);
+// The cell size of the draws [m] with which they cost about as much as the main runs (cells of main_cell m,
+// so many of them): a routed run of figures alone costs a quarter of a dynamic one of the same cells or less,
+// and there are (draws + 1) for each main run. Between main_cell and four times that, and no larger than
+// leaves a thousand cells; a function of these figures alone, so that the same command gives the same answer
+// on a faster machine.
+double draw_cell(double main_cell, std::size_t cells, int draws);
 
 // Runs as is and each design on `draws` stratified soils (draws.hpp) and at the likely values, on the ground
 // of the draws. main: the comparison in full, of the same designs; hours of draws are multiplied by what it

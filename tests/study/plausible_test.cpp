@@ -93,7 +93,9 @@ TEST_CASE("hours are brought to those of the main run; no bands or no draws, no 
 }
 
 TEST_CASE("the cells of the draws grow with their number, within limits") {
-  CHECK(study::draw_cell(0.15, 1) == 0.15);
-  CHECK_THAT(study::draw_cell(0.1524, 20), WithinRel(0.1524 * std::sqrt(21 / 2.5), 1e-12));
-  CHECK(study::draw_cell(0.1, 1000) == 0.4);
+  CHECK(study::draw_cell(0.15, 100000, 1) == 0.15);
+  CHECK_THAT(study::draw_cell(0.1524, 16000, 20), WithinRel(0.1524 * std::sqrt(21 / 2.5), 1e-12));
+  CHECK(study::draw_cell(0.1, 100000, 1000) == 0.4);
+  CHECK_THAT(study::draw_cell(0.1, 4000, 20), WithinRel(0.2, 1e-12)); // a thousand cells are left
+  CHECK(study::draw_cell(0.1, 300, 20) == 0.1);
 }
