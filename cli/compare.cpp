@@ -121,7 +121,8 @@ int compare(Context& context, const CompareArguments& arguments) {
   if (!executor->leads()) { // the runs in full are made by the process that leads
     try {
       plausible(site, ground, nullptr, arguments, *executor, {});
-    } catch (const study::Stopped&) { // said by the process that leads
+    } catch (const study::Stopped&) { // what went wrong is said by the process that leads
+    } catch (const std::exception&) {
     }
     return done;
   }
