@@ -167,7 +167,7 @@ std::string passes_under(const SheetScene& scene) {
     for (const auto& [name, under] : site::crossed(scene.site(), run.path))
       items.push_back(short_name(run.name, 20) + " passes through " + short_name(name, 20) +
                       (under > 0 ? " for " + amount(under, scene.units().length) : " (a wall)"));
-  items.push_back("Utilities are not in the site file: UNKNOWN until located. Write down each crossing.");
+  items.push_back("Utilities: UNKNOWN until located, whatever the site file says. Write down each crossing.");
   return list(at_most(items, 5));
 }
 
