@@ -6,7 +6,9 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/catalog/catalog.hpp>
+#include <lowspot/checks/check_design.hpp>
 #include <lowspot/rain/hyetograph.hpp>
+#include <lowspot/results/check_json.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/site/wording.hpp>
@@ -15,6 +17,7 @@
 #include <lowspot/yard/yard.hpp>
 
 #include "commands.hpp"
+#include "print_checks.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -22,6 +25,11 @@ namespace {
 struct Findings {
   std::vector<std::string> warnings, unknown;
   std::vector<site::Assumption> assumptions;
+  struct Checked { // of the yard, or of one design
+    std::string design;
+    std::vector<results::CheckRecord> list;
+  };
+  std::vector<Checked> checks;
 };
 
 Findings examine(const site::Site& site) {
@@ -31,11 +39,13 @@ Findings examine(const site::Site& site) {
   findings.warnings = site.warnings;
   for (const std::vector<std::string>& more : {ground.warnings, rain.warnings})
     findings.warnings.insert(findings.warnings.end(), more.begin(), more.end());
+  if (site.designs.empty()) findings.checks.push_back({"", checks::check_yard(site, ground)});
   // Building each yard finds designs that cannot be built on this ground.
   for (const site::Design& design : site.designs) {
     const yard::Yard yard(site, ground, rain, &design);
     for (const std::string& warning : yard.warnings())
       findings.warnings.push_back("design '" + design.name + "': " + warning);
+    findings.checks.push_back({design.name, checks::check_design(site, ground, design)});
   }
   findings.assumptions = site.assumptions;
   findings.assumptions.insert(findings.assumptions.end(), ground.assumptions.begin(),
@@ -97,6 +107,9 @@ void print_json(const site::Site& site, const Findings& findings) {
     json["defaults"].push_back(
         {{"key", assumption.key}, {"value", assumption.value}, {"tag", assumption.tag}});
   json["unknown"] = findings.unknown;
+  json["checks"] = nlohmann::ordered_json::array();
+  for (const Findings::Checked& checked : findings.checks)
+    json["checks"].push_back({{"design", checked.design}, {"checks", results::checks_json(checked.list)}});
   json["holes"] = holes_json(site);
   std::printf("%s\n", json.dump(2).c_str());
 }
@@ -115,6 +128,11 @@ int check(Context& context, const std::string& where) {
     std::printf("\n%s\n", context.terminal.bold("Unlikely or worth a second look").c_str());
   for (const std::string& warning : findings.warnings) std::printf("  - %s\n", wrap(warning, 96, 4).c_str());
   print_holes(context, site);
+  for (const Findings::Checked& checked : findings.checks)
+    print_checks(context,
+                 checked.design.empty() ? "Checks of the yard"
+                                        : "Checks of \"" + checked.design + "\" that need no run",
+                 checked.list);
   if (!findings.unknown.empty()) std::printf("\n%s\n", context.terminal.bold("UNKNOWN").c_str());
   for (const std::string& item : findings.unknown) std::printf("  - %s\n", wrap(item, 96, 4).c_str());
   if (!findings.assumptions.empty())

@@ -39,6 +39,8 @@ void add_yearlater(CLI::App& app, Context& context);
 void add_storms(CLI::App& app, Context& context);
 void add_cutsheet(CLI::App& app, Context& context);
 void add_takeoff(CLI::App& app, Context& context);
+void add_hosetest(CLI::App& app, Context& context);
+void add_remedies(CLI::App& app, Context& context);
 void add_catalog(CLI::App& app, Context& context);
 void add_manual(CLI::App& app, Context& context);
 void add_completion(CLI::App& app, Context& context);

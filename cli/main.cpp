@@ -54,6 +54,8 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
       "  lowspot yearlater my-yard --rain gauge.csv --stood \"bed = 30 hr\"  was it as promised?\n"
       "  lowspot cutsheet my-yard --hi 104.32  how deep to dig, station by station\n"
       "  lowspot takeoff my-yard        quantities to order\n"
+      "  lowspot hosetest my-yard       predict the hose test at hand-over\n"
+      "  lowspot remedies my-yard       what the next size, stone, cap or depth would buy\n"
       "  lowspot catalog pipes          list what a site file can name\n"
       "Planning aid, not a survey or an engineer's certificate. Have utilities located before you dig.");
   cli::add_start(app, context);
@@ -66,6 +68,8 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
   cli::add_storms(app, context);
   cli::add_cutsheet(app, context);
   cli::add_takeoff(app, context);
+  cli::add_hosetest(app, context);
+  cli::add_remedies(app, context);
   cli::add_catalog(app, context);
   cli::add_manual(app, context);
   cli::add_completion(app, context);

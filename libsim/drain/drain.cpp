@@ -295,8 +295,9 @@ RunState Drain::run_state(int run) const {
                                                        : s.pipe_level[last] - s.network.stations[last].invert;
     result.foot_depth = std::clamp(depth, 0.0, figures.pipe.diameter);
   }
-  result.limit = limiting_member(losses_of(s.layout, s.network, s.solver.level, s.work.balance.flows(),
-                                           {s.through_cap, s.from_soil, s.ponded}, run));
+  result.losses = losses_of(s.layout, s.network, s.solver.level, s.work.balance.flows(),
+                            {s.through_cap, s.from_soil, s.ponded}, run);
+  result.limit = limiting_member(result.losses);
   return result;
 }
 

@@ -45,6 +45,19 @@ struct Outcome {
 enum class Limit { nothing, cap, fabric, stone, slots, pipe, outlet };
 std::string limit_name(Limit limit);
 
+// Head lost in each member of the chain [m], at the worst station of a run.
+struct HeadLosses {
+  double cap = 0;    // from water standing on the ground down to the stone
+  double fabric = 0; // from the soil's face into the stone
+  double stone = 0;  // along the stone, beyond the fall of its bottom
+  double slots = 0;  // from the stone into the pipe
+  double pipe = 0;   // along the pipe, beyond what its own fall gives
+  double outlet = 0; // held at the foot above what a free end would hold
+  // Water stands on the trench, the pipe is full, the stone is half full, or fabric holds back what the soil
+  // gives.
+  bool under_stress = false;
+};
+
 struct RunState {
   double foot_depth = 0;    // water in the pipe at its foot [m]
   double foot_flow = 0;     // m3/s
@@ -52,6 +65,7 @@ struct RunState {
   double highest_level = 0; // of stone and grade line anywhere along it since the start [m]
   bool surcharged = false;  // pipe full at some station
   Limit limit = Limit::nothing;
+  HeadLosses losses; // now
 };
 
 class Drain {

@@ -9,6 +9,7 @@ namespace lowspot::drain {
 namespace {
 
 constexpr double standing = 1e-3; // m of water on the trench that counts as standing there
+constexpr double waiting = 5e-3;  // m of head over the fabric that counts as held back by it
 
 void stone_losses(const Run& run, const Station& station, const StoneStore& stone, double level,
                   double ponded, double through_cap, double from_soil, HeadLosses& losses) {
@@ -24,6 +25,8 @@ void stone_losses(const Run& run, const Station& station, const StoneStore& ston
     const double wetted = 2 * station.length * std::clamp(level - stone.bottom, 0.05 * depth, depth);
     losses.fabric = std::max(losses.fabric, from_soil * std::max(run.fabric.clogging, 1e-9) /
                                                 (run.fabric.permittivity * wetted));
+    // Water waits in the soil, however empty the stone.
+    if (losses.fabric > waiting) losses.under_stress = true;
   }
 }
 

@@ -62,6 +62,34 @@ Table build_table(const Page& page) {
   return table;
 }
 
+std::string in_words(const std::vector<std::pair<std::string, double>>& shares) {
+  std::string text;
+  for (const auto& [member, share] : shares)
+    if (share >= 0.05) text += (text.empty() ? "" : ", ") + member + " " + percent(share);
+  return text.empty() ? "\u2013" : text;
+}
+
+// Where the head goes that drives water through each run, and how far its trench reaches.
+Table chain_table(const Page& page) {
+  const Units& units = page.units();
+  Table table{
+      "What holds the water back: shares of the head lost along the way from the ground to the outlet",
+      {"run", "design", "while it rains", "as it dries",
+       "perched water lowered by half to the left / right of the trench, " + units.length.name},
+      {},
+      {1, 2, 3}};
+  for (const results::DesignRecord& design : page.comparison().designs)
+    for (const results::DrainRecord& drain : design.drains) {
+      if (drain.lost_in_storm.empty() && drain.lost_in_drying.empty()) continue;
+      const bool known = std::isfinite(drain.reach.time);
+      table.rows.push_back(
+          {drain.name, design.name, in_words(drain.lost_in_storm), in_words(drain.lost_in_drying),
+           known ? figure(drain.reach.left, units.length) + " / " + figure(drain.reach.right, units.length)
+                 : "\u2013"});
+    }
+  return table;
+}
+
 std::string profiles(const Page& page, const results::DesignRecord& design) {
   const site::Design* works = works_of(page.site(), design);
   std::string html;
@@ -85,6 +113,11 @@ std::string drains_section(const Page& page) {
   std::string html;
   if (!works.rows.empty()) html += table_html(works);
   if (!carried.rows.empty()) html += table_html(carried);
+  if (const Table chain = chain_table(page); !chain.rows.empty())
+    html +=
+        table_html(chain) +
+        paragraph("Soil counts while no water stands on the trench. Left and right are seen from the head "
+                  "towards the foot; the reach is that of a day after the rain, against the yard as it is.");
   // The design that is proposed first, the others folded away.
   for (const bool chosen : {true, false})
     for (const results::DesignRecord& design : page.comparison().designs) {

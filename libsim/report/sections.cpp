@@ -19,6 +19,7 @@ std::string beds_section(const Page& page);
 std::string drains_section(const Page& page);
 std::string digging_section(const Page& page);
 std::string flows_section(const Page& page);
+std::string checks_section(const Page& page);
 std::string balance_section(const Page& page);
 std::string low_spots_section(const Page& page);
 std::string holes_section(const Page& page);
@@ -41,6 +42,7 @@ const std::vector<Section>& sections() {
       {"drains", "The drain at work", Reader::crew, drains_section},
       {"digging", "Before anyone digs", Reader::crew, digging_section},
       {"flows", "Where the water goes", Reader::permit_desk, flows_section},
+      {"checks", "Checks: pass, fail, unknown", Reader::permit_desk, checks_section},
       {"balance", "Every drop accounted for", Reader::permit_desk, balance_section},
       {"low-spots", "Low spots of the ground", Reader::permit_desk, low_spots_section},
       {"holes", "What the test holes say", Reader::permit_desk, holes_section},

@@ -1,8 +1,24 @@
 #include <lowspot/results/drain_record.hpp>
 
 #include <algorithm>
+#include <numeric>
 
 namespace lowspot::results {
+
+namespace {
+constexpr double worth_naming = 5e-3; // m
+
+std::vector<std::pair<std::string, double>> shares(const DrainRecorder::Losses& sums, double seconds) {
+  std::vector<std::pair<std::string, double>> list;
+  for (std::size_t m = 0; m < sums.size(); ++m)
+    if (sums[m] > 0) list.emplace_back(DrainRecorder::member_names[m], sums[m] / seconds);
+  std::sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
+  return list;
+}
+} // namespace
+
+const std::array<const char*, DrainRecorder::members> DrainRecorder::member_names = {
+    "cap", "soil", "fabric", "stone", "slots", "pipe", "outlet"};
 
 DrainRecorder::DrainRecorder(const yard::Yard& yard) {
   if (!yard.drain()) return;
@@ -15,7 +31,27 @@ DrainRecorder::DrainRecorder(const yard::Yard& yard) {
   for (const drain::Station& station : yard.drain()->stations())
     highest_.push_back(
         std::min(station.invert, station.trench_width > 0 ? station.trench_bottom : station.invert));
+  for (const drain::Outlet& outlet : yard.drain()->layout().outlets) outlets_.push_back({outlet.name, 0, 0});
+  contacts_ = yard::find_wall_contacts(yard.ground(), yard.drain()->stations(), yard.drain()->layout());
+  losses_.resize(runs_.size());
+  sums_.resize(runs_.size());
   find_vessels(yard);
+}
+
+DrainRecorder::Losses DrainRecorder::losses_now(const yard::Yard& yard, std::size_t run,
+                                                const drain::RunState& state) const {
+  const drain::HeadLosses& heads = state.losses;
+  Losses losses{heads.cap, 0, heads.fabric, heads.stone, heads.slots, heads.pipe, heads.outlet};
+  if (heads.cap > 0) return losses;
+  const std::span<const double> saturated = yard.saturated(), level = yard.drain()->stone_level();
+  for (const yard::WallContact& contact : contacts_) {
+    if (yard.drain()->stations()[contact.station].run != static_cast<int>(run)) continue;
+    const double tight = yard.ground().elevation[contact.cell] - yard.columns().depth[contact.cell];
+    // Below the tight layer's top the water only falls into the trench.
+    const double fall = tight + saturated[contact.cell] - std::max(level[contact.station], tight);
+    losses[in_soil] = std::max(losses[in_soil], fall - heads.fabric);
+  }
+  return losses;
 }
 
 void DrainRecorder::find_vessels(const yard::Yard& yard) {
@@ -68,9 +104,19 @@ void DrainRecorder::step(const yard::Yard& yard, const yard::StepFlows& flows) {
     runs_[r].volume_out += state.foot_flow * flows.dt;
     if (state.surcharged) runs_[r].surcharged += flows.dt;
     if (state.limit != drain::Limit::nothing) limit_seconds_[r][drain::limit_name(state.limit)] += flows.dt;
+    losses_[r] = losses_now(yard, r, state);
+    const double all = std::accumulate(losses_[r].begin(), losses_[r].end(), 0.0);
+    if (all < worth_naming) continue;
+    Sums& sums = sums_[r][flows.start < yard.end_of_rain() ? 0 : 1];
+    sums.seconds += flows.dt;
+    for (std::size_t m = 0; m < members; ++m) sums.share[m] += losses_[r][m] / all * flows.dt;
   }
   for (std::size_t k = 0; k < outlet_flow_.size(); ++k)
     outlet_flow_[k] = k < flows.outlets.size() ? flows.outlets[k] / flows.dt : 0;
+  for (std::size_t k = 0; k < outlet_flow_.size(); ++k) {
+    outlets_[k].peak_flow = std::max(outlets_[k].peak_flow, outlet_flow_[k]);
+    outlets_[k].volume += outlet_flow_[k] * flows.dt;
+  }
   step_vessels(*drain, flows.dt);
   const std::span<const double> pipe = drain->pipe_level(), stone = drain->stone_level();
   for (std::size_t s = 0; s < highest_.size(); ++s) highest_[s] = std::max({highest_[s], pipe[s], stone[s]});
@@ -91,6 +137,9 @@ std::vector<std::pair<std::string, double>> DrainRecorder::run_series(const yard
     const drain::RunState state = drain->run_state(static_cast<int>(r));
     result.emplace_back("run:" + runs_[r].name + ":foot_depth_m", state.foot_depth);
     result.emplace_back("run:" + runs_[r].name + ":stored_m3", state.stored);
+    for (std::size_t m = 0; m < members; ++m)
+      if (drain->layout().runs[r].has_trench || m >= in_pipe)
+        result.emplace_back("run:" + runs_[r].name + ":lost_in_" + member_names[m] + "_m", losses_[r][m]);
   }
   const std::vector<drain::Fitting>& fittings = drain->layout().fittings;
   for (std::size_t f = 0; f < fittings.size(); ++f)
@@ -115,9 +164,15 @@ std::vector<DrainRecord> DrainRecorder::finish(const yard::Yard& yard) const {
       result[r].limit_hours.emplace_back(name, seconds / 3600);
     std::sort(result[r].limit_hours.begin(), result[r].limit_hours.end(),
               [](const auto& a, const auto& b) { return a.second > b.second; });
+    result[r].lost_in_storm = shares(sums_[r][0].share, sums_[r][0].seconds);
+    result[r].lost_in_drying = shares(sums_[r][1].share, sums_[r][1].seconds);
     result[r].limited_by = result[r].limit_hours.empty() ? "nothing" : result[r].limit_hours.front().first;
   }
   return result;
+}
+
+std::vector<FlowRecord> DrainRecorder::outlets() const {
+  return outlets_;
 }
 
 std::vector<RunProfileRecord> DrainRecorder::profiles(const yard::Yard& yard) const {

@@ -9,6 +9,7 @@
 #include <lowspot/base/field.hpp>
 #include <lowspot/base/geometry.hpp>
 #include <lowspot/base/grid.hpp>
+#include <lowspot/results/check_record.hpp>
 #include <lowspot/results/option_record.hpp>
 #include <lowspot/results/plausible_record.hpp>
 #include <lowspot/results/share_record.hpp>
@@ -53,11 +54,20 @@ struct VesselRecord { // one a dry well, pump, inlet or channel
   double peak_flow = 0;      // m3/s that an inlet or channel passes on, or a pump lifts
   double volume = 0;         // m3 of that
 };
+// How far from the trench perched water is lowered by half against the yard as it is.
+struct DrainReach {
+  double left = 0, right = 0;                             // m from the trench wall, seen towards the foot
+  double time = std::numeric_limits<double>::quiet_NaN(); // s; not a number: not known
+};
 struct DrainRecord { // one a run
   std::string name;
   double peak_flow = 0, full_flow_capacity = 0, surcharged = 0 /* s */, volume_out = 0;
   std::string limited_by;
   std::vector<std::pair<std::string, double>> limit_hours; // hours each member limited, longest first
+  // Share of the head lost in each member of the chain, mean over the time in which 5 mm and more are lost in
+  // all: while it rains, and after. Largest first; empty when nothing was lost.
+  std::vector<std::pair<std::string, double>> lost_in_storm{}, lost_in_drying{};
+  DrainReach reach{};
 };
 // Where a bed's water came from and went, mean over it, the whole depth of its topsoil [m]:
 // change = rain + run_on + lateral - to_drain - drunk - leaked.
@@ -103,6 +113,8 @@ struct DesignRecord {
   std::vector<GaugeRecord> gauges;
   std::vector<FlowRecord> lines, edges;
   std::vector<DrainRecord> drains;
+  std::vector<FlowRecord> outlets{}; // of the drain
+  std::vector<CheckRecord> checks{};
   std::vector<BedRecord> beds;
   std::vector<RunProfileRecord> profiles;
   bool own_ground = false;                      // works change its shape

@@ -243,6 +243,7 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
   record.beds = state.beds.finish(yard);
   record.drains = state.drains.finish(yard);
   record.vessels = state.drains.vessels();
+  record.outlets = state.drains.outlets();
   if (state.shares) record.shares = state.shares->finish(yard);
   record.profiles = state.drains.profiles(yard);
   if (!yard.ground().earthworks.empty()) {

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include <lowspot/results/bed_change.hpp>
+#include <lowspot/results/check_json.hpp>
 #include <lowspot/results/plausible_json.hpp>
 
 namespace lowspot::results {
@@ -82,6 +83,16 @@ Json low_spot(const terrain::LowSpot& spot) {
           {"rain_to_fill_m", spot.rain_to_fill}};
 }
 
+Json number(double value) {
+  return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
+
+Json shares_of_head(const std::vector<std::pair<std::string, double>>& shares) {
+  Json list = Json::object();
+  for (const auto& [member, share] : shares) list[member] = share;
+  return list;
+}
+
 Json drain(const DrainRecord& record) {
   Json hours = Json::object();
   for (const auto& [member, time] : record.limit_hours) hours[member] = time;
@@ -91,7 +102,13 @@ Json drain(const DrainRecord& record) {
           {"surcharged_s", record.surcharged},
           {"volume_out_m3", record.volume_out},
           {"limited_by", record.limited_by},
-          {"limit_hours", std::move(hours)}};
+          {"limit_hours", std::move(hours)},
+          {"head_lost_in_storm", shares_of_head(record.lost_in_storm)},
+          {"head_lost_in_drying", shares_of_head(record.lost_in_drying)},
+          {"reach",
+           {{"left_m", std::isfinite(record.reach.time) ? number(record.reach.left) : Json(nullptr)},
+            {"right_m", std::isfinite(record.reach.time) ? number(record.reach.right) : Json(nullptr)},
+            {"time_s", number(record.reach.time)}}}};
 }
 
 Json vessel(const VesselRecord& record) {
@@ -218,6 +235,8 @@ Json design(const Comparison& all, const DesignRecord& record) {
                               })},
       {"drains", array_of(record.drains, drain)},
       {"vessels", array_of(record.vessels, vessel)},
+      {"outlets", array_of(record.outlets, [](const auto& item) { return flow(item, "name"); })},
+      {"checks", checks_json(record.checks)},
       {"beds", beds(record.beds, as_is.beds)},
       {"season", {{"beds", beds(record.season_beds, as_is.season_beds)}}},
       {"shares", array_of(record.shares.places,

@@ -4,7 +4,10 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/checks/check_design.hpp>
+#include <lowspot/checks/run_checks.hpp>
 #include <lowspot/rain/hyetograph.hpp>
+#include <lowspot/results/drain_reach.hpp>
 #include <lowspot/study/describe.hpp>
 #include <lowspot/study/one_run.hpp>
 #include <lowspot/study/options.hpp>
@@ -46,6 +49,23 @@ std::vector<const site::Design*> chosen_designs(const site::Site& site,
   return designs;
 }
 
+namespace {
+
+// What the figures of a run are held against, and how far its trenches reach a day after the rain.
+void judge_design(const site::Site& site, const terrain::Ground& ground, const site::Design& design,
+                  const results::Comparison& comparison, results::DesignRecord& record) {
+  record.checks = checks::check_design(site, ground, design);
+  const std::vector<results::CheckRecord> more =
+      checks::check_run(site, ground, design, comparison.designs.front(), record);
+  record.checks.insert(record.checks.end(), more.begin(), more.end());
+  std::vector<double> widths;
+  for (const site::Run& run : design.runs) widths.push_back(run.has_trench ? run.trench_width : 0);
+  constexpr double day = 86400;
+  results::find_reach(comparison, record, widths, day);
+}
+
+} // namespace
+
 results::Comparison compare(const site::Site& site, const terrain::Ground& ground,
                             const CompareOptions& options) {
   const std::vector<const site::Design*> designs = chosen_designs(site, options.designs);
@@ -76,6 +96,11 @@ results::Comparison compare(const site::Site& site, const terrain::Ground& groun
   for (std::size_t k = 0; k < designs.size(); ++k)
     for (const std::string& warning : warnings[k])
       comparison.warnings.push_back("design '" + comparison.designs[k].name + "': " + warning);
+  for (std::size_t k = 0; k < designs.size(); ++k)
+    if (designs[k])
+      judge_design(site, ground, *designs[k], comparison, comparison.designs[k]);
+    else
+      comparison.designs[k].checks = checks::check_yard(site, ground);
   comparison.verdict = make_verdict(comparison);
   comparison.options = rank_options(site, ground, comparison);
   return comparison;

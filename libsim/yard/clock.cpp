@@ -48,6 +48,8 @@ double Yard::State::choose_step(double until) const {
     const auto next = std::upper_bound(inflow.time.begin(), inflow.time.end(), time);
     if (next != inflow.time.end()) dt = std::min(dt, *next - time);
   }
+  for (const Leak& leak : leaks)
+    if (leak.until > time) dt = std::min(dt, leak.until - time);
   for (const Seep& seep : seeps) dt = std::min(dt, next_change(seep, time) - time);
   // A short last step before an output, so that the flows reported are those of the moment and not of the
   // step.

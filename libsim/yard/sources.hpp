@@ -1,5 +1,6 @@
 // The sources of the water on the ground, by name, and which of them feeds each cell.
 #pragma once
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -28,8 +29,9 @@ struct Source {
 // A flow that does not depend on rain: a leaking pipe, a spring.
 struct Leak {
   std::string name;
-  std::vector<int> cells; // shared evenly
-  double flow = 0;        // m3/s
+  std::vector<int> cells;                                 // shared evenly
+  double flow = 0;                                        // m3/s
+  double until = std::numeric_limits<double>::infinity(); // s: it stops then
 };
 
 // As many sources as are told apart; the smallest areas share one beyond that.

@@ -65,6 +65,7 @@ void Yard::State::gather_supply(double dt) {
     ledger.move(Store::inflow, Store::surface, arriving * dt);
   }
   for (std::size_t k = 0; k < leaks.size(); ++k) {
+    if (time >= leaks[k].until) continue;
     pour(leaks[k].cells, leaks[k].flow, sources ? sources->leak(k) : -1);
     ledger.move(Store::inflow, Store::surface, leaks[k].flow * dt);
   }

@@ -9,8 +9,8 @@ using journey::run;
 TEST_CASE("help names every command, with examples; version names the program") {
   const journey::Answer help = run({"--help"});
   CHECK(help.code == 0);
-  for (const char* command :
-       {"start", "check", "levels", "diagnose", "compare", "tune", "storms", "yearlater", "catalog"}) {
+  for (const char* command : {"start", "check", "levels", "diagnose", "compare", "tune", "hosetest",
+                              "remedies", "storms", "yearlater", "catalog"}) {
     CHECK_THAT(help.out, ContainsSubstring(command));
     const journey::Answer own = run({command, "--help"});
     CHECK(own.code == 0);

@@ -1,0 +1,140 @@
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
+#include <lowspot/catalog/catalog.hpp>
+#include <lowspot/results/output_folder.hpp>
+#include <lowspot/site/read_site.hpp>
+#include <lowspot/study/remedies.hpp>
+#include <lowspot/study/verdict.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+#include "choose_design.hpp"
+#include "commands.hpp"
+
+namespace lowspot::cli {
+namespace {
+
+struct RemedyArguments {
+  std::string where, design, out, cell;
+  std::string method = "dynamic";
+  int threads = 0;
+};
+
+nlohmann::ordered_json as_json(const study::Remedies& remedies) {
+  const auto one = [&](const study::Remedy& remedy) {
+    nlohmann::ordered_json areas = nlohmann::ordered_json::array();
+    for (std::size_t k = 0; k < remedy.hours.size(); ++k)
+      areas.push_back({{"name", remedies.areas[k]},
+                       {"standing_hours_after_rain", remedy.hours[k]},
+                       {"still_standing", static_cast<bool>(remedy.still_standing[k])}});
+    return nlohmann::ordered_json{{"id", remedy.id},
+                                  {"name", remedy.name},
+                                  {"areas", std::move(areas)},
+                                  {"clears_within_target", remedy.clears},
+                                  {"limited_by", remedy.limited_by},
+                                  {"not_possible", remedy.not_possible},
+                                  {"newly_fails", remedy.newly_fails}};
+  };
+  nlohmann::ordered_json json{{"design", remedies.design},
+                              {"sentence", remedies.sentence},
+                              {"as_is", one(remedies.as_is)},
+                              {"as_designed", one(remedies.as_designed)},
+                              {"changes", nlohmann::ordered_json::array()},
+                              {"clogging", nlohmann::ordered_json::array()}};
+  for (const study::Remedy& remedy : remedies.changes) json["changes"].push_back(one(remedy));
+  for (const study::Remedy& remedy : remedies.clogging) json["clogging"].push_back(one(remedy));
+  return json;
+}
+
+void print_row(const study::Remedy& remedy) {
+  if (!remedy.not_possible.empty()) {
+    std::printf("  %-48s cannot be built: %s\n", remedy.name.c_str(), remedy.not_possible.c_str());
+    return;
+  }
+  std::string line;
+  for (std::size_t k = 0; k < remedy.hours.size(); ++k) {
+    char cell[64];
+    const std::string hours =
+        remedy.still_standing[k] ? "does not clear" : study::plain_hours(remedy.hours[k]);
+    std::snprintf(cell, sizeof cell, "%-22s", hours.c_str());
+    line += cell;
+  }
+  std::printf("  %-48s %s%s\n", remedy.name.c_str(), line.c_str(), remedy.limited_by.c_str());
+  for (const std::string& name : remedy.newly_fails) std::printf("      then fails: %s\n", name.c_str());
+}
+
+void print_answer(const Context& context, const study::Remedies& remedies) {
+  std::printf("%s\n\n", context.terminal.bold(wrap(remedies.sentence, 96)).c_str());
+  std::string head;
+  for (const std::string& area : remedies.areas) {
+    char cell[64];
+    std::snprintf(cell, sizeof cell, "%-22s", area.substr(0, 21).c_str());
+    head += cell;
+  }
+  std::printf("  %-48s %s%s\n", "A puddle stands after the rain for", head.c_str(), "limited by");
+  print_row(remedies.as_is);
+  print_row(remedies.as_designed);
+  std::printf("\nOne thing changed at a time, what buys most first\n");
+  for (const study::Remedy& remedy : remedies.changes) print_row(remedy);
+  std::printf("\nAfter years in the ground\n");
+  for (const study::Remedy& remedy : remedies.clogging) print_row(remedy);
+  std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
+}
+
+int remedies(Context& context, const RemedyArguments& arguments) {
+  const catalog::Catalog catalog = catalog::read_catalog(catalog_folder());
+  const site::Site site = site::read_site(arguments.where, catalog);
+  const site::Design& design = choose_design(site, arguments.design);
+  const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
+  study::RemedyOptions options;
+  options.threads = arguments.threads;
+  if (arguments.method == "routed") options.method = surface::Method::routed;
+  study::Remedies found;
+  {
+    Progress progress("Running the changes", context.terminal.watched() && !context.quiet && !context.json);
+    options.progress = [&](double share) {
+      progress.update(share);
+      return true;
+    };
+    found = study::find_remedies(site, ground, catalog, design, options);
+  }
+  if (!arguments.out.empty()) {
+    const std::filesystem::path out = arguments.out;
+    results::prepare_output_folder(out, site.name);
+    results::write_whole_file(out / "remedies.json", as_json(found).dump(2) + "\n");
+  }
+  if (context.json)
+    std::printf("%s\n", as_json(found).dump(2).c_str());
+  else
+    print_answer(context, found);
+  return done;
+}
+} // namespace
+
+void add_remedies(CLI::App& app, Context& context) {
+  CLI::App* command = app.add_subcommand(
+      "remedies", "What the next pipe size, stone, cap or depth would buy, and how much clogging is borne");
+  const auto arguments = std::make_shared<RemedyArguments>();
+  command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
+  command->add_option("--design", arguments->design, "the design to change, when there is more than one");
+  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
+  command
+      ->add_option("--method", arguments->method,
+                   "how water runs over the ground: dynamic, or routed (quicker, approximate)")
+      ->check(CLI::IsMember({"dynamic", "routed"}));
+  command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
+      ->check(CLI::Range(0, 1024));
+  command->add_option("--out", arguments->out, "folder for remedies.json");
+  command->add_flag("--json", context.json, "the answer as JSON on standard output");
+  command->add_flag("--quiet", context.quiet, "no progress");
+  command->footer("Example:\n  lowspot remedies my-yard --design \"3 in along the patio\" --cell \"1 ft\"\n"
+                  "Each change is a run of its own: coarse cells are enough to rank them.");
+  command->callback([&context, arguments] {
+    context.chosen = [&context, arguments] { return remedies(context, *arguments); };
+  });
+}
+
+} // namespace lowspot::cli

@@ -1,0 +1,176 @@
+#include <lowspot/checks/run_checks.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <lowspot/checks/judge.hpp>
+#include <lowspot/checks/works.hpp>
+#include <lowspot/drain/pipe_section.hpp>
+#include <lowspot/site/wording.hpp>
+
+namespace lowspot::checks {
+namespace {
+using results::CheckOutcome;
+using results::CheckRecord;
+
+constexpr double no_flow = 1e-7;     // m3/s: a run that carries less carries nothing
+constexpr double same_volume = 1e-3; // m3: about a quart, below what a yard's books mean
+constexpr double same_flow = 1e-6;   // m3/s
+
+const results::DrainRecord* record_of(const results::DesignRecord& design, const std::string& run) {
+  for (const results::DrainRecord& drain : design.drains)
+    if (drain.name == run) return &drain;
+  return nullptr;
+}
+
+// Whether water gets into the drain that did not pass through fabric or soil.
+bool silt_gets_in(const site::Design& design) {
+  if (!design.inlets.empty() || !design.channels.empty() || !design.downspouts.empty()) return true;
+  return std::any_of(design.runs.begin(), design.runs.end(), [](const site::Run& run) {
+    return run.has_trench && run.pipe.slot_area > 0 && !(run.fabric.permittivity > 0 && run.cap.depth > 0);
+  });
+}
+
+void full(const site::Site& site, const results::DrainRecord& drain, std::vector<CheckRecord>& list) {
+  if (!(drain.full_flow_capacity > 0)) return;
+  CheckRecord record = item(site, "pipe_full", "pipe_full", "How full the pipe runs", drain.name);
+  judge(record, site, "pipe_full", drain.peak_flow / drain.full_flow_capacity,
+        " of what it carries when full, at the peak");
+  list.push_back(std::move(record));
+}
+
+void silting(const site::Site& site, const Works& works, const job::CutRun& cut,
+             const results::DrainRecord& drain, std::vector<CheckRecord>& list) {
+  const bool silt = silt_gets_in(*works.design);
+  const std::string limit = silt ? "silting_velocity" : "silting_velocity_clean";
+  CheckRecord record = item(site, limit, "silting", "Speed that keeps silt moving", cut.name);
+  if (drain.peak_flow <= no_flow) {
+    record.outcome = CheckOutcome::unknown;
+    record.found = "hardly anything runs in it in this storm";
+    record.missing = "a storm in which it runs";
+  } else if (cut.least_fall <= 0) {
+    record.outcome = CheckOutcome::fail;
+    record.found = "the pipe does not fall: silt settles";
+  } else
+    judge(record, site, limit,
+          pipe_velocity(cut.inside_diameter, works.run(cut).pipe.manning_n, cut.least_fall, drain.peak_flow),
+          silt ? " at the storm's peak; water gets in that did not pass fabric and cap"
+               : " at the storm's peak");
+  list.push_back(std::move(record));
+}
+
+std::string outlet_limit(const std::string& texture) {
+  if (texture == "silty clay loam") return "outlet_velocity_silty_clay_loam";
+  if (texture.find("clay") != std::string::npos) return "outlet_velocity_clay";
+  if (texture.find("silt") != std::string::npos || texture == "loam") return "outlet_velocity_silt";
+  return "outlet_velocity_sand"; // and where no texture is known: the most cautious
+}
+
+void erosion(const site::Site& site, const Works& works, const job::CutRun& cut,
+             const results::DrainRecord& drain, std::vector<CheckRecord>& list) {
+  const site::Run& run = works.run(cut);
+  const auto outlet =
+      std::find_if(works.design->outlets.begin(), works.design->outlets.end(),
+                   [&](const site::Outlet& end) { return end.name == run.to && end.kind == "daylight"; });
+  if (outlet == works.design->outlets.end() || drain.peak_flow <= no_flow) return;
+  const Grid& grid = works.ground.grid;
+  const int i = std::clamp(static_cast<int>((outlet->at.x - grid.x0) / grid.cell), 0, grid.nx - 1);
+  const int j = std::clamp(static_cast<int>((outlet->at.y - grid.y0) / grid.cell), 0, grid.ny - 1);
+  const std::string texture = site.soils[works.ground.soil[grid.index(i, j)]].texture;
+  const std::string limit = outlet_limit(texture);
+  CheckRecord record =
+      item(site, limit, "outlet_velocity", "Speed at the outlet on bare ground", outlet->name);
+  judge(
+      record, site, limit,
+      end_velocity(cut.inside_diameter, run.pipe.manning_n, std::max(cut.least_fall, 1e-6), drain.peak_flow),
+      texture.empty() ? " at the storm's peak; its texture is not known"
+                      : " at the storm's peak, on " + texture);
+  list.push_back(std::move(record));
+}
+
+// The side of the yard whose limit an outlet lies on, as in the record of edges; empty: inside, or elsewhere.
+std::string side_of(const site::Site& site, const Point& at, double near) {
+  const Box box = bounds(site.outline);
+  Polyline limit = site.outline;
+  limit.push_back(limit.front());
+  if (distance_to(limit, at) > near) return "";
+  const double gaps[4] = {at.x - box.low.x, box.high.x - at.x, at.y - box.low.y, box.high.y - at.y};
+  static const char* const names[4] = {"west", "east", "south", "north"};
+  return names[std::min_element(gaps, gaps + 4) - gaps];
+}
+
+struct Leaving {
+  double peak = 0, volume = 0; // m3/s, m3
+};
+
+// What leaves over a side, outlets at it included.
+Leaving leaving(const site::Site& site, const site::Design* design, const results::DesignRecord& record,
+                const std::string& side, double near) {
+  Leaving sum;
+  for (const results::FlowRecord& edge : record.edges)
+    if (edge.name == side) sum = {edge.peak_flow, edge.volume};
+  if (design)
+    for (const site::Outlet& outlet : design->outlets)
+      for (const results::FlowRecord& flow : record.outlets)
+        if (flow.name == outlet.name && outlet.kind != "dry well" &&
+            side_of(site, outlet.kind == "pump" && outlet.discharge ? *outlet.discharge : outlet.at, near) ==
+                side)
+          sum.peak += flow.peak_flow, sum.volume += flow.volume;
+  return sum;
+}
+
+double growth(double before, double after, double nothing) {
+  if (after <= before + nothing) return std::min(0.0, before > nothing ? after / before - 1 : 0.0);
+  return before > nothing ? after / before - 1 : std::numeric_limits<double>::infinity();
+}
+
+void neighbours(const site::Site& site, const site::Design& design, double near,
+                const results::DesignRecord& as_is, const results::DesignRecord& record,
+                std::vector<CheckRecord>& list) {
+  for (const results::FlowRecord& edge : as_is.edges) {
+    const Leaving before = leaving(site, nullptr, as_is, edge.name, near);
+    const Leaving after = leaving(site, &design, record, edge.name, near);
+    if (before.volume < same_volume && after.volume < same_volume) continue;
+    CheckRecord item_of_side = item(site, "neighbour_increase", "neighbour_increase",
+                                    "Water sent over the " + edge.name + " side", edge.name);
+    const double flow = growth(before.peak, after.peak, same_flow);
+    const double volume = growth(before.volume, after.volume, same_volume);
+    const auto rate = [&](double value) { return site::written(value, Dimension::flow, site); };
+    const auto amount = [&](double value) { return site::written(value, Dimension::volume, site); };
+    judge(item_of_side, site, "neighbour_increase", std::max(flow, volume), "");
+    item_of_side.found = "at once " + rate(before.peak) + " before, " + rate(after.peak) + " after; in all " +
+                         amount(before.volume) + " before, " + amount(after.volume) + " after";
+    list.push_back(std::move(item_of_side));
+  }
+}
+
+} // namespace
+
+double pipe_velocity(double diameter, double manning_n, double fall, double flow) {
+  const double depth = drain::normal_depth(diameter, manning_n, fall, flow);
+  return flow / drain::wetted_area(diameter, depth);
+}
+
+double end_velocity(double diameter, double manning_n, double fall, double flow) {
+  const double depth =
+      std::min(drain::normal_depth(diameter, manning_n, fall, flow), drain::critical_depth(diameter, flow));
+  return flow / drain::wetted_area(diameter, depth);
+}
+
+std::vector<CheckRecord> check_run(const site::Site& site, const terrain::Ground& ground,
+                                   const site::Design& design, const results::DesignRecord& as_is,
+                                   const results::DesignRecord& record) {
+  const Works works = lay_out(site, ground, design);
+  std::vector<CheckRecord> list;
+  for (const job::CutRun& cut : works.sheet.runs)
+    if (const results::DrainRecord* drain = record_of(record, cut.name)) {
+      full(site, *drain, list);
+      silting(site, works, cut, *drain, list);
+      erosion(site, works, cut, *drain, list);
+    }
+  neighbours(site, design, 2 * ground.grid.cell, as_is, record, list);
+  return list;
+}
+
+} // namespace lowspot::checks

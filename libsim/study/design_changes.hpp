@@ -1,0 +1,26 @@
+// One thing of a design changed at a time.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/catalog/catalog.hpp>
+#include <lowspot/site/design.hpp>
+
+namespace lowspot::study {
+
+struct DesignChange {
+  std::string
+      id; // "larger_pipe", "slotted", "coarser_stone", "open_cap", "clean_fabric", "deeper"; "clogged_10"
+  std::string name; // "next pipe size: 4 in corrugated"
+  site::Design design;
+};
+
+// What could be changed about a drain, each by itself: the next size of pipe of its kind in the catalogue,
+// slots where a solid pipe lies in stone, the next more permeable stone, stone up to the surface, clean
+// fabric where it is clogged, everything 6 in deeper. What does not apply is left out.
+std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const site::Design& design);
+
+// The design with its fabric clogged and its cap sealed `factor` times more than now.
+DesignChange clogged(const site::Design& design, double factor);
+
+} // namespace lowspot::study

@@ -1,0 +1,60 @@
+// The test at hand-over: a hose runs onto the ground or the trench, someone watches the outlet.
+#pragma once
+#include <functional>
+#include <limits>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <lowspot/site/site.hpp>
+#include <lowspot/terrain/ground.hpp>
+
+namespace lowspot::study {
+
+struct HoseOptions {
+  std::optional<Point>
+      at; // m; none: the lowest cell of the low spot that holds most of the judged areas' water
+  double flow = 3.15451e-4;                   // m3/s: 5 gal/min
+  double duration = 1200;                     // s
+  double watch = 86400;                       // s after the hose is shut, at most
+  std::function<void(double share)> progress; // 0..1; may throw to end it
+};
+
+struct HoseTest {
+  std::string design;
+  Point at;          // middle of the wetted patch [m]
+  std::string place; // "low spot 1", "the place given"
+  bool over_trench = false;
+  double flow = 0, duration = 0; // as asked for
+  double given = 0;              // m3
+  // From the opening of the hose to the first water at an outlet, the time at which a hundredth of the hose's
+  // flow comes out; not a number: none within the time watched [s].
+  double first_water = std::numeric_limits<double>::quiet_NaN();
+  double held_at_first_water = 0; // m3 in the drain then
+  double last_flow = 0;           // m3/s at the outlets, mean over the last tenth of the time the hose runs
+  bool steady = false;            // within 2 % of the tenth before
+  // After the hose is shut: until the outlets give less than a hundredth of its flow, and until no ground
+  // stands deeper than the target depth; not a number: longer than was watched [s].
+  double outlet_stops = std::numeric_limits<double>::quiet_NaN();
+  double puddle_gone = std::numeric_limits<double>::quiet_NaN();
+  double deepest = 0;         // m, water on the ground at the place
+  double capacity = 0;        // m3/s that the fullest-running pipe at an outlet carries when full
+  double through_outlets = 0; // m3 that came out of the outlets, on the ground of the yard or beyond
+  // Where the water was when the watch ended [m3]; they sum to `given`. to_soil is the rest, negative where
+  // the ground gave the drain more than it took.
+  double by_outlets = 0, over_edges = 0, on_ground = 0, in_drain = 0, to_soil = 0;
+  std::vector<double> time, outlet_flow; // s, m3/s: for a chart
+  std::vector<std::string> says;         // what to expect, in sentences
+  std::vector<std::string> proves;       // what the test proves, and what it does not
+};
+
+// Runs the design without rain and without evaporation from the moisture that the site starts with. A dry
+// well or pump counts as an outlet by what leaves the yard from it. Throws InputError for a place outside the
+// yard or under a building, or a design that cannot be built.
+HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const site::Design& design,
+                   const HoseOptions& options = {});
+
+// The cell where the hose lies when no place is given.
+int lowest_judged_cell(const site::Site& site, const terrain::Ground& ground, std::string& place);
+
+} // namespace lowspot::study

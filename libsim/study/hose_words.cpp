@@ -1,0 +1,96 @@
+#include <lowspot/study/hose_words.hpp>
+
+#include <cmath>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/site/wording.hpp>
+
+namespace lowspot::study {
+namespace {
+
+// "7 minutes", "40 seconds", "2.5 hours": no finer than a person with a watch at the outlet can tell.
+std::string span(double seconds) {
+  if (seconds < 90) return rounded(std::ceil(seconds / 10) * 10, 2) + " seconds";
+  if (seconds < 5400) return rounded(seconds / 60, 2) + " minutes";
+  return rounded(seconds / 3600, 2) + " hours";
+}
+
+std::string flow_text(const site::Site& site, double flow) {
+  return site::written(flow, Dimension::flow, site);
+}
+
+std::string volume_text(const site::Site& site, double volume) {
+  // A cubic metre is too coarse for a hose.
+  if (site.units != "ft") return rounded(volume * 1000, 2) + " L";
+  return rounded(volume / 0.00378541, 2) + " gal";
+}
+
+std::string arrival(const site::Site& site, const HoseTest& test) {
+  if (std::isnan(test.first_water))
+    return "No water comes out of the outlet: what the hose gives stays in the low spot, in the stone or in "
+           "the "
+           "ground. Lay the hose on the trench, or let it run longer.";
+  std::string text = "First water at the outlet after about " + span(test.first_water) +
+                     ", when the drain holds " + volume_text(site, test.held_at_first_water) + ".";
+  if (test.first_water >= test.duration) return text + " The hose is shut by then.";
+  const double share = test.last_flow / test.flow;
+  text += " At the end of the test " + flow_text(site, test.last_flow) + " comes out, " +
+          rounded(100 * share, 2) + " % of what the hose gives";
+  return text +
+         (test.steady ? ": it has become steady." : "; it is not steady yet: a longer test would show more.");
+}
+
+std::string afterwards(const HoseTest& test) {
+  if (std::isnan(test.first_water) && std::isnan(test.puddle_gone))
+    return "The puddle is still there when the watch ends.";
+  std::string text;
+  if (!std::isnan(test.first_water))
+    text = std::isnan(test.outlet_stops)
+               ? "After the hose is shut the outlet runs on for longer than was watched"
+           : test.outlet_stops < 10
+               ? "The outlet stops as soon as the hose is shut"
+               : "After the hose is shut the outlet runs on for about " + span(test.outlet_stops);
+  const std::string join = text.empty() ? "The puddle" : text + "; the puddle";
+  if (std::isnan(test.puddle_gone)) return join + " is still there when the watch ends.";
+  return join +
+         (test.puddle_gone < 10 ? " is gone at once." : " is gone after " + span(test.puddle_gone) + ".");
+}
+
+std::string whereabouts(const site::Site& site, const HoseTest& test) {
+  std::string text = "Of the " + volume_text(site, test.given) + ", " + volume_text(site, test.by_outlets) +
+                     " left the yard by the outlet, " + volume_text(site, test.in_drain) +
+                     " stayed in stone and pipe";
+  if (test.over_edges > 0.001 * test.given)
+    text += ", " + volume_text(site, test.over_edges) + " ran over the edge";
+  if (test.on_ground > 0.001 * test.given)
+    text += ", " + volume_text(site, test.on_ground) + " wet the ground";
+  return text + (test.to_soil >= 0 ? ", and " + volume_text(site, test.to_soil) + " went into the ground."
+                                   : "; the ground gave " + volume_text(site, -test.to_soil) + " more.");
+}
+
+} // namespace
+
+void describe_hose_test(const site::Site& site, HoseTest& test) {
+  test.says = {"A hose of " + flow_text(site, test.flow) + " for " + span(test.duration) + " at " +
+                   site::written(test.at, site) + ", " + test.place +
+                   (test.over_trench ? ", over the trench." : ", beside the trench."),
+               arrival(site, test), afterwards(test), whereabouts(site, test)};
+  test.proves.clear();
+  if (!std::isnan(test.first_water))
+    test.proves.push_back(
+        "It proves that the way from there to the outlet is open and falls: much later or much "
+        "less water means a blocked outlet, a belly, an open joint or a sealed cap.");
+  if (test.capacity > 0)
+    test.proves.push_back("It does not prove capacity: the hose gives " +
+                          rounded(100 * test.flow / test.capacity, 2) + " % of the " +
+                          flow_text(site, test.capacity) + " that the pipe carries when full.");
+  test.proves.push_back(
+      "It does not prove what the soil gives or takes over days, nor how fabric and cap silt up "
+      "in years.");
+  if (!test.over_trench)
+    test.proves.push_back(
+        "The hose lies beside the trench, so the way over and through the ground is part of the "
+        "test; for stone and pipe alone lay it on the trench with --at.");
+}
+
+} // namespace lowspot::study

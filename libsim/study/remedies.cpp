@@ -1,0 +1,140 @@
+#include <lowspot/study/remedies.hpp>
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+#include <set>
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/checks/check_design.hpp>
+#include <lowspot/study/design_changes.hpp>
+#include <lowspot/study/one_run.hpp>
+#include <lowspot/study/progress_board.hpp>
+#include <lowspot/study/side_by_side.hpp>
+#include <lowspot/study/verdict.hpp>
+
+namespace lowspot::study {
+namespace {
+
+constexpr double worth_saying = 0.25; // h: less is within what cells and steps leave uncertain
+
+double total(const Remedy& remedy) {
+  return std::accumulate(remedy.hours.begin(), remedy.hours.end(), 0.0);
+}
+
+std::string longest_limit(const results::DesignRecord& record) {
+  std::map<std::string, double> hours;
+  for (const results::DrainRecord& run : record.drains)
+    for (const auto& [member, time] : run.limit_hours) hours[member] = std::max(hours[member], time);
+  const auto most = std::max_element(hours.begin(), hours.end(),
+                                     [](const auto& a, const auto& b) { return a.second < b.second; });
+  return most == hours.end() ? "nothing" : most->first;
+}
+
+void take_figures(const results::DesignRecord& record, Remedy& remedy) {
+  remedy.clears = true;
+  for (const results::AreaRecord& area : record.areas) {
+    if (!area.judged) continue;
+    remedy.hours.push_back(area.standing_hours_after_rain);
+    remedy.still_standing.push_back(area.still_standing);
+    remedy.clears = remedy.clears && area.clear_within_target;
+  }
+  remedy.limited_by = longest_limit(record);
+}
+
+// Names of the checks that fail, by what they are about.
+std::set<std::string> failing(const site::Site& site, const terrain::Ground& ground,
+                              const site::Design& design) {
+  std::set<std::string> names;
+  for (const results::CheckRecord& record : checks::check_design(site, ground, design))
+    if (record.outcome == results::CheckOutcome::fail)
+      names.insert(record.name + (record.about.empty() ? "" : ", " + record.about));
+  return names;
+}
+
+} // namespace
+
+std::string remedies_sentence(const Remedies& remedies) {
+  const auto hours = [](const Remedy& remedy) {
+    const double most =
+        remedy.hours.empty() ? 0 : *std::max_element(remedy.hours.begin(), remedy.hours.end());
+    const bool still = std::find(remedy.still_standing.begin(), remedy.still_standing.end(), true) !=
+                       remedy.still_standing.end();
+    return still ? std::string("to the end of the time simulated") : plain_hours(most);
+  };
+  std::string text =
+      "\"" + remedies.design + "\" leaves water standing for " + hours(remedies.as_designed) + ".";
+  const auto best = std::find_if(remedies.changes.begin(), remedies.changes.end(),
+                                 [](const Remedy& one) { return one.not_possible.empty(); });
+  if (best == remedies.changes.end() || total(remedies.as_designed) - total(*best) < worth_saying)
+    text += " No single change would shorten that by a quarter of an hour.";
+  else
+    text += " What buys most is " + best->name + ": " + hours(*best) +
+            (best->clears ? ", within the target." : ".");
+  double stands = 1, breaks = 0;
+  const double factors[] = {3, 10, 30};
+  for (std::size_t k = 0; k < remedies.clogging.size() && k < 3; ++k) {
+    if (remedies.clogging[k].clears && breaks == 0) stands = factors[k];
+    if (!remedies.clogging[k].clears && breaks == 0) breaks = factors[k];
+  }
+  if (!remedies.as_designed.clears) return text + " The target is missed even with fabric and cap as new.";
+  const auto times = [](double factor) { return std::to_string(static_cast<int>(factor)) + " times"; };
+  if (breaks == 0) return text + " The target is still met with fabric and cap 30 times less open.";
+  if (stands == 1) return text + " The target is missed once fabric and cap are 3 times less open.";
+  return text + " The target is still met with fabric and cap " + times(stands) +
+         " less open, and missed with " + times(breaks) + ".";
+}
+
+Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, const catalog::Catalog& catalog,
+                       const site::Design& design, const RemedyOptions& options) {
+  std::vector<DesignChange> jobs = single_changes(catalog, design);
+  const std::size_t changes = jobs.size();
+  for (const double factor : {3.0, 10.0, 30.0}) jobs.push_back(clogged(design, factor));
+  jobs.push_back({"as_designed", "as designed", design});
+  jobs.push_back({"as_is", "the yard as it is", {}});
+  const std::set<std::string> fails_now = failing(site, ground, design);
+  const rain::Hyetograph rain = rain::make_hyetograph(site);
+  const int count = static_cast<int>(jobs.size());
+  std::vector<Remedy> found(jobs.size());
+  ProgressBoard board(count, options.progress);
+  run_side_by_side(count, options.threads, [&](int k) {
+    RunSettings settings;
+    settings.method = options.method;
+    settings.figures_only = true;
+    settings.progress = [&](double share) { board.update(k, share); };
+    Remedy& remedy = found[k];
+    remedy.id = jobs[k].id;
+    remedy.name = jobs[k].name;
+    const bool drained = jobs[k].id != "as_is";
+    try {
+      take_figures(run_one(site, ground, rain, drained ? &jobs[k].design : nullptr, {}, settings).record,
+                   remedy);
+      if (drained)
+        for (const std::string& name : failing(site, ground, jobs[k].design))
+          if (!fails_now.count(name)) remedy.newly_fails.push_back(name);
+    } catch (const InputError& error) {
+      if (jobs[k].id == "as_designed" || !drained) throw;
+      remedy.not_possible = error.found;
+    }
+  });
+  Remedies remedies;
+  remedies.design = design.name;
+  for (std::size_t a = 0; a < site.areas.size(); ++a) {
+    const std::vector<std::string>& judged = site.target.areas;
+    if (judged.empty() || std::find(judged.begin(), judged.end(), site.areas[a].name) != judged.end())
+      remedies.areas.push_back(site.areas[a].name);
+  }
+  remedies.as_is = std::move(found.back());
+  remedies.as_designed = std::move(found[found.size() - 2]);
+  const auto first = found.begin(), last_change = first + static_cast<std::ptrdiff_t>(changes);
+  remedies.clogging.assign(last_change, last_change + 3);
+  remedies.changes.assign(first, last_change);
+  std::stable_sort(remedies.changes.begin(), remedies.changes.end(), [](const Remedy& a, const Remedy& b) {
+    if (a.not_possible.empty() != b.not_possible.empty()) return a.not_possible.empty();
+    return total(a) < total(b);
+  });
+  remedies.sentence = remedies_sentence(remedies);
+  return remedies;
+}
+
+} // namespace lowspot::study

@@ -1,0 +1,50 @@
+// What changing one thing of a design would buy, and how much clogging it stands.
+#pragma once
+#include <functional>
+#include <string>
+#include <vector>
+
+#include <lowspot/catalog/catalog.hpp>
+#include <lowspot/results/record.hpp>
+#include <lowspot/site/site.hpp>
+#include <lowspot/terrain/ground.hpp>
+#include <lowspot/yard/yard.hpp>
+
+namespace lowspot::study {
+
+struct Remedy {
+  std::string id, name;
+  // Of the judged areas, in order: how long they stand after the rain [h] and whether they still do at the
+  // end.
+  std::vector<double> hours;
+  std::vector<bool> still_standing;
+  bool clears = false;                  // the target is met in all of them
+  std::string limited_by;               // of the run that was limited longest
+  std::string not_possible;             // why it cannot be built; the rest is then empty
+  std::vector<std::string> newly_fails; // checks that fail and did not before
+};
+
+struct Remedies {
+  std::string design;
+  std::vector<std::string> areas; // judged
+  Remedy as_is, as_designed;
+  std::vector<Remedy> changes;  // what buys most first: by the sum of hours
+  std::vector<Remedy> clogging; // 3, 10 and 30 times
+  std::string sentence;
+};
+
+struct RemedyOptions {
+  surface::Method method = surface::Method::dynamic;
+  int threads = 0;                            // 0: one a core
+  std::function<bool(double share)> progress; // as in CompareOptions
+};
+
+// Runs the storm on the yard as it is, with the design, and with each change of it (some ten runs). Throws
+// InputError when the design itself cannot be built.
+Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, const catalog::Catalog& catalog,
+                       const site::Design& design, const RemedyOptions& options = {});
+
+// "What buys most is ..." and how much clogging the design stands.
+std::string remedies_sentence(const Remedies& remedies);
+
+} // namespace lowspot::study

@@ -1,0 +1,80 @@
+#include <lowspot/checks/run_checks.hpp>
+
+#include <lowspot/drain/pipe_section.hpp>
+
+#include "round_yard.hpp"
+
+using namespace lowspot;
+using namespace lowspot::checks;
+
+namespace {
+results::DesignRecord carrying(double flow, double volume = 1) {
+  results::DesignRecord record;
+  results::DrainRecord drain;
+  drain.name = "main";
+  drain.peak_flow = flow;
+  drain.full_flow_capacity = 0.004;
+  record.drains = {drain};
+  record.edges = {{"west", 0, 0}, {"east", 0.002, 3}, {"south", 0, 0}, {"north", 0, 0}};
+  record.outlets = {{"fence", flow, volume}};
+  return record;
+}
+} // namespace
+
+TEST_CASE("speed in a pipe: full, half full, and at a free end") {
+  // Half full it runs as fast as full (the hydraulic radius is the same).
+  const double d = 0.1, n = 0.015, fall = 0.01, area = M_PI * d * d / 4;
+  const double full = std::pow(d / 4, 2.0 / 3) * std::sqrt(fall) / n;
+  CHECK(pipe_velocity(d, n, fall, full * area / 2) == Approx(full).epsilon(1e-6));
+  CHECK(pipe_velocity(d, n, fall, 2 * full * area) == Approx(2 * full).epsilon(1e-6)); // under pressure
+  // At critical depth the speed is sqrt(g A / T), which a mild pipe's end reaches.
+  const double flow = 0.5 * full * area, yc = drain::critical_depth(d, flow);
+  const double critical = std::sqrt(9.81 * drain::wetted_area(d, yc) / drain::top_width(d, yc));
+  CHECK(end_velocity(d, n, 0.0001, flow) == Approx(critical).epsilon(1e-6));
+  CHECK(end_velocity(d, n, 0.2, flow) > critical); // steep: uniform flow
+}
+
+TEST_CASE("how full, how fast, how fast at the outlet") {
+  SimpleYard yard = level_yard();
+  yard.site.soils[0].texture = "silt loam";
+  const site::Design design = round_design();
+  const auto as_is = carrying(0);
+  auto list = check_run(yard.site, yard.ground, design, as_is, carrying(0.003));
+  CHECK(the(list, "pipe_full").found_value == Approx(0.75));
+  CHECK(outcome(the(list, "pipe_full")) == "pass");
+  CHECK(outcome(the(list, "silting")) == "pass");
+  CHECK(the(list, "silting").limit == "at least 1.4 ft/s"); // open stone: silt gets in
+  CHECK(outcome(the(list, "outlet_velocity")) == "pass");
+  CHECK(the(list, "outlet_velocity").limit == "at most 5 ft/s");
+  list = check_run(yard.site, yard.ground, design, as_is, carrying(0.0035));
+  CHECK(outcome(the(list, "pipe_full")) == "fail");
+  CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, carrying(1e-4)), "silting")) == "fail");
+  site::Design capped = design;
+  capped.runs[0].cap.depth = 0.1; // all water passes the cap and fabric
+  CHECK(the(check_run(yard.site, yard.ground, capped, as_is, carrying(1e-4)), "silting").limit ==
+        "at least 0.5 ft/s");
+  CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, carrying(0)), "silting")) == "unknown");
+}
+
+TEST_CASE("what an outlet sends over the limit counts with its side") {
+  SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].path[1].x = design.outlets[0].at.x = 120 * foot; // on the east side
+  results::DesignRecord as_is = carrying(0, 0);
+  results::DesignRecord after = carrying(0.001, 1);
+  auto east = the(check_run(yard.site, yard.ground, design, as_is, after), "neighbour_increase", "east");
+  CHECK(outcome(east) == "fail");
+  CHECK(east.found_value == Approx(0.5)); // 3 mm3/s against 2
+  after.edges[1] = {"east", 0.0009, 1.9};
+  east = the(check_run(yard.site, yard.ground, design, as_is, after), "neighbour_increase", "east");
+  CHECK(outcome(east) == "pass");
+  // A side over which nothing went before.
+  after.edges[2] = {"south", 0.0001, 0.5};
+  CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, after), "neighbour_increase",
+                    "south")) == "fail");
+  design.outlets[0].at.x = 100 * foot; // inside: what it sheds crosses the edge by itself, if it does
+  design.runs[0].path[1].x = 100 * foot;
+  east =
+      the(check_run(yard.site, yard.ground, design, as_is, carrying(0.001, 1)), "neighbour_increase", "east");
+  CHECK(outcome(east) == "pass");
+}

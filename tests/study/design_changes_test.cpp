@@ -1,0 +1,81 @@
+#include <lowspot/study/design_changes.hpp>
+
+#include <cmath>
+
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+using namespace lowspot;
+using namespace lowspot::study;
+
+namespace {
+const catalog::Catalog& shipped() {
+  static const catalog::Catalog catalog =
+      catalog::read_catalog(std::string(LOWSPOT_SOURCE_DATA) + "/catalog");
+  return catalog;
+}
+site::Design usual() {
+  const SimpleYard yard = simple_yard(24, 12, 0.25, [](double, double) { return 1.0; });
+  site::Design design = simple_drain(yard);
+  site::Run& run = design.runs[0];
+  run.pipe = {"3 in corrugated, slotted", 0.0762, 0.09, 0.015, 0.002, 0.61};
+  run.stone = {"pea", 0.37, 0.03, 1, 1640};
+  run.cap = {"sod", 1e-6, 0.1, true};
+  run.fabric.clogging = 5;
+  site::Run carrier = run;
+  carrier.name = "carrier";
+  carrier.has_trench = false;
+  carrier.pipe = {"3 in corrugated, solid", 0.0762, 0.09, 0.015, 0, 0.61};
+  design.runs.push_back(carrier);
+  return design;
+}
+const DesignChange* the(const std::vector<DesignChange>& list, const std::string& id) {
+  for (const DesignChange& change : list)
+    if (change.id == id) return &change;
+  return nullptr;
+}
+} // namespace
+
+TEST_CASE("each change changes one thing") {
+  const site::Design design = usual();
+  const auto list = single_changes(shipped(), design);
+  const DesignChange* pipe = the(list, "larger_pipe");
+  REQUIRE(pipe);
+  CHECK(pipe->design.runs[0].pipe.name == "4 in corrugated, slotted");
+  CHECK(pipe->design.runs[1].pipe.name == "4 in corrugated, solid");
+  CHECK(pipe->design.runs[1].pipe.slot_area == 0);
+  CHECK(pipe->design.runs[0].cap.depth == design.runs[0].cap.depth);
+  const DesignChange* stone = the(list, "coarser_stone");
+  REQUIRE(stone);
+  CHECK(stone->design.runs[0].stone.conductivity > 0.03);
+  CHECK(stone->design.runs[0].pipe.name == design.runs[0].pipe.name);
+  const DesignChange* open = the(list, "open_cap");
+  REQUIRE(open);
+  CHECK(open->design.runs[0].cap.depth == 0);
+  CHECK(open->design.runs[0].cap.conductivity == 0.03);
+  CHECK(the(list, "clean_fabric")->design.runs[0].fabric.clogging == 1);
+  CHECK(the(list, "deeper")->design.runs[0].trench_depth == Approx(0.4 + 0.1524));
+}
+
+TEST_CASE("what does not apply is left out") {
+  site::Design design = usual();
+  design.runs[0].cap.depth = 0;
+  design.runs[0].fabric.clogging = 1;
+  design.runs[0].pipe.name = "own figures";
+  design.runs.pop_back();
+  const auto list = single_changes(shipped(), design);
+  CHECK_FALSE(the(list, "open_cap"));
+  CHECK_FALSE(the(list, "clean_fabric"));
+  CHECK_FALSE(the(list, "larger_pipe"));
+  CHECK_FALSE(the(list, "slotted"));
+  CHECK(single_changes(shipped(), site::Design{}).empty());
+  design.runs[0].pipe = {"3 in corrugated, solid", 0.0762, 0.09, 0.015, 0, 0.61};
+  CHECK(the(single_changes(shipped(), design), "slotted")->design.runs[0].pipe.slot_area > 0);
+}
+
+TEST_CASE("clogging acts on fabric and cap of trenches") {
+  const DesignChange ten = clogged(usual(), 10);
+  CHECK(ten.design.runs[0].fabric.clogging == 50);
+  CHECK(ten.design.runs[0].cap.conductivity == Approx(1e-7));
+  CHECK(ten.design.runs[1].fabric.clogging == 5);
+}

@@ -1,0 +1,107 @@
+#include <lowspot/study/hose_test.hpp>
+
+#include <cmath>
+
+#include <lowspot/base/error.hpp>
+
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+using namespace lowspot;
+using namespace lowspot::study;
+
+namespace {
+
+// 6 by 3 m, hard, walled, falling a little towards the trench across its middle; soil that takes nothing.
+SimpleYard hard_yard() {
+  SimpleYard yard = simple_yard(
+      24, 12, 0.25, [](double x, double y) { return 1.2 - 0.005 * x + 0.02 * std::abs(y - 1.5); });
+  yard.site.soils[0].conductivity = {1e-12, 1e-12, 1e-12};
+  return yard;
+}
+
+site::Design tight_drain(const SimpleYard& yard) {
+  site::Design design = simple_drain(yard, 0.45);
+  design.runs[0].fabric.permittivity = 0;
+  return design;
+}
+
+} // namespace
+
+TEST_CASE("on hard ground the outlet gives in the end what the hose gives") {
+  const SimpleYard yard = hard_yard();
+  HoseOptions options;
+  options.at = Point{3, 1.5};
+  options.flow = 2e-4;
+  options.duration = 3600;
+  const HoseTest test = hose_test(yard.site, yard.ground, tight_drain(yard), options);
+  CHECK(test.over_trench);
+  CHECK(test.steady);
+  CHECK(test.last_flow == Approx(2e-4).epsilon(0.02));
+  CHECK(test.given == Approx(0.72));
+  CHECK(test.by_outlets + test.over_edges + test.on_ground + test.in_drain + test.to_soil ==
+        Approx(test.given));
+  CHECK(std::abs(test.to_soil) < 0.01 * test.given);
+  CHECK(test.over_edges == 0);
+  CHECK(test.first_water > 0);
+  CHECK(test.first_water < test.duration);
+  CHECK(test.outlet_stops > 0);
+  CHECK(test.puddle_gone < 3600);
+}
+
+TEST_CASE("first water comes when the stone below the pipe is full") {
+  // A trench of one metre, nearly level, with 20 cm of bedding: 1 x 0.3 x 0.2 x 0.38 m3 fill before any water
+  // reaches the pipe; 1e-4 m3/s takes 228 s. Travel along one metre adds some seconds.
+  const SimpleYard yard = hard_yard();
+  site::Design design = tight_drain(yard);
+  site::Run& run = design.runs[0];
+  run.path = {{5, 1.5}, {6, 1.5}};
+  run.bedding = 0.2;
+  run.trench_depth = 0.5;
+  run.fall = 0.001;
+  HoseOptions options;
+  options.at = Point{5.6, 1.5};
+  options.flow = 1e-4;
+  const HoseTest test = hose_test(yard.site, yard.ground, design, options);
+  const double filling = 1 * 0.3 * 0.2 * run.stone.porosity / options.flow;
+  CHECK(test.first_water > 0.95 * filling);
+  CHECK(test.first_water < 1.25 * filling);
+  CHECK(test.held_at_first_water == Approx(filling * options.flow).epsilon(0.1));
+  // Twice the flow, half the time.
+  options.flow = 2e-4;
+  const HoseTest faster = hose_test(yard.site, yard.ground, design, options);
+  CHECK(faster.first_water == Approx(test.first_water / 2).epsilon(0.15));
+}
+
+TEST_CASE("a hose far from the drain on thirsty ground never shows at the outlet") {
+  SimpleYard yard = hard_yard();
+  make_pervious(yard);
+  yard.site.soils[0].conductivity = {1e-3, 1e-3, 1e-3};
+  yard.site.soils[0].tight_conductivity = {1e-3, 1e-3, 1e-3};
+  HoseOptions options;
+  options.at = Point{0.5, 0.4};
+  options.flow = 2e-5;
+  options.duration = 300;
+  options.watch = 3600;
+  const HoseTest test = hose_test(yard.site, yard.ground, tight_drain(yard), options);
+  CHECK(std::isnan(test.first_water));
+  CHECK(test.to_soil > 0.9 * test.given);
+  CHECK_THAT(test.says[1], ContainsSubstring("No water comes out"));
+}
+
+TEST_CASE("without a place the hose lies in the judged low spot; a place without ground is refused") {
+  SimpleYard yard = simple_yard(24, 12, 0.25, [](double x, double y) {
+    return 1.2 - 0.3 * std::max(0.0, 1 - std::hypot(x - 4.125, y - 1.625));
+  });
+  std::string place;
+  const int cell = lowest_judged_cell(yard.site, yard.ground, place);
+  CHECK(yard.ground.grid.x(yard.ground.grid.column(cell)) == Approx(4.125));
+  CHECK(yard.ground.grid.y(yard.ground.grid.row(cell)) == Approx(1.625));
+  CHECK_THAT(place, ContainsSubstring("low spot 1"));
+  HoseOptions options;
+  options.at = Point{-5, 0};
+  CHECK_THROWS_AS(hose_test(yard.site, yard.ground, simple_drain(yard), options), InputError);
+  site::Design nothing;
+  nothing.name = "nothing";
+  CHECK_THROWS_AS(hose_test(yard.site, yard.ground, nothing), InputError);
+}

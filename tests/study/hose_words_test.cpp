@@ -1,0 +1,61 @@
+#include <lowspot/study/hose_words.hpp>
+
+#include "catch.hpp"
+
+using namespace lowspot;
+using namespace lowspot::study;
+
+namespace {
+HoseTest usual() {
+  HoseTest test;
+  test.place = "the lowest point of low spot 1";
+  test.flow = 5 * 6.30902e-5;
+  test.duration = 1200;
+  test.given = 100 * 0.00378541;
+  test.first_water = 420;
+  test.held_at_first_water = 20 * 0.00378541;
+  test.last_flow = 4 * 6.30902e-5;
+  test.steady = true;
+  test.outlet_stops = 900;
+  test.puddle_gone = 0;
+  test.by_outlets = 70 * 0.00378541;
+  test.in_drain = 10 * 0.00378541;
+  test.to_soil = 20 * 0.00378541;
+  test.capacity = 50 * 6.30902e-5;
+  return test;
+}
+} // namespace
+
+TEST_CASE("what to expect, in the units of the yard") {
+  site::Site site;
+  HoseTest test = usual();
+  describe_hose_test(site, test);
+  REQUIRE(test.says.size() == 4);
+  CHECK_THAT(test.says[0],
+             ContainsSubstring("5 gal/min for 20 minutes") && ContainsSubstring("beside the trench"));
+  CHECK_THAT(test.says[1], ContainsSubstring("7 minutes") && ContainsSubstring("20 gal") &&
+                               ContainsSubstring("4 gal/min") && ContainsSubstring("80 %") &&
+                               ContainsSubstring("steady"));
+  CHECK_THAT(test.says[2], ContainsSubstring("15 minutes") && ContainsSubstring("gone at once"));
+  CHECK_THAT(test.says[3],
+             ContainsSubstring("70 gal left") && ContainsSubstring("20 gal went into the ground"));
+  CHECK_THAT(test.proves[1], ContainsSubstring("10 % of the 50 gal/min"));
+  site.units = "m";
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[3], ContainsSubstring("L left the yard"));
+}
+
+TEST_CASE("what is not seen is said to be") {
+  const site::Site site;
+  HoseTest test = usual();
+  test.outlet_stops = std::numeric_limits<double>::quiet_NaN();
+  test.puddle_gone = test.outlet_stops;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[2], ContainsSubstring("longer than was watched") && ContainsSubstring("still there"));
+  test.first_water = std::numeric_limits<double>::quiet_NaN();
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[1], ContainsSubstring("No water"));
+  test.to_soil = -5 * 0.00378541;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[3], ContainsSubstring("gave 5 gal more"));
+}

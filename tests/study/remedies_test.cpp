@@ -1,0 +1,65 @@
+#include <lowspot/study/remedies.hpp>
+
+#include <cmath>
+
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+using namespace lowspot;
+using namespace lowspot::study;
+
+namespace {
+const Remedy& the(const std::vector<Remedy>& list, const std::string& id) {
+  for (const Remedy& remedy : list)
+    if (remedy.id == id) return remedy;
+  FAIL("no " << id);
+  return list.front();
+}
+Remedy with(double hours, bool clears, const std::string& name = "x") {
+  Remedy remedy;
+  remedy.name = name;
+  remedy.hours = {hours};
+  remedy.still_standing = {false};
+  remedy.clears = clears;
+  return remedy;
+}
+} // namespace
+
+TEST_CASE("a hollow under a tight cap: opening it buys most, clogging it costs") {
+  SimpleYard yard = simple_yard(
+      16, 12, 0.25, [](double x, double y) { return 1.2 - 0.005 * x + 0.03 * std::abs(y - 1.5); });
+  rain_at(yard, 1e-5, 1800);
+  yard.site.storm.blocks = {{1800, 1e-5}};
+  yard.site.storm.pattern = "blocks";
+  yard.site.storm.dry = 12 * 3600;
+  add_whole_area(yard, "yard");
+  site::Design design = simple_drain(yard, 0.45);
+  design.runs[0].cap = {"soil", 4e-6, 0.1};
+  const catalog::Catalog catalog = catalog::read_catalog(std::string(LOWSPOT_SOURCE_DATA) + "/catalog");
+  const Remedies found = find_remedies(yard.site, yard.ground, catalog, design);
+  REQUIRE(found.areas == std::vector<std::string>{"yard"});
+  CHECK(found.changes.front().id == "open_cap");
+  CHECK(the(found.changes, "open_cap").hours[0] < 0.5 * found.as_designed.hours[0]);
+  CHECK(found.as_designed.limited_by == "cap");
+  CHECK(found.as_designed.hours[0] < found.as_is.hours[0]);
+  REQUIRE(found.clogging.size() == 3);
+  CHECK(found.clogging[0].hours[0] >= found.as_designed.hours[0]);
+  CHECK(found.clogging[2].hours[0] >= found.clogging[0].hours[0]);
+  CHECK_THAT(found.sentence, ContainsSubstring("stone up to the surface"));
+}
+
+TEST_CASE("the sentence says what buys most and how much clogging is borne") {
+  Remedies remedies;
+  remedies.design = "drain";
+  remedies.as_designed = with(10, true);
+  remedies.changes = {with(4, true, "a larger pipe")};
+  remedies.clogging = {with(12, true), with(30, false), with(60, false)};
+  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("a larger pipe") &&
+                                              ContainsSubstring("3 times") && ContainsSubstring("10 times"));
+  remedies.changes = {with(9.9, true, "a larger pipe")};
+  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("No single change"));
+  remedies.clogging = {with(12, true), with(13, true), with(14, true)};
+  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("30 times less open"));
+  remedies.as_designed.clears = false;
+  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("even with fabric and cap as new"));
+}
