@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include <lowspot/base/text.hpp>
 #include <lowspot/checks/judge.hpp>
 
 namespace lowspot::checks {
@@ -157,8 +158,8 @@ void check_footings(const site::Site& site, const Works& works, std::vector<Chec
   for (const site::Building& building : site.buildings) {
     if (works.sheet.runs.empty()) continue;
     CheckRecord record = item(site, "footing_slope", "footing", "Digging beside the footing", building.name);
-    record.limit = "nothing dug below a line that falls " + written(catalog::LimitKind::slope, slope, site) +
-                   " outward from the bottom of the footing";
+    record.limit = "nothing dug below a line that falls " + rounded(slope, 2) +
+                   " for each 1 outward from the bottom of the footing";
     const bool known = std::isfinite(building.footing_depth);
     const FootingMargin worst = footing_margin(building, works, slope, known ? building.footing_depth : 0);
     if (!worst.station || std::isnan(slope)) continue;
