@@ -9,7 +9,8 @@ namespace {
 constexpr double wet = 1e-3; // m of saturated ground that counts
 
 struct Ring {
-  double before = 0, after = 0; // m2 of thickness times cells
+  double before = 0, after = 0; // sums of thickness [m]
+  double gap = 0;               // sum of distances from the wall [m]
   int cells = 0;
 };
 
@@ -27,20 +28,22 @@ bool is_left(const Polyline& path, double along, const Point& at) {
   return false;
 }
 
-double reach_in(const std::vector<Ring>& rings, double ring_width) {
-  double inner_middle = 0, inner_share = 0;
-  for (std::size_t k = 0; k < rings.size(); ++k) {
-    const Ring& ring = rings[k];
-    if (ring.cells == 0 || ring.before < wet * ring.cells) return static_cast<double>(k) * ring_width;
-    const double share = ring.after / ring.before, middle = (static_cast<double>(k) + 0.5) * ring_width;
-    if (share > 0.5) {
-      if (k == 0) return 0;
-      return inner_middle + (0.5 - inner_share) / (share - inner_share) * (middle - inner_middle);
-    }
-    inner_middle = middle;
+// Rings without a cell (cells lie on rings' limits, a shed in the way) are passed over.
+double reach_in(const std::vector<Ring>& rings) {
+  double inner_gap = 0, inner_share = 0;
+  bool any = false;
+  for (const Ring& ring : rings) {
+    if (ring.cells == 0) continue;
+    const double gap = ring.gap / ring.cells;
+    if (ring.before < wet * ring.cells) return any ? inner_gap : 0;
+    const double share = ring.after / ring.before;
+    if (share > 0.5)
+      return any ? inner_gap + (0.5 - inner_share) / (share - inner_share) * (gap - inner_gap) : 0;
+    inner_gap = gap;
     inner_share = share;
+    any = true;
   }
-  return static_cast<double>(rings.size()) * ring_width;
+  return inner_gap;
 }
 
 } // namespace
@@ -60,11 +63,12 @@ DrainReach reach_of_trench(const Grid& grid, const Mask& active, const Polyline&
     if (side.size() <= ring) side.resize(ring + 1);
     side[ring].before += before[c];
     side[ring].after += after[c];
+    side[ring].gap += gap;
     ++side[ring].cells;
   }
   DrainReach reach;
-  reach.left = reach_in(left, grid.cell);
-  reach.right = reach_in(right, grid.cell);
+  reach.left = reach_in(left);
+  reach.right = reach_in(right);
   return reach;
 }
 

@@ -11,8 +11,8 @@ namespace lowspot::results {
 // before, after: saturated thickness at one time, one value a cell [m]. half_width: of the trench [m].
 // Cells beside the run (not beyond its ends) are gathered by their distance from the wall in rings one cell
 // wide; the reach ends with the first ring in which the mean thickness is more than half of what it was, or
-// in which nothing was saturated before (1 mm); at the half, straight between the middles of rings. Side by
-// the nearest piece of the path, looking from head to foot.
+// in which nothing was saturated before (1 mm); at the half, straight between the mean distances of rings.
+// Side by the nearest piece of the path, looking from head to foot.
 DrainReach reach_of_trench(const Grid& grid, const Mask& active, const Polyline& path, double half_width,
                            const std::vector<float>& before, const std::vector<float>& after);
 

@@ -31,7 +31,14 @@ TEST_CASE("what leaves by the foot of a run is what its outlet gave") {
   for (std::size_t s = 0; s < profiles[0].distance.size(); ++s)
     CHECK(profiles[0].highest_water[s] >= profiles[0].trench_bottom[s] - 1e-9);
   CHECK(drains.outlet_series(run).size() == 1);
-  CHECK(drains.run_series(run).size() == 2);
+  // Depth at the foot, what is stored, and the head lost in each member of the chain.
+  CHECK(drains.run_series(run).size() == 2 + results::DrainRecorder::members);
+  double all = 0;
+  for (const auto& [member, share] : records[0].lost_in_storm) all += share;
+  CHECK_THAT(all, WithinRel(1.0, 1e-9));
+  const auto outlets = drains.outlets();
+  REQUIRE(outlets.size() == 1);
+  CHECK_THAT(outlets[0].volume, WithinRel(run.ledger().received(Store::drains), 1e-6));
 }
 
 TEST_CASE("a yard without a drain has no drain records") {

@@ -34,7 +34,7 @@ TEST_CASE("a hollow under a tight cap: opening it buys most, clogging it costs")
   yard.site.storm.dry = 12 * 3600;
   add_whole_area(yard, "yard");
   site::Design design = simple_drain(yard, 0.45);
-  design.runs[0].cap = {"soil", 4e-6, 0.1};
+  design.runs[0].cap = {"soil", 2e-5, 0.1};
   const catalog::Catalog catalog = catalog::read_catalog(std::string(LOWSPOT_SOURCE_DATA) + "/catalog");
   const Remedies found = find_remedies(yard.site, yard.ground, catalog, design);
   REQUIRE(found.areas == std::vector<std::string>{"yard"});
