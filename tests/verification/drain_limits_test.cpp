@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/drain/pipe_section.hpp>
+
 #include "catch.hpp"
 #include "drain/books.hpp"
 
@@ -80,7 +82,10 @@ TEST_CASE("only the outlet resists: held under water, it is named with what it h
   flood(books);
   const RunState state = books.drain.run_state(0);
   CHECK(state.limit == Limit::outlet);
-  CHECK_THAT(state.losses.outlet, WithinAbs(0.5, 0.08));
+  // 0.5 m over the invert, less what a free end would hold at that flow.
+  const double q = books.drain.outlet_flow(0);
+  const double free = std::min(critical_depth(0.15, q), normal_depth(0.15, 0.010, 0.002, q));
+  CHECK_THAT(state.losses.outlet, WithinAbs(0.5 - free, 5e-3));
 }
 
 TEST_CASE("only the stone resists: fed at its head, with the pipe's openings at its foot") {
