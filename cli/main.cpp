@@ -1,4 +1,5 @@
 #include <cstdio>
+#include <cstdlib>
 #include <exception>
 #include <stdexcept>
 
@@ -90,7 +91,10 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
     return cli::bad_input;
   } catch (const InputError& problem) {
     std::fprintf(stderr, "%s\n", context.terminal.error(problem.what()).c_str());
-    return cli::bad_input;
+    // On a full disk the results library still holds a file that it cannot close, and its own end of the
+    // program would crash over it.
+    std::fflush(nullptr);
+    std::_Exit(cli::bad_input);
   } catch (const std::exception& problem) {
     std::fprintf(stderr, "%s\n",
                  context.terminal.error(std::string("internal fault: ") + problem.what()).c_str());

@@ -97,6 +97,9 @@ to   = "fence outlet"
 name = "fence outlet"
 kind = "daylight"           # the pipe ends in open air
 at   = [60, 2]
+
+[tune]                      # what `lowspot tune` may vary to find the smallest drain that does it
+vary = { pipe = ["3 in corrugated, slotted", "4 in corrugated, slotted"], depth = ["12 in", "16 in"] }
 )toml";
 
 inline constexpr const char* start_levels_text = R"csv(x,y,elevation,note

@@ -37,10 +37,6 @@ void int_attribute(const H5::H5Object& object, const std::string& name, const st
 }
 
 H5::H5File create_file(const std::string& path) {
-  // A file that could not be written (a full disk) cannot be closed either, and the last try of the library
-  // itself, at the end of the program, then crashes. Files are closed where they are done; nothing is left
-  // for that last try.
-  [[maybe_unused]] static const herr_t no_last_try = H5dont_atexit();
   H5::FileCreatPropList creation;
   check(H5Pset_link_creation_order(creation.getId(), kept_order), "link order");
   check(H5Pset_attr_creation_order(creation.getId(), kept_order), "attribute order");
