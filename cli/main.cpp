@@ -91,10 +91,7 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
     return cli::bad_input;
   } catch (const InputError& problem) {
     std::fprintf(stderr, "%s\n", context.terminal.error(problem.what()).c_str());
-    // On a full disk the results library still holds a file that it cannot close, and its own end of the
-    // program would crash over it.
-    std::fflush(nullptr);
-    std::_Exit(cli::bad_input);
+    return cli::bad_input;
   } catch (const std::exception& problem) {
     std::fprintf(stderr, "%s\n",
                  context.terminal.error(std::string("internal fault: ") + problem.what()).c_str());
@@ -112,5 +109,10 @@ int main(int argc, char** argv) {
       return lowspot::cli::fault;
   }
   const int code = run(argc, argv, ranks);
-  return ranks.leave(code, code != lowspot::cli::done && code != lowspot::cli::target_missed);
+  const int left = ranks.leave(code, code != lowspot::cli::done && code != lowspot::cli::target_missed);
+  // On a full disk the results library still holds a file that it cannot close, and would crash over it at
+  // the end.
+  if (left != lowspot::cli::bad_input) return left;
+  std::fflush(nullptr);
+  std::_Exit(left);
 }

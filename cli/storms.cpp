@@ -1,4 +1,5 @@
 #include <atomic>
+#include <cmath>
 #include <csignal>
 #include <cstdio>
 #include <memory>
@@ -43,8 +44,7 @@ void print_answer(const Context& context, const study::StormStudy& study, const 
       std::string hours = study::plain_hours(curve.hours[k]);
       if (curve.open[k]) hours = "more than " + hours;
       if (!curve.works.empty())
-        hours +=
-            "  works in " + std::to_string(static_cast<int>(100 * curve.works[k] + 0.5)) + " % of the soils";
+        hours += "  works in " + std::to_string(std::lround(100 * curve.works[k])) + " % of the soils";
       std::printf("    %-22s %-8s %s\n", study::storm_name(study.levels[k], site).c_str(),
                   curve.met[k] ? "meets" : "fails", hours.c_str());
     }

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <atomic>
 #include <cmath>
 #include <csignal>
@@ -67,7 +68,10 @@ void print_answer(const Context& context, const site::Site& site, const study::T
   };
   points("What each step up buys:", report::step_words(site, tuning));
   points("What stops the others:", report::stop_words(site, tuning));
-  std::printf("  %-52s %16s  %-22s\n", "smallest first", "to dig", "water stands");
+  std::size_t longest = 30;
+  for (const study::Tried& tried : tuning.tried) longest = std::max(longest, tried.candidate.name.size());
+  const int width = static_cast<int>(longest);
+  std::printf("  %-*s %12s  %-22s\n", width, "smallest first", "to dig", "water stands");
   for (const study::Tried& tried : tuning.tried) {
     const std::string stands = tried.best() ? study::plain_hours(study::hours_of(*tried.best())) : "not run";
     const char* mark = tried.works                            ? "works"
@@ -75,7 +79,7 @@ void print_answer(const Context& context, const site::Site& site, const study::T
                        : tried.full                           ? "fails"
                        : report::failure_words(tried).empty() ? "quick look only"
                                                               : "fails (quick look)";
-    std::printf("  %-52s %16s  %-22s %s\n", tried.candidate.name.c_str(),
+    std::printf("  %-*s %12s  %-22s %s\n", width, tried.candidate.name.c_str(),
                 report::amount(tried.candidate.works.dig, report::dig_unit(site), 3).c_str(), stands.c_str(),
                 mark);
   }

@@ -82,9 +82,12 @@ std::string expectation(const SheetScene& scene) {
   if (std::isfinite(scene.site().storm.return_period))
     text += " (the storm that comes once in " + rounded(scene.site().storm.return_period, 3) +
             " years on average)";
-  return text + ". The hours are for the likely soil; soil can differ tenfold, and the hours with "
-                "it. The difference between now and proposed is better known than "
-                "either. A bigger storm, or one on full ground, stands longer.";
+  text += ". The hours are for the likely soil; ";
+  text += all.plausible.draws > 0 ? "over soils that are as plausible: " + all.plausible.sentence + " "
+                                  : "soil can differ tenfold, and the hours with it. ";
+  return text +
+         "The difference between now and proposed is better known than either. A bigger storm, or one on "
+         "full ground, stands longer.";
 }
 
 std::string works(const SheetScene& scene) {

@@ -247,9 +247,13 @@ std::string how_computed(const SheetScene& scene) {
   return "Water on the ground by the " + all.method + " method on cells of " +
          amount(all.grid.cell, scene.units().depth, 3) +
          ", soil by columns, perched water over the tight "
-         "layer, drains station by station; likely value of each input, no random draws (no seed). Water "
-         "balance of the proposal: " +
-         amount(record.ledger.rain, scene.units().volume, 4) + " of rain, not accounted for " +
+         "layer, drains station by station; likely value of each input, " +
+         (all.plausible.draws > 0
+              ? std::to_string(all.plausible.draws) + " plausible soils besides, drawn with seed " +
+                    std::to_string(all.plausible.seed)
+              : std::string("no random draws (no seed)")) +
+         ". Water balance of the proposal: " + amount(record.ledger.rain, scene.units().volume, 4) +
+         " of rain, not accounted for " +
          (std::abs(record.ledger.closure) / rain < 1e-8
               ? "less than a part in 100 million of it"
               : rounded(100 * std::abs(record.ledger.closure) / rain, 2) + " % of it") +

@@ -20,9 +20,22 @@ int holes_in(const site::Soil& soil, const std::string& layer) {
                     [&](const site::HoleTest& hole) { return hole.used && hole.layer == layer; }));
 }
 
-// What one hole more leaves of a conductivity at the place that matters.
-double after_one_more(const site::Soil& soil, const std::string& layer, const site::Band& band) {
-  const std::vector<measure::Range> holes(holes_in(soil, layer) + 1,
+// One hole says little about the next spot, so the first three are dug together; after that one more at a
+// time.
+int holes_to_dig(const site::Soil& soil, const std::string& layer) {
+  return std::max(1, 3 - holes_in(soil, layer));
+}
+
+// "three hole tests", "two more hole tests", "one more hole test".
+std::string counted(const site::Soil& soil, const std::string& layer, const std::string& test) {
+  const int count = holes_to_dig(soil, layer);
+  const std::string words[] = {"one", "two", "three"};
+  return words[count - 1] + (holes_in(soil, layer) > 0 ? " more " : " ") + test + (count > 1 ? "s" : "");
+}
+
+// What they leave of the conductivity, as the reader of hole tests will have it.
+double after_digging(const site::Soil& soil, const std::string& layer, const site::Band& band) {
+  const std::vector<measure::Range> holes(holes_in(soil, layer) + holes_to_dig(soil, layer),
                                           {band.likely / one_hole, band.likely, band.likely * one_hole});
   const measure::Together together = measure::combine(holes);
   return std::sqrt(together.anywhere.high / together.anywhere.low);
@@ -47,23 +60,22 @@ results::NextTest test_for(const site::Site& site, const UncertainInput& input) 
     test.factor_then = 1.15; // an inch of seven
     break;
   case Figure::topsoil_conductivity:
-    test.name = "a ring test on the topsoil";
+    test.name = counted(soil, "topsoil", "ring test") + " on the topsoil";
     test.how =
         "Drive a ring of pipe into the turf where water stands, keep it full until the fall is steady, and "
         "time the fall.";
     if (assumed(site, "topsoil.texture"))
       test.how += " Its texture was assumed: feel it first, which takes five minutes and costs nothing.";
-    test.minutes = 90;
-    test.factor_then = after_one_more(soil, "topsoil", input.band);
+    test.minutes = 50 + 40 * holes_to_dig(soil, "topsoil");
+    test.factor_then = after_digging(soil, "topsoil", input.band);
     break;
   case Figure::tight_conductivity:
-    test.name = holes_in(soil, "tight layer") > 0 ? "one more hole test in the tight layer"
-                                                  : "a hole test in the tight layer";
-    test.how =
-        "Dig a hole of a spade's width into the tight layer at the low spot, keep it full overnight, then "
-        "write down the fall of its water against time (hole_test in the site file).";
-    test.minutes = 120;
-    test.factor_then = after_one_more(soil, "tight layer", input.band);
+    test.name = counted(soil, "tight layer", "hole test") + " in the tight layer";
+    test.how = "Dig down into the tight layer a spade's width, one hole at the low spot, keep it full "
+               "overnight, then "
+               "write down the fall of its water against time (hole_test in the site file).";
+    test.minutes = 60 + 60 * holes_to_dig(soil, "tight layer");
+    test.factor_then = after_digging(soil, "tight layer", input.band);
     break;
   case Figure::drainable_porosity:
     test.name = "weighing a core of the topsoil";

@@ -18,9 +18,11 @@ namespace lowspot::study {
 namespace {
 using Json = nlohmann::ordered_json;
 
-constexpr double trickle = 1e-6;   // m3/s: a litre in a quarter of an hour is not seen to run
-constexpr double shortest = 0.5;   // h, in ratios
-constexpr double other_outlet = 4; // misfit of an outlet that does otherwise: as two scatters
+constexpr double trickle = 1e-6; // m3/s: a litre in a quarter of an hour is not seen to run
+constexpr double shortest = 0.5; // h, in ratios
+// Misfit of an outlet that does otherwise, in squared scatters: one that was seen to run did run; one that
+// was not seen to may have run at another hour.
+constexpr double seen_to_run = 25, not_seen_to_run = 4;
 
 struct Lean {
   std::vector<double> hours;
@@ -63,7 +65,8 @@ double misfit_of(const Lean& run, const YearLaterQuestion& question) {
         std::log(1.5);
     misfit += off * off;
   }
-  if (question.outlet_ran && *question.outlet_ran != run.outlet_ran) misfit += other_outlet;
+  if (question.outlet_ran && *question.outlet_ran != run.outlet_ran)
+    misfit += *question.outlet_ran ? seen_to_run : not_seen_to_run;
   return misfit;
 }
 
