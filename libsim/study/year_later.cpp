@@ -133,8 +133,9 @@ void say(YearLater& answer, const YearLaterQuestion& question) {
       text += "inside the promised band, ";
     else
       text += one.seen > one.p90 ? "longer than promised, " : "shorter than promised, ";
-    text += plain_hours(one.p10) + " to " + (one.open_ended ? "more than " : "") + plain_hours(one.p90) +
-            " in this rain.";
+    const std::string low = plain_hours(one.p10);
+    const std::string high = (one.open_ended ? "more than " : "") + plain_hours(one.p90);
+    text += (low == high ? low : low + " to " + high) + " in this rain.";
     answer.sentences.push_back(text);
   }
   if (question.outlet_ran) {
