@@ -1,20 +1,9 @@
 #include <lowspot/results/plausible_json.hpp>
 
-#include <cmath>
-
-#include <nlohmann/json.hpp>
+#include <lowspot/results/json_tools.hpp>
 
 namespace lowspot::results {
 namespace {
-using Json = nlohmann::ordered_json;
-
-template <class Items, class Write>
-Json array_of(const Items& items, Write write) {
-  Json list = Json::array();
-  for (const auto& item : items) list.push_back(write(item));
-  return list;
-}
-
 // True and false, not numbers.
 Json flags(const std::vector<char>& values) {
   return array_of(values, [](char one) { return Json(one != 0); });
@@ -50,7 +39,7 @@ Json figure(const PlausibleStudy& study, const PlausibleFigure& one) {
           {"p50", one.p50},
           {"p90", one.p90},
           {"p90_open_ended", one.open_ended},
-          {"main_run", std::isfinite(one.main) ? Json(one.main) : Json()},
+          {"main_run", finite(one.main)},
           {"likely_on_draw_cells", one.coarse},
           {"factor", one.factor},
           {"shares", std::move(shares)},

@@ -3,33 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
-#include <nlohmann/json.hpp>
-
 #include <lowspot/results/bed_change.hpp>
 #include <lowspot/results/check_json.hpp>
+#include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/plausible_json.hpp>
 
 namespace lowspot::results {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-// An array even when there is nothing to list.
-template <class Items, class Write>
-Json array_of(const Items& items, Write write) {
-  Json list = Json::array();
-  for (const auto& item : items) list.push_back(write(item));
-  return list;
-}
-
-// Null where there is none.
-Json finite(double value) {
-  return std::isfinite(value) ? Json(value) : Json(nullptr);
-}
-
-Json point(const Point& at) {
-  return Json::array({at.x, at.y});
-}
 
 Json ledger(const LedgerRecord& books) {
   return {{"rain_m3", books.rain},
@@ -74,17 +54,13 @@ Json flow(const FlowRecord& record, const char* name_key) {
 
 Json low_spot(const terrain::LowSpot& spot) {
   return {{"id", spot.id},
-          {"at", point(spot.at)},
+          {"at", json_point(spot.at)},
           {"depth_m", spot.depth},
           {"area_m2", spot.area},
           {"volume_m3", spot.volume},
-          {"spill_at", point(spot.spill_at)},
+          {"spill_at", json_point(spot.spill_at)},
           {"catchment_m2", spot.catchment},
           {"rain_to_fill_m", spot.rain_to_fill}};
-}
-
-Json number(double value) {
-  return std::isfinite(value) ? Json(value) : Json(nullptr);
 }
 
 Json shares_of_head(const std::vector<std::pair<std::string, double>>& shares) {
@@ -106,9 +82,9 @@ Json drain(const DrainRecord& record) {
           {"head_lost_in_storm", shares_of_head(record.lost_in_storm)},
           {"head_lost_in_drying", shares_of_head(record.lost_in_drying)},
           {"reach",
-           {{"left_m", std::isfinite(record.reach.time) ? number(record.reach.left) : Json(nullptr)},
-            {"right_m", std::isfinite(record.reach.time) ? number(record.reach.right) : Json(nullptr)},
-            {"time_s", number(record.reach.time)}}}};
+           {{"left_m", std::isfinite(record.reach.time) ? finite(record.reach.left) : Json(nullptr)},
+            {"right_m", std::isfinite(record.reach.time) ? finite(record.reach.right) : Json(nullptr)},
+            {"time_s", finite(record.reach.time)}}}};
 }
 
 Json vessel(const VesselRecord& record) {

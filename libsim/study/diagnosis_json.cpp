@@ -1,24 +1,14 @@
 #include <lowspot/study/diagnosis_json.hpp>
 
-#include <nlohmann/json.hpp>
-
+#include <lowspot/results/json_tools.hpp>
 #include <lowspot/study/shares.hpp>
 
 namespace lowspot::study {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-template <class Items, class Write>
-Json array_of(const Items& items, Write write) {
-  Json list = Json::array();
-  for (const auto& item : items) list.push_back(write(item));
-  return list;
-}
-
-Json point(const Point& at) {
-  return Json::array({at.x, at.y});
-}
+using results::array_of;
+using results::Json;
+using results::json_point;
 
 Json rain(const RainToFill& rain) {
   return {{"all_runs_off_m", rain.all_runs_off}, {"as_it_starts_m", rain.as_it_starts}, {"wet_m", rain.wet}};
@@ -55,18 +45,18 @@ Json route(const OutletRoute& route) {
                            [](const auto& item) {
                              return Json{{"name", item.first}, {"length_m", item.second}};
                            })},
-      {"path", array_of(route.path, point)},
+      {"path", array_of(route.path, json_point)},
       {"profile", {{"distance_m", route.distance}, {"ground_m", route.ground}, {"invert_m", route.invert}}}};
 }
 
 Json basin(const Basin& basin) {
   return {{"id", basin.id},
-          {"at", point(basin.at)},
+          {"at", json_point(basin.at)},
           {"bottom_m", basin.bottom},
           {"spill_level_m", basin.spill_level},
           {"area_m2", basin.area},
           {"volume_m3", basin.volume},
-          {"spill_at", point(basin.spill_at)},
+          {"spill_at", json_point(basin.spill_at)},
           {"merges_into", basin.merges_into},
           {"spills_to", basin.spills_to},
           {"rain_to_fill", rain(basin.rain_to_fill)}};
@@ -77,14 +67,14 @@ Json low_spot(const LowSpotDiagnosis& each) {
   return {
       {"id", spot.id},
       {"place", each.place},
-      {"at", point(spot.at)},
+      {"at", json_point(spot.at)},
       {"bottom_m", spot.bottom},
       {"depth_m", spot.depth},
       {"area_m2", spot.area},
       {"volume_m3", spot.volume},
       {"closed", spot.closed},
       {"spill_level_m", spot.spill_level},
-      {"spill_at", point(spot.spill_at)},
+      {"spill_at", json_point(spot.spill_at)},
       {"spill_side", each.spill_side},
       {"spills_into", spot.spills_into},
       {"leaves_yard", each.leaves_yard},
@@ -109,7 +99,7 @@ Json low_spot(const LowSpotDiagnosis& each) {
 Json head(const HeadDiagnosis& head) {
   return {{"design", head.design},
           {"run", head.run},
-          {"at", point(head.at)},
+          {"at", json_point(head.at)},
           {"invert_m", head.invert},
           {"outlets", array_of(head.outlets, route)}};
 }

@@ -2,19 +2,15 @@
 
 #include <cmath>
 
-#include <nlohmann/json.hpp>
-
 #include <lowspot/base/text.hpp>
+#include <lowspot/results/json_tools.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/verdict.hpp>
 
 namespace lowspot::study {
 namespace {
-using Json = nlohmann::ordered_json;
-
-Json number(double value) {
-  return std::isfinite(value) ? Json(value) : Json();
-}
+using results::finite;
+using results::Json;
 
 // Two digits: a depth found between storms is no better known.
 std::string rain_text(double depth, const site::Site& site) {
@@ -65,7 +61,7 @@ std::string storms_json(const StormStudy& study, const std::string& site_name, c
                {"seed", study.seed}};
   Json storms = Json::array(), designs = Json::array();
   for (const StormLevel& level : study.levels)
-    storms.push_back({{"return_period_years", number(level.return_period)},
+    storms.push_back({{"return_period_years", finite(level.return_period)},
                       {"depth_m", level.depth},
                       {"peak_intensity_m_per_s", level.peak_intensity}});
   for (std::size_t d = 0; d < study.curves.size(); ++d) {
@@ -85,9 +81,9 @@ std::string storms_json(const StormStudy& study, const std::string& site_name, c
     }
     designs.push_back({{"name", curve.design},
                        {"storms", std::move(points)},
-                       {"fails_at_depth_m", number(curve.fails_at)},
+                       {"fails_at_depth_m", finite(curve.fails_at)},
                        {"holds_in_all", std::isinf(curve.fails_at)},
-                       {"fails_at_return_period_years", number(curve.fails_period)},
+                       {"fails_at_return_period_years", finite(curve.fails_period)},
                        {"sentence", study.sentences[d]}});
   }
   json["storms"] = std::move(storms);

@@ -1,17 +1,12 @@
 #include <lowspot/study/tune_json.hpp>
 
-#include <cmath>
-
-#include <nlohmann/json.hpp>
+#include <lowspot/results/json_tools.hpp>
 
 namespace lowspot::study {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json number(double value) {
-  return std::isfinite(value) ? Json(value) : Json(nullptr);
-}
+using results::finite;
+using results::Json;
 
 const char* word_of(results::Promise promise) {
   switch (promise) {
@@ -30,8 +25,8 @@ Json promises(const std::vector<results::Judged>& judged) {
   for (const results::Judged& one : judged)
     list.push_back({{"promise", word_of(one.promise)},
                     {"place", one.place},
-                    {"found_s", number(one.found)},
-                    {"limit_s", number(one.limit)},
+                    {"found_s", finite(one.found)},
+                    {"limit_s", finite(one.limit)},
                     {"still_so_at_the_end", one.open_ended},
                     {"kept", one.kept}});
   return list;
@@ -60,11 +55,11 @@ Json combination(const Tried& tried) {
                {"trench_m", works.length},
                {"deepest_m", works.deepest},
                {"pipe_m", works.pipe},
-               {"cost", number(works.cost)}};
+               {"cost", finite(works.cost)}};
   if (!tried.candidate.can_be_built())
     json["refused"] = {{"limit", tried.candidate.limit},
                        {"sentence", tried.candidate.refused},
-                       {"missed_by", number(tried.candidate.missed_by)}};
+                       {"missed_by", finite(tried.candidate.missed_by)}};
   json["full"] = tried.full ? figures(*tried.full) : Json(nullptr);
   json["quick"] = tried.quick ? figures(*tried.quick) : Json(nullptr);
   json["promises"] = promises(tried.judged);
