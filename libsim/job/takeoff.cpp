@@ -177,6 +177,10 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
     if (line.measure == Measure::volume && line.group != "cap" && line.group != "earthwork" &&
         line.item != "backfill")
       line.loads = std::ceil(line.ordered / site.ordering.truck - 1e-9);
+  // Less than a bucket or two, such as the lid of a trench whose own stone is open, is not ordered by itself.
+  std::erase_if(lines.lines, [](const TakeoffLine& line) {
+    return line.measure == Measure::volume && line.ordered < 0.02;
+  });
   std::stable_sort(lines.lines.begin(), lines.lines.end(), [](const TakeoffLine& a, const TakeoffLine& b) {
     const std::vector<std::string> order = {"pipe", "fittings", "stone",     "fabric",
                                             "cap",  "digging",  "earthwork", "restoring"};

@@ -119,7 +119,6 @@ std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, co
       std::any_of(rows.begin(), rows.end(), [](const TakeoffRow& row) { return !row.cost.empty(); });
   if (priced) table.head.push_back("Cost");
   for (const TakeoffRow& row : rows) {
-    if (row.ordered.rfind("0.0 ", 0) == 0 && row.cost.empty()) continue; // too little to order
     table.rows.push_back({row.item, row.net, row.ordered, row.weight});
     if (priced) table.rows.back().push_back(row.cost);
   }
