@@ -4,11 +4,13 @@
 #include <csignal>
 #include <cstdio>
 #include <memory>
+#include <optional>
 
 #include <CLI/CLI.hpp>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/catalog/catalog.hpp>
+#include <lowspot/ranks/rank_executor.hpp>
 #include <lowspot/report/tune_page.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/output_folder.hpp>
@@ -97,7 +99,8 @@ int tune(Context& context, const TuneArguments& arguments) {
   study::tuned_design(site);
   const std::filesystem::path out =
       arguments.out.empty() ? site.folder / "results" : std::filesystem::path(arguments.out);
-  results::prepare_output_folder(out, site.name, arguments.overwrite);
+  const std::unique_ptr<study::Executor> executor = ranks::make_executor(*context.ranks, arguments.threads);
+  if (executor->leads()) results::prepare_output_folder(out, site.name, arguments.overwrite);
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
   // A yard that is coarse already is looked at as it is: the routed method alone makes the look quick.
   const double quick_cell = std::min(quick_cell_factor * ground.grid.cell, coarsest_quick_cell);
@@ -108,13 +111,15 @@ int tune(Context& context, const TuneArguments& arguments) {
   options.all_in_full = arguments.all_in_full;
   options.version = LOWSPOT_VERSION;
   options.study = study::study_key(site, ground, LOWSPOT_VERSION);
-  study::Journal journal(out / "tune.journal", options.study);
-  options.journal = &journal;
-  if (journal.other_study() && !context.quiet)
-    std::fputs("The yard has changed since the last start here: all is run anew.\n", stderr);
-  else if (journal.kept() > 0 && !context.quiet)
-    std::fprintf(stderr, "Going on from an earlier start: %d runs are there.\n", journal.kept());
-  study::ThreadExecutor executor(arguments.threads);
+  std::optional<study::Journal> journal; // kept by the process that leads
+  if (executor->leads()) {
+    journal.emplace(out / "tune.journal", options.study);
+    options.journal = &*journal;
+    if (journal->other_study() && !context.quiet)
+      std::fputs("The yard has changed since the last start here: all is run anew.\n", stderr);
+    else if (journal->kept() > 0 && !context.quiet)
+      std::fprintf(stderr, "Going on from an earlier start: %d runs are there.\n", journal->kept());
+  }
   study::Tuning tuning;
   {
     Steps steps(context.terminal.watched() && !context.quiet && !context.json);
@@ -124,13 +129,14 @@ int tune(Context& context, const TuneArguments& arguments) {
     };
     std::signal(SIGINT, [](int) { interrupted = true; });
     try {
-      tuning = study::tune(site, ground, executor, options);
+      tuning = study::tune(site, ground, *executor, options);
     } catch (const study::Stopped&) {
       std::fputs("\nStopped. The runs that were finished are kept; the same command goes on from there.\n",
                  stderr);
       return stopped;
     }
   }
+  if (!executor->leads()) return done;
   report::write_tuning(site, tuning, out);
   if (context.json)
     std::printf("%s", study::tune_json(tuning, report::tune_headline(site, tuning)).c_str());
@@ -165,6 +171,7 @@ void add_tune(CLI::App& app, Context& context) {
       "What may vary stands in [tune] of the site file. Finished runs are kept in tune.journal of "
       "--out: a study\nthat was stopped goes on from there.");
   command->callback([&context, arguments] {
+    context.shares_work = true;
     context.chosen = [&context, arguments] { return tune(context, *arguments); };
   });
 }

@@ -165,3 +165,24 @@ TEST_CASE("without [tune] it says what to write; with --strict a yard that nothi
   CHECK(answer.code == 3);
   CHECK_THAT(answer.out, ContainsSubstring("None of the 3 combinations does it"));
 }
+
+TEST_CASE("two processes find what one finds, write one set of files, and go on from a journal") {
+  if (std::system("command -v mpirun >/dev/null 2>&1") != 0) {
+    WARN("no mpirun: several processes were not tried");
+    return;
+  }
+  const fs::path site = folder_with("tune_processes", yard());
+  const auto start = [&](const std::string& before, const std::string& out) {
+    const std::string command = before + " " + quoted(LOWSPOT_PROGRAM) + " tune " + quoted(site.string()) +
+                                " --out " + quoted((site / out).string()) + " >/dev/null 2>&1 </dev/null";
+    REQUIRE(std::system(command.c_str()) == 0);
+    return answer_in(site / out);
+  };
+  const std::string together =
+      "OMPI_ALLOW_RUN_AS_ROOT=1 OMPI_ALLOW_RUN_AS_ROOT_CONFIRM=1 mpirun --oversubscribe -n 2";
+  const auto one = start("", "one");
+  CHECK(start(together, "two") == one);
+  CHECK(lines_of(site / "two" / "tune.journal") == lines_of(site / "one" / "tune.journal"));
+  start(together, "one");
+  CHECK(json_file(site / "one" / "tune.json").at("runs").at("made") == 0);
+}
