@@ -104,8 +104,8 @@ void bring(OGRGeometry& geometry, const OGRSpatialReference* own, const std::str
   // A GeoJSON file that names no system is said to be in degrees; figures beyond them are the yard's own.
   OGREnvelope box;
   geometry.getEnvelope(&box);
-  if (own->IsGeographic() && (std::abs(box.MinX) > 360 || std::abs(box.MaxX) > 360 || std::abs(box.MinY) > 90 ||
-                              std::abs(box.MaxY) > 90))
+  if (own->IsGeographic() && (std::abs(box.MinX) > 360 || std::abs(box.MaxX) > 360 ||
+                              std::abs(box.MinY) > 90 || std::abs(box.MaxY) > 90))
     return;
   OGRSpatialReference from = *own, to = reference_named(crs, file);
   from.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);

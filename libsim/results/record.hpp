@@ -174,7 +174,7 @@ struct Comparison {
   std::vector<std::string> cover_kinds; // of the site's areas, in their order; may be empty
   Verdict verdict;
   std::vector<OptionRecord> options{}; // ranked, doing nothing among them; may be empty
-  PlausibleStudy plausible{}; // no draws unless they were asked for
+  PlausibleStudy plausible{};          // no draws unless they were asked for
   // Reference system of the coordinates, as WKT or "EPSG:1234"; empty: a grid of the site's own.
   std::string crs;
   std::vector<std::string> cover_names; // of the site's areas, in their order; may be empty
