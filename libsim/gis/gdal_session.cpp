@@ -22,7 +22,9 @@ void register_drivers() {
 
 void ErrorCatcher::catch_message(CPLErr level, CPLErrorNum, const char* text) {
   auto* self = static_cast<ErrorCatcher*>(CPLGetErrorHandlerUserData());
-  if (self && level >= CE_Failure && self->message_.empty() && text) self->message_ = text;
+  if (self == nullptr || level < CE_Failure) return;
+  ++self->failures_;
+  if (self->message_.empty() && text) self->message_ = text;
 }
 
 ErrorCatcher::ErrorCatcher() {

@@ -21,10 +21,12 @@ public:
   ErrorCatcher& operator=(const ErrorCatcher&) = delete;
   // The first error caught so far; empty when there was none.
   const std::string& message() const { return message_; }
+  int failures() const { return failures_; } // how many errors were caught so far
 
 private:
   static void catch_message(CPLErr level, CPLErrorNum number, const char* text);
   std::string message_;
+  int failures_ = 0;
 };
 
 struct CloseDataset {

@@ -7,6 +7,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/gis/ascii_grid.hpp>
 #include <lowspot/gis/gdal_session.hpp>
 #include <lowspot/gis/reference.hpp>
 #include <lowspot/gis/warp.hpp>
@@ -31,6 +32,7 @@ DatasetPtr open_raster(const std::filesystem::path& path, const ErrorCatcher& er
   if (!std::filesystem::exists(path, ignored))
     throw InputError({path.string(), 0, ""}, "no such file", "a raster of heights",
                      "check the name; it is looked for beside the site file.");
+  if (is_ascii_grid(path)) check_ascii_grid(path);
   const char* const allowed[] = {"GTiff", "AAIGrid", nullptr};
   // Text heights would be cut to single precision; a GeoTIFF says itself what it holds and passes over the
   // option.
@@ -54,8 +56,22 @@ void check_heights(GDALDataset& dataset, const std::string& file, std::vector<st
   if (picture || GDALDataTypeIsComplex(type))
     throw InputError({file, 0, ""}, picture ? "a picture" : "complex numbers", "one band of heights",
                      "give the raster of ground heights, not a rendering of it.");
+  int width = 0, height = 0;
+  band->GetBlockSize(&width, &height);
+  const double block = static_cast<double>(width) * height * GDALGetDataTypeSizeBytes(type);
+  if (block > limits::raster_block_bytes)
+    throw InputError({file, 0, ""},
+                     "a raster in pieces of " + rounded(width, 9) + " by " + rounded(height, 9) +
+                         " cells, each of which would take " + rounded(block / 1e9) + " GB",
+                     "pieces of " + rounded(limits::raster_block_bytes / 1e9) + " GB at most",
+                     "cut the raster to the yard, or save it in tiles.");
   if (bands > 1)
     warnings.push_back(file + " has " + std::to_string(bands) + " bands; the first is taken as heights.");
+}
+
+InputError no_place(const std::string& file) {
+  return InputError({file, 0, ""}, "a raster that does not say where it lies", "a georeferenced raster",
+                    "save it with its place (a GeoTIFF with a geotransform).");
 }
 
 struct Placement {
@@ -64,9 +80,9 @@ struct Placement {
 
 Placement placement_of(GDALDataset& dataset, const std::string& file) {
   double gt[6] = {0, 1, 0, 0, 0, 1};
-  if (dataset.GetGeoTransform(gt) != CE_None)
-    throw InputError({file, 0, ""}, "a raster that does not say where it lies", "a georeferenced raster",
-                     "save it with its place (a GeoTIFF with a geotransform).");
+  if (dataset.GetGeoTransform(gt) != CE_None) throw no_place(file);
+  for (const double term : gt)
+    if (!std::isfinite(term) || std::abs(term) > 1e12) throw no_place(file);
   return {gt[0], gt[3], gt[1], -gt[5]};
 }
 
@@ -158,7 +174,7 @@ Raster read_raster(const std::filesystem::path& path, const RasterRequest& reque
   const Window window =
       window_of(place, dataset->GetRasterXSize(), dataset->GetRasterYSize(), request.window, file);
   const double cells = static_cast<double>(window.columns) * window.rows;
-  if (cells > most_raster_cells) throw too_many_cells(file, cells);
+  if (cells > limits::raster_cells) throw too_many_cells(file, cells);
   raster.nx = window.columns;
   raster.ny = window.rows;
   raster.dx = place.dx;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include <lowspot/base/geometry.hpp>
+#include <lowspot/base/limits.hpp>
 
 namespace lowspot::gis {
 
@@ -33,14 +34,12 @@ struct RasterRequest {
   std::string crs;           // warp to this system when the file names another; empty: as it is in the file
 };
 
-// The most cells that are read [-]: beyond it the caller should ask for a window.
-constexpr double most_raster_cells = 1e8;
-
 // Reads the first band of a GeoTIFF or an ASCII grid. Cells marked as empty by the file (no-data value,
 // mask), heights that are no finite number or beyond any ground (3.4e38, -9999 undeclared) come back as NaN.
 // Throws InputError when the file is missing, is no raster or has no place in the world, does not
 // touch the window, holds a picture instead of heights, is in degrees with no system to warp to, or would
-// need more than most_raster_cells; and always in a build without the raster library.
+// need more than limits::raster_cells or a block beyond limits::raster_block_bytes, or is a damaged ASCII
+// grid (check_ascii_grid); and always in a build without the raster library.
 Raster read_raster(const std::filesystem::path& path, const RasterRequest& request = {});
 
 } // namespace lowspot::gis

@@ -37,10 +37,6 @@ InputError cannot_write(const std::filesystem::path& path, const ErrorCatcher& e
                     "a place to write to", "check the folder, the permissions and the free space.");
 }
 
-OGRwkbGeometryType type_of(ShapeKind kind) {
-  return kind == ShapeKind::point ? wkbPoint : kind == ShapeKind::line ? wkbLineString : wkbPolygon;
-}
-
 std::unique_ptr<OGRGeometry> geometry_of(const Shape& shape) {
   if (shape.kind == ShapeKind::point)
     return std::make_unique<OGRPoint>(shape.points.front().x, shape.points.front().y);

@@ -101,8 +101,19 @@ DatasetPtr warp(GDALDataset& dataset, const std::string& from, const std::string
       GDALWarpAppOptionsNew(arguments.data(), nullptr), &GDALWarpAppOptionsFree);
   GDALDatasetH source = GDALDataset::ToHandle(&dataset);
   DatasetPtr result;
-  if (options)
+  if (options) {
+    // The first failure ends it: a file that breaks off would fail at each of its missing lines.
+    struct Watch {
+      const ErrorCatcher& errors;
+      int before;
+    } watch{errors, errors.failures()};
+    const auto going = [](double, const char*, void* data) -> int {
+      const auto& watched = *static_cast<const Watch*>(data);
+      return watched.errors.failures() == watched.before ? 1 : 0;
+    };
+    GDALWarpAppOptionsSetProgress(options.get(), going, &watch);
     result.reset(GDALDataset::FromHandle(GDALWarp("", nullptr, 1, &source, options.get(), nullptr)));
+  }
   if (!result)
     throw InputError({file, 0, ""}, "a raster that cannot be warped (" + errors.message() + ")",
                      "a raster in the yard's coordinate system", "warp it before, and leave crs out.");
@@ -121,7 +132,7 @@ InputError too_many_cells(const std::string& file, double cells) {
   return InputError({file, 0, ""},
                     rounded(cells, 3) + " cells over the yard, which would take " +
                         rounded(std::ceil(cells * sizeof(double) / 1e9), 3) + " GB",
-                    "at most " + rounded(most_raster_cells, 3) + " cells",
+                    "at most " + rounded(limits::raster_cells, 3) + " cells",
                     "cut the raster to the yard, or save it with larger cells.");
 }
 
@@ -151,7 +162,7 @@ DatasetPtr warp_when_needed(DatasetPtr dataset, const RasterRequest& request, co
   const Extent extent = suggested_extent(*dataset, from, to, request.window, file, errors);
   const double cells = (extent.east - extent.west) / extent.dx * ((extent.north - extent.south) / extent.dy) *
                        dataset->GetRasterCount();
-  if (cells > most_raster_cells) throw too_many_cells(file, cells);
+  if (cells > limits::raster_cells) throw too_many_cells(file, cells);
   return warp(*dataset, from, to, extent, file, errors);
 }
 
@@ -181,7 +192,7 @@ DatasetPtr turned_north_up(DatasetPtr dataset, const RasterRequest& request, con
   if (!keep_window(extent, request.window)) throw misses(file);
   const double cells = (extent.east - extent.west) / extent.dx * ((extent.north - extent.south) / extent.dy) *
                        dataset->GetRasterCount();
-  if (cells > most_raster_cells) throw too_many_cells(file, cells);
+  if (cells > limits::raster_cells) throw too_many_cells(file, cells);
   return warp(*dataset, "", "", extent, file, errors);
 }
 

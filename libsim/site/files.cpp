@@ -65,7 +65,6 @@ std::string unit_in_heading(const std::string& heading, const std::string& name)
 
 std::string file_named(const TableReader& table, const std::string& key) {
   const std::string name = table.text(key, "a file name in quotes");
-  if (name.rfind("/vsi", 0) == 0) return name; // a raster inside an archive: the raster reader opens it
   const fs::path folder = table.context().site.folder;
   std::error_code code;
   if (fs::is_regular_file(folder / name, code)) return name;

@@ -119,6 +119,21 @@ TEST_CASE("a raster too large for memory is refused before it is read", "[raster
   CHECK(read_raster(path, request).nx == 104);
 }
 
+TEST_CASE("a raster in one piece that would be unpacked whole is refused before it is", "[raster]") {
+  register_drivers();
+  const std::filesystem::path path = scratch("one_piece.tif");
+  {
+    const char* const sparse[] = {"SPARSE_OK=TRUE", "BLOCKYSIZE=10000", "COMPRESS=DEFLATE", nullptr};
+    GDALDriver* driver = GetGDALDriverManager()->GetDriverByName("GTiff");
+    DatasetPtr out(driver->Create(path.c_str(), 10000, 10000, 1, GDT_Float32, const_cast<char**>(sparse)));
+    double place[] = {0, 1, 0, 10000, 0, -1};
+    out->SetGeoTransform(place);
+  }
+  RasterRequest request;
+  request.window = Box{{100, 100}, {200, 150}};
+  CHECK_THAT(problem(path, request), ContainsSubstring("0.4 GB"));
+}
+
 TEST_CASE("files that are no heights are refused with a reason", "[raster]") {
   CHECK_THAT(problem(scratch("absent.tif")), ContainsSubstring("no such file"));
   {
