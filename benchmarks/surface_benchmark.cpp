@@ -1,7 +1,9 @@
 // Cell updates per second of the hydraulic step, against a plain scalar version of the same equations (below)
 // and beside the memory bandwidth of the moment. What level pools save is for yard_benchmark. The machine
 // may be shared, so times are thread CPU time, the best of several.
-// Usage: surface_benchmark [cells along a side ...], 128 400 1000 2000 unless given.
+// Usage: surface_benchmark [cells along a side ...], 128 400 1000 2000 unless given; then the same with
+// single steps (nothing is blocked in time) and by two threads, these by the clock: only on a machine that is
+// idle.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -144,33 +146,60 @@ double triad(std::size_t length) {
   return best;
 }
 
+double clock_seconds() {
+  timespec time{};
+  clock_gettime(CLOCK_MONOTONIC, &time);
+  return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
+}
+
+// The library on one ground with one kind of options.
+struct Case {
+  Case(const surface::Terrain& terrain, const surface::Options& options, const Field& rain, const Field& soil)
+      : flow(terrain, options), supply(rain), sink(soil), taken(rain.size()) {
+    flow.advance(60, supply, sink, taken); // films that have just begun to run are slower than streams
+  }
+  // Cell updates per second.
+  void measure(double (*now)()) {
+    const double before = flow.counters().cell_updates, start = now();
+    flow.advance(10, supply, sink, taken);
+    best = std::max(best, (flow.counters().cell_updates - before) / (now() - start));
+  }
+  surface::Flow flow;
+  Field supply, sink, taken;
+  double best = 0;
+};
+
 void compare_kernels(const std::vector<int>& sizes) {
   constexpr double rain = 60e-3 / 3600, soil = 5e-3 / 3600;
   std::printf("triad: %.0f GB/s in cache, %.0f GB/s in memory\n", triad(1000) * 1e-9, triad(8000000) * 1e-9);
-  std::printf("%8s %22s %22s %8s\n", "cells", "plain, million/s", "library, million/s", "ratio");
+  std::printf("million cell updates a second:\n%8s %8s %8s %6s %12s %14s %14s %6s\n", "side", "plain",
+              "library", "ratio", "single steps", "one, by clock", "two, by clock", "ratio");
   for (const int n : sizes) {
     const surface::Terrain terrain = rough_slope(n, 0.1);
-    Plain plain(terrain);
-    surface::Flow flow(terrain);
     const Field supply(terrain.grid.cells(), rain), sink(terrain.grid.cells(), soil);
-    Field taken(supply.size());
-    // The same water for all: films that have just begun to run are slower to work out than streams.
-    flow.advance(60, supply, sink, taken);
-    plain.h.assign(flow.depth().begin(), flow.depth().end());
+    surface::Options single, two;
+    single.most_together = 1;
+    two.threads = 2;
+    Case grouped(terrain, {}, supply, sink), alone(terrain, single, supply, sink),
+        pair(terrain, two, supply, sink), by_clock(terrain, {}, supply, sink);
+    Plain plain(terrain);
+    plain.h.assign(grouped.flow.depth().begin(), grouped.flow.depth().end());
     for (int k = 0; k < 5; ++k) plain.step(0.1, rain, soil);
-    double slow = 0, fast = 0;
+    double slow = 0;
     const int rounds = n > 500 ? 3 : 8;
     for (int round = 0; round < rounds; ++round) {
       const int steps = std::max(2, 1000000 / (n * n));
-      double start = cpu_seconds();
+      const double start = cpu_seconds();
       for (int k = 0; k < steps; ++k) plain.step(0.1, rain, soil);
       slow = std::max(slow, static_cast<double>(steps) * n * n / (cpu_seconds() - start));
-      const double before = flow.counters().cell_updates;
-      start = cpu_seconds();
-      flow.advance(10, supply, sink, taken);
-      fast = std::max(fast, (flow.counters().cell_updates - before) / (cpu_seconds() - start));
+      grouped.measure(cpu_seconds);
+      alone.measure(cpu_seconds);
+      by_clock.measure(clock_seconds);
+      pair.measure(clock_seconds);
     }
-    std::printf("%8d %22.1f %22.1f %8.1f\n", n * n, slow * 1e-6, fast * 1e-6, fast / slow);
+    std::printf("%8d %8.1f %8.1f %6.1f %12.1f %14.1f %14.1f %6.2f\n", n, slow * 1e-6, grouped.best * 1e-6,
+                grouped.best / slow, alone.best * 1e-6, by_clock.best * 1e-6, pair.best * 1e-6,
+                pair.best / by_clock.best);
   }
 }
 

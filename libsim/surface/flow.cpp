@@ -5,6 +5,7 @@
 #include <string>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/surface/crew.hpp>
 #include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/rest.hpp>
 #include <lowspot/surface/routed.hpp>
@@ -30,19 +31,26 @@ constexpr int stretches_between_looks = 8;
 // Sources are followed over as many steps at once as take at most this part of the water of any cell.
 constexpr double most_followed = 0.5;
 
+std::unique_ptr<Crew> make_crew(const Options& options) {
+  return options.threads > 1 ? std::make_unique<Crew>(options.threads, options.updates_a_thread) : nullptr;
+}
+
 } // namespace
 
 Flow::Flow(Terrain terrain, Options options)
     : terrain_(std::move(terrain)), options_(options), work_(std::make_unique<Workspace>(terrain_, options_)),
-      tiles_(std::make_unique<Tiles>(terrain_.grid)), undo_(std::make_unique<Undo>()) {
+      tiles_(std::make_unique<Tiles>(terrain_.grid)), undo_(std::make_unique<Undo>()),
+      crew_(make_crew(options)) {
   const Grid& grid = terrain_.grid;
   depth_.assign(grid.cells(), 0.0);
   qx_.assign(grid.x_faces(), 0.0);
   qy_.assign(grid.y_faces(), 0.0);
   left_.assign(terrain_.open_faces.size(), 0.0);
   crossed_.assign(terrain_.lines.size(), 0.0);
+  crossed_faces_.assign(work_->crossings.size(), 0.0);
   at_rest_ = options_.allow_rest;
-  if (!(options_.routing_step > 0) || options_.most_together < 1)
+  if (!(options_.routing_step > 0) || options_.most_together < 1 || options_.threads < 1 ||
+      !(options_.updates_a_thread > 0))
     throw NumericsError("surface: an option is out of its range");
   if (options_.method == Method::routed)
     routed_ = std::make_unique<RoutedFlow>(terrain_, options_.routing_step);
@@ -50,11 +58,12 @@ Flow::Flow(Terrain terrain, Options options)
 
 Flow::Flow(const Flow& other)
     : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), qx_(other.qx_),
-      qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), counters_(other.counters_),
-      at_rest_(other.at_rest_), stretches_(other.stretches_), together_(other.together_),
-      piece_(other.piece_), most_supply_(other.most_supply_),
+      qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), crossed_faces_(other.crossed_faces_),
+      counters_(other.counters_), at_rest_(other.at_rest_), stretches_(other.stretches_),
+      together_(other.together_), most_supply_(other.most_supply_), piece_(other.piece_),
       work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)),
-      undo_(std::make_unique<Undo>()), tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr),
+      undo_(std::make_unique<Undo>()), crew_(make_crew(options_)),
+      tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr),
       routed_(other.routed_ ? std::make_unique<RoutedFlow>(*other.routed_) : nullptr) {}
 
 Flow& Flow::operator=(const Flow& other) {
@@ -93,8 +102,11 @@ void Flow::advance(double dt, std::span<const double> supply, std::span<const do
   std::fill(taken.begin(), taken.end(), 0.0);
   std::fill(left_.begin(), left_.end(), 0.0);
   std::fill(crossed_.begin(), crossed_.end(), 0.0);
+  std::fill(crossed_faces_.begin(), crossed_faces_.end(), 0.0);
   if (routed_) return run_routed(dt, taken);
   run(dt, taken);
+  for (std::size_t k = 0; k < crossed_faces_.size(); ++k)
+    crossed_[work_->crossings[k].line] += crossed_faces_[k];
   if (at_rest_) return; // all still
   work_->unpack_x(work_->q_x, qx_);
   work_->unpack_y(work_->q_y, qy_);
@@ -140,7 +152,8 @@ bool Flow::settled() {
   stretches_ = 0;
   mark_tiles(terrain_.grid, 0, Skip::calm, depth_, *work_, *tiles_);
   if (tiles_->moving_cells > 0) return false;
-  for (auto* q : {&work_->q_x, &work_->q_y, &work_->q_x_next, &work_->q_y_next})
+  for (auto* q :
+       {&work_->q_x, &work_->q_y, &work_->q_x_next, &work_->q_y_next, &work_->q_x_third, &work_->q_y_third})
     std::fill(q->begin(), q->end(), 0.0f);
   std::fill(qx_.begin(), qx_.end(), 0.0);
   std::fill(qy_.begin(), qy_.end(), 0.0);
@@ -165,8 +178,8 @@ double Flow::run_window(double remaining, std::span<double> taken) {
     const int count = std::min({together_, Tiles::steps_valid - k,
                                 static_cast<int>(std::min<double>(steps_left, Tiles::steps_valid))});
     const double celerity_before = work_->celerity_squared, depth_before = work_->deepest;
-    const Water water{depth_, taken, left_, crossed_};
-    if (count > 1) undo_->keep(terrain_.grid, *tiles_, *work_, water);
+    const Water water{depth_, taken, left_, crossed_faces_, nullptr, count > 1 ? undo_.get() : nullptr};
+    if (water.undo) water.undo->begin(terrain_.grid, *work_, water);
     const StepNumbers numbers = begin_steps(terrain_, options_, even, *work_);
     make_steps(numbers, count, water);
     if (count > 1 && even > too_long * stable_step(terrain_, options_, *work_)) {
@@ -190,17 +203,22 @@ double Flow::run_window(double remaining, std::span<double> taken) {
 }
 
 // Steps of one length. Where sources are followed, in pieces of piece_ steps with what passed in each.
-void Flow::make_steps(const StepNumbers& numbers, int count, Water water) {
-  if (!tags_) return hydraulic_steps(terrain_.grid, numbers, count, *tiles_, *work_, water);
+void Flow::make_steps(const StepNumbers& numbers, int count, const Water& water) {
+  const auto make = [&](int steps, const Water& of_steps) {
+    hydraulic_steps(terrain_.grid, numbers, steps, *tiles_, *work_, of_steps, crew_.get());
+  };
+  if (!tags_) return make(count, water);
   pieces_.resize((count + piece_ - 1) / piece_);
+  Water of_piece = water;
   for (PassedWater& piece : pieces_) {
     const int steps = std::min(piece_, count);
     count -= steps;
     piece.x.assign(work_->frame.size, 0.0);
     piece.y.assign(work_->frame.size, 0.0);
     piece.time = numbers.dt * steps;
-    water.passed = &piece;
-    hydraulic_steps(terrain_.grid, numbers, steps, *tiles_, *work_, water);
+    of_piece.passed = &piece;
+    make(steps, of_piece);
+    of_piece.undo = nullptr; // kept before the first
     piece.depth = depth_;
   }
 }
@@ -220,7 +238,7 @@ void Flow::follow(const StepNumbers& numbers, int count, const Water& water) {
     undo_->restore(terrain_.grid, *tiles_, *work_, water);
     work_->celerity_squared = work_->deepest = 0; // as begin_steps() does
     piece_ = 1;
-    make_steps(numbers, count, water);
+    make_steps(numbers, count, {water.depth, water.taken, water.left, water.crossed});
   }
   for (PassedWater& piece : pieces_) tags_->step(*tiles_, piece, work_->supply);
   counters_.followed += static_cast<long>(pieces_.size());

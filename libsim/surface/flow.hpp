@@ -50,6 +50,10 @@ struct Options {
   bool allow_rest = true;        // level pools once films have drained
   double routing_step = 20;      // s: the longest step of the routed method while water flows
   int most_together = 8; // steps of one length made in one sweep; 1: single steps, each of its own length
+  // Threads for the steps of the dynamic method. The answer is the same to the last bit whatever their
+  // number; more than most_together are of use in single steps only.
+  int threads = 1;
+  double updates_a_thread = 20000; // of cells in a group of steps: with less to do a thread is not woken
 };
 
 struct Counters {
@@ -66,6 +70,7 @@ struct Tiles;
 class Tags;
 class RoutedFlow;
 class Undo;
+class Crew;
 struct Water;
 struct StepNumbers;
 struct PassedWater;
@@ -115,12 +120,13 @@ private:
   void run(double dt, std::span<double> taken);
   bool settled();
   double run_window(double remaining, std::span<double> taken);
-  void make_steps(const StepNumbers& numbers, int count, Water water);
+  void make_steps(const StepNumbers& numbers, int count, const Water& water);
   void follow(const StepNumbers& numbers, int count, const Water& water);
   void run_routed(double dt, std::span<double> taken);
   Terrain terrain_;
   Options options_;
   std::vector<double> depth_, qx_, qy_, left_, crossed_;
+  std::vector<double> crossed_faces_; // m3, of each of Workspace::crossings
   Counters counters_;
   bool at_rest_ = false;
   int stretches_ = 0;      // of steps since the last look at films
@@ -129,6 +135,7 @@ private:
   std::unique_ptr<Workspace> work_;
   std::unique_ptr<Tiles> tiles_;
   std::unique_ptr<Undo> undo_;
+  std::unique_ptr<Crew> crew_; // none: one thread
   std::unique_ptr<Tags> tags_;
   std::vector<PassedWater> pieces_;    // of the last group of steps, where sources are followed
   int piece_ = 1;                      // steps followed as one

@@ -9,13 +9,17 @@
 
 namespace lowspot::surface {
 
+class Crew;
+class Undo;
+
 // What a step changes besides the workspace, whose q_x and q_y hold the discharges before the step and after.
 struct Water {
   std::vector<double>& depth;    // m
   std::span<double> taken;       // m, added to
   std::vector<double>& left;     // m3 through each open face, added to
-  std::vector<double>& crossed;  // m3 over each line, added to
+  std::vector<double>& crossed;  // m3 over each of Workspace::crossings, added to
   PassedWater* passed = nullptr; // where wanted: added to, all but its depth and time
+  Undo* undo = nullptr;          // where wanted: keeps what it takes to make the steps again
 };
 
 // The longest stable step [s] for the water as it stands, by the clamped celerity.
@@ -28,9 +32,11 @@ StepNumbers begin_steps(const Terrain& terrain, const Options& options, double d
 // `count` steps. A step is one sweep from south to north that touches each row while it is in cache: faces,
 // open edges, limits, then volumes. The next step follows three rows behind, so that what does not fit into
 // the cache is fetched once for all of them. Discharges before the step are read only, so that the order of
-// cells does not matter; the answer is that of as many single steps, to the last bit.
+// cells does not matter. With a crew, each thread makes some of the steps behind those of the one before, or
+// some of the rows where there is a single step. The answer is that of as many single steps by one thread, to
+// the last bit.
 void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, const Tiles& tiles,
-                     Workspace& work, Water water);
+                     Workspace& work, const Water& water, Crew* crew = nullptr);
 
 // Takes the resistance of vegetation at the present depths in all moving tiles.
 void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work);

@@ -102,6 +102,7 @@ void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth,
       } else if (before[at]) {
         still_tile(work.frame, tile, work.q_x, work.q_y);
         still_tile(work.frame, tile, work.q_x_next, work.q_y_next);
+        still_tile(work.frame, tile, work.q_x_third, work.q_y_third);
       }
     }
   }

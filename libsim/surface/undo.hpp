@@ -6,16 +6,18 @@
 
 namespace lowspot::surface {
 
-// Water and discharges as they were before a group of steps, where these can change anything.
+// Water as it was before a group of steps, where these can change anything. The discharges before them are
+// those in Workspace::q_x_third, q_y_third after them.
 class Undo {
 public:
-  void keep(const Grid& grid, const Tiles& tiles, const Workspace& work, const Water& water);
-  // With the tiles that were given to keep().
+  // Before the steps; then for every row before its water changes.
+  void begin(const Grid& grid, const Workspace& work, const Water& water);
+  void keep_row(const Grid& grid, const Tiles& tiles, const Water& water, int row);
+  // With the tiles of the steps.
   void restore(const Grid& grid, const Tiles& tiles, Workspace& work, const Water& water) const;
 
 private:
   std::vector<double> depth_, taken_, left_, crossed_;
-  std::vector<float> q_x_, q_y_;
   double deepest_ = 0, celerity_squared_ = 0;
 };
 

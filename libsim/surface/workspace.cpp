@@ -178,7 +178,8 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
   frame = Frame(grid);
   n_squared.assign(frame.size, 1.0f);
   shares.assign(frame.size, 1.0f);
-  for (auto* values : {&mobile, &q_x, &q_y, &q_x_next, &q_y_next}) values->assign(frame.size, 0.0f);
+  for (auto* values : {&mobile, &q_x, &q_y, &q_x_next, &q_y_next, &q_x_third, &q_y_third})
+    values->assign(frame.size, 0.0f);
   roughness_thin.assign(cells, 1.0);
   log_ratio.assign(cells, 0.0);
   vegetation.assign(cells, 0.0);

@@ -73,6 +73,7 @@ struct Workspace {
   Aligned<float> rise_x_before, rise_x_after, rise_y_before, rise_y_after;
   Aligned<float> q_x, q_y;                // m2/s
   Aligned<float> q_x_next, q_y_next;      // m2/s
+  Aligned<float> q_x_third, q_y_third;    // m2/s: scratch, or what Undo keeps
   Aligned<float> shares;                  // of its outflow that a cell can feed
   Field supply, sink;                     // m/s, zero on inactive cells
   std::vector<char> limited;              // rows in which a cell could not feed its outflow

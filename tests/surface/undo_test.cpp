@@ -53,8 +53,10 @@ TEST_CASE("Steps taken back and made again are the same steps", "[surface]") {
   }
   Workspace work(terrain, {});
   Tiles tiles(terrain.grid);
-  Field depth(terrain.grid.cells(), 0.0), taken(depth), left(terrain.open_faces.size(), 0.0), crossed(1, 0.0);
-  const Water water{depth, taken, left, crossed};
+  Field depth(terrain.grid.cells(), 0.0), taken(depth), left(terrain.open_faces.size(), 0.0),
+      crossed(work.crossings.size(), 0.0);
+  Undo undo;
+  Water water{depth, taken, left, crossed};
   for (std::size_t c = 0; c < depth.size(); ++c) { // one corner stays dry
     work.supply[c] = terrain.active[c] && terrain.grid.column(static_cast<int>(c)) < 50 ? 5e-5 : 0;
     work.sink[c] = c % 7 == 0 && terrain.active[c] ? 1e-5 : 0;
@@ -73,8 +75,8 @@ TEST_CASE("Steps taken back and made again are the same steps", "[surface]") {
   for (const int count : {8, 3}) {
     mark();
     const auto before = state();
-    Undo undo;
-    undo.keep(terrain.grid, tiles, work, water);
+    water.undo = &undo;
+    undo.begin(terrain.grid, work, water);
     run(count);
     const auto after = state();
     CHECK(after != before);

@@ -1,0 +1,66 @@
+// Threads that work on one thing side by side: made once, asleep in between.
+#pragma once
+#include <atomic>
+#include <memory>
+#include <thread>
+#include <vector>
+
+namespace lowspot::surface {
+
+// How far one thread has come, for others to wait for. What was written before raise() is seen after await().
+class Progress {
+public:
+  void reset() { done_.store(0, std::memory_order_relaxed); }
+  void raise(int done) {
+    done_.store(done, std::memory_order_release);
+    done_.notify_all();
+  }
+  void await(int least) const {
+    for (int now = done_.load(std::memory_order_acquire); now < least;
+         now = done_.load(std::memory_order_acquire))
+      done_.wait(now, std::memory_order_acquire);
+  }
+
+private:
+  alignas(64) std::atomic<int> done_{0};
+};
+
+class Crew {
+public:
+  // size: at least 1, the thread that calls run() is one of them. least_updates: see
+  // Options::updates_a_thread.
+  explicit Crew(int size, double least_updates = 0);
+  Crew(const Crew&) = delete;
+  Crew& operator=(const Crew&) = delete;
+  ~Crew();
+
+  int size() const { return static_cast<int>(progress_.size()); }
+  double least_updates() const { return least_updates_; }
+  // Of each member within the work at hand, 0 at its start.
+  Progress& progress(int member) { return progress_[member]; }
+
+  // work(member) for member = 0 .. members - 1, at most size(), each by a thread of its own; returns when all
+  // are done. The work must not throw.
+  template <class Work>
+  void run(int members, const Work& work) {
+    call([](const void* what, int member) { (*static_cast<const Work*>(what))(member); }, &work, members);
+  }
+
+private:
+  using Call = void (*)(const void* work, int member);
+  struct Worker {
+    alignas(64) std::atomic<unsigned> rounds{0}; // raised to set it to work
+    std::thread thread;
+  };
+  void call(Call function, const void* work, int members);
+  void serve(int member);
+
+  double least_updates_ = 0;
+  std::vector<Progress> progress_;
+  std::unique_ptr<Worker[]> workers_; // members 1 and up
+  alignas(64) std::atomic<int> at_work_{0};
+  Call function_ = nullptr; // none: time to go
+  const void* work_ = nullptr;
+};
+
+} // namespace lowspot::surface

@@ -1,0 +1,235 @@
+#include <lowspot/surface/sweep.hpp>
+
+#include <algorithm>
+
+#include <lowspot/surface/edges.hpp>
+#include <lowspot/surface/undo.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+// The cells on the two sides of a row of faces: b from (i, j), a from (a_i, a_j).
+void set_cells(FaceRow& row, const Grid& grid, int i, int j, int a_i, int a_j, const Workspace& work) {
+  const std::size_t b = work.frame.at(i, j), a = work.frame.at(a_i, a_j);
+  row.level_a = &work.level[grid.index(a_i, a_j)];
+  row.level_b = &work.level[grid.index(i, j)];
+  row.roughness_a = &work.n_squared[a];
+  row.roughness_b = &work.n_squared[b];
+  row.h_a = &work.mobile[a];
+  row.h_b = &work.mobile[b];
+}
+
+void compute(FaceRow& row, int count, const Sweep& sweep) {
+  row.count = count;
+  sweep.most->celerity_squared =
+      std::max(sweep.most->celerity_squared, static_cast<double>(face_row(row, sweep.numbers)));
+}
+
+// The west faces of a row of cells. The one on the limit of the grid lets nothing pass.
+void x_faces(const Sweep& sweep, int j) {
+  Workspace& work = sweep.work;
+  const Pass& pass = sweep.pass;
+  for (const Span& span : sweep.tiles.moving_in(j)) {
+    const std::size_t south = work.frame.at(span.begin, j), north = south + work.frame.pitch;
+    FaceRow row;
+    set_cells(row, sweep.grid, span.begin, j, span.begin - 1, j, work);
+    row.h_behind_a = row.h_a - 1;
+    row.h_behind_b = row.h_b + 1;
+    row.rise_a = &work.rise_x_before[south];
+    row.rise_b = &work.rise_x_after[south];
+    row.q = &(*pass.q_x)[south];
+    row.q_before = row.q - 1;
+    row.q_after = row.q + 1;
+    row.t1 = &(*pass.q_y)[south] - 1;
+    row.t2 = &(*pass.q_y)[south];
+    row.t3 = &(*pass.q_y)[north] - 1;
+    row.t4 = &(*pass.q_y)[north];
+    row.q_new = &(*pass.q_x_next)[south];
+    compute(row, span.end - span.begin, sweep);
+  }
+}
+
+// The south faces of a row of cells.
+void y_faces(const Sweep& sweep, int j) {
+  Workspace& work = sweep.work;
+  const Pass& pass = sweep.pass;
+  const std::size_t pitch = work.frame.pitch;
+  for (const Span& span : sweep.tiles.moving_in(j)) {
+    const std::size_t north = work.frame.at(span.begin, j), south = north - pitch;
+    FaceRow row;
+    set_cells(row, sweep.grid, span.begin, j, span.begin, j - 1, work);
+    row.h_behind_a = &work.mobile[j > 1 ? south - pitch : south];
+    row.h_behind_b = &work.mobile[j + 1 < sweep.grid.ny ? north + pitch : north];
+    row.rise_a = &work.rise_y_before[north];
+    row.rise_b = &work.rise_y_after[north];
+    row.q = &(*pass.q_y)[north];
+    row.q_before = row.q - pitch;
+    row.q_after = row.q + pitch;
+    row.t1 = &(*pass.q_x)[south];
+    row.t2 = &(*pass.q_x)[north];
+    row.t3 = row.t1 + 1;
+    row.t4 = row.t2 + 1;
+    row.q_new = &(*pass.q_y_next)[north];
+    compute(row, span.end - span.begin, sweep);
+  }
+}
+
+// Nothing passes between a tile that moves and one that is skipped.
+void close_borders(const Sweep& sweep, int j) {
+  const Workspace& work = sweep.work;
+  const Pass& pass = sweep.pass;
+  const Tiles& tiles = sweep.tiles;
+  for (const Span& span : tiles.moving_in(j)) {
+    if (span.begin > 0) (*pass.q_x_next)[work.frame.at(span.begin, j)] = 0;
+    if (j == 0 || j % Tiles::height != 0) continue;
+    for (int i = span.begin; i < span.end; i += Tiles::width) {
+      float* q = &(*pass.q_y_next)[work.frame.at(i, j)];
+      if (!tiles.moves(i, j - 1)) std::fill(q, q + std::min(Tiles::width, span.end - i), 0.0f);
+    }
+  }
+}
+
+void open_faces(const Sweep& sweep, int j) {
+  const Workspace& work = sweep.work;
+  const Pass& pass = sweep.pass;
+  for (int k = work.outfall_rows[j]; k < work.outfall_rows[j + 1]; ++k) {
+    const Outfall& outfall = work.outfalls[k];
+    float& q = (outfall.along_x ? *pass.q_x_next : *pass.q_y_next)[outfall.face];
+    q = 0;
+    if (!sweep.tiles.moves(sweep.grid.column(outfall.cell), j)) continue;
+    const EdgeFlow flow = edge_flow(outfall, work, sweep.grid.cell);
+    q = static_cast<float>(outfall.direction * flow.discharge);
+    sweep.most->celerity_squared =
+        std::max(sweep.most->celerity_squared, sweep.numbers.floor_factor * flow.speed * flow.speed);
+  }
+}
+
+CellRow cell_row(const Sweep& sweep, int j, const Span& span) {
+  Workspace& work = sweep.work;
+  const Water& water = sweep.water;
+  const Pass& pass = sweep.pass;
+  const std::size_t cell = sweep.grid.index(span.begin, j), at = work.frame.at(span.begin, j);
+  CellRow row;
+  row.q_x = &(*pass.q_x_next)[at];
+  row.q_south = &(*pass.q_y_next)[at];
+  row.q_north = &(*pass.q_y_next)[at + work.frame.pitch];
+  row.storage = &work.storage[cell];
+  row.bed = &work.bed[cell];
+  row.supply = &work.supply[cell];
+  row.sink = &work.sink[cell];
+  row.depth = &water.depth[cell];
+  row.level = &work.level[cell];
+  row.taken = &water.taken[cell];
+  row.share = &work.shares[at];
+  row.mobile = &work.mobile[at];
+  row.count = span.end - span.begin;
+  return row;
+}
+
+void limit(const Sweep& sweep, int j) {
+  Workspace& work = sweep.work;
+  if (work.limited[j]) std::fill_n(&work.shares[work.frame.at(0, j)], sweep.grid.nx, 1.0f);
+  work.limited[j] = 0;
+  for (const Span& span : sweep.tiles.moving_in(j)) {
+    const CellRow row = cell_row(sweep, j, span);
+    if (!overdrawn(row, sweep.numbers)) continue;
+    limit_row(row, sweep.numbers);
+    work.limited[j] = 1;
+  }
+}
+
+// What crosses the faces of a row, or those north of it, is booked once it is final; by face, since steps may
+// be booked in any order from one row to another.
+void book(const Sweep& sweep, int j) {
+  Workspace& work = sweep.work;
+  const Water& water = sweep.water;
+  const Pass& pass = sweep.pass;
+  const double dt = sweep.numbers.dt, width = sweep.grid.cell;
+  for (int k = work.outfall_rows[j]; k < work.outfall_rows[j + 1]; ++k) {
+    const Outfall& outfall = work.outfalls[k];
+    const double q = (outfall.along_x ? *pass.q_x_next : *pass.q_y_next)[outfall.face];
+    water.left[work.outfall_order[k]] += outfall.direction * q * dt * width;
+  }
+  for (int k = work.crossing_rows[j]; k < work.crossing_rows[j + 1]; ++k) {
+    const Crossing& crossing = work.crossings[k];
+    const double q = (crossing.along_x ? *pass.q_x_next : *pass.q_y_next)[crossing.face];
+    water.crossed[k] += crossing.sign * q * dt * width;
+  }
+}
+
+// Faces of a row that are final; those on the north limit with the last row.
+void sum_up(const Sweep& sweep, int j, PassedWater& passed) {
+  const Workspace& work = sweep.work;
+  const Pass& pass = sweep.pass;
+  const std::size_t pitch = work.frame.pitch;
+  const double dt = sweep.numbers.dt;
+  for (const Span& span : sweep.tiles.moving_in(j)) {
+    const std::size_t at = work.frame.at(span.begin, j);
+    const int count = span.end - span.begin;
+    const bool last = span.end == sweep.grid.nx; // its east face has no cell of its own
+    add_row(&passed.x[at], &(*pass.q_x_next)[at], dt, count + (last ? 1 : 0));
+    add_row(&passed.y[at], &(*pass.q_y_next)[at], dt, count);
+    if (j + 1 == sweep.grid.ny) add_row(&passed.y[at + pitch], &(*pass.q_y_next)[at + pitch], dt, count);
+  }
+}
+
+// What went over an open face is taken off the inactive cell outside.
+void update(const Sweep& sweep, int j) {
+  Workspace& work = sweep.work;
+  for (const Span& span : sweep.tiles.changing_in(j))
+    sweep.most->deepest = std::max(sweep.most->deepest,
+                                   static_cast<double>(update_row(cell_row(sweep, j, span), sweep.numbers)));
+  for (int k = work.beyond_rows[j]; k < work.beyond_rows[j + 1]; ++k) {
+    sweep.water.depth[work.beyond[k]] = 0;
+    work.set_mobile(work.beyond[k], 0.0);
+  }
+  work.pad_mobile(j);
+}
+
+} // namespace
+
+void find_discharges(const Sweep& sweep, int j) {
+  x_faces(sweep, j);
+  if (j > 0) y_faces(sweep, j);
+  close_borders(sweep, j);
+}
+
+void find_shares(const Sweep& sweep, int j) {
+  open_faces(sweep, j);
+  limit(sweep, j);
+}
+
+// Faces of a row and those to the north of it; the ones to the south were scaled with the row before.
+void limit_discharges(const Sweep& sweep, int j) {
+  const Workspace& work = sweep.work;
+  const Pass& pass = sweep.pass;
+  const bool above = j + 1 < sweep.grid.ny && work.limited[j + 1];
+  const std::size_t pitch = work.frame.pitch;
+  for (const Span& span : sweep.tiles.moving_in(j)) {
+    const std::size_t at = work.frame.at(span.begin, j);
+    const float* share = &work.shares[at];
+    const int count = span.end - span.begin;
+    if (work.limited[j]) scale_row(&(*pass.q_x_next)[at], share - 1, share, count + 1);
+    if (work.limited[j] || above) scale_row(&(*pass.q_y_next)[at + pitch], share, share + pitch, count);
+    if (j == 0 && work.limited[0]) // open faces on the south edge
+      scale_row(&(*pass.q_y_next)[at], share - pitch, share, count);
+  }
+}
+
+void balance_volumes(const Sweep& sweep, int j) {
+  book(sweep, j);
+  if (sweep.water.passed) sum_up(sweep, j, *sweep.water.passed);
+  if (sweep.undo) sweep.undo->keep_row(sweep.grid, sweep.tiles, sweep.water, j);
+  update(sweep, j);
+}
+
+void advance_row(const Sweep& sweep, int j) {
+  const int rows = sweep.grid.ny;
+  if (j < rows) find_discharges(sweep, j);
+  if (j >= 1 && j <= rows) find_shares(sweep, j - 1);
+  if (j < 2) return;
+  limit_discharges(sweep, j - 2);
+  balance_volumes(sweep, j - 2);
+}
+
+} // namespace lowspot::surface
