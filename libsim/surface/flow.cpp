@@ -60,10 +60,10 @@ Flow::Flow(const Flow& other)
     : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), qx_(other.qx_),
       qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), crossed_faces_(other.crossed_faces_),
       counters_(other.counters_), at_rest_(other.at_rest_), stretches_(other.stretches_),
-      together_(other.together_), most_supply_(other.most_supply_), piece_(other.piece_),
+      together_(other.together_), most_supply_(other.most_supply_),
       work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)),
       undo_(std::make_unique<Undo>()), crew_(make_crew(options_)),
-      tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr),
+      tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr), piece_(other.piece_),
       routed_(other.routed_ ? std::make_unique<RoutedFlow>(*other.routed_) : nullptr) {}
 
 Flow& Flow::operator=(const Flow& other) {

@@ -50,8 +50,8 @@ struct Options {
   bool allow_rest = true;        // level pools once films have drained
   double routing_step = 20;      // s: the longest step of the routed method while water flows
   int most_together = 8; // steps of one length made in one sweep; 1: single steps, each of its own length
-  // Threads for the steps of the dynamic method. The answer is the same to the last bit whatever their
-  // number; more than most_together are of use in single steps only.
+  // Threads for the steps of the dynamic method; the answer is the same to the last bit whatever their
+  // number.
   int threads = 1;
   double updates_a_thread = 20000; // of cells in a group of steps: with less to do a thread is not woken
 };

@@ -32,9 +32,8 @@ template <class Number>
 LOWSPOT_INLINE Number smaller(Number a, Number b) {
   return a < b ? a : b;
 }
-template <class Number>
-LOWSPOT_INLINE Number magnitude(Number a) {
-  return a < 0 ? -a : a;
+LOWSPOT_INLINE float magnitude(float a) { // one instruction, unlike a comparison with 0
+  return __builtin_fabsf(a);
 }
 
 // x^(-1/3) for normal x > 0, relative error below 1e-11. The third of the exponent gives 3 %; two steps of

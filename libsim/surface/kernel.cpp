@@ -97,11 +97,13 @@ LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n
     const float resistance = y9 * larger(between.roughness[k] * y, magnitude(fall) * numbers.cliff);
     const float wanted =
         numbers.own * here + numbers.others * (q_before[k] + q_after[k]) + wave * (fall * numbers.dt_by_cell);
-    const float moving = magnitude(wanted) > still ? wanted : 0.0f;
+    // Masks of bits, since the compiler would weave conditions together that have nothing to do with each
+    // other.
+    const std::int32_t wet = h > dry ? -1 : 0, pushed = magnitude(wanted) > still ? -1 : 0;
     between.transverse[k] = transverse;
-    between.x[k] = h > dry ? moving : 0.0f;
+    between.x[k] = __builtin_bit_cast(float, bits_of(wanted) & (wet & pushed));
     between.b[k] = smaller((wave * numbers.dt) * resistance, largest_friction);
-    const std::int32_t bits = bits_of(h > dry ? wave : 0.0f);
+    const std::int32_t bits = bits_of(wave) & wet;
     most = bits > most ? bits : most;
   }
   return most;

@@ -14,7 +14,7 @@ namespace {
 
 constexpr double slowest_celerity = 0.1; // m/s: bounds the step where there is next to no water
 
-constexpr int least_rows = 8; // of a single step, for a thread
+constexpr int least_rows = 24; // for a thread
 
 double squared(double value) {
   return value * value;
@@ -39,24 +39,7 @@ void turn(int count, bool kept, Aligned<float>& q, Aligned<float>& q_next, Align
   if (kept) std::swap(count % 2 == 1 ? q_next : q, q_third);
 }
 
-// The steps [first, last) of a group. Those before have to be rows_behind rows ahead: `before` is told how
-// many rows are done by the one who makes them, `done` tells those who make the next steps.
-void follow_rows(std::vector<Sweep>& sweeps, int first, int last, const Progress* before, Progress* done) {
-  constexpr int rows_at_once = 4; // between two looks at the others
-  const int rows = sweeps[first].grid.ny + 2, behind = rows_behind * (last - first - 1);
-  for (int front = 0; front < rows + behind; ++front) {
-    if (before && front % rows_at_once == 0)
-      before->await(std::min(front + rows_behind + rows_at_once, rows));
-    for (int step = first; step < last; ++step) {
-      const int j = front - rows_behind * (step - first);
-      if (j >= 0 && j < rows) advance_row(sweeps[step], j);
-    }
-    const int finished = front - behind + 1;
-    if (done && (finished % rows_at_once == 0 || finished == rows) && finished > 0) done->raise(finished);
-  }
-}
-
-// Where the rows of each member of a crew begin, so that all have as many moving cells; one more at the end.
+// Where the rows of each thread begin, so that all have as many moving cells; one more at the end.
 std::vector<int> share_rows(const Grid& grid, const Tiles& tiles, int members) {
   std::vector<int> begins{0};
   double cells = 0;
@@ -72,25 +55,57 @@ std::vector<int> share_rows(const Grid& grid, const Tiles& tiles, int members) {
   return begins;
 }
 
-// One step, its rows shared out.
-void step_side_by_side(const Sweep& step, const std::vector<int>& begins, std::vector<Most>& most,
-                       Crew& crew) {
-  const int members = static_cast<int>(begins.size()) - 1;
-  crew.run(members, [&](int member) {
-    Sweep sweep = step;
-    sweep.most = &most[member];
-    advance_band(
-        sweep, begins[member], begins[member + 1], [&] { crew.progress(member).raise(1); },
-        [&] { crew.progress(member + 1).await(1); });
-  });
+// Some steps in the rows [begin, end), all following each other through the rows. Each step keeps
+// `rows_behind` rows away from where the one before began and stopped, other than at the limits of the grid,
+// so that none needs what other threads do in the meantime.
+void make_middle(const std::vector<Sweep>& steps, int begin, int end) {
+  const int count = static_cast<int>(steps.size()), rows = steps[0].grid.ny;
+  const int in = begin == 0 ? 0 : rows_behind, stop = end == rows ? rows + 2 : end;
+  const int off = end == rows ? 0 : rows_behind;
+  for (int front = begin; front < stop + rows_behind * (count - 1); ++front)
+    for (int step = 0; step < count; ++step) {
+      const int j = front - rows_behind * step;
+      if (j >= begin + in * step && j < stop - off * step) advance_row(steps[step], j, begin + in * step);
+    }
 }
 
-// How many threads have enough to do, and each at least one step of its own or a few rows.
+// What these steps leave open about the row `end`, once the rows on both sides are done.
+void close_gap(const std::vector<Sweep>& steps, int end) {
+  const int count = static_cast<int>(steps.size());
+  for (int step = 0; step < count; ++step)
+    for (int j = end - rows_behind * step; j <= end + rows_behind * step + 2; ++j)
+      close_row(steps[step], j, end + rows_behind * step);
+}
+
+// How many threads have enough to do, with some rows each.
 int members_for(const Grid& grid, int count, const Tiles& tiles, const Crew* crew) {
   if (!crew) return 1;
-  const double worth = tiles.moving_cells * count / crew->least_updates();
-  const int most = count > 1 ? count : grid.ny / least_rows;
-  return std::max(1, std::min({crew->size(), most, static_cast<int>(std::min(worth, 1e6))}));
+  const double worth = std::min(tiles.moving_cells * count / crew->least_updates(), 1e6);
+  return std::max(1, std::min({crew->size(), grid.ny / least_rows, static_cast<int>(worth)}));
+}
+
+// Each thread makes the middle of its band, then closes the gap to the band north of it.
+void make_side_by_side(const std::vector<Sweep>& steps, const std::vector<int>& begins,
+                       std::vector<Most>& most, Crew& crew) {
+  const int count = static_cast<int>(steps.size()), bands = static_cast<int>(begins.size()) - 1;
+  int least = steps[0].grid.ny;
+  for (int band = 0; band < bands; ++band) least = std::min(least, begins[band + 1] - begins[band]);
+  // Gaps are to be a few percent of all rows, since one of two threads closes them while the other waits.
+  const int at_once = std::clamp(least / 50, 1, count);
+  crew.run(bands, [&](int band) {
+    for (int first = 0, done = 0; first < count; first += at_once, done += 2) {
+      std::vector<Sweep> together(steps.begin() + first, steps.begin() + std::min(first + at_once, count));
+      for (Sweep& step : together) step.most = &most[band];
+      if (band > 0) crew.progress(band - 1).await(done);
+      make_middle(together, begins[band], begins[band + 1]);
+      crew.progress(band).raise(done + 1);
+      if (band + 1 < bands) {
+        crew.progress(band + 1).await(done + 1);
+        close_gap(together, begins[band + 1]);
+      }
+      crew.progress(band).raise(done + 2);
+    }
+  });
 }
 
 } // namespace
@@ -116,22 +131,15 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
                      Workspace& work, const Water& water, Crew* crew) {
   const bool kept = water.undo != nullptr;
   const int members = members_for(grid, count, tiles, crew);
-  std::vector<Most> most(std::max(count, members));
-  std::vector<Sweep> sweeps;
+  std::vector<Most> most(members);
+  std::vector<Sweep> steps;
   for (int step = 0; step < count; ++step)
-    sweeps.push_back({grid, numbers, tiles, work, water, pass_of(step, kept, work),
-                      step == 0 ? water.undo : nullptr, &most[step]});
-  if (members == 1) {
-    follow_rows(sweeps, 0, count, nullptr, nullptr);
-  } else if (count == 1) {
-    step_side_by_side(sweeps[0], share_rows(grid, tiles, members), most, *crew);
-  } else {
-    crew->run(members, [&](int member) {
-      const int first = count * member / members, last = count * (member + 1) / members;
-      follow_rows(sweeps, first, last, member > 0 ? &crew->progress(member - 1) : nullptr,
-                  &crew->progress(member));
-    });
-  }
+    steps.push_back({grid, numbers, tiles, work, water, pass_of(step, kept, work),
+                     step == 0 ? water.undo : nullptr, most.data()});
+  if (members == 1)
+    make_middle(steps, 0, grid.ny);
+  else
+    make_side_by_side(steps, share_rows(grid, tiles, members), most, *crew);
   for (const Most& each : most) {
     work.celerity_squared = std::max(work.celerity_squared, each.celerity_squared);
     work.deepest = std::max(work.deepest, each.deepest);

@@ -32,9 +32,8 @@ StepNumbers begin_steps(const Terrain& terrain, const Options& options, double d
 // `count` steps. A step is one sweep from south to north that touches each row while it is in cache: faces,
 // open edges, limits, then volumes. The next step follows three rows behind, so that what does not fit into
 // the cache is fetched once for all of them. Discharges before the step are read only, so that the order of
-// cells does not matter. With a crew, each thread makes some of the steps behind those of the one before, or
-// some of the rows where there is a single step. The answer is that of as many single steps by one thread, to
-// the last bit.
+// cells does not matter. With a crew, each thread makes some of the rows. The answer is that of as many
+// single steps by one thread, to the last bit.
 void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, const Tiles& tiles,
                      Workspace& work, const Water& water, Crew* crew = nullptr);
 

@@ -223,12 +223,18 @@ void balance_volumes(const Sweep& sweep, int j) {
   update(sweep, j);
 }
 
-void advance_row(const Sweep& sweep, int j) {
-  const int rows = sweep.grid.ny;
+void advance_row(const Sweep& sweep, int j, int begin) {
+  const int rows = sweep.grid.ny, behind = j - 2;
   if (j < rows) find_discharges(sweep, j);
-  if (j >= 1 && j <= rows) find_shares(sweep, j - 1);
-  if (j < 2) return;
-  limit_discharges(sweep, j - 2);
+  if (j > begin && j <= rows) find_shares(sweep, j - 1);
+  if (behind >= begin) limit_discharges(sweep, behind);
+  if (behind > begin || (behind == 0 && begin == 0)) balance_volumes(sweep, behind);
+}
+
+void close_row(const Sweep& sweep, int j, int end) {
+  if (j < end) find_discharges(sweep, j);
+  if (j <= end) find_shares(sweep, j - 1);
+  if (j < end + 2) limit_discharges(sweep, j - 2);
   balance_volumes(sweep, j - 2);
 }
 

@@ -23,7 +23,7 @@ struct Sweep {
   const Tiles& tiles;
   Workspace& work;
   const Water& water;
-  Pass pass;
+  Pass pass = {};
   Undo* undo = nullptr; // where wanted: keeps the water of each row before it changes
   Most* most = nullptr;
 };
@@ -42,24 +42,13 @@ void balance_volumes(const Sweep& sweep, int j);
 
 // Row j of faces and what then can be done behind it, for j = 0 .. ny + 1 in turn. The next step may follow
 // three rows behind, since its row j - 3 needs what this one leaves in rows up to j - 2.
+//
+// A sweep may also be made in parts. One that begins with row `begin` leaves out what needs the rows before,
+// the volumes of `begin` included. One that stops at any row, to be taken up there later, leaves the volumes
+// from two rows before on as they are. Between two parts the gap is closed by going on where the southern one
+// stopped up to row end + 2, with `end` the row where the northern one began.
 constexpr int rows_behind = 3;
-void advance_row(const Sweep& sweep, int j);
-
-// The rows [begin, end) of a sweep whose other rows are done at the same time by others. The volumes of a
-// band are those of rows begin + 1 .. end, since row `end` is needed to find the discharges north of end - 1.
-// At least three rows. has_begun() is called once the band to the south may change its last rows; wait() must
-// return after the band to the north has called it.
-template <class HasBegun, class Wait>
-void advance_band(const Sweep& sweep, int begin, int end, const HasBegun& has_begun, const Wait& wait) {
-  const int last = sweep.grid.ny - 1, top = end < last ? end : last;
-  for (int j = begin; j <= top + 2; ++j) {
-    if (j == end && end <= last) wait();
-    if (j < end) find_discharges(sweep, j);
-    if (j > begin && j <= end) find_shares(sweep, j - 1);
-    if (j >= begin + 2 && j < end + 2) limit_discharges(sweep, j - 2);
-    if (j == begin + 2) has_begun();
-    if (j > begin + 2 || (begin == 0 && j == 2)) balance_volumes(sweep, j - 2);
-  }
-}
+void advance_row(const Sweep& sweep, int j, int begin = 0);
+void close_row(const Sweep& sweep, int j, int end);
 
 } // namespace lowspot::surface

@@ -62,7 +62,7 @@ auto answer(const Flow& flow, const Field& taken) {
 } // namespace
 
 TEST_CASE("Any number of threads gives the same water to the last bit", "[surface]") {
-  const Terrain terrain = crooked_yard(150, 97);
+  const Terrain terrain = crooked_yard(150, 230);
   for (const int together : {1, 8}) {
     const auto run = [&](int threads) {
       Options options;
@@ -77,7 +77,7 @@ TEST_CASE("Any number of threads gives the same water to the last bit", "[surfac
         yard.sink[c] = c % 7 == 0 ? 1e-5 : 0;
       }
       yard.advance(40);
-      yard.flow.give(60 * 150 + 100, 0.2); // a rush that takes groups of steps back
+      yard.flow.give(160 * 150 + 100, 0.2); // a rush that takes groups of steps back
       yard.advance(20);
       yard.rain(0);
       yard.advance(60);
@@ -91,7 +91,7 @@ TEST_CASE("Any number of threads gives the same water to the last bit", "[surfac
 }
 
 TEST_CASE("Sources are followed the same by any number of threads", "[surface]") {
-  const Terrain terrain = crooked_yard(96, 64);
+  const Terrain terrain = crooked_yard(96, 110);
   const auto run = [&](int threads) {
     Options options;
     options.threads = threads;
@@ -111,11 +111,10 @@ TEST_CASE("Sources are followed the same by any number of threads", "[surface]")
   for (const int threads : {2, 3}) CHECK(run(threads) == one);
 }
 
-// Bands done one after the other, each waiting for the one to the north to have begun, are the whole sweep.
-TEST_CASE("A sweep in bands is the sweep", "[surface]") {
+TEST_CASE("A sweep in parts is the sweep", "[surface]") {
   const Terrain terrain = crooked_yard(40, 31);
   const auto& grid = terrain.grid;
-  const auto run = [&](const std::vector<int>& begins) {
+  const auto run = [&](int middle, bool north_first) {
     Workspace work(terrain, {});
     Tiles tiles(grid);
     Field depth(grid.cells(), 0.0), taken(depth), left(terrain.open_faces.size(), 0.0),
@@ -126,29 +125,23 @@ TEST_CASE("A sweep in bands is the sweep", "[surface]") {
       if (step % Tiles::steps_valid == 0) mark_tiles(grid, 1.0, Skip::dry, depth, work, tiles);
       const StepNumbers numbers = begin_steps(terrain, {}, 0.05, work);
       Most most;
-      const Sweep sweep{grid,    numbers, tiles,
-                        work,    water,   {&work.q_x, &work.q_y, &work.q_x_next, &work.q_y_next},
-                        nullptr, &most};
-      if (begins.empty()) {
-        for (int j = 0; j < grid.ny + 2; ++j) advance_row(sweep, j);
-      } else {
-        const int bands = static_cast<int>(begins.size()) - 1;
-        Crew crew(bands);
-        crew.run(bands, [&](int band) {
-          Most of_band;
-          Sweep mine = sweep;
-          mine.most = &of_band;
-          advance_band(
-              mine, begins[band], begins[band + 1], [&] { crew.progress(band).raise(1); },
-              [&] { crew.progress(band + 1).await(1); });
-        });
-      }
+      Sweep sweep{grid, numbers, tiles, work, water};
+      sweep.pass = {&work.q_x, &work.q_y, &work.q_x_next, &work.q_y_next};
+      sweep.most = &most;
+      const auto south = [&] {
+        for (int j = 0; j < middle; ++j) advance_row(sweep, j);
+      };
+      if (!north_first) south();
+      for (int j = middle; j < grid.ny + 2; ++j) advance_row(sweep, j, middle);
+      if (north_first) south();
+      if (middle > 0)
+        for (int j = middle; j <= middle + 2; ++j) close_row(sweep, j, middle);
       std::swap(work.q_x, work.q_x_next);
       std::swap(work.q_y, work.q_y_next);
     }
-    return std::tuple(depth, left, work.q_x, work.q_y);
+    return std::tuple(depth, left, crossed, work.q_x, work.q_y);
   };
-  const auto whole = run({});
-  for (const auto& begins : {std::vector<int>{0, 31}, {0, 3, 31}, {0, 15, 18, 21, 31}, {0, 28, 31}})
-    CHECK(run(begins) == whole);
+  const auto whole = run(0, false);
+  for (const int middle : {3, 10, 16, 28})
+    for (const bool north_first : {false, true}) CHECK(run(middle, north_first) == whole);
 }
