@@ -27,15 +27,13 @@ void Crew::call(Call function, const void* work, int members) {
     workers_[k].rounds.notify_one();
   }
   function(work, 0);
-  for (int left = at_work_.load(std::memory_order_acquire); left > 0;
-       left = at_work_.load(std::memory_order_acquire))
-    at_work_.wait(left, std::memory_order_acquire);
+  await_value(at_work_, [](int left) { return left == 0; });
 }
 
 void Crew::serve(int member) {
   std::atomic<unsigned>& rounds = workers_[member - 1].rounds;
   for (unsigned done = 0;; ++done) {
-    rounds.wait(done, std::memory_order_acquire);
+    await_value(rounds, [done](unsigned now) { return now != done; });
     if (!function_) return;
     function_(work_, member);
     if (at_work_.fetch_sub(1, std::memory_order_acq_rel) == 1) at_work_.notify_one();

@@ -7,6 +7,27 @@
 
 namespace lowspot::surface {
 
+// Waits until a value that another thread changes passes a test, and returns it: awake for some tens of
+// microseconds, since going to sleep and being woken take as long; then asleep, so that nothing is taken from
+// those who have work.
+template <class Number, class Test>
+Number await_value(const std::atomic<Number>& value, const Test& passes) {
+  constexpr int looks = 1000;
+  for (int k = 0; k < looks; ++k) {
+    const Number now = value.load(std::memory_order_acquire);
+    if (passes(now)) return now;
+#if defined(__x86_64__) || defined(__i386__)
+    __builtin_ia32_pause();
+#endif
+  }
+  Number now = value.load(std::memory_order_acquire);
+  while (!passes(now)) {
+    value.wait(now, std::memory_order_acquire);
+    now = value.load(std::memory_order_acquire);
+  }
+  return now;
+}
+
 // How far one thread has come, for others to wait for. What was written before raise() is seen after await().
 class Progress {
 public:
@@ -16,9 +37,7 @@ public:
     done_.notify_all();
   }
   void await(int least) const {
-    for (int now = done_.load(std::memory_order_acquire); now < least;
-         now = done_.load(std::memory_order_acquire))
-      done_.wait(now, std::memory_order_acquire);
+    await_value(done_, [least](int now) { return now >= least; });
   }
 
 private:

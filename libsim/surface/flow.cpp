@@ -80,16 +80,11 @@ void Flow::take_sources(std::span<const double> supply, std::span<const double> 
   const std::size_t cells = terrain_.grid.cells();
   if (supply.size() != cells || sink_capacity.size() != cells || taken != cells)
     throw NumericsError("surface: sources do not fit the grid");
-  bool sound = true;
-  double most = 0;
-  for (std::size_t c = 0; c < cells; ++c) {
-    const bool active = terrain_.active[c];
-    work_->supply[c] = active ? supply[c] : 0.0;
-    work_->sink[c] = active ? sink_capacity[c] : 0.0;
-    sound &= work_->supply[c] >= 0 && work_->sink[c] >= 0;
-    most = std::max(most, work_->supply[c]);
-  }
-  if (!sound) throw NumericsError("surface: a supply or a sink is negative or no number");
+  double most = 0, most_sink = 0;
+  const int count = static_cast<int>(cells);
+  if (!take_rates(supply.data(), terrain_.active.data(), work_->supply.data(), count, most) ||
+      !take_rates(sink_capacity.data(), terrain_.active.data(), work_->sink.data(), count, most_sink))
+    throw NumericsError("surface: a supply or a sink is negative or no number");
   if (most > steady_growth * most_supply_) together_ = 1;
   most_supply_ = most;
   if (tags_) tags_->check_supply(work_->supply);

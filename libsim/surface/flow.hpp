@@ -53,7 +53,7 @@ struct Options {
   // Threads for the steps of the dynamic method; the answer is the same to the last bit whatever their
   // number.
   int threads = 1;
-  double updates_a_thread = 20000; // of cells in a group of steps: with less to do a thread is not woken
+  double updates_a_thread = 50000; // of cells in a group of steps: with less to do a thread is not woken
 };
 
 struct Counters {

@@ -188,6 +188,22 @@ void add_row(double* sum, const float* q, double dt, int count) {
 }
 
 LOWSPOT_VECTOR_CLONES
+bool take_rates(const double* rates, const unsigned char* active, double* taken, int count, double& most) {
+  std::int64_t most_bits = 0, wrong = 0; // ordered like the numbers, while none is negative
+#pragma GCC ivdep
+  for (int c = 0; c < count; ++c) {
+    const std::int64_t mask = active[c] != 0 ? -1 : 0;
+    const std::int64_t bits = __builtin_bit_cast(std::int64_t, rates[c] + 0.0) & mask;
+    const double rate = __builtin_bit_cast(double, bits);
+    taken[c] = rate;
+    wrong |= rate >= 0 ? 0 : 1;
+    most_bits = bits > most_bits ? bits : most_bits;
+  }
+  if (wrong == 0) most = larger(most, __builtin_bit_cast(double, most_bits));
+  return wrong == 0;
+}
+
+LOWSPOT_VECTOR_CLONES
 float update_row(const CellRow& row, const StepNumbers& numbers) {
   const float *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north;
   const double *storage = row.storage, *bed = row.bed, *supply = row.supply, *sink = row.sink;

@@ -57,6 +57,10 @@ void scale_row(float* q, const float* share_a, const float* share_b, int count);
 // Adds what crosses a row of faces in a step of dt [s] to sums [m2].
 void add_row(double* sum, const float* q, double dt, int count);
 
+// Rates [m/s] where cells are active, 0 elsewhere. Raises `most` to the largest. False when one is negative
+// or no number.
+bool take_rates(const double* rates, const unsigned char* active, double* taken, int count, double& most);
+
 // Volume balance of a row: flow, then supply, then what the sinks take. Returns the deepest mobile water [m].
 float update_row(const CellRow& row, const StepNumbers& numbers);
 
