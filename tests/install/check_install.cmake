@@ -20,7 +20,11 @@ set(program ${CMAKE_COMMAND} -E env --unset=LOWSPOT_DATA ${WORK}/prefix/bin/lows
 run(${WORK}/elsewhere ${program} start yard)
 run(${WORK}/elsewhere ${program} check yard)
 run(${WORK}/elsewhere ${program} check ${data}/demo)
-run(${WORK}/elsewhere ${WORK}/build/one_process)
+run(${WORK}/elsewhere ${WORK}/build/soil_column)
+run(${WORK}/elsewhere ${WORK}/build/one_drain)
+if(EXISTS ${WORK}/prefix/include/lowspot/ranks)
+  message(FATAL_ERROR "headers are installed whose layer is not")
+endif()
 # A small yard, quick to run.
 file(WRITE ${WORK}/elsewhere/small/site.toml "[site]\nname = \"small\"\nunits = \"m\"\noutline = [[0, 0], [6, 0], [6, 5], [0, 5]]\ncell = \"0.5 m\"\n[ground]\nlevels = \"levels.csv\"\n[storm]\ndepth = \"10 mm\"\nduration = \"20 min\"\ndry = \"1 hr\"\n")
 file(WRITE ${WORK}/elsewhere/small/levels.csv "x,y,elevation\n0,0,1\n6,0,1.1\n6,5,1.1\n0,5,1\n")

@@ -32,6 +32,16 @@ std::vector<Line> commands_in(const fs::path& page) {
 
 } // namespace
 
+TEST_CASE("the library's page shows the programs that are built against the installed tree") {
+  const fs::path root = fs::path(LOWSPOT_SOURCE_DATA).parent_path();
+  const std::string page = journey::content(root / "libsim" / "README.md");
+  for (const char* name : {"soil_column.cpp", "one_drain.cpp"}) {
+    const std::string program = journey::content(root / "tests" / "install" / name);
+    CHECK(program.size() > 500);
+    CHECK(page.find("```cpp\n" + program + "```\n") != std::string::npos);
+  }
+}
+
 TEST_CASE("every command that the pages show works as it is written, one after the other") {
   const fs::path root = fs::path(LOWSPOT_SOURCE_DATA).parent_path();
   for (const fs::path& page : {root / "README.md", root / "data" / "README.md"}) {

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <cmath>
 #include <initializer_list>
@@ -34,8 +35,24 @@ double fallen(double radius, double sorptive, double conductivity, double from, 
 TEST_CASE("Raw rates overstate conductivity as the relation gives: 6-inch and 12-inch holes") {
   // 6 in of water in a 6-inch hole, alpha* 12 /m, by hand: C = (2 / 2.26)^0.754 = 0.91194.
   CHECK_THAT(shape_factor(2, 12), WithinAbs(0.91194, 1e-4));
+  figures::record("measure", "6 in of water in a 6-inch hole, by hand", "shape factor C", 0.91194,
+                  shape_factor(2, 12), figures::amount(1e-4));
   CHECK_THAT(overstatement({3 * inch, 12}, 6 * inch),
              WithinRel(1 + 8 / 0.91194 + 4 / (12 * 0.0762 * 0.91194), 1e-4));
+  figures::record("measure", "6 in of water in a 6-inch hole, by hand", "raw rate over conductivity",
+                  1 + 8 / 0.91194 + 4 / (12 * 0.0762 * 0.91194), overstatement({3 * inch, 12}, 6 * inch),
+                  figures::share(1e-4));
+  for (double width : {6.0, 12.0})
+    for (double depth : {6.0, 12.0}) {
+      std::vector<std::string> cells{std::to_string(std::lround(width)) + " in wide, " +
+                                     std::to_string(std::lround(depth)) + " in deep"};
+      for (double sorptive : {36.0, 12.0, 4.0}) {
+        char text[32];
+        std::snprintf(text, sizeof text, "%.2g", overstatement({0.5 * width * inch, sorptive}, depth * inch));
+        cells.emplace_back(text);
+      }
+      figures::row("measure", "overstatement", cells);
+    }
   // 6 to 12 in of water, soil coarse to fine.
   for (double sorptive : {4.0, 12.0, 36.0})
     for (double depth : {6.0, 12.0}) {
@@ -79,6 +96,8 @@ TEST_CASE("Time to fall agrees with stepping the relation itself") {
       if (!(to > 0.02)) continue;
       CHECK_THAT(conductivity_time(hole, from, to), WithinRel(conductivity * time, 1e-8));
       CHECK_THAT(level_after(hole, from, conductivity * time), WithinAbs(to, 1e-9));
+      figures::record("measure", "falling level (Runge and Kutta)", "level, m", to,
+                      level_after(hole, from, conductivity * time), figures::amount(1e-9));
     }
   }
   const AugerHole hole{0.05, 12};

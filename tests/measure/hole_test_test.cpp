@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <cmath>
 #include <stdexcept>
@@ -36,6 +37,8 @@ TEST_CASE("Exact falling levels give back the conductivity, whatever the hole an
         const Finding finding = reduce(exact(k, diameter * inch, depth * inch, step, 4));
         CHECK(finding.outcome == Outcome::conductivity);
         CHECK_THAT(finding.conductivity.likely, WithinRel(k, 1e-6));
+        figures::record("measure", "falling levels stepped from the relation, 18 holes", "conductivity, in/h",
+                        k / in_per_hour, finding.conductivity.likely / in_per_hour, figures::share(1e-6));
         CHECK(finding.conductivity.low < 0.8 * k);
         CHECK(finding.conductivity.high > 1.2 * k);
         CHECK(!finding.slowing);

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <cmath>
 #include <limits>
@@ -36,6 +37,8 @@ TEST_CASE("Every pattern carries the depth asked for") {
     INFO(pattern);
     const Hyetograph rain = make_hyetograph(storm(pattern, 0.06, nrcs ? 86400 : 6 * 3600));
     CHECK(rain.depth() == Approx(0.06).epsilon(1e-12));
+    figures::record("rain", "six patterns, 60 mm", "depth of the storm, mm", 60, rain.depth() * 1e3,
+                    figures::share(1e-12));
     CHECK(rain.end_of_rain() == Approx(nrcs ? 86400 : 6 * 3600));
     CHECK(rain.time.size() == rain.intensity.size() + 1);
     CHECK(rain.warnings.empty());
@@ -98,6 +101,10 @@ TEST_CASE("A nested storm from a table has the table's depth for its duration") 
   const Hyetograph rain = make_hyetograph(site);
   CHECK(rain.depth() == Approx(3.21 * 0.0254).epsilon(1e-12));
   CHECK(rain.peak_intensity() == Approx(0.63 * 0.0254 / 300));
+  figures::record("rain", "nested storm from a table, 10 years, 6 h", "depth, in", 3.21,
+                  rain.depth() / 0.0254, figures::share(1e-12));
+  figures::record("rain", "nested storm from a table, 10 years, 6 h", "heaviest 5 min, in", 0.63,
+                  rain.peak_intensity() * 300 / 0.0254, figures::share(1e-5));
   CHECK(rain.warnings.empty());
   site.storm.duration = 3600;
   CHECK(make_hyetograph(site).depth() == Approx(2.14 * 0.0254).epsilon(1e-12));

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -61,7 +62,10 @@ TEST_CASE("On a smooth curve the depth in the middle is that of the curve to rou
   for (std::size_t half = 1; half <= 36; ++half) {
     double sum = 0;
     for (std::size_t k = 36 - half; k < 36 + half; ++k) sum += blocks[k];
-    CHECK(sum == Approx(curve.at(static_cast<double>(2 * half) * 300)).epsilon(1e-12));
+    const double exact = curve.at(static_cast<double>(2 * half) * 300);
+    CHECK(sum == Approx(exact).epsilon(1e-12));
+    figures::record("rain", "nested storm from a smooth curve", "depth of the heaviest 10 min to 6 h, mm",
+                    exact * 1e3, sum * 1e3, figures::share(1e-12));
   }
 }
 
@@ -73,6 +77,9 @@ TEST_CASE("The usual curve carries the depth asked for, and Hershfield's shares 
   CHECK(curve.at(600) / hour == Approx(0.45));
   CHECK(curve.at(900) / hour == Approx(0.57));
   CHECK(curve.at(1800) / hour == Approx(0.79));
+  for (const auto& [seconds, share] : {std::pair{300.0, 0.29}, {600.0, 0.45}, {900.0, 0.57}, {1800.0, 0.79}})
+    figures::record("rain", "usual curve (Hershfield)", "depth of 5 to 30 min over that of the hour", share,
+                    curve.at(seconds) / hour, figures::share(1e-5));
 }
 
 TEST_CASE("One block is the whole storm") {

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <filesystem>
 
@@ -19,6 +20,8 @@ TEST_CASE("The storms are those of the catalogue's table, ordinate by ordinate")
       if (table.text(row, column).empty()) continue;
       INFO(column << " at " << table.number(row, "hour"));
       CHECK(storm.at(table.number(row, "hour")) == Approx(table.number(row, column)).margin(1e-12));
+      figures::record("rain", "24-hour storms of the catalogue, four types", "share of the day fallen",
+                      table.number(row, column), storm.at(table.number(row, "hour")), figures::amount(1e-12));
       ++count;
     }
     CHECK(count == storm.hour.size());

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <cmath>
 
@@ -24,9 +25,17 @@ TEST_CASE("three pits in a row fill, merge and spill at the hours worked out by 
   const auto own = on_areas({30, 30, 0, 36});
   const auto hours = [&](int basin) { return pits.rain_that_fills(basin, own, 10) / 0.06; };
   CHECK_THAT(hours(1), WithinAbs(3.0, 1e-9));
+  figures::record("study", "three pits that fill, merge and spill", "hours of 60 mm/h that fill them", 3.0,
+                  hours(1), figures::amount(1e-9));
   CHECK_THAT(hours(0), WithinAbs(29.0 / 6, 1e-9)); // 17.4 m3 on 60 m2
+  figures::record("study", "three pits that fill, merge and spill", "hours of 60 mm/h that fill them",
+                  29.0 / 6, hours(0), figures::amount(1e-9));
   CHECK_THAT(hours(2), WithinAbs(28.0 / 3, 1e-9));
+  figures::record("study", "three pits that fill, merge and spill", "hours of 60 mm/h that fill them",
+                  28.0 / 3, hours(2), figures::amount(1e-9));
   CHECK_THAT(hours(3), WithinAbs(55.0 / 9, 1e-9));
+  figures::record("study", "three pits that fill, merge and spill", "hours of 60 mm/h that fill them",
+                  55.0 / 9, hours(3), figures::amount(1e-9));
 }
 
 TEST_CASE("what a full one passes on fills the next; two that spill into each other come to an end") {

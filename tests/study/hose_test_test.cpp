@@ -5,6 +5,7 @@
 #include <lowspot/base/error.hpp>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "simple_yard.hpp"
 
 using namespace lowspot;
@@ -38,6 +39,8 @@ TEST_CASE("on hard ground the outlet gives in the end what the hose gives") {
   CHECK(test.over_trench);
   CHECK(test.steady);
   CHECK(test.last_flow == Approx(2e-4).epsilon(0.02));
+  figures::record("study", "hose on hard ground", "steady flow at the outlet, L/s", 0.2, test.last_flow * 1e3,
+                  figures::share(0.02));
   CHECK(test.given == Approx(0.72));
   CHECK(test.by_outlets + test.over_edges + test.on_ground + test.in_drain + test.to_soil ==
         Approx(test.given));
@@ -66,6 +69,9 @@ TEST_CASE("first water comes when the stone below the pipe is full") {
   const double filling = 1 * 0.3 * 0.2 * run.stone.porosity / options.flow;
   CHECK(test.first_water > 0.95 * filling);
   CHECK(test.first_water < 1.25 * filling);
+  figures::record("study", "hose over a trench with bedding",
+                  "first water, against the time to fill the bedding, s", filling, test.first_water,
+                  figures::share(0.25));
   CHECK(test.held_at_first_water == Approx(filling * options.flow).epsilon(0.1));
   // Twice the flow, half the time.
   options.flow = 2e-4;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "simple_yard.hpp"
 
 #include <lowspot/base/error.hpp>
@@ -45,10 +46,14 @@ TEST_CASE("the flow that keeps level soil full is what leaks away under it") {
   // Left alone the table falls 4 in as the soil above it drains to field capacity.
   const double drained = 0.1016 * (0.45 - 0.30);
   CHECK_THAT(finding.by_rain_alone, WithinRel(drained / leak, 0.05));
+  figures::record("study", "level soil left alone", "hours wet", (drained / leak) * (1 / 3600.0),
+                  (finding.by_rain_alone) * (1 / 3600.0), figures::share(0.05));
   // With a flow it falls as the difference: it must not fall 4 in in the time seen.
   const double exact = area * (leak - drained / (days * 86400));
   CHECK(finding.flow_low < exact * 1.06);
   CHECK(finding.flow_high > exact * 0.94);
+  figures::record("study", "flow that keeps level soil full", "middle of the band found, L/h", exact * 3.6e6,
+                  std::sqrt(finding.flow_low * finding.flow_high) * 3.6e6, figures::share(0.06));
   CHECK(finding.flow_high <= 1.1001 * finding.flow_low);
   CHECK_THAT(finding.sentence, ContainsSubstring("constant flow") && ContainsSubstring("L/min"));
   REQUIRE(finding.tests.size() == 4);

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <algorithm>
 
@@ -28,6 +29,8 @@ TEST_CASE("a plane that gives exactly the fall that is needed is in reach; a hai
     const ReachWay way = way_to(plane, {6.25, 10.25}, 3 + slope * 10.25 - 0.25, row(plane, 0), free);
     CHECK(way.reach == (short_by > 0 ? Reach::too_little_fall : Reach::by_gravity));
     CHECK_THAT(way.profile.margin, WithinAbs(-short_by, 1e-9));
+    figures::record("study", "plane with just the fall needed, or a hair less", "fall to spare, m", -short_by,
+                    way.profile.margin, figures::amount(1e-9));
     CHECK_THAT(way.profile.length, WithinAbs(10, 1e-9));
     CHECK(way.way.size() == 2);
   }

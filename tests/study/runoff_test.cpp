@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 #include "simple_yard.hpp"
 
 #include <cmath>
@@ -26,6 +27,9 @@ TEST_CASE("steady rain on deep soil: the law of Green and Ampt with the ponding 
   const double i = 30 * mm_h, k = 10 * mm_h, drive = 0.11 * 0.2;
   const double ponding = k * drive / (i - k), time = ponding / i; // 11 mm after 22 min
   CHECK_THAT(soil_intake(soil, Wetness::as_it_starts, i, 0.9 * time), WithinAbs(i * 0.9 * time, 1e-12));
+  figures::record("study", "steady rain that fills a low spot, deep soil", "taken in before it ponds, mm",
+                  (i * 0.9 * time) * 1e3, (soil_intake(soil, Wetness::as_it_starts, i, 0.9 * time)) * 1e3,
+                  figures::amount((1e-12) * 1e3));
   const double later = 2 * 3600.0, f = soil_intake(soil, Wetness::as_it_starts, i, later);
   CHECK_THAT(f - ponding - drive * std::log((f + drive) / (ponding + drive)),
              WithinAbs(k * (later - time), 1e-10));

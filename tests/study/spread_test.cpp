@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <cmath>
 #include <numeric>
@@ -26,8 +27,12 @@ TEST_CASE("the quantiles of stratified draws of a normal value are those of the 
   std::vector<double> values;
   for (const auto& row : set) values.push_back(study::normal_quantile(row[0]));
   const std::vector<double> weights(values.size(), 1.0);
-  for (const double p : {0.1, 0.5, 0.9})
+  for (const double p : {0.1, 0.5, 0.9}) {
     CHECK_THAT(study::weighted_quantile(values, weights, p), WithinAbs(study::normal_quantile(p), 0.01));
+    figures::record("study", "400 stratified draws of a normal value", "P10, P50, P90",
+                    study::normal_quantile(p), study::weighted_quantile(values, weights, p),
+                    figures::amount(0.01));
+  }
 }
 
 TEST_CASE("equal values share a rank") {
@@ -53,8 +58,14 @@ TEST_CASE("shares of a linear model of independent inputs are the squares of its
   const auto shares = study::shares_of_spread(inputs, result, weights);
   REQUIRE(shares.size() == 4);
   CHECK_THAT(shares[0].share, WithinAbs(exact(9), 0.02));
+  figures::record("study", "linear model of independent inputs (Pearson)", "share of the spread", exact(9),
+                  shares[0].share, figures::amount(0.02));
   CHECK_THAT(shares[1].share, WithinAbs(exact(4), 0.02));
+  figures::record("study", "linear model of independent inputs (Pearson)", "share of the spread", exact(4),
+                  shares[1].share, figures::amount(0.02));
   CHECK_THAT(shares[2].share, WithinAbs(exact(1), 0.02));
+  figures::record("study", "linear model of independent inputs (Pearson)", "share of the spread", exact(1),
+                  shares[2].share, figures::amount(0.02));
   CHECK_THAT(shares[3].share, WithinAbs(0, 0.01));
   CHECK(shares[0].partial > 0.9);
   CHECK(shares[1].partial < -0.9);

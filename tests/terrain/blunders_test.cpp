@@ -1,6 +1,7 @@
 // How often planted errors are found, and how often nothing is found where nothing is: stated in
 // libsim/terrain/README.md from this file.
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <cmath>
 #include <functional>
@@ -48,8 +49,9 @@ Rate rate(const std::string& cause,
   INFO(cause << ": planted " << result.planted << ", found " << result.found << ", first " << result.first
              << ", named " << result.named << ", others " << result.others);
   CHECK(result.planted > 0);
-  WARN(cause << ": planted " << result.planted << ", found " << result.found << ", first " << result.first
-             << ", named " << result.named << ", others " << result.others);
+  figures::row("terrain", "blunders",
+               {cause, std::to_string(result.planted), std::to_string(result.found),
+                std::to_string(result.first), std::to_string(result.named)});
   return result;
 }
 } // namespace
@@ -61,7 +63,9 @@ TEST_CASE("clean books of yards with patios, steps and swales raise few alarms",
     alarms += static_cast<int>(search(yard).size());
     shots += static_cast<int>(yard.x.size());
   }
-  WARN("false alarms: " << alarms << " in " << shots << " shots of " << yards << " yards");
+  figures::row("terrain", "blunders",
+               {"none (clean books)", "0",
+                std::to_string(alarms) + " false alarms in " + std::to_string(shots) + " shots", "", ""});
   CHECK(alarms <= shots / 500); // 2 in a thousand
 }
 
@@ -157,7 +161,9 @@ TEST_CASE("one point with two elevations: both lines, and which its neighbours b
     }
   }
   CHECK(found == static_cast<int>(yards));
-  WARN("two elevations: found " << found << ", the right one believed " << right);
+  figures::row("terrain", "blunders",
+               {"one point with two elevations, 0.3 ft apart", std::to_string(yards), std::to_string(found),
+                "", std::to_string(right) + " believed the right one"});
   CHECK(right >= 0.75 * yards);
 }
 

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <cmath>
 #include <random>
@@ -42,6 +43,8 @@ TEST_CASE("shares sum to the area of the outline, whatever its direction and pla
   for (double angle : {0.0, 0.1, 0.7853981633974483, 1.234, 3.0}) {
     const Polygon shape = turned(l_shape, angle, middle);
     CHECK_THAT(covered(grid, cover_cells(grid, shape)), WithinAbs(area(l_shape), 1e-9));
+    figures::record("terrain", "outline turned and far from the origin", "area from shares of cells, m2",
+                    area(l_shape), covered(grid, cover_cells(grid, shape)), figures::amount(1e-9));
     CHECK_THAT(covered(grid, visible_coverage(grid, {shape})[0]), WithinAbs(area(l_shape), 1e-9));
   }
 }

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <cmath>
 
@@ -101,8 +102,13 @@ TEST_CASE("a low spot in a surveyed lawn has the volume of its cone", "[ground]"
   const auto spots = find_low_spots(build_ground(site));
   REQUIRE(spots.size() == 1);
   const double base = sides / 2.0 * 9 * std::sin(2 * 3.14159265358979324 / sides);
-  CHECK_THAT(spots[0].volume, WithinRel(base * 0.1 / 3, 0.005)); // cells sample the cone at their centres
+  // Cells sample the cone at their centres.
+  CHECK_THAT(spots[0].volume, WithinRel(base * 0.1 / 3, 0.005));
+  figures::record("terrain", "cone in a lawn, cells of 0.1 m", "volume of the low spot, m3", base * 0.1 / 3,
+                  spots[0].volume, figures::share(0.005));
   CHECK_THAT(spots[0].depth, WithinAbs(0.1, 0.003));
+  figures::record("terrain", "cone in a lawn, cells of 0.1 m", "its depth, m", 0.1, spots[0].depth,
+                  figures::amount(0.003));
 }
 
 TEST_CASE("yards without usable ground are refused", "[ground]") {

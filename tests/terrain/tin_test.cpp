@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <cmath>
 #include <random>
@@ -60,6 +61,8 @@ TEST_CASE("a plane comes back exactly at every cell inside the hull", "[tin]") {
     worst = std::max(worst, std::abs(z[c] - plane(grid.x(grid.column(c)), grid.y(grid.row(c)))));
   }
   CHECK(worst < 1e-10); // coordinates of 447 km carry 6e-11 m
+  figures::record("terrain", "triangulated plane, origin at 0 and 447 km", "elevation off, m", worst,
+                  figures::at_most(1e-10));
 }
 
 TEST_CASE("the triangulation is Delaunay and fills the hull, also of a regular grid of shots", "[tin]") {
@@ -126,5 +129,10 @@ TEST_CASE("linear interpolation of a smooth ground converges with the square of 
       worst = std::max(worst, std::abs(z[c] - bowl(grid.x(grid.column(c)), grid.y(grid.row(c)))));
     errors.push_back(worst);
   }
-  for (std::size_t k = 1; k < errors.size(); ++k) CHECK(std::log2(errors[k - 1] / errors[k]) > 1.7);
+  for (std::size_t k = 1; k < errors.size(); ++k) {
+    const double order = std::log2(errors[k - 1] / errors[k]);
+    CHECK(order > 1.7);
+    figures::record("terrain", "smooth ground from shots", "order in their spacing", order,
+                    figures::at_least(1.7));
+  }
 }

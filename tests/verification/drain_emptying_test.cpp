@@ -8,6 +8,7 @@
 #include <lowspot/drain/orifice.hpp>
 
 #include "catch.hpp"
+#include "figures.hpp"
 
 using namespace lowspot;
 using namespace lowspot::drain;
@@ -37,9 +38,21 @@ TEST_CASE("a trench empties through an orifice along a parabola") {
   double h = 0.45;
   for (int t = 1; t <= 1800; ++t) {
     h = step(h, 0, 1);
-    if (t == 600) CHECK_THAT(h, WithinRel(0.246318, 0.005));
-    if (t == 1200) CHECK_THAT(h, WithinRel(0.103548, 0.005));
-    if (t == 1800) CHECK_THAT(h, WithinRel(0.021689, 0.01));
+    if (t == 600) {
+      CHECK_THAT(h, WithinRel(0.246318, 0.005));
+      figures::record("drain", "trench empties through an orifice", "level, m", 0.246318, h,
+                      figures::share(0.005));
+    }
+    if (t == 1200) {
+      CHECK_THAT(h, WithinRel(0.103548, 0.005));
+      figures::record("drain", "trench empties through an orifice", "level, m", 0.103548, h,
+                      figures::share(0.005));
+    }
+    if (t == 1800) {
+      CHECK_THAT(h, WithinRel(0.021689, 0.01));
+      figures::record("drain", "trench empties through an orifice", "level, m", 0.021689, h,
+                      figures::share(0.01));
+    }
   }
 }
 
@@ -49,7 +62,10 @@ TEST_CASE("the orifice integrated at half the step is twice as near") {
     for (int k = 0; k < static_cast<int>(1200 / dt + 0.5); ++k) h = step(h, 0, dt);
     return std::abs(h - 0.103548);
   };
-  CHECK(std::log2(error(40) / error(20)) > 0.85);
+  const double order = std::log2(error(40) / error(20));
+  CHECK(order > 0.85);
+  figures::record("drain", "trench empties through an orifice", "order in the step", order,
+                  figures::at_least(0.85));
 }
 
 TEST_CASE("a trench fills towards the level its orifice holds") {
@@ -65,6 +81,8 @@ TEST_CASE("a trench fills towards the level its orifice holds") {
     }
     const double reached = t - 0.5 * (h - share * level) / (h - before);
     CHECK_THAT(reached, WithinRel(exact, 0.005));
+    figures::record("drain", "trench fills over an orifice", "time to a level, s", exact, reached,
+                    figures::share(0.005));
   }
 }
 
@@ -110,11 +128,17 @@ TEST_CASE("a trench empties through a full pipe") {
     if (start < 0 && h <= 0.5) {
       start = crossed(0.5);
       CHECK_THAT(drain.outlet_flow(0), WithinRel(10.468939e-3, 0.005));
+      figures::record("drain", "trench empties through a full pipe", "flow, L/s", (10.468939e-3) * 1e3,
+                      (drain.outlet_flow(0)) * 1e3, figures::share(0.005));
     }
     if (h <= 0.1) {
       stop = crossed(0.1);
       CHECK_THAT(drain.outlet_flow(0), WithinRel(6.853529e-3, 0.005));
+      figures::record("drain", "trench empties through a full pipe", "flow, L/s", (6.853529e-3) * 1e3,
+                      (drain.outlet_flow(0)) * 1e3, figures::share(0.005));
     }
   }
   CHECK_THAT(stop - start, WithinRel(175.4946, 0.005));
+  figures::record("drain", "trench empties through a full pipe", "time from 0.5 to 0.1 m, s", 175.4946,
+                  stop - start, figures::share(0.005));
 }

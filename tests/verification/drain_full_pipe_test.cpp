@@ -6,6 +6,7 @@
 #include <lowspot/drain/drain.hpp>
 
 #include "catch.hpp"
+#include "figures.hpp"
 
 using namespace lowspot;
 using namespace lowspot::drain;
@@ -54,11 +55,17 @@ TEST_CASE("a full solid pipe loses what Manning's formula says") {
   CHECK_THAT(drain.outlet_flow(0), WithinRel(3.652511e-3, 1e-9));
   // 0.12 m over 24 m: from the middle of the first station to the outlet, 23.5 m.
   CHECK_THAT(drain.pipe_level()[0] - 0.5, WithinRel(0.12 * 23.5 / 24, 5e-3));
+  figures::record("drain", "full solid pipe, 24 m", "loss of head, m", 0.12 * 23.5 / 24,
+                  drain.pipe_level()[0] - 0.5, figures::share(5e-3));
 }
 
 TEST_CASE("a full perforated pipe gathers what its openings and its friction allow") {
   const double exact = 5.882878e-3;
   const double coarse = gathered(12), fine = gathered(24);
   CHECK_THAT(fine, WithinRel(exact, 0.01));
+  figures::record("drain", "full perforated pipe, 24 m", "what it gathers in 24 stations, L/s", (exact)*1e3,
+                  (fine)*1e3, figures::share(0.01));
   CHECK_THAT(coarse, WithinRel(exact, 0.02));
+  figures::record("drain", "full perforated pipe, 24 m", "in 12 stations, L/s", (exact)*1e3, (coarse)*1e3,
+                  figures::share(0.02));
 }

@@ -7,6 +7,7 @@
 
 #include "catch.hpp"
 #include "drain/books.hpp"
+#include "figures.hpp"
 
 using namespace lowspot::drain;
 using namespace lowspot::drain::testing;
@@ -44,6 +45,8 @@ TEST_CASE("only the cap resists: it is named, with its own depth and the water o
   const RunState state = books.drain.run_state(0);
   CHECK(state.limit == Limit::cap);
   CHECK_THAT(state.losses.cap, WithinAbs(0.11, 1e-3));
+  figures::record("drain", "one link alone resists", "head lost in the cap, m", 0.11, state.losses.cap,
+                  figures::amount(1e-3));
 }
 
 TEST_CASE("a submerged manifold whose slots alone resist: orifice law") {
@@ -60,6 +63,8 @@ TEST_CASE("a submerged manifold whose slots alone resist: orifice law") {
   const double q = books.drain.outlet_flow(0) / 10;
   const double head = std::pow(q / (0.61 * 2e-5), 2) / (2 * 9.81);
   CHECK_THAT(state.losses.slots, WithinRel(head, 0.02));
+  figures::record("drain", "one link alone resists", "in the slots (orifice), m", head, state.losses.slots,
+                  figures::share(0.02));
   CHECK(state.losses.slots > 5 * (state.losses.cap + state.losses.stone + state.losses.pipe));
 }
 
@@ -86,6 +91,8 @@ TEST_CASE("only the outlet resists: held under water, it is named with what it h
   const double q = books.drain.outlet_flow(0);
   const double free = std::min(critical_depth(0.15, q), normal_depth(0.15, 0.010, 0.002, q));
   CHECK_THAT(state.losses.outlet, WithinAbs(0.5 - free, 5e-3));
+  figures::record("drain", "one link alone resists", "at the outlet, m", 0.5 - free, state.losses.outlet,
+                  figures::amount(5e-3));
 }
 
 TEST_CASE("only the stone resists: fed at its head, with the pipe's openings at its foot") {
@@ -105,6 +112,8 @@ TEST_CASE("only the stone resists: fed at its head, with the pipe's openings at 
   const double h1 = level[0] - 99.4, h2 = level[last] - 99.4;
   const double apart = books.drain.stations()[last].distance - books.drain.stations()[0].distance;
   CHECK_THAT(0.02 * 0.3 * (h1 * h1 - h2 * h2) / (2 * apart), WithinRel(6e-5, 0.03));
+  figures::record("drain", "one link alone resists", "flow through the stone (Dupuit), L/s", (6e-5) * 1e3,
+                  (0.02 * 0.3 * (h1 * h1 - h2 * h2) / (2 * apart)) * 1e3, figures::share(0.03));
   CHECK_THAT(state.losses.stone, WithinAbs(h1 - h2, 1e-6));
 }
 

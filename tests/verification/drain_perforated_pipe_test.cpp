@@ -6,6 +6,7 @@
 #include <lowspot/drain/pipe_section.hpp>
 
 #include "catch.hpp"
+#include "figures.hpp"
 
 using namespace lowspot;
 using namespace lowspot::drain;
@@ -43,13 +44,19 @@ TEST_CASE("steady depths along a gathering pipe") {
   for (int k = 0; k < 120; ++k) gather(drain, 5);
   CHECK_THAT(drain.outlet_flow(0), WithinRel(3e-3, 1e-6));
   CHECK_THAT(drain.run_state(0).foot_depth, WithinRel(52.1164e-3, 1e-4));
+  figures::record("drain", "pipe that gathers along its length", "depth at its foot, mm", (52.1164e-3) * 1e3,
+                  (drain.run_state(0).foot_depth) * 1e3, figures::share(1e-4));
   // In the first two metres the depth grows as fast as the pipe falls: the kinematic figure is not the limit
   // there.
   for (int i = 2; i < 20; ++i) {
     const double exact = normal_depth(0.1, 0.012, 0.01, inflow * drain.stations()[i].distance);
     CHECK_THAT(drain.pipe_level()[i] - drain.stations()[i].invert, WithinRel(exact, 0.01));
+    figures::record("drain", "pipe that gathers along its length", "depths from 2.5 m on, m", exact,
+                    drain.pipe_level()[i] - drain.stations()[i].invert, figures::share(0.01));
   }
   CHECK_THAT(drain.stored(), WithinRel(47.796e-3, 0.01));
+  figures::record("drain", "pipe that gathers along its length", "water in it, L", (47.796e-3) * 1e3,
+                  (drain.stored()) * 1e3, figures::share(0.01));
 }
 
 TEST_CASE("finer stations come nearer to the kinematic depths") {
@@ -65,7 +72,10 @@ TEST_CASE("finer stations come nearer to the kinematic depths") {
     }
     return sum;
   };
-  CHECK(std::log2(error(10) / error(20)) > 1);
+  const double order = std::log2(error(10) / error(20));
+  CHECK(order > 1);
+  figures::record("drain", "pipe that gathers along its length", "order in the length of a station", order,
+                  figures::at_least(1));
 }
 
 TEST_CASE("flow at the foot rises as the pipe fills from empty") {
@@ -77,5 +87,7 @@ TEST_CASE("flow at the foot rises as the pipe fills from empty") {
     // At 25 s the front of the steady flow is 1.4 m from the foot, over which the scheme spreads it.
     const double tolerance = k == 250 ? 0.03 : 0.02;
     CHECK_THAT(drain.outlet_flow(0), WithinRel(exact[k / 50 - 1], tolerance));
+    figures::record("drain", "pipe that gathers, from empty", "flow at its foot, L/s",
+                    (exact[k / 50 - 1]) * 1e3, (drain.outlet_flow(0)) * 1e3, figures::share(tolerance));
   }
 }

@@ -5,6 +5,7 @@
 #include <lowspot/drain/pipe_section.hpp>
 
 #include "catch.hpp"
+#include "figures.hpp"
 
 using namespace lowspot::drain;
 
@@ -29,6 +30,8 @@ TEST_CASE("area, discharge and speed over their full values") {
       const double discharge = conveyance(diameter, 0.012, row.depth * diameter) / full;
       CHECK_THAT(area, WithinAbs(row.area, 6e-7));
       CHECK_THAT(discharge, WithinAbs(row.discharge, 6e-7));
+      figures::record("drain", "partly full circle", "discharge over that of the full pipe", row.discharge,
+                      discharge, figures::amount(6e-7));
       CHECK_THAT(discharge / area, WithinAbs(row.speed, 6e-7));
     }
     CHECK_THAT(greatest_flow(diameter, 0.012, 0.01) / full_flow(diameter, 0.012, 0.01),
@@ -39,11 +42,22 @@ TEST_CASE("area, discharge and speed over their full values") {
 
 TEST_CASE("full capacity and normal depth of a 100 mm pipe") {
   CHECK_THAT(full_flow(0.1, 0.012, 0.005), WithinRel(3.956887e-3, 1e-6));
+  figures::record("drain", "100 mm pipe", "capacity, L/s", (3.956887e-3) * 1e3,
+                  (full_flow(0.1, 0.012, 0.005)) * 1e3, figures::share(1e-6));
   CHECK_THAT(full_flow(0.1, 0.012, 0.01), WithinRel(5.595883e-3, 1e-6));
+  figures::record("drain", "100 mm pipe", "capacity, L/s", (5.595883e-3) * 1e3,
+                  (full_flow(0.1, 0.012, 0.01)) * 1e3, figures::share(1e-6));
   CHECK_THAT(full_flow(0.1, 0.012, 0.02), WithinRel(7.913774e-3, 1e-6));
+  figures::record("drain", "100 mm pipe", "capacity, L/s", (7.913774e-3) * 1e3,
+                  (full_flow(0.1, 0.012, 0.02)) * 1e3, figures::share(1e-6));
   CHECK_THAT(full_flow(0.1, 0.016, 0.01), WithinRel(4.196912e-3, 1e-6));
+  figures::record("drain", "100 mm pipe", "capacity, L/s", (4.196912e-3) * 1e3,
+                  (full_flow(0.1, 0.016, 0.01)) * 1e3, figures::share(1e-6));
   const std::array<std::array<double, 2>, 5> rows = {
       {{0.5, 20.1998}, {1, 28.6194}, {2, 41.3130}, {3, 52.1164}, {4, 62.5213}}};
-  for (const auto& [litres, millimetres] : rows)
+  for (const auto& [litres, millimetres] : rows) {
     CHECK_THAT(normal_depth(0.1, 0.012, 0.01, litres * 1e-3) * 1e3, WithinRel(millimetres, 3e-6));
+    figures::record("drain", "100 mm pipe", "normal depth, mm", millimetres,
+                    normal_depth(0.1, 0.012, 0.01, litres * 1e-3) * 1e3, figures::share(3e-6));
+  }
 }

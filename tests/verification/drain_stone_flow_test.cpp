@@ -5,6 +5,7 @@
 #include <lowspot/drain/drain.hpp>
 
 #include "catch.hpp"
+#include "figures.hpp"
 
 using namespace lowspot;
 using namespace lowspot::drain;
@@ -40,9 +41,14 @@ TEST_CASE("steady water in a trench without a pipe") {
   CHECK_THAT(exact(5), WithinRel(0.447661, 1e-5));
   const Drain drain = stone_trench(30);
   CHECK_THAT(drain.outlet_flow(0), WithinRel(0.3e-3, 1e-6));
-  for (std::size_t i = 0; i + 2 < drain.stations().size(); ++i)
+  for (std::size_t i = 0; i + 2 < drain.stations().size(); ++i) {
     CHECK_THAT(drain.stone_level()[i], WithinRel(exact(drain.stations()[i].distance), 0.01));
+    figures::record("drain", "trench without a pipe", "water levels, m", exact(drain.stations()[i].distance),
+                    drain.stone_level()[i], figures::share(0.01));
+  }
   CHECK_THAT(drain.stored(), WithinRel(850.890e-3, 0.01));
+  figures::record("drain", "trench without a pipe", "water in the stone, L", (850.890e-3) * 1e3,
+                  (drain.stored()) * 1e3, figures::share(0.01));
 }
 
 TEST_CASE("the stone's levels converge with the stations") {
@@ -53,5 +59,8 @@ TEST_CASE("the stone's levels converge with the stations") {
       sum += std::abs(drain.stone_level()[i] - exact(drain.stations()[i].distance)) / cells;
     return sum;
   };
-  CHECK(std::log2(error(15) / error(30)) > 1);
+  const double order = std::log2(error(15) / error(30));
+  CHECK(order > 1);
+  figures::record("drain", "trench without a pipe", "order in the length of a station", order,
+                  figures::at_least(1));
 }

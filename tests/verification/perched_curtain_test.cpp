@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "perched/zone.hpp"
 
 using namespace zone;
@@ -59,7 +60,11 @@ TEST_CASE(
     "a curtain drain down to the tight layer catches the hillside's K H S, and leaves the ground below dry") {
   const Caught hill = hillside_with_a_trench(0.25);
   CHECK_THAT(hill.entered, WithinRel(3 * upslope * slope, 1e-3));
+  figures::record("perched", "table above a curtain drain", "flow that comes, m2/day", 3 * upslope * slope,
+                  hill.entered, figures::share(1e-3));
   CHECK_THAT(hill.caught, WithinRel(hill.entered, 1e-3));
+  figures::record("perched", "table above a curtain drain", "flow that it catches, m2/day", hill.entered,
+                  hill.caught, figures::share(1e-3));
   CHECK(hill.passed < 1e-3 * hill.entered);
   for (std::size_t c = 0; c < hill.zone.saturated.size(); ++c)
     if (hill.zone.layer.grid.x(static_cast<int>(c)) > trench + 0.5)
@@ -68,8 +73,11 @@ TEST_CASE(
 
 TEST_CASE("the table draws down to a curtain drain along Boussinesq's curve") {
   const Caught hill = hillside_with_a_trench(0.125);
-  for (const double saturated : {0.15, 0.20, 0.22, 0.24})
+  for (const double saturated : {0.15, 0.20, 0.22, 0.24}) {
     CHECK_THAT(uphill(hill, distance_of(saturated)), WithinRel(saturated, 0.01));
+    figures::record("perched", "table above a curtain drain", "saturated thickness, m", saturated,
+                    uphill(hill, distance_of(saturated)), figures::share(0.01));
+  }
 }
 
 TEST_CASE("the curve above a curtain drain converges with the cells") {
@@ -78,4 +86,6 @@ TEST_CASE("the curve above a curtain drain converges with the cells") {
     error[level] = std::abs(uphill(hillside_with_a_trench(0.5 / (1 << level)), distance_of(0.20)) - 0.20);
   CHECK(error[1] < error[0]);
   CHECK(error[2] < 0.6 * error[1]);
+  figures::record("perched", "table above a curtain drain", "order in dx, 0.25 to 0.125 m",
+                  std::log2(error[1] / error[2]), figures::at_least(-std::log2(0.6)));
 }

@@ -6,6 +6,7 @@
 #include <boost/math/special_functions/beta.hpp>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "perched/zone.hpp"
 
 using namespace zone;
@@ -65,11 +66,17 @@ TEST_CASE("Drainage to the base keeps Boussinesq's shape") {
     }
     CAPTURE(end);
     CHECK_THAT(midway(zone), WithinRel(mid, 0.005));
+    figures::record("perched", "drainage to the base (Boussinesq)", "thickness midway, m", mid, midway(zone),
+                    figures::share(0.005));
     CHECK_THAT(zone.saturated[6], WithinRel(quarter, 0.005)); // 1.5 m from the drain
     // What left over the last step, against the rate at the middle of it.
     const double middle = flow * std::pow((1 + end / 1.434305) / (1 + (end - dt / 2) / 1.434305), 2);
     CHECK_THAT(rate, WithinRel(middle, 0.005));
+    figures::record("perched", "drainage to the base (Boussinesq)", "flow to one drain, m2/day", middle, rate,
+                    figures::share(0.005));
     CHECK_THAT((start - zone.water()) / (2 * dx), WithinRel(drained, 0.005));
+    figures::record("perched", "drainage to the base (Boussinesq)", "drained, m2", drained,
+                    (start - zone.water()) / (2 * dx), figures::share(0.005));
   }
 }
 
@@ -78,6 +85,8 @@ TEST_CASE("Drainage is first order in time") {
                fine = midway_after(0.25, 0.025, 1);
   const double order = std::log2((coarse - middle) / (middle - fine));
   CHECK_THAT(order, WithinAbs(1.0, 0.1));
+  figures::record("perched", "drainage to the base (Boussinesq)", "order in the step", order,
+                  figures::at_least(0.9));
 }
 
 TEST_CASE("A thick saturated zone drains as Glover and Dumm have it") {
@@ -93,6 +102,8 @@ TEST_CASE("A thick saturated zone drains as Glover and Dumm have it") {
              {0.02, 0.942167}, {0.05, 0.672006}, {0.1, 0.360852}}) {
       for (; time < end - dt / 2; time += dt) zone.advance(dt * day);
       CHECK_THAT((midway(zone) - 3.0) / fall, WithinAbs(nonlinear, 0.01));
+      figures::record("perched", "thick zone (Glover and Dumm)", "height midway over that at the start",
+                      nonlinear, (midway(zone) - 3.0) / fall, figures::amount(0.01));
     }
   }
   SECTION("fourth-degree parabola") {
@@ -104,6 +115,8 @@ TEST_CASE("A thick saturated zone drains as Glover and Dumm have it") {
              {0.02, 0.885772}, {0.05, 0.620543}, {0.1, 0.333105}}) {
       for (; time < end - dt / 2; time += dt) zone.advance(dt * day);
       CHECK_THAT((midway(zone) - 3.0) / fall, WithinAbs(nonlinear, 0.01));
+      figures::record("perched", "thick zone (Glover and Dumm)", "height midway over that at the start",
+                      nonlinear, (midway(zone) - 3.0) / fall, figures::amount(0.01));
     }
   }
 }

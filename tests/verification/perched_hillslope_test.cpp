@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "perched/zone.hpp"
 
 using namespace zone;
@@ -42,11 +43,20 @@ double first_full(const Zone& zone) {
 TEST_CASE("A drizzled hillslope saturates from 7.2 m down and returns the rest") {
   for (double dt : {3600.0, 86400.0}) {
     Zone zone(hillslope(0.5), 0.1);
-    CHECK_THAT(settle(zone, dt), WithinRel(0.600, 0.005));
+    const double returned = settle(zone, dt);
+    CHECK_THAT(returned, WithinRel(0.600, 0.005));
+    figures::record("perched", "drizzled hillslope", "water returned to the ground, m2/day", 0.600, returned,
+                    figures::share(0.005));
+    figures::record("perched", "drizzled hillslope", "full from here down, m", 7.2, first_full(zone),
+                    figures::amount(0.5));
     CHECK_THAT(first_full(zone), WithinAbs(7.2, 0.5));
     const std::array<std::array<double, 2>, 4> expected = {
         {{1, 0.4088}, {2, 0.4662}, {4, 0.5484}, {6, 0.5924}}};
-    for (const auto& [x, h] : expected) CHECK_THAT(between(zone, x), WithinRel(h, 0.01));
+    for (const auto& [x, h] : expected) {
+      CHECK_THAT(between(zone, x), WithinRel(h, 0.01));
+      figures::record("perched", "drizzled hillslope", "saturated thickness, m", h, between(zone, x),
+                      figures::share(0.01));
+    }
   }
 }
 
@@ -54,9 +64,14 @@ TEST_CASE("A toe that drains freely passes K D S and returns the rest") {
   perched::Layer layer = hillslope(0.5);
   layer.outflow_faces = {{layer.grid.nx - 1, 1}};
   Zone zone(layer, 0.1);
-  CHECK_THAT(settle(zone, day), WithinRel(0.456, 0.005));
+  const double returned = settle(zone, day);
+  CHECK_THAT(returned, WithinRel(0.456, 0.005));
+  figures::record("perched", "hillslope with an open toe", "water returned to the ground, m2/day", 0.456,
+                  returned, figures::share(0.005));
   const double left = zone.advance(day, drizzle).left_through[0] / 0.5;
   CHECK_THAT(left, WithinRel(0.144, 0.005));
+  figures::record("perched", "hillslope with an open toe", "flow through the toe, K D S, m2/day", 0.144, left,
+                  figures::share(0.005));
 }
 
 TEST_CASE("The hillslope table converges at second order") {
@@ -66,7 +81,9 @@ TEST_CASE("The hillslope table converges at second order") {
     settle(zone, day);
     h[level] = between(zone, 2);
   }
-  CHECK(std::log2(std::abs((h[0] - h[1]) / (h[1] - h[2]))) > 1.6);
+  const double order = std::log2(std::abs((h[0] - h[1]) / (h[1] - h[2])));
+  CHECK(order > 1.6);
+  figures::record("perched", "drizzled hillslope", "order in dx", order, figures::at_least(1.6));
 }
 
 TEST_CASE("A hillside that stays saturated above brings K H S, evenly deep all the way down") {
@@ -114,4 +131,6 @@ TEST_CASE("A seep fills a closed slope from its toe and comes out of the ground 
     x += dx;
   }
   CHECK_THAT(between(zone, target), WithinRel(h, 0.01));
+  figures::record("perched", "seep that backs up on a closed slope", "saturated thickness, m", h,
+                  between(zone, target), figures::share(0.01));
 }

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "perched/zone.hpp"
 
 using namespace zone;
@@ -32,8 +33,12 @@ TEST_CASE("Free-draining leakage follows its exponential and empties in time") {
       if (empty_at == 0 && zone.saturated[0] == 0) empty_at = time + 0.1;
     }
     CHECK_THAT(zone.saturated[0], WithinAbs(h, 0.005 * 0.5));
+    figures::record("perched", "leakage through a layer 0.2 m thick", "saturated thickness, m", h,
+                    zone.saturated[0], figures::amount(0.005 * 0.5));
   }
   CHECK_THAT(empty_at, WithinAbs(12.527630, 0.1));
+  figures::record("perched", "leakage through a layer 0.2 m thick", "empty after, days", 12.527630, empty_at,
+                  figures::amount(0.1));
   CHECK_THAT(zone.leaked, WithinRel(0.05, 1e-12)); // all it held, no more
 }
 
@@ -44,6 +49,8 @@ TEST_CASE("Unit-gradient leakage is a straight line to empty") {
            {1, 0.48}, {2, 0.46}, {5, 0.40}, {10, 0.30}, {20, 0.10}, {30, 0}}) {
     for (; time < end - 0.05; time += 0.1) zone.advance(0.1 * day);
     CHECK_THAT(zone.saturated[0], WithinAbs(h, 1e-9));
+    figures::record("perched", "leakage at unit gradient", "saturated thickness, m", h, zone.saturated[0],
+                    figures::amount(1e-9));
   }
   CHECK_THAT(zone.leaked, WithinRel(0.05, 1e-12));
 }
@@ -55,6 +62,8 @@ TEST_CASE("Leakage under steady recharge levels off where they balance") {
            {1, 0.028549}, {5, 0.118041}, {10, 0.189636}, {20, 0.259399}}) {
     for (; time < end - 0.05; time += 0.1) zone.advance(0.1 * day, 0.005 / day);
     CHECK_THAT(zone.saturated[0], WithinRel(h, 0.005));
+    figures::record("perched", "leakage under steady recharge", "saturated thickness, m", h,
+                    zone.saturated[0], figures::share(0.005));
   }
   for (int step = 0; step < 100; ++step) zone.advance(10 * day, 0.005 / day);
   CHECK_THAT(zone.saturated[0], WithinRel(0.30, 1e-6));
@@ -70,4 +79,6 @@ TEST_CASE("The error of leakage in time falls with the first power of the step")
   }
   CHECK_THAT(std::log2(error[0] / error[1]), WithinAbs(1.0, 0.1));
   CHECK_THAT(std::log2(error[1] / error[2]), WithinAbs(1.0, 0.1));
+  figures::record("perched", "leakage through a layer 0.2 m thick", "order in the step",
+                  std::log2(error[1] / error[2]), figures::at_least(0.9));
 }

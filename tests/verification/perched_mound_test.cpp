@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "perched/zone.hpp"
 
 using namespace zone;
@@ -58,10 +59,16 @@ TEST_CASE("A spreading mound follows Barenblatt") {
     }
     CAPTURE(end);
     CHECK_THAT(at(zone, 0, 0), WithinRel(top, 0.005));
+    figures::record("perched", "spreading mound (Barenblatt)", "height of its top, m", top, at(zone, 0, 0),
+                    figures::share(0.005));
     CHECK_THAT(at(zone, 1, 0), WithinRel(one, 0.005));
     CHECK_THAT(at(zone, 2, 0), WithinRel(two, 0.005));
+    figures::record("perched", "spreading mound (Barenblatt)", "height 2 m out, m", two, at(zone, 2, 0),
+                    figures::share(0.005));
     CHECK_THAT(at(zone, 3, 0), WithinRel(three, 0.005));
     CHECK_THAT(reach(zone, 1e-3), WithinAbs(edge, 0.5));
+    figures::record("perched", "spreading mound (Barenblatt)", "place of its edge, m", edge,
+                    reach(zone, 1e-3), figures::amount(0.5));
     CHECK_THAT(zone.water(), WithinRel(start, 1e-9));
     for (const auto& [a, b] : std::initializer_list<std::pair<double, double>>{{3, 5}, {1, 7.5}}) {
       const double value = at(zone, a, b);
@@ -84,5 +91,7 @@ TEST_CASE("The mound converges at second order inside and first order at its edg
   }
   const double order = std::log2(std::abs((inside[0] - inside[1]) / (inside[1] - inside[2])));
   CHECK(order > 1.7);
+  figures::record("perched", "spreading mound (Barenblatt)", "order in dx, inside", order,
+                  figures::at_least(1.7));
   CHECK(all[0] > 1.8 * all[1]); // the worst of it lies at the edge
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "perched/zone.hpp"
 
 using namespace zone;
@@ -40,18 +41,30 @@ TEST_CASE("Steady table between unequal drains is the Dupuit parabola") {
   Zone zone = steady(12, 0.5, 2 / day, recharge, 0.30, 0.50);
   const double x[] = {0.5, 2, 4, 6, 8, 10, 11.5};
   const double h[] = {0.354142, 0.465475, 0.550757, 0.591608, 0.597216, 0.568624, 0.521616};
-  for (int k = 0; k < 7; ++k) CHECK_THAT(thickness_at(zone, x[k]), WithinRel(h[k], 1e-4));
+  for (int k = 0; k < 7; ++k) {
+    CHECK_THAT(thickness_at(zone, x[k]), WithinRel(h[k], 1e-4));
+    figures::record("perched", "steady, unequal drains (Dupuit)", "saturated thickness, m", h[k],
+                    thickness_at(zone, x[k]), figures::share(1e-4));
+  }
   const perched::StepResult& result = zone.advance(10 * day, recharge);
   // The end cells' own rain goes straight to the drains: half of each lies outside the spacing.
   const double outside = recharge * 0.25;
   CHECK_THAT((result.exchanged[0] / (10 * day * 0.5) - outside) * day, WithinRel(0.0733333, 1e-4));
+  figures::record("perched", "steady, unequal drains (Dupuit)", "flow to a drain, m2/day", 0.0733333,
+                  (result.exchanged[0] / (10 * day * 0.5) - outside) * day, figures::share(1e-4));
   CHECK_THAT((result.exchanged[1] / (10 * day * 0.5) - outside) * day, WithinRel(0.0466667, 1e-4));
+  figures::record("perched", "steady, unequal drains (Dupuit)", "flow to a drain, m2/day", 0.0466667,
+                  (result.exchanged[1] / (10 * day * 0.5) - outside) * day, figures::share(1e-4));
 }
 
 TEST_CASE("Steady table between equal drains follows the ellipse") {
   Zone zone = steady(10, 0.5, 1.2 / day, 0.006 / day, 0.25, 0.25);
   const double h[] = {0.327872, 0.377492, 0.409268, 0.427200, 0.433013};
-  for (int k = 0; k < 5; ++k) CHECK_THAT(thickness_at(zone, k + 1.0), WithinRel(h[k], 1e-4));
+  for (int k = 0; k < 5; ++k) {
+    CHECK_THAT(thickness_at(zone, k + 1.0), WithinRel(h[k], 1e-4));
+    figures::record("perched", "steady, equal drains", "saturated thickness, m", h[k],
+                    thickness_at(zone, k + 1.0), figures::share(1e-4));
+  }
 }
 
 TEST_CASE("Steady table between drains over a leaky layer") {
@@ -70,9 +83,17 @@ TEST_CASE("Steady table between drains over a leaky layer") {
       leaked += (c == 0 || c + 1 == result.leakage.size() ? 0.5 : 1.0) *
                 (result.leakage[c] * dx / 10 - excess * day * dx) / 2;
     CHECK_THAT(leaked, WithinRel(0.0202386, 0.003));
+    figures::record("perched", "steady, over a leaky layer", "leaked, m2/day", 0.0202386, leaked,
+                    figures::share(0.003));
     const double own = 0.5 * dx * (0.010 - 0.01 * 0.2); // of the half cell outside
     CHECK_THAT(result.exchanged[0] / (10 * dx) - own, WithinRel(0.0397614, 0.003));
+    figures::record("perched", "steady, over a leaky layer", "flow to a drain, m2/day", 0.0397614,
+                    result.exchanged[0] / (10 * dx) - own, figures::share(0.003));
   }
   CHECK(error[0] < 0.003);
+  figures::record("perched", "steady, over a leaky layer", "error midway, as a share", error[0],
+                  figures::at_most(0.003));
   CHECK(error[1] < error[0] / 3); // second order would be 4
+  figures::record("perched", "steady, over a leaky layer", "order in dx", std::log2(error[0] / error[1]),
+                  figures::at_least(std::log2(3)));
 }

@@ -1,6 +1,7 @@
 // Green-Ampt under rain and with ponded water: closed forms against the functions of the law and against
 // columns that are stepped in time. K, suction and deficit are those of the cases, not of a soil.
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -52,9 +53,19 @@ struct Table {
 TEST_CASE("Steady rain: depths infiltrated agree with the closed form to 1e-8 m") {
   const double conductivity = 6.5 * mm_h, drive = 0.1668 * 0.34;
   CHECK_THAT(infiltrated_at_ponding(conductivity, drive, 25 * mm_h), WithinAbs(19.925838 * mm, 1e-8));
+  figures::record("soil", "steady rain, the law alone", "taken in at ponding, mm", (19.925838 * mm) * 1e3,
+                  (infiltrated_at_ponding(conductivity, drive, 25 * mm_h)) * 1e3,
+                  figures::amount((1e-8) * 1e3));
   CHECK_THAT(ponding_time(conductivity, drive, 25 * mm_h), WithinAbs(2869.3206, 1e-3));
+  figures::record("soil", "steady rain, the law alone", "ponds after, s", 2869.3206,
+                  ponding_time(conductivity, drive, 25 * mm_h), figures::amount(1e-3));
   CHECK_THAT(infiltrated_at_ponding(conductivity, drive, 50 * mm_h), WithinAbs(8.474207 * mm, 1e-8));
+  figures::record("soil", "steady rain, the law alone", "taken in at ponding, mm", (8.474207 * mm) * 1e3,
+                  (infiltrated_at_ponding(conductivity, drive, 50 * mm_h)) * 1e3,
+                  figures::amount((1e-8) * 1e3));
   CHECK_THAT(ponding_time(conductivity, drive, 50 * mm_h), WithinAbs(610.1429, 1e-3));
+  figures::record("soil", "steady rain, the law alone", "ponds after, s", 610.1429,
+                  ponding_time(conductivity, drive, 50 * mm_h), figures::amount(1e-3));
   const auto check = [&](double rain, std::vector<Table> rows) {
     for (const Table& row : rows)
       CHECK_THAT(infiltrated_under_supply(conductivity, drive, 0, rain * mm_h, row.time),
@@ -63,7 +74,11 @@ TEST_CASE("Steady rain: depths infiltrated agree with the closed form to 1e-8 m"
   check(25, {{1800, 12.5}, {3600, 24.608668}, {7200, 42.234212}, {10800, 56.244255}});
   check(50, {{1800, 19.441321}, {3600, 30.158729}, {7200, 46.353012}, {10800, 59.815291}});
   CHECK_THAT(infiltration_rate(conductivity, drive, 24.608668 * mm) / mm_h, WithinAbs(21.479600, 1e-5));
+  figures::record("soil", "steady rain, the law alone", "rate at an hour, mm/h", 21.479600,
+                  infiltration_rate(conductivity, drive, 24.608668 * mm) / mm_h, figures::amount(1e-5));
   CHECK_THAT(infiltration_rate(conductivity, drive, 30.158729 * mm) / mm_h, WithinAbs(18.722929, 1e-5));
+  figures::record("soil", "steady rain, the law alone", "rate at an hour, mm/h", 18.722929,
+                  infiltration_rate(conductivity, drive, 30.158729 * mm) / mm_h, figures::amount(1e-5));
 }
 
 TEST_CASE("Steady rain: a stepped column is within 0.5 % and ponds within one step") {
@@ -76,6 +91,8 @@ TEST_CASE("Steady rain: a stepped column is within 0.5 % and ponds within one st
         if (ponded_at < 0 && plot.standing[0] > 0) ponded_at = plot.time;
       }
       CHECK_THAT(plot.infiltrated, WithinRel(row.infiltrated * mm, 0.005));
+      figures::record("soil", "steady rain, column in steps of 1 to 60 s", "taken in, mm",
+                      (row.infiltrated * mm) * 1e3, (plot.infiltrated) * 1e3, figures::share(0.005));
       CHECK_THAT(plot.infiltrated + plot.standing[0], WithinRel(rain * mm_h * row.time, 1e-11));
     }
     CHECK(ponded_at >= ponds);
@@ -96,6 +113,8 @@ TEST_CASE("Two blocks of rain: the second ponds at once and F is the closed form
     CHECK(plot.standing[0] > 0);
     plot.run(60 * mm_h, 1.5 * hour, dt);
     CHECK_THAT(plot.infiltrated, WithinRel(27.076573 * mm, 1e-6));
+    figures::record("soil", "two blocks of rain, column", "taken in, mm", (27.076573 * mm) * 1e3,
+                    (plot.infiltrated) * 1e3, figures::share(1e-6));
     CHECK_THAT(plot.standing[0], WithinRel(17.923427 * mm, 1e-6));
   }
 }
@@ -129,6 +148,8 @@ TEST_CASE("Constant head: Lambert W values, by the law and by a stepped column")
       plot.step(0, 30);
     }
     CHECK_THAT(plot.infiltrated, WithinAbs(row.infiltrated * mm, 1e-8));
+    figures::record("soil", "head of 50 mm held (Lambert W), column", "taken in, mm",
+                    (row.infiltrated * mm) * 1e3, (plot.infiltrated) * 1e3, figures::amount((1e-8) * 1e3));
   }
 }
 
@@ -162,8 +183,12 @@ TEST_CASE("Closed basin: falling depth within 1 %, with the head in the law and 
     for (int i = 0; i < 5; ++i) {
       plot.run(0, times[i], 30);
       CHECK_THAT(plot.standing[0] / mm, WithinRel(basin.depths[i], 0.01));
+      figures::record("soil", "closed basin of 80 mm, steps of 30 s", "depth left, mm", basin.depths[i],
+                      plot.standing[0] / mm, figures::share(0.01));
     }
     CHECK_THAT(gone_at(plot, 30), WithinRel(basin.gone, 0.01));
+    figures::record("soil", "closed basin of 80 mm, steps of 30 s", "gone after, s", basin.gone,
+                    gone_at(plot, 30), figures::share(0.01));
   }
 }
 
@@ -177,6 +202,8 @@ TEST_CASE("Closed basin: the depth converges with order one in the step, and is 
   }
   CHECK(std::log2(errors[0] / errors[1]) > 0.9);
   CHECK(std::log2(errors[1] / errors[2]) > 0.9);
+  figures::record("soil", "closed basin of 80 mm, steps of 30 s", "order in the step",
+                  std::log2(errors[1] / errors[2]), figures::at_least(0.9));
   Plot plot(10 * mm_h, 0.11, 0.30, false);
   plot.standing[0] = 80 * mm;
   plot.run(0, 7200, 600);
@@ -199,8 +226,12 @@ TEST_CASE("Closed basin under rain: ponding, depth at the end and standing time 
     CHECK(ponded_at >= 990);
     CHECK(ponded_at <= 1020);
     CHECK_THAT(plot.standing[0] / mm, WithinRel(basin.depth, 0.01));
+    figures::record("soil", "closed basin under rain, steps of 30 s", "depth at the end of rain, mm",
+                    basin.depth, plot.standing[0] / mm, figures::share(0.01));
     const double gone = gone_at(plot, 30);
     CHECK_THAT(gone, WithinRel(basin.gone, 0.01));
     CHECK_THAT(gone - 990, WithinRel(basin.standing, 0.01));
+    figures::record("soil", "closed basin under rain, steps of 30 s", "standing time, s", basin.standing,
+                    gone - 990, figures::share(0.01));
   }
 }

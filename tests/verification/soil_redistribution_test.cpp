@@ -1,5 +1,6 @@
 // Between storms: a wetted block spreads, a second storm meets what it left, and roots dry their zone.
 #include "catch.hpp"
+#include "figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -60,7 +61,11 @@ TEST_CASE("A column spreads its front as tabulated within 1 % and keeps its wate
       previous = columns.front_content[0];
     }
     CHECK_THAT(columns.front_content[0], WithinRel(row.content, 0.01));
+    figures::record("soil", "block of 20 mm that spreads, two days", "moisture of the front", row.content,
+                    columns.front_content[0], figures::share(0.01));
     CHECK_THAT(columns.front[0] / (columns.front_content[0] - 0.15), WithinRel(row.depth, 0.01));
+    figures::record("soil", "block of 20 mm that spreads, two days", "depth of the front, m", row.depth,
+                    columns.front[0] / (columns.front_content[0] - 0.15), figures::share(0.01));
     CHECK_THAT(water_above(columns, 0, 0), WithinAbs(0.15 * 2 + 20 * mm, 1e-12));
   }
 }
@@ -107,6 +112,8 @@ TEST_CASE("A root zone dries as FAO-56 gives: 0.5 % with hourly steps, 1 % with 
         day += step;
       }
       CHECK_THAT(depletion(columns, 0, 0) / mm, WithinRel(drawn[i], step < 1 ? 0.005 : 0.01));
+      figures::record("soil", "root zone that dries (FAO-56), 60 days", "depletion, mm", drawn[i],
+                      depletion(columns, 0, 0) / mm, figures::share(step < 1 ? 0.005 : 0.01));
       CHECK_THAT(depletion(columns, 0, 0), WithinAbs(sum, 1e-13));
     }
   }

@@ -1,9 +1,9 @@
 // How far the columns are from Richards' equation, for every texture of the catalogue: a burst of 50 mm in an
 // hour and a storm of 60 mm in six on soil at field capacity, two days of rest, and the burst again. Deep
-// soil that drains below, and 18 cm of topsoil over a layer that lets nothing through. The table is printed
-// by
-//   build/tests/test_verification "[.richards_table]"
+// soil that drains below, and 18 cm of topsoil over a layer that lets nothing through. The tables of the
+// layer's page are these.
 #include "catch.hpp"
+#include "figures.hpp"
 #include "soil_against_richards.hpp"
 
 #include <cstdio>
@@ -51,6 +51,25 @@ std::vector<Pair> pairs(const Storm& rain, bool shallow) {
 double difference(double column, double reference) {
   return std::abs(column / reference - 1);
 }
+
+// A line of the page: reference / column.
+void show(const Storm& rain, const Pair& each) {
+  const auto both = [](double reference, double column) {
+    char text[64];
+    std::snprintf(text, sizeof text, "%.1f / %.1f", std::abs(reference) / mm, std::abs(column) / mm);
+    return std::string(text);
+  };
+  const auto moment = [&](double at) {
+    return at < rain.duration ? std::to_string(std::lround(at)) : std::string("-");
+  };
+  const double fallen = rain.rate * rain.duration;
+  const Answer &r = each.reference, &c = each.column;
+  figures::row("soil", rain.duration > hour ? "richards-storm" : "richards-burst",
+               {each.texture, both(r.infiltrated, c.infiltrated),
+                both(fallen - r.infiltrated, fallen - c.infiltrated),
+                moment(r.ponds_at) + " / " + moment(c.ponds_at), both(r.gained_top, c.gained_top),
+                both(r.second, c.second)});
+}
 } // namespace
 
 TEST_CASE("Columns against Richards: deep soil, every texture, two storms and the burst after them") {
@@ -74,6 +93,7 @@ TEST_CASE("Columns against Richards: deep soil, every texture, two storms and th
       // At field capacity the reference still loses K(field capacity), the column by definition nothing.
       CHECK(column.gained >= reference.gained - 1e-4);
       CHECK(column.gained - reference.gained < 2.5 * mm);
+      show(rain, each);
     }
   }
 }
@@ -128,31 +148,6 @@ TEST_CASE("Columns against Richards: a crust in series with every texture") {
       CHECK(column.infiltrated < reference.infiltrated * 1.16);
       CHECK(column.infiltrated > reference.infiltrated * (series ? 0.8 : 0.5));
       CHECK(std::abs(column.infiltrated - reference.infiltrated) < 0.15 * bare.infiltrated);
-    }
-  }
-}
-
-TEST_CASE("Table of columns against Richards", "[.richards_table]") {
-  for (const bool shallow : {false, true}) {
-    for (const Storm& rain : {burst, storm}) {
-      std::printf(
-          "\n%s, %.0f mm in %.0f h, then two days, then 50 mm in 1 h: reference / column, mm (ponding: s)\n",
-          shallow ? "18 cm over a tight layer" : "deep soil", rain.rate * rain.duration / mm,
-          rain.duration / hour);
-      std::printf("| texture | goes in | runs off | ponds at | kept in top 20 cm | second goes in |\n");
-      std::printf("|---|---|---|---|---|---|\n");
-      for (const Pair& each : pairs(rain, shallow)) {
-        const Answer &r = each.reference, &c = each.column;
-        const double fallen = rain.rate * rain.duration;
-        const auto moment = [&](double at) {
-          return at < rain.duration ? std::to_string(std::lround(at)) : std::string("-");
-        };
-        std::printf("| %s | %.1f / %.1f | %.1f / %.1f | %s / %s | %.1f / %.1f | %.1f / %.1f |\n",
-                    each.texture.c_str(), r.infiltrated / mm, c.infiltrated / mm,
-                    std::abs(fallen - r.infiltrated) / mm, std::abs(fallen - c.infiltrated) / mm,
-                    moment(r.ponds_at).c_str(), moment(c.ponds_at).c_str(), r.gained_top / mm,
-                    c.gained_top / mm, r.second / mm, c.second / mm);
-      }
     }
   }
 }

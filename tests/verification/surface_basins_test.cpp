@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "surface/yards.hpp"
 
 using namespace yards;
@@ -48,21 +49,45 @@ TEST_CASE("Three pits in a row", "[verification][surface]") {
       first(1, level(run, 1) > 0.50);
       first(2, level(run, 12) > 0.65);
       first(3, level(run, 7) > 0.80);
-      if (std::lround(run.time) == 3600) CHECK_THAT(level(run, 1), WithinAbs(0.0751, 0.002));
-      if (std::lround(run.time) == 5 * 3600) CHECK_THAT(level(run, 1), WithinAbs(0.5109, 0.002));
-      if (std::lround(run.time) == 8 * 3600) CHECK_THAT(level(run, 1), WithinAbs(0.7110, 0.002));
+      if (std::lround(run.time) == 3600) {
+        CHECK_THAT(level(run, 1), WithinAbs(0.0751, 0.002));
+        figures::record("surface", "three pits that spill in turn", "level, m", 0.0751, level(run, 1),
+                        figures::amount(0.002));
+      }
+      if (std::lround(run.time) == 5 * 3600) {
+        CHECK_THAT(level(run, 1), WithinAbs(0.5109, 0.002));
+        figures::record("surface", "three pits that spill in turn", "level, m", 0.5109, level(run, 1),
+                        figures::amount(0.002));
+      }
+      if (std::lround(run.time) == 8 * 3600) {
+        CHECK_THAT(level(run, 1), WithinAbs(0.7110, 0.002));
+        figures::record("surface", "three pits that spill in turn", "level, m", 0.7110, level(run, 1),
+                        figures::amount(0.002));
+      }
     }
     CHECK_THAT(events[0], WithinRel(3.0000, 0.04));
+    figures::record("surface", "three pits that spill in turn", "spills after, h", 3.0000, events[0],
+                    figures::share(0.04));
     CHECK_THAT(events[1], WithinRel(4.8333, 0.04));
+    figures::record("surface", "three pits that spill in turn", "spills after, h", 4.8333, events[1],
+                    figures::share(0.04));
     CHECK_THAT(events[2], WithinRel(6.1111, 0.04));
+    figures::record("surface", "three pits that spill in turn", "spills after, h", 6.1111, events[2],
+                    figures::share(0.04));
     CHECK_THAT(events[3], WithinRel(9.3333, 0.04));
+    figures::record("surface", "three pits that spill in turn", "spills after, h", 9.3333, events[3],
+                    figures::share(0.04));
     CHECK_THAT(level(run, 1), WithinAbs(0.8049, 0.002));
     CHECK_THAT(level(run, 12), WithinAbs(0.6566, 0.002));
     CHECK_THAT(run.out, WithinRel(26.13, 0.01));
+    figures::record("surface", "three pits that spill in turn", "runs off, m3", 26.13, run.out,
+                    figures::share(0.01));
     // Then it drains down to the sills: 46.80 m3 stay.
     run.rain(0);
     run.advance(86400);
     CHECK_THAT(run.flow.volume(), WithinRel(46.80, 0.001));
+    figures::record("surface", "three pits that spill in turn", "stays in them, m3", 46.80, run.flow.volume(),
+                    figures::share(0.001));
     CHECK(run.flow.at_rest() == rest);
     CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
   }
@@ -101,8 +126,14 @@ TEST_CASE("Standing time in a flat basin", "[verification][surface]") {
         before = now;
       }
       CHECK_THAT(deepest, WithinRel(storm.deepest, 1e-6));
+      figures::record("surface", "flat closed basin that soaks 10 mm/h", "deepest, mm", (storm.deepest) * 1e3,
+                      (deepest)*1e3, figures::share(1e-6));
       CHECK_THAT(dry + dt / 3600, WithinAbs(storm.dry, dt / 3600));
-      for (int d = 0; d < 4; ++d) CHECK_THAT(standing[d], WithinAbs(storm.hours[d], 1e-3));
+      for (int d = 0; d < 4; ++d) {
+        CHECK_THAT(standing[d], WithinAbs(storm.hours[d], 1e-3));
+        figures::record("surface", "flat closed basin that soaks 10 mm/h", "hours above 1 to 20 mm",
+                        storm.hours[d], standing[d], figures::amount(1e-3));
+      }
       CHECK(std::abs(run.misfit()) < 1e-12);
     }
 }

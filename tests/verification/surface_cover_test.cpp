@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "surface/yards.hpp"
 
 using namespace yards;
@@ -61,8 +62,12 @@ TEST_CASE("Patio onto rough lawn", "[verification][surface]") {
   Run run = patio_and_lawn(8, 12);
   run.rain(40 * mm_per_hour);
   const double equilibrium = 1.333333, width = 6;
-  for (const auto& [time, q] : {std::pair{120.0, 0.09137}, {240.0, 0.29008}, {360.0, 0.57184}})
-    CHECK_THAT(discharge_at(run, time, width), WithinAbs(q, 0.03 * equilibrium));
+  for (const auto& [time, q] : {std::pair{120.0, 0.09137}, {240.0, 0.29008}, {360.0, 0.57184}}) {
+    const double now = discharge_at(run, time, width);
+    CHECK_THAT(now, WithinAbs(q, 0.03 * equilibrium));
+    figures::record("surface", "patio onto rough lawn", "discharge, L/s (share of the steady one)", q, now,
+                    figures::share(0.03, equilibrium));
+  }
   const double near_shock = discharge_at(run, 420, width);
   CHECK(near_shock > 1.05);
   CHECK(near_shock < 1.333334);
@@ -70,7 +75,11 @@ TEST_CASE("Patio onto rough lawn", "[verification][surface]") {
   CHECK_THAT(discharge_at(run, 2400, width), WithinRel(equilibrium, 0.001));
   CHECK_THAT(run.flow.crossed()[0] / 0.1 * width / (4 * dx) * 1e3, WithinRel(0.533333, 0.001));
   CHECK_THAT(stored(run, 0, 8) * width * 1e3, WithinRel(50.29, 0.02));
+  figures::record("surface", "patio onto rough lawn", "water on the patio, L", 50.29,
+                  stored(run, 0, 8) * width * 1e3, figures::share(0.02));
   CHECK_THAT(stored(run, 8, 20) * width * 1e3, WithinRel(385.90, 0.02));
+  figures::record("surface", "patio onto rough lawn", "water on the lawn, L", 385.90,
+                  stored(run, 8, 20) * width * 1e3, figures::share(0.02));
   for (const auto& [x, h] : {std::pair{4.0, 1.0744},
                              {7.5, 1.5694},
                              {8.5, 4.0092},
@@ -79,10 +88,16 @@ TEST_CASE("Patio onto rough lawn", "[verification][surface]") {
                              {19.0, 6.4823}}) {
     CAPTURE(x);
     CHECK_THAT(depth_at(run, x) * 1e3, WithinRel(h, 0.015));
+    figures::record("surface", "patio onto rough lawn", "depths, mm", h, depth_at(run, x) * 1e3,
+                    figures::share(0.015));
   }
   run.rain(0);
-  for (const auto& [time, q] : {std::pair{2460.0, 1.12603}, {2580.0, 0.79313}, {3000.0, 0.16640}})
-    CHECK_THAT(discharge_at(run, time, width), WithinAbs(q, 0.03 * equilibrium));
+  for (const auto& [time, q] : {std::pair{2460.0, 1.12603}, {2580.0, 0.79313}, {3000.0, 0.16640}}) {
+    const double now = discharge_at(run, time, width);
+    CHECK_THAT(now, WithinAbs(q, 0.03 * equilibrium));
+    figures::record("surface", "patio onto rough lawn", "discharge, L/s (share of the steady one)", q, now,
+                    figures::share(0.03, equilibrium));
+  }
   CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
 }
 
@@ -101,13 +116,18 @@ TEST_CASE("Plane with a constant infiltration capacity", "[verification][surface
     const auto check = [&](double time, double q, double share) {
       CAPTURE(cell, time);
       run.advance(time - run.time - 0.1);
-      CHECK_THAT(run.advance(0.1) / 0.1 * 1e3, WithinAbs(q, share * equilibrium));
+      const double now = run.advance(0.1) / 0.1 * 1e3;
+      CHECK_THAT(now, WithinAbs(q, share * equilibrium));
+      figures::record("surface", "plane that soaks 20 mm/h", "discharge, L/s (share of the steady one)", q,
+                      now, figures::share(share, equilibrium));
     };
     for (const auto& [time, q] : {std::pair{120.0, 0.09325}, {240.0, 0.29607}, {360.0, 0.58193}})
       check(time, q, 0.02);
     check(480, 0.93995, 0.05);
     check(2400, 1.11111, 0.001);
     CHECK_THAT(run.flow.volume(), WithinRel(368.528e-3, 0.01));
+    figures::record("surface", "plane that soaks 20 mm/h", "water on it, L", (368.528e-3) * 1e3,
+                    (run.flow.volume()) * 1e3, figures::share(0.01));
     run.rain(0);
     for (const auto& [time, q] : {std::pair{2430.0, 0.96140},
                                   {2460.0, 0.82595},
@@ -123,8 +143,14 @@ TEST_CASE("Plane with a constant infiltration capacity", "[verification][surface
     while (run.time < 3300)
       if (run.advance(1) > 1e-9) last = run.time;
     CHECK_THAT(last - 2400, WithinRel(549.023, 0.05));
+    figures::record("surface", "plane that soaks 20 mm/h", "dry after the rain, s", 549.023, last - 2400,
+                    figures::share(0.05));
     CHECK_THAT(run.out, WithinRel(2476.034e-3, 0.005));
+    figures::record("surface", "plane that soaks 20 mm/h", "runs off, L", (2476.034e-3) * 1e3,
+                    (run.out) * 1e3, figures::share(0.005));
     CHECK_THAT(run.sunk, WithinRel(1523.966e-3, 0.005));
+    figures::record("surface", "plane that soaks 20 mm/h", "soaks in, L", (1523.966e-3) * 1e3,
+                    (run.sunk) * 1e3, figures::share(0.005));
     CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
   }
 }
@@ -142,6 +168,8 @@ TEST_CASE("Patio runoff soaks into a lawn", "[verification][surface]") {
   int wet = 0;
   while (wet < grid.nx && run.flow.depth()[2 * grid.nx + wet] > 1e-5) ++wet;
   CHECK_THAT(wet * dx, WithinAbs(16.0, 0.25 + 1e-9));
+  figures::record("surface", "patio water soaks into a lawn", "wet down to, m", 16.0, wet * dx,
+                  figures::amount(0.25 + 1e-9));
   CHECK(run.out < 0.005 * run.supplied);
   for (const auto& [x, h] : {std::pair{5.0, 1.0309},
                              {9.0, 1.4642},
@@ -152,6 +180,8 @@ TEST_CASE("Patio runoff soaks into a lawn", "[verification][surface]") {
                              {15.0, 1.2484}}) {
     CAPTURE(x);
     CHECK_THAT(depth_at(run, x) * 1e3, WithinRel(h, 0.03));
+    figures::record("surface", "patio water soaks into a lawn", "depths, mm", h, depth_at(run, x) * 1e3,
+                    figures::share(0.03));
   }
   CHECK_THAT(stored(run, 0, 10) * 5e3, WithinRel(49.93, 0.03));
   CHECK_THAT(stored(run, 10, 22) * 5e3, WithinRel(68.65, 0.03));

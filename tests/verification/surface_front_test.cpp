@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "surface/yards.hpp"
 
 using namespace yards;
@@ -92,6 +93,10 @@ TEST_CASE("Front over a horizontal plane and up a beach", "[verification][surfac
       const Errors errors = advance_front(dx, beach ? 0.002 : 0.0, no_cap, beach ? beach_depth : level_depth);
       CAPTURE(beach, dx, errors.mean, errors.front);
       CHECK(errors.mean < 0.015 * dx);
+      figures::record("surface", "front at 0.1 m/s over dry ground, cells of 1 and 0.5 m",
+                      "error of the profile, as a share", errors.mean, figures::at_most(0.015));
+      figures::record("surface", "front at 0.1 m/s over dry ground, cells of 1 and 0.5 m",
+                      "place of the front, cells", errors.front / dx, figures::at_most(2));
       CHECK(errors.front <= 2.0 * dx);
       // A capped celerity slows the inertia of deep water, and so adds to the error.
       const Errors capped = advance_front(dx, beach ? 0.002 : 0.0, 0.35, beach ? beach_depth : level_depth);
@@ -108,6 +113,8 @@ TEST_CASE("Front, order of convergence", "[verification][surface]") {
   CHECK(means[2] < 0.001);
   CHECK(std::log2(means[0] / means[1]) > 0.9);
   CHECK(std::log2(means[1] / means[2]) > 0.9);
+  figures::record("surface", "front at 0.1 m/s over dry ground, cells of 1 and 0.5 m", "order in dx",
+                  std::log2(means[1] / means[2]), figures::at_least(0.9));
 }
 
 // Two planes of 20 m by 40 m (2 %, n 0.10) shed freely into a channel 1 m wide (1 %, n 0.05). Rain 60 mm/h
@@ -148,9 +155,14 @@ TEST_CASE("Valley that collects from two planes", "[verification][surface]") {
       if (reading.time == 360) rising.push_back(std::abs(q - reading.litres));
       const bool steady = reading.time >= 1200 && reading.time <= 3600;
       CHECK_THAT(q, WithinAbs(reading.litres, (steady ? 0.001 : tolerance) * equilibrium));
+      figures::record("surface", "valley below two planes, cells of 1 and 0.5 m",
+                      steady ? "steady discharge, L/s" : "discharge, L/s (share of the steady one)",
+                      reading.litres, q, figures::share(steady ? 0.001 : tolerance, equilibrium));
     }
     run.advance(7200 - run.time);
     CHECK_THAT(run.out, WithinRel(98.288, 0.003));
+    figures::record("surface", "valley below two planes, cells of 1 and 0.5 m", "runs off, m3", 98.288,
+                    run.out, figures::share(0.003));
     double lopsided = 0;
     for (int j = 0; j < ny; ++j)
       for (int i = 0; i < nx; ++i)

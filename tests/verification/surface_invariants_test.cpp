@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "surface/yards.hpp"
 
 using namespace yards;
@@ -67,6 +68,10 @@ TEST_CASE("Lake at rest around dry islands, then rain", "[verification][surface]
       CHECK(wet == 781);
       CHECK(off < (lift > 0 ? 1e-11 : 1e-12)); // elevations of 100 m are rounded to 1e-14
       CHECK(q < 1e-12);
+      figures::record("surface", "lake at rest round ten islands, an hour", "largest discharge, m2/s", q,
+                      figures::at_most(1e-12));
+      figures::record("surface", "lake at rest round ten islands, an hour", "level off, m", off,
+                      figures::at_most(1e-12));
       if (lift > 0 || cap > 1) continue; // the long part once
       run.rain(20 * mm_per_hour);
       run.advance(3600);
@@ -114,6 +119,8 @@ TEST_CASE("A closed pool gains no energy", "[verification][surface]") {
       most_height = std::max(most_height, highest());
     }
     CHECK(most_energy <= 1.02 * allowed);
+    figures::record("surface", "closed pool, 1 cm ripple", "most energy over that of the first 2 s",
+                    most_energy / allowed, figures::at_most(1.02));
     CHECK(most_height <= 0.020);
     CHECK(highest() <= 0.003);
     CHECK_THAT(run.flow.volume(), WithinAbs(14.4, 1e-10));
@@ -138,19 +145,33 @@ TEST_CASE("Friction is the same in all directions", "[verification][surface]") {
   };
   read(120);
   CHECK_THAT(east, WithinRel(0.67068, 0.03));
+  figures::record("surface", "slope at 45 degrees", "discharge over a side as it rises, L/s", 0.67068, east,
+                  figures::share(0.03));
   CHECK_THAT(north, WithinRel(0.85811, 0.03));
+  figures::record("surface", "slope at 45 degrees", "discharge over a side as it rises, L/s", 0.85811, north,
+                  figures::share(0.03));
   read(240);
   CHECK_THAT(east, WithinRel(1.58351, 0.03));
+  figures::record("surface", "slope at 45 degrees", "discharge over a side as it rises, L/s", 1.58351, east,
+                  figures::share(0.03));
   CHECK_THAT(north, WithinRel(2.17856, 0.03));
+  figures::record("surface", "slope at 45 degrees", "discharge over a side as it rises, L/s", 2.17856, north,
+                  figures::share(0.03));
   read(1500);
   CHECK_THAT(east, WithinRel(1.777778, 0.06));
+  figures::record("surface", "slope at 45 degrees", "steady discharge over a side, L/s", 1.777778, east,
+                  figures::share(0.06));
   CHECK_THAT(north, WithinRel(2.666667, 0.06));
+  figures::record("surface", "slope at 45 degrees", "steady discharge over a side, L/s", 2.666667, north,
+                  figures::share(0.06));
   CHECK_THAT(east + north, WithinRel(4.444444, 0.0005));
   const Grid& grid = run.flow.terrain().grid;
   const auto h = run.flow.depth();
   const double depth =
       0.25 * (h[grid.index(31, 11)] + h[grid.index(32, 11)] + h[grid.index(31, 12)] + h[grid.index(32, 12)]);
   CHECK_THAT(depth, WithinRel(2.3544e-3, 0.05));
+  figures::record("surface", "slope at 45 degrees", "depth, mm", (2.3544e-3) * 1e3, (depth)*1e3,
+                  figures::share(0.05));
   CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
 }
 
@@ -217,6 +238,8 @@ TEST_CASE("Mirrored, turned and lifted yards give the same water", "[verificatio
     CAPTURE(view.swap, view.flip_x, view.flip_y);
     const Run other = rained(view, 0, 1);
     CHECK(largest_difference(reference, other, n, view) < 1e-10 * 0.05); // pools are about 5 cm deep
+    figures::record("surface", "mirrored and turned yards", "difference of depth, m",
+                    largest_difference(reference, other, n, view), figures::at_most(1e-10 * 0.05));
     CHECK_THAT(other.out, WithinRel(reference.out, 1e-10));
   }
   const Run lifted = rained(plain, 100, 1);
@@ -268,5 +291,9 @@ TEST_CASE("A plane turned by 30 degrees", "[verification][surface]") {
     means.push_back(worst_mean);
   }
   CHECK(means[0] < 0.01);
+  figures::record("surface", "plane turned by 30 degrees", "mean difference of depth, cells of 0.5 m",
+                  means[0], figures::at_most(0.01));
+  figures::record("surface", "plane turned by 30 degrees", "mean difference of depth, cells of 0.25 m",
+                  means[1], figures::at_most(0.75 * means[0]));
   CHECK(means[1] < 0.75 * means[0]);
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "surface/yards.hpp"
 
 using namespace yards;
@@ -49,8 +50,12 @@ void check_readings(Run& run, double rain_ends, const std::vector<Reading>& read
       run.rain(0);
     }
     CAPTURE(reading.time);
-    CHECK_THAT(discharge_at(run, reading.time),
-               WithinAbs(reading.litres_per_second * 1e-3, reading.tolerance * equilibrium));
+    const double q = discharge_at(run, reading.time);
+    CHECK_THAT(q, WithinAbs(reading.litres_per_second * 1e-3, reading.tolerance * equilibrium));
+    figures::record("surface", rain_ends > 600 ? "rain on a plane, long" : "rain on a plane, short",
+                    reading.tolerance > 0.05 ? "discharge where its curve has a corner, L/s"
+                                             : "discharge, L/s (share of the steady one)",
+                    reading.litres_per_second, q * 1e3, figures::share(reading.tolerance, equilibrium * 1e3));
   }
 }
 
@@ -75,6 +80,8 @@ TEST_CASE("Plane, rain longer than the time of concentration", "[verification][s
                     {2040, 0.491408, 0.02},
                     {2400, 0.087516, 0.02}});
     CHECK_THAT(run.out, WithinRel(3712.595e-3, 0.005));
+    figures::record("surface", "rain on a plane, long", "books, as a share of the rain",
+                    std::abs(run.misfit()) / run.supplied, figures::at_most(1e-9));
     CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
   }
 }
@@ -129,6 +136,8 @@ TEST_CASE("Plane, order of convergence", "[verification][surface]") {
   CHECK(errors[2] < 0.003);
   CHECK(std::log2(errors[0] / errors[1]) > 0.8);
   CHECK(std::log2(errors[1] / errors[2]) > 0.8);
+  figures::record("surface", "rain on a plane, long", "order in dx of the water on it",
+                  std::log2(errors[1] / errors[2]), figures::at_least(0.8));
 }
 
 TEST_CASE("Planes beyond the Froude limit of the plain equations", "[verification][surface]") {
@@ -158,6 +167,11 @@ TEST_CASE("Planes beyond the Froude limit of the plain equations", "[verificatio
       CHECK(least > 1 - tolerance);
       CHECK(most < 1 + tolerance);
       CHECK(ripple < 0.03 * depth);
+      const std::string which = dx >= 0.25 ? "planes of Froude 0.5 to 3.9, cells of 0.25 m and more"
+                                           : "planes of Froude 0.5 to 3.9, cells of 0.1 m";
+      figures::record("surface", which, "swing of the steady discharge, as a share",
+                      std::max(1 - least, most - 1), figures::at_most(tolerance));
+      figures::record("surface", which, "ripples over the depth", ripple / depth, figures::at_most(0.03));
       CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
     }
 }
@@ -176,8 +190,11 @@ TEST_CASE("Rough planes", "[verification][surface]") {
       const double expected = c.rain * mm_per_hour * 20 * 4 * dx;
       for (const double time : c.times) {
         CAPTURE(c.slope, dx, time);
-        CHECK_THAT(discharge_at(run, time) / expected,
-                   WithinAbs(std::pow(time / c.concentration, 5.0 / 3.0), 0.02));
+        const double share = discharge_at(run, time) / expected,
+                     exact = std::pow(time / c.concentration, 5.0 / 3.0);
+        CHECK_THAT(share, WithinAbs(exact, 0.02));
+        figures::record("surface", "rough planes, n 0.2 and 0.3", "discharge over the steady one", exact,
+                        share, figures::amount(0.02));
       }
     }
 }

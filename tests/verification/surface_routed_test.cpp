@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "surface/yards.hpp"
 
 using namespace yards;
@@ -40,9 +41,15 @@ TEST_CASE("Routed: rain on a plane", "[verification][routed]") {
     most = std::max(most, std::abs(flow - exact) / equilibrium);
   }
   CHECK(worst < 0.02);
+  figures::record("surface", "routed: rain on a plane", "discharge, share of the steady one", worst,
+                  figures::at_most(0.02));
   CHECK(worst_corner < 0.10); // the corner that a wave of first order rounds
+  figures::record("surface", "routed: rain on a plane", "the same where its curve has a corner", worst_corner,
+                  figures::at_most(0.10));
   CHECK_THAT(run.advance(dt) / dt, WithinRel(equilibrium, 1e-3));
   CHECK_THAT(run.flow.volume(), WithinRel(0.38248 * width / 5, 0.015));
+  figures::record("surface", "routed: rain on a plane", "water on it, L", (0.38248 * width / 5) * 1e3,
+                  (run.flow.volume()) * 1e3, figures::share(0.015));
   // Recession: L = q / r + alpha m h^(m - 1) (t - D).
   const std::array<std::array<double, 2>, 3> recession = {
       {{1860, 1.466949}, {1920, 1.018123}, {2040, 0.491408}}};
@@ -75,13 +82,18 @@ TEST_CASE("Routed: patio onto lawn", "[verification][routed]") {
   for (int i = 0; i < grid.nx; ++i)
     (i < 32 ? patio : lawn) += run.flow.depth()[grid.index(i, 3)] * dx * 6 * 1000;
   CHECK_THAT(patio, WithinRel(50.29, 0.02));
+  figures::record("surface", "routed: patio onto rough lawn", "water on the patio, L", 50.29, patio,
+                  figures::share(0.02));
   CHECK_THAT(lawn, WithinRel(385.90, 0.02));
+  figures::record("surface", "routed: patio onto rough lawn", "water on the lawn, L", 385.90, lawn,
+                  figures::share(0.02));
   const std::array<std::array<double, 2>, 6> depths = {
       {{4, 1.0744}, {7.5, 1.5694}, {8.5, 4.0092}, {10, 4.4175}, {14, 5.4007}, {19, 6.4823}}};
   for (const auto& [x, exact] : depths) {
     const int i = static_cast<int>(x / dx);
     const double h = 500 * (run.flow.depth()[grid.index(i - 1, 3)] + run.flow.depth()[grid.index(i, 3)]);
     CHECK_THAT(h, WithinRel(exact, 0.02));
+    figures::record("surface", "routed: patio onto rough lawn", "depths, mm", exact, h, figures::share(0.02));
   }
 }
 
@@ -113,6 +125,8 @@ TEST_CASE("Routed: planes into a valley", "[verification][routed]") {
     }
     CAPTURE(time);
     CHECK_THAT(now, WithinAbs(flow * 1e-3, (time == 3600 ? 1e-3 : 0.08) * peak));
+    figures::record("surface", "routed: valley below two planes", "discharge, L/s (share of the steady one)",
+                    flow, now * 1e3, figures::share(time == 3600 ? 1e-3 : 0.08, peak * 1e3));
     // Both sides alike, to the last figures.
     for (int j = 0; j < 40; j += 13)
       CHECK_THAT(run.flow.depth()[grid.index(5, j)], WithinRel(run.flow.depth()[grid.index(35, j)], 1e-10));
@@ -168,7 +182,11 @@ TEST_CASE("Routed: soaking plane", "[verification][routed]") {
   }
   CHECK(worst < 0.03);
   CHECK_THAT(run.out, WithinRel(2.476034, 0.005));
+  figures::record("surface", "routed: plane that soaks 20 mm/h", "runs off, L", (2.476034) * 1e3,
+                  (run.out) * 1e3, figures::share(0.005));
   CHECK_THAT(run.sunk, WithinRel(1.523966, 0.005));
+  figures::record("surface", "routed: plane that soaks 20 mm/h", "soaks in, L", (1.523966) * 1e3,
+                  (run.sunk) * 1e3, figures::share(0.005));
   CHECK_THAT(dry, WithinRel(549.0, 0.05));
 }
 
@@ -211,9 +229,17 @@ TEST_CASE("Routed: three pits in a row", "[verification][routed]") {
     first(3, level(7) > 0.80 + 1e-9);
   }
   CHECK_THAT(events[0], WithinRel(3.0000, 0.02));
+  figures::record("surface", "routed: three pits that spill in turn", "spills after, h", 3.0000, events[0],
+                  figures::share(0.02));
   CHECK_THAT(events[1], WithinRel(4.8333, 0.02));
+  figures::record("surface", "routed: three pits that spill in turn", "spills after, h", 4.8333, events[1],
+                  figures::share(0.02));
   CHECK_THAT(events[2], WithinRel(6.1111, 0.02));
+  figures::record("surface", "routed: three pits that spill in turn", "spills after, h", 6.1111, events[2],
+                  figures::share(0.02));
   CHECK_THAT(events[3], WithinRel(9.3333, 0.02));
+  figures::record("surface", "routed: three pits that spill in turn", "spills after, h", 9.3333, events[3],
+                  figures::share(0.02));
   // The levels and the outflow of a dynamic solution.
   CHECK_THAT(level(1), WithinAbs(0.8049, 0.002));
   CHECK_THAT(level(12), WithinAbs(0.6566, 0.002));
@@ -221,6 +247,8 @@ TEST_CASE("Routed: three pits in a row", "[verification][routed]") {
   run.rain(0);
   run.advance(86400);
   CHECK_THAT(run.flow.volume(), WithinRel(46.80, 2e-4));
+  figures::record("surface", "routed: three pits that spill in turn", "stays in them, m3", 46.80,
+                  run.flow.volume(), figures::share(2e-4));
   CHECK(run.flow.at_rest());
   CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
 }
@@ -241,7 +269,11 @@ TEST_CASE("Routed: standing time in a flat basin", "[verification][routed]") {
     for (int k = 0; k < 4; ++k) hours[k] += run.flow.depth()[7] > deeper[k] ? 1.0 / 60 : 0;
   }
   CHECK_THAT(most, WithinAbs(0.030, 1e-9));
-  for (int k = 0; k < 4; ++k) CHECK_THAT(hours[k], WithinAbs(exact[k], 2.0 / 60));
+  for (int k = 0; k < 4; ++k) {
+    CHECK_THAT(hours[k], WithinAbs(exact[k], 2.0 / 60));
+    figures::record("surface", "routed: flat closed basin that soaks 10 mm/h", "hours above 1 to 20 mm",
+                    exact[k], hours[k], figures::amount(2.0 / 60));
+  }
   CHECK(run.flow.depth()[7] == 0);
 }
 
@@ -300,6 +332,9 @@ TEST_CASE("Routed against dynamic on a small yard", "[verification][routed]") {
   REQUIRE(either > 30);
   CHECK(both / either >= 0.98);
   CHECK(std::sqrt(squares / either) < 0.25);
+  figures::record("surface", "routed against dynamic, small yard",
+                  "hours of standing water, root of mean square", std::sqrt(squares / either),
+                  figures::at_most(0.25));
   double peak = 0, misfit = 0;
   for (std::size_t k = 0; k < dynamic.flow.size(); ++k) {
     peak = std::max(peak, dynamic.flow[k]);

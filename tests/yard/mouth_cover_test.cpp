@@ -1,6 +1,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "simple_yard.hpp"
 
 #include <lowspot/drain/mouth.hpp>
@@ -70,6 +71,8 @@ TEST_CASE("a grate in a low spot passes what arrives at the head that its law as
   const double before = with.ledger().received(Store::drains);
   with.advance(3 * 3600.0 + 1200);
   CHECK_THAT((with.ledger().received(Store::drains) - before) / 1200, WithinRel(2e-3, 0.01));
+  figures::record("yard", "grate in a low spot", "flow it passes, L/s", (2e-3) * 1e3,
+                  ((with.ledger().received(Store::drains) - before) / 1200) * 1e3, figures::share(0.01));
   const double depth = with.depth()[yard.ground.grid.index(10, 10)];
   double slope = 0;
   CHECK_THAT(drain::mouth_flow(0.6, 0.0225, depth, slope), WithinRel(2e-3, 0.1));

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "figures.hpp"
 #include "simple_yard.hpp"
 
 #include <lowspot/base/error.hpp>
@@ -50,6 +51,8 @@ TEST_CASE(
   const double before = run.ledger().received(Store::edges);
   run.advance(22 * 86400.0);
   CHECK_THAT(run.ledger().received(Store::edges) - before, WithinRel(5e-7 * 2 * 86400, 0.02));
+  figures::record("yard", "seep into a full slope", "runs off in two days, m3", 5e-7 * 2 * 86400,
+                  run.ledger().received(Store::edges) - before, figures::share(0.02));
 }
 
 TEST_CASE("a hillside saturated above passes K H S through an open toe") {
@@ -68,6 +71,8 @@ TEST_CASE("a hillside saturated above passes K H S through an open toe") {
   run.advance(11 * 86400.0);
   const double passed = 1e-4 * 0.12 * 0.1 * 1.0 * 86400; // over 1 m of width
   CHECK_THAT(run.ledger().moved(Store::perched, Store::edges) - before, WithinRel(passed, 1e-3));
+  figures::record("yard", "hillside saturated above, open toe", "passes in a day (K H S), m3", passed,
+                  run.ledger().moved(Store::perched, Store::edges) - before, figures::share(1e-3));
   for (const double h : run.saturated()) CHECK_THAT(h, WithinRel(0.12, 1e-3));
   CHECK(std::abs(run.closure()) < 1e-12);
 }

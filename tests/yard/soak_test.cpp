@@ -1,6 +1,7 @@
 // Infiltration over stretches of several steps: the law as if it had been asked at every moment, and books
 // that close while water waits at the tops of the columns.
 #include "catch.hpp"
+#include "figures.hpp"
 #include "simple_yard.hpp"
 
 #include <lowspot/yard/yard.hpp>
@@ -51,6 +52,8 @@ TEST_CASE("ground that ponds takes in what the law gives at every moment") {
     INFO("conductivity " << conductivity << " m/s");
     CHECK(run.depth()[0] > 1e-3); // it does pond
     CHECK_THAT(run.cell_books().infiltrated[0], WithinRel(reference, 2e-3));
+    figures::record("yard", "ponded soil asked every 30 s, or every second", "taken in over 25 min, mm",
+                    (reference)*1e3, (run.cell_books().infiltrated[0]) * 1e3, figures::share(2e-3));
   }
 }
 

@@ -5,6 +5,7 @@
 #include <random>
 
 #include "catch.hpp"
+#include "figures.hpp"
 #include "simple_yard.hpp"
 
 #include <lowspot/yard/yard.hpp>
@@ -82,6 +83,8 @@ TEST_CASE("Downspouts and rain in a closed bowl have the shares of their volumes
   run.advance(7200);
   const double total = run.surface().volume();
   CHECK_THAT(volume_of(run, named(run, "house, west downspout")), WithinRel(30 * 0.012, 1e-10));
+  figures::record("yard", "downspouts and rain in a closed bowl", "water of one downspout, m3", 30 * 0.012,
+                  volume_of(run, named(run, "house, west downspout")), figures::share(1e-10));
   CHECK_THAT(volume_of(run, named(run, "house, east downspout")), WithinRel(10 * 0.012, 1e-10));
   CHECK_THAT(volume_of(run, named(run, "rain on patio")), WithinRel((6 * 12 - 1) * 0.25 * 0.012, 1e-10));
   CHECK_THAT(volume_of(run, named(run, "rain on the open ground")), WithinRel(10 * 12 * 0.25 * 0.012, 1e-10));
@@ -102,6 +105,8 @@ TEST_CASE("Patio above lawn: the water that leaves is shared as their lengths") 
   CHECK(run.sources().size() == 3);
   // Faces carry single precision: a steady discharge holds to about 1e-7 of itself.
   CHECK_THAT(run.shares()->share(named(run, "rain on patio"))[39], WithinAbs(15.0 / 40, 1e-7));
+  figures::record("yard", "patio above lawn", "share of the patio in what leaves", 15.0 / 40,
+                  run.shares()->share(named(run, "rain on patio"))[39], figures::amount(1e-7));
 }
 
 TEST_CASE("A cell that two areas share gets the rain of both") {

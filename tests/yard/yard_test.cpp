@@ -1,5 +1,6 @@
 // The coupled yard: books close, water is shared once, and the whole agrees with what its parts must give.
 #include "catch.hpp"
+#include "figures.hpp"
 #include "simple_yard.hpp"
 
 #include <lowspot/yard/yard.hpp>
@@ -20,6 +21,8 @@ TEST_CASE("rain on a closed hard basin stands there to the last drop") {
   yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
   run.advance(3600);
   CHECK_THAT(run.stored(Store::surface), WithinRel(0.018 * 30.0, 1e-12));
+  figures::record("yard", "rain on a closed hard basin", "water on it, m3", 0.018 * 30.0,
+                  run.stored(Store::surface), figures::share(1e-12));
   CHECK_THAT(run.depth()[5], WithinAbs(0.018, 1e-12));
   CHECK(closing_error(run) < 1e-12);
 }
@@ -50,6 +53,8 @@ TEST_CASE("a slow soil takes what Green and Ampt allow, the tight layer lets it 
   CHECK(books.balance(Store::deep_leakage) > 0.01 * rain);
   CHECK(books.received(Store::edges) == 0.0);
   CHECK(closing_error(run) < 1e-9 * rain);
+  figures::record("yard", "storm and three days on slow soil", "books, as a share of the rain",
+                  closing_error(run) / rain, figures::at_most(1e-9));
 }
 
 TEST_CASE("a table that starts high leaks at the unit gradient of the tight layer") {
@@ -64,6 +69,8 @@ TEST_CASE("a table that starts high leaks at the unit gradient of the tight laye
   yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
   run.advance(86400);
   CHECK_THAT(run.saturated()[5], WithinRel(0.25 - 1e-7 * 86400 / 0.1, 1e-3));
+  figures::record("yard", "perched start over a leaking layer", "thickness after a day, m",
+                  0.25 - 1e-7 * 86400 / 0.1, run.saturated()[5], figures::share(1e-3));
   run.advance(5 * 86400.0);
   CHECK(run.saturated()[5] < 1e-9);
   CHECK(closing_error(run) < 1e-9);
@@ -142,6 +149,8 @@ TEST_CASE("water arriving along an edge is booked as inflow") {
   yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
   run.advance(3600);
   CHECK_THAT(run.ledger().given(Store::inflow), WithinRel(0.6, 1e-12));
+  figures::record("yard", "water along an edge", "booked as inflow, m3", 0.6,
+                  run.ledger().given(Store::inflow), figures::share(1e-12));
   CHECK(run.ledger().received(Store::edges) > 0.55);
   CHECK(closing_error(run) < 1e-12);
 }

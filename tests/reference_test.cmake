@@ -1,0 +1,23 @@
+# cmake -D ROOT=<source folder> -D WORK=<scratch> -P reference_test.cmake
+# A function without a comment stops the reference; one that shares the comment above it does not.
+cmake_minimum_required(VERSION 3.22)
+function(reference header expected)
+  file(REMOVE_RECURSE ${WORK})
+  file(MAKE_DIRECTORY ${WORK}/libsim/soil)
+  foreach(name Doxyfile doxygen.awk reference.cmake)
+    file(COPY ${ROOT}/libsim/${name} DESTINATION ${WORK}/libsim)
+  endforeach()
+  file(WRITE ${WORK}/libsim/soil/rate.hpp "// Rates.\n#pragma once\nnamespace lowspot::soil {\n${header}\n} // namespace lowspot::soil\n")
+  execute_process(COMMAND ${CMAKE_COMMAND} -D ROOT=${WORK} -D OUT=${WORK}/out -P ${WORK}/libsim/reference.cmake
+    RESULT_VARIABLE code OUTPUT_VARIABLE out ERROR_VARIABLE out)
+  if(expected STREQUAL "made" AND NOT code EQUAL 0)
+    message(FATAL_ERROR "refused:\n${header}\n${out}")
+  elseif(expected STREQUAL "refused" AND (code EQUAL 0 OR NOT out MATCHES "no_comment"))
+    message(FATAL_ERROR "not refused:\n${header}\n${out}")
+  endif()
+endfunction()
+reference("// Metres a second.\ndouble rate(double depth);\ndouble shares_it(double depth);" made)
+reference("// Metres a second.\ndouble rate(double depth);\n\ndouble no_comment(double depth);" refused)
+reference("struct Law {\n  double depth = 0; // m\n  double twice() const { return 2 * depth; }\n};" made)
+reference("struct Law {\n  double depth = 0; // m\n\n  double no_comment(double at) const;\n};" refused)
+file(REMOVE_RECURSE ${WORK})
