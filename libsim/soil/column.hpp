@@ -52,6 +52,13 @@ struct Columns {
 Columns make_columns(std::vector<Parameters> kinds, std::vector<int> kind_of_cell, Mask active,
                      const std::vector<double>& initial_moisture);
 
+// What else happens to the columns while they take in water.
+struct Meanwhile {
+  std::span<const double>
+      leaving;            // m/s that a full column loses below: as much more can go in. Empty: nothing
+  bool dry_ground = true; // whether ground with no water on it and none arriving is asked, too
+};
+
 // The most that each column can take in over dt, as a mean rate [m/s]: Green-Ampt with ponded head (Green and
 // Ampt 1911; Mein and Larson 1973), and never more than the free pore space. saturated: H [m]. ponded: depth
 // on the ground [m]. supply: rate of water arriving [m/s], for the time of ponding inside the step. Where the
@@ -59,7 +66,7 @@ Columns make_columns(std::vector<Parameters> kinds, std::vector<int> kind_of_cel
 // cells.
 void infiltration_capacity(const Columns& columns, std::span<const double> saturated,
                            std::span<const double> ponded, std::span<const double> supply, double dt,
-                           std::span<double> capacity);
+                           std::span<double> capacity, const Meanwhile& meanwhile = {});
 
 // Puts `water` [m a cell] into the columns at their tops. A supply of at least the saturated conductivity is
 // a burst and drives a saturated front; less than that, or nothing, lets the fronts redistribute over dt.

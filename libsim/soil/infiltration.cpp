@@ -104,19 +104,33 @@ double most_over(const Path& path, const Law& law, double ponded, double supply,
   return ponded_gain(path, 0, law, dt);
 }
 
+// Darcy's law through a saturated column with its crust, free to drain at its foot [m/s].
+double rate_when_full(const Parameters& soil, double depth, double ponded) {
+  const double crust = has_crust(soil) ? soil.crust_thickness : 0;
+  if (soil.conductivity <= 0 || (crust > 0 && soil.crust_conductivity <= 0)) return 0;
+  const double resistance = depth / soil.conductivity + (crust > 0 ? crust / soil.crust_conductivity : 0);
+  return (ponded + crust + depth) / resistance;
+}
+
 } // namespace
 
 void infiltration_capacity(const Columns& columns, std::span<const double> saturated,
                            std::span<const double> ponded, std::span<const double> supply, double dt,
-                           std::span<double> capacity) {
+                           std::span<double> capacity, const Meanwhile& meanwhile) {
   const std::size_t n = columns.active.size();
   for (std::size_t cell = 0; cell < n; ++cell) {
     capacity[cell] = 0;
     if (!columns.active[cell]) continue;
-    const Zone zone = take_zone(columns, cell, saturated[cell]);
-    const double room = zone.free_space();
-    if (room <= 0 || zone.thickness <= 0) continue;
     const double standing = std::max(0.0, ponded[cell]);
+    if (!meanwhile.dry_ground && standing <= 0 && supply[cell] <= 0) continue;
+    const Zone zone = take_zone(columns, cell, saturated[cell]);
+    const double leaving = meanwhile.leaving.empty() ? 0.0 : meanwhile.leaving[cell];
+    const double room = zone.free_space() + leaving * dt;
+    if (room <= 0) continue;
+    if (zone.thickness <= 0) {
+      capacity[cell] = std::min(leaving, rate_when_full(*zone.soil, zone.depth, standing));
+      continue;
+    }
     const Parameters& soil = *zone.soil;
     const double pressing = columns.ponded_head ? standing : 0;
     Law law{soil.conductivity, soil.wetting_front_suction + pressing, 0};

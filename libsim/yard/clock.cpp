@@ -1,5 +1,6 @@
 // How long the next step may be: seconds in a burst, minutes while pools drain away, hours in a dry spell.
 #include <algorithm>
+#include <cmath>
 
 #include <lowspot/yard/state.hpp>
 
@@ -16,7 +17,9 @@ constexpr double minute = 60, hour = 3600;
 constexpr double table_move = 0.005;
 constexpr double shortest_perched = 10; // s
 constexpr double still = 1e-7;          // m3/s: a drain slower than this has stopped
-constexpr double wet_ground = 1e-4;     // m: more than this on the ground is a pool
+
+// A pool may fall this far in a step: the head on the soil is that at the start of it.
+constexpr double pool_fall = 0.001; // m
 } // namespace
 
 double Yard::State::longest_rest() const {
@@ -25,21 +28,19 @@ double Yard::State::longest_rest() const {
   if (drain_runs) return dry_for < 6 * hour ? minute : 5 * minute;
   const std::span<const double> depth = flow.depth();
   const bool pools = std::any_of(depth.begin(), depth.end(), [](double h) { return h > wet_ground; });
-  double dt = pools ? 5 * minute : 10 * minute;
-  if (dry_for > 48 * hour)
-    dt = pools ? 15 * minute : hour;
-  else if (dry_for > 6 * hour)
-    dt = pools ? 10 * minute : 30 * minute;
+  double dt = dry_for > 48 * hour && !pools ? hour : dry_for > 6 * hour ? 30 * minute : 10 * minute;
+  if (pool_pace * dt > pool_fall) dt = std::max(minute, pool_fall / pool_pace);
   if (table_pace * dt > table_move) dt = std::max(minute, table_move / table_pace);
   return last_perched > 0 ? std::min(dt, std::max(minute, 2 * last_perched)) : dt;
 }
 
 double Yard::State::choose_step(double until) const {
   const bool raining = rain.at(time) > 0;
+  const double left = until - time;
   double dt = routed ? routed_storm_step : storm_step;
-  if (!raining && flow.at_rest())
-    dt = longest_rest();
-  else if (!raining && time - last_rain > hour)
+  if (!raining && flow.at_rest()) // even steps to the end rather than a sliver there
+    dt = left / std::ceil(left / longest_rest() * (1 - 1e-12));
+  else if (!raining && ((!drain && !routed) || time - last_rain > hour))
     dt = std::max(dt, film_step);
   if (drain && mouths_are_wet(*drain, flow.depth(), mouths))
     dt = std::min(dt, !raining && flow.at_rest() ? level_intake_step : intake_step);
@@ -53,7 +54,6 @@ double Yard::State::choose_step(double until) const {
   for (const Seep& seep : seeps) dt = std::min(dt, next_change(seep, time) - time);
   // A short last step before an output, so that the flows reported are those of the moment and not of the
   // step.
-  const double left = until - time;
   const double moment = std::min(1.0, dt / 4);
   if (dt >= left) return left > 2 * moment && !flow.at_rest() && left > 2 ? left - moment : left;
   if (left - dt < moment) return left / 2;

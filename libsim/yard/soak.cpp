@@ -14,8 +14,16 @@ constexpr double soil_step = 30;
 
 // Takes the capacity for a stretch that begins with a step of dt [s].
 void Yard::State::renew_soil_capacity(double dt) {
-  soil_span = flow.at_rest() ? dt : std::max(dt, soil_step);
-  soil::infiltration_capacity(columns, saturated, flow.depth(), supply, soil_span, soil_capacity);
+  const bool resting = flow.at_rest();
+  soil_span = resting ? dt : std::max(dt, soil_step);
+  soil::Meanwhile meanwhile;
+  if (resting) meanwhile = {leaving, false};
+  soil::infiltration_capacity(columns, saturated, flow.depth(), supply, soil_span, soil_capacity, meanwhile);
+  if (resting && !water_stays()) {
+    meanwhile.dry_ground = true;
+    soil::infiltration_capacity(columns, saturated, flow.depth(), supply, soil_span, soil_capacity,
+                                meanwhile);
+  }
   for (std::size_t c = 0; c < soil_capacity.size(); ++c) {
     if (!ground.active[c]) continue;
     // Below a slab the soil takes what the joints let through.
@@ -23,6 +31,23 @@ void Yard::State::renew_soil_capacity(double dt) {
         ground.jointed.empty() ? 0.0 : std::min(soil_capacity[c] * ground.jointed[c], ground.joint_intake[c]);
     soil_capacity[c] = (soil_capacity[c] * ground.pervious[c] + through_joints) * (1 - trench.share[c]);
   }
+}
+
+// Whether all water stays where it is while the yard rests: films hold what arrives, pools fall.
+bool Yard::State::water_stays() const {
+  constexpr double pool = 1e-3; // m
+  const std::span<const double> depth = flow.depth();
+  double pools_gain = 0;
+  for (std::size_t c = 0; c < supply.size(); ++c) {
+    if (!ground.active[c] || (supply[c] <= 0 && depth[c] <= 0)) continue;
+    const double gain = supply[c] - soil_capacity[c];
+    const double mobile = depth[c] - ground.depression_storage[c];
+    if (mobile > pool)
+      pools_gain += gain;
+    else if (gain > 0 && mobile + gain * soil_span > 0)
+      return false;
+  }
+  return pools_gain <= 0;
 }
 
 // Ends the stretch: the columns take in what waits. drained: s for which gravity has drained them, 0 where
@@ -36,7 +61,8 @@ void Yard::State::soak(double drained) {
   std::fill(soil_water.begin(), soil_water.end(), 0.0);
   since_soil = 0;
   net.swap(recharge);
-  apply_net(Store::soil);
+  std::fill(pressing.begin(), pressing.end(), 0.0);
+  apply_net(Store::soil, drained > 0 && flow.at_rest());
 }
 
 } // namespace lowspot::yard

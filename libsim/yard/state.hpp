@@ -15,6 +15,8 @@
 
 namespace lowspot::yard {
 
+constexpr double wet_ground = 1e-4; // m: more than this on the ground is a pool
+
 struct EdgeSupply { // water arriving along an edge
   std::vector<int> cells;
   std::vector<double> time, flow;
@@ -63,6 +65,7 @@ struct Yard::State {
   double soil_span = 0;     // s for which soil_capacity holds
   double last_perched = 0;  // s, length of its last step
   double table_pace = 0;    // m/s, how fast the table moved anywhere in that step
+  double pool_pace = 0;     // m/s, how fast any pool fell in the last step, once the ground rests
   double drain_pace = 0;    // m3/s, how fast the drain filled, emptied or ran in the last step
   double reference_et = 0;  // m/s, of the season
   double total_rain = 0;    // m3 of the whole storm, the yardstick of the closure
@@ -74,7 +77,9 @@ struct Yard::State {
   Field later;            // m to be supplied over the next step: return flow, outlets on the ground
   Field later_from_drain; // m, the part of it that comes out of the drain
   Field supply, soil_capacity, trench_capacity, air_capacity, sink, taken;
-  Field soil_water, recharge, net, overflow, short_of, rising, falling, head_above, table_before;
+  Field soil_water, recharge, net, overflow, short_of, rising, falling, head_above, depth_before;
+  Field pressing;   // m that found a column full, and feeds it while it loses water below
+  Field leaving;    // m/s that full columns under water lost below in the last perched step
   Field evaporated; // m since the last uptake, so that air and plants share one demand
   Field plant_demand, from_soil, from_saturated;
   // one entry a station
@@ -100,10 +105,12 @@ private:
   void offer_sinks(double dt);
   void move_surface(double dt);
   void renew_soil_capacity(double dt);
+  bool water_stays() const;
+  void find_table_pace(double dt);
   double hand_over_seeps();
   void draw_up(double dt);
   void move_perched(double step_dt, double drain_dt);
-  void apply_net(Store returned_from);
+  void apply_net(Store returned_from, bool hold = false);
   void move_drain(double dt);
   double evaporation_rate() const; // m/s now
 };

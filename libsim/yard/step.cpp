@@ -83,6 +83,7 @@ void Yard::State::pour(const std::vector<int>& cells, double arriving, int tag) 
 
 void Yard::State::offer_sinks(double dt) {
   const std::span<const double> depth = flow.depth();
+  std::copy(depth.begin(), depth.end(), depth_before.begin());
   if (since_soil <= 0) renew_soil_capacity(dt);
   std::fill(trench_capacity.begin(), trench_capacity.end(), 0.0);
   if (drain) {
@@ -112,6 +113,10 @@ void Yard::State::move_surface(double dt) {
   std::fill(std::begin(flows.side_volume), std::end(flows.side_volume), 0.0);
   const std::span<const double> left = flow.left_through();
   double gone = 0;
+  pool_pace = 0;
+  for (std::size_t c = 0; flow.at_rest() && c < depth_before.size(); ++c)
+    if (flow.depth()[c] > wet_ground)
+      pool_pace = std::max(pool_pace, (depth_before[c] - flow.depth()[c]) / dt);
   for (std::size_t k = 0; k < left.size(); ++k) {
     flows.side_volume[edge_side[k]] += left[k];
     gone += left[k];
@@ -171,8 +176,9 @@ double Yard::State::take_by_mouths(double dt) {
 }
 
 // Moves the table by `net` and returns what found the column full to the ground.
-void Yard::State::apply_net(Store returned_from) {
+void Yard::State::apply_net(Store returned_from, bool hold) {
   soil::change_saturated(columns, saturated, net, overflow, short_of);
+  if (hold) return pressing.swap(overflow);
   double risen = 0, missing = 0;
   for (std::size_t c = 0; c < overflow.size(); ++c) {
     if (!ground.active[c]) continue;
@@ -192,6 +198,7 @@ void Yard::State::draw_up(double dt) {
   const double rate = evaporation_rate();
   if (rate <= 0) {
     std::fill(evaporated.begin(), evaporated.end(), 0.0);
+    std::fill(from_saturated.begin(), from_saturated.end(), 0.0);
     return;
   }
   for (std::size_t c = 0; c < plant_demand.size(); ++c) {
@@ -205,7 +212,9 @@ void Yard::State::draw_up(double dt) {
     above += from_soil[c];
     below += from_saturated[c];
     books.drunk[c] += from_soil[c] + from_saturated[c];
-    net[c] = -from_saturated[c];
+    const double refilled = std::min(pressing[c], from_saturated[c]);
+    pressing[c] -= refilled;
+    net[c] = refilled - from_saturated[c];
   }
   const double cell_area = ground.grid.cell_area();
   ledger.move(Store::soil, Store::evapotranspiration, above * cell_area);
@@ -230,7 +239,7 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
   soil::fillable_porosity(columns, saturated, rising, falling);
   for (std::size_t c = 0; c < head_above.size(); ++c) {
     head_above[c] = depth[c];
-    recharge[c] = 0;
+    recharge[c] = pressing[c];
   }
   double arrived = hand_over_seeps();
   if (drain) {
@@ -250,7 +259,7 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
     if (ground.active[c]) {
       leaked += result.leakage[c];
       books.leaked[c] += result.leakage[c];
-      books.lateral[c] += result.net_water[c] + result.leakage[c];
+      books.lateral[c] += result.net_water[c] + result.leakage[c] - pressing[c];
     }
   for (double volume : result.left_through) left += volume;
   for (std::size_t k = 0; k < exchanges.size(); ++k) {
@@ -265,13 +274,28 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
   ledger.move(Store::perched, Store::drain, to_drain);
   flows.underground += left;
   std::copy(result.net_water.begin(), result.net_water.end(), net.begin());
-  std::copy(saturated.begin(), saturated.end(), table_before.begin());
+  find_table_pace(step_dt);
   apply_net(Store::deep_leakage);
-  double moved = 0;
-  for (std::size_t c = 0; c < saturated.size(); ++c)
-    moved = std::max(moved, std::abs(saturated[c] - table_before[c]));
-  table_pace = moved / step_dt;
   last_perched = step_dt;
+}
+
+// How fast the table moved by what flowed, and what full columns under water lost: as much more can soak in.
+// Where a table meets a wetting front it jumps; that is not counted, since no shorter step would make less of
+// it.
+void Yard::State::find_table_pace(double dt) {
+  constexpr double full_within = 1e-3; // m
+  double moved = 0;
+  for (std::size_t c = 0; c < net.size(); ++c) {
+    leaving[c] = 0;
+    if (!ground.active[c]) continue;
+    const double above = columns.depth[c] - saturated[c];
+    moved = std::max(moved, net[c] > 0 ? std::min(net[c] / rising[c], above)
+                                       : std::min(-net[c] / falling[c], saturated[c]));
+    const double drunk = from_saturated[c];
+    if (head_above[c] > 0 && above <= full_within + drunk / falling[c])
+      leaving[c] = std::max(0.0, drunk + pressing[c] - net[c]) / dt;
+  }
+  table_pace = moved / dt;
 }
 
 void Yard::State::reclassify_moisture() {

@@ -89,8 +89,8 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
                        &soil_capacity, &trench_capacity, &air_capacity,     &sink,
                        &taken,         &soil_water,      &recharge,         &net,
                        &overflow,      &short_of,        &rising,           &falling,
-                       &head_above,    &table_before,    &evaporated,       &plant_demand,
-                       &from_soil,     &from_saturated})
+                       &head_above,    &depth_before,    &pressing,         &leaving,
+                       &evaporated,    &plant_demand,    &from_soil,        &from_saturated})
     field->assign(cells, 0.0);
   trench.share.assign(cells, 0.0);
   if (design && has_drain(*design)) {

@@ -100,3 +100,38 @@ TEST_CASE("Capacity is continuous where a second front overtakes the first") {
   CHECK(overtaken);
   CHECK_THAT(many, WithinRel(once, 1e-9));
 }
+
+TEST_CASE("A full column takes in what leaves it below, as far as Darcy's law through it permits") {
+  Parameters soil = silt_loam(0.18);
+  Column column(soil, 0.3);
+  column.saturated[0] = 0.18;
+  const auto capacity = [&](double leaving, double ponded) {
+    const std::vector<double> standing{ponded}, none{0.0}, below{leaving};
+    std::vector<double> rate(1);
+    infiltration_capacity(column.columns, column.saturated, standing, none, 600, rate, {below, true});
+    return rate[0];
+  };
+  CHECK(capacity(0, 0.05) == 0);
+  CHECK(capacity(0.2 * soil.conductivity, 0.05) == 0.2 * soil.conductivity);
+  CHECK_THAT(capacity(1, 0.09), WithinRel(1.5 * soil.conductivity, 1e-12));
+  column.saturated[0] = 0.18 - 1e-3; // the room that is left counts as well
+  const double room = (soil.porosity - 0.3) * 1e-3;
+  CHECK_THAT(capacity(0.2 * soil.conductivity, 0.05), WithinRel(0.2 * soil.conductivity + room / 600, 1e-9));
+  soil.crust_thickness = 0.01;
+  soil.crust_conductivity = 0.01 * soil.conductivity;
+  column = Column(soil, 0.3);
+  column.saturated[0] = 0.18;
+  CHECK_THAT(capacity(1, 0.09), WithinRel((0.18 + 0.01 + 0.09) / (0.18 + 1.0) * soil.conductivity, 1e-12));
+}
+
+TEST_CASE("Ground without water can be left out; the rest is as it is") {
+  const std::size_t n = 4;
+  const Columns columns = make_columns({silt_loam(0.18)}, {0, 0, 0, 0}, {1, 1, 1, 1}, {0.3});
+  const std::vector<double> saturated(n, 0.02), standing{0, 0.01, 0, 0.002}, supply{0, 0, 1e-6, 1e-6};
+  std::vector<double> all(n), some(n);
+  infiltration_capacity(columns, saturated, standing, supply, 300, all);
+  infiltration_capacity(columns, saturated, standing, supply, 300, some, {{}, false});
+  CHECK(all[0] > 0);
+  CHECK(some[0] == 0);
+  for (std::size_t c = 1; c < n; ++c) CHECK(some[c] == all[c]);
+}

@@ -4,6 +4,8 @@
 #include "figures.hpp"
 #include "simple_yard.hpp"
 
+#include <cmath>
+
 #include <lowspot/yard/yard.hpp>
 
 using namespace lowspot;
@@ -84,4 +86,45 @@ TEST_CASE("the books close after every step while water waits at the tops of the
   yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
   run.advance(7200, &books);
   CHECK(books.worst < 1e-9 * run.rain_volume());
+}
+
+TEST_CASE("a pool over full ground falls as Darcy's law through the tight layer asks") {
+  SimpleYard yard = tub(6e-2 / 600, 1e-5);
+  site::Soil& soil = yard.site.soils[0];
+  soil.tight_conductivity = {2e-7, 2e-7, 2e-7};
+  soil.tight_thickness = 0.5;
+  soil.perched_start = 0.3;
+  yard.rain.time = {0, 600};
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(1800);
+  const double start = run.depth()[0], below = 0.5 + 0.3; // m from the ground to the foot of the layer
+  run.advance(1800 + 12 * 3600);
+  const double expected = start - ((start + below) * std::exp(-2e-7 / 0.5 * 12 * 3600) - below);
+  CHECK(start > 0.05);
+  CHECK_THAT(start - run.depth()[0], WithinRel(expected, 1e-3));
+  CHECK_THAT(run.saturated()[0], WithinRel(0.3, 1e-6));
+}
+
+TEST_CASE("how fast a pool goes down does not depend on the steps of the resting yard") {
+  // A bowl whose water leaves through the tight layer and sideways into the soil around it.
+  SimpleYard yard = simple_yard(11, 11, 0.5, [](double x, double y) {
+    return 1.0 + 0.15 * std::min(1.0, std::hypot(x - 2.75, y - 2.75) / 2);
+  });
+  make_pervious(yard);
+  site::Soil& soil = yard.site.soils[0];
+  soil.conductivity = {5e-6, 5e-6, 5e-6};
+  soil.tight_conductivity = {2e-7, 2e-7, 2e-7};
+  soil.drainable_porosity = {0.04, 0.04, 0.04};
+  yard.rain.time = {0, 3600};
+  yard.rain.intensity = {0.1 / 3600};
+  const auto middle = [&](double interval, double until) {
+    yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+    run.advance(2 * 3600);
+    const double before = run.depth()[60];
+    for (double time = 2 * 3600; time < until; time += interval) run.advance(time + interval);
+    return before - run.depth()[60];
+  };
+  const double fine = middle(60, 26 * 3600), usual = middle(3600, 26 * 3600);
+  CHECK(fine > 0.01);
+  CHECK_THAT(usual, WithinRel(fine, 5e-3));
 }
