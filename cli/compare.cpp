@@ -189,7 +189,7 @@ void add_compare(CLI::App& app, Context& context) {
           "how water runs over the ground: dynamic, or routed (quicker, approximate, does not say where "
           "water comes from)")
       ->check(CLI::IsMember({"dynamic", "routed"}));
-  command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
+  command->add_option("--threads", arguments->threads, "threads for all runs together (default: one a core)")
       ->check(CLI::Range(0, 1024));
   command
       ->add_option("--plausible", arguments->plausible,

@@ -87,6 +87,7 @@ results::Comparison compare(const site::Site& site, const terrain::Ground& groun
   run_side_by_side(count, options.threads, [&](int k) {
     RunSettings settings;
     settings.method = options.method;
+    settings.threads = threads_each(count, options.threads);
     settings.follow_sources = designs[k] == nullptr; // what a drain changes is told from the yard as it is
     settings.progress = [&](double share) { board.update(k, share); };
     OneRun run = run_one(site, ground, rain, designs[k], comparison.low_spots, settings);

@@ -6,6 +6,8 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/study/hose_words.hpp>
+#include <lowspot/study/side_by_side.hpp>
+#include <lowspot/study/side_by_side.hpp>
 #include <lowspot/terrain/low_spots.hpp>
 #include <lowspot/yard/yard.hpp>
 
@@ -131,6 +133,7 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
     if (cell >= 0) test.at = {grid.x(grid.column(cell)), grid.y(grid.row(cell))};
   }
   yard::Options yard_options;
+  yard_options.threads = threads_each(1, 0);
   yard_options.leaks = {{"hose", cells_around(ground, test.at), test.flow, test.duration}};
   const std::vector<int>& cells = yard_options.leaks.front().cells;
   if (cells.empty())

@@ -35,6 +35,7 @@ OneRun run_one(const site::Site& site, const terrain::Ground& ground, const rain
   const auto start = std::chrono::steady_clock::now();
   yard::Options options;
   options.method = settings.method;
+  options.threads = settings.threads;
   options.follow_sources = settings.follow_sources && settings.method == surface::Method::dynamic;
   yard::Yard yard(site, ground, rain, design, options);
   OneRun run;

@@ -23,6 +23,7 @@ struct RunSettings {
   // Stops for output only every hour of the storm and every six hours after it. Every stop costs a short
   // step; times are found within steps, so figures move by less than what a step leaves uncertain.
   bool few_stops = false;
+  int threads = 1; // of this run: see threads_each()
   // Called now and then with the share of this run that is done, 0..1. May throw to end it.
   std::function<void(double share)> progress;
 };

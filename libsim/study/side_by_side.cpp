@@ -9,9 +9,20 @@
 
 namespace lowspot::study {
 
+namespace {
+
+int threads_there(int threads) {
+  return threads > 0 ? threads : static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+}
+
+} // namespace
+
+int threads_each(int count, int threads) {
+  return std::max(1, threads_there(threads) / std::max(count, 1));
+}
+
 void run_side_by_side(int count, int threads, const std::function<void(int)>& job) {
-  if (threads <= 0) threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
-  threads = std::min(threads, count);
+  threads = std::min(threads_there(threads), count);
   std::atomic<int> next{0};
   std::atomic<bool> failed{false};
   std::exception_ptr first;

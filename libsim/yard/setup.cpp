@@ -67,6 +67,7 @@ surface::Options make_surface_options(const Options& options) {
   surface::Options result;
   result.method = options.method;
   result.routing_step = routed_storm_step;
+  result.threads = options.threads;
   return result;
 }
 

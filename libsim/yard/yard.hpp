@@ -41,6 +41,7 @@ struct Options {
   surface::Method method = surface::Method::dynamic; // of the water on the ground
   bool follow_sources = false; // whether the water on the ground is told apart by where it came from
   std::vector<Leak> leaks;     // flows without rain
+  int threads = 1;             // for the water on the ground; the answer is the same whatever their number
 };
 
 class Yard {
