@@ -162,7 +162,6 @@ double Flow::run_window(double remaining, std::span<double> taken) {
   const double longest = std::min(stable_step(terrain_, options_, *work_) * step_growth, remaining);
   mark_tiles(terrain_.grid, longest * Tiles::steps_valid,
              options_.allow_rest ? Skip::calm_without_gain : Skip::dry, depth_, *work_, *tiles_);
-  refresh_roughness(terrain_, *tiles_, *work_);
   double passed = 0;
   for (int k = 0; k < Tiles::steps_valid && passed < remaining;) {
     const double left = remaining - passed;

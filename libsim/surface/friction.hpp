@@ -6,6 +6,8 @@
 // Row kernels are compiled for several instruction sets; the one for the machine at hand is taken at load
 // time.
 #if defined(LOWSPOT_VECTOR_CLONES) // given on the command line, to measure one instruction set
+#elif defined(__SANITIZE_THREAD__) // whose checks are not yet there when the choice is made
+#define LOWSPOT_VECTOR_CLONES
 #elif defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && defined(__linux__)
 #define LOWSPOT_VECTOR_CLONES __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
 #else
@@ -67,6 +69,24 @@ LOWSPOT_INLINE float inverse_root(float x) {
 // 1 / x for normal x > 0 to 13 %: a place to start from.
 LOWSPOT_INLINE float rough_inverse(float x) {
   return __builtin_bit_cast(float, 0x7ef311c7 - __builtin_bit_cast(std::int32_t, x));
+}
+
+// e^x for -80 < x < 80, relative error below 3e-7: 2^k times the series about the nearest power of two
+// (Taylor to the sixth order, |r| < 0.35).
+LOWSPOT_INLINE float exponential(float x) {
+  const float k = static_cast<float>(static_cast<std::int32_t>(x * 1.44269504f + (x > 0 ? 0.5f : -0.5f)));
+  const float r = (x - k * 0.693359375f) + k * 2.12194440e-4f; // ln 2 in two parts
+  const float series =
+      1.0f + r * (1.0f + r * (0.5f + r * (1.0f / 6 + r * (1.0f / 24 + r * (1.0f / 120 + r * (1.0f / 720))))));
+  return series * __builtin_bit_cast(float, (static_cast<std::int32_t>(k) + 127) << 23);
+}
+
+// Manning's n squared at a depth h: constant up to half the height of the vegetation, then falling so that
+// its logarithm is linear in depth, constant again above twice the height. bend: 1 / (1.5 height), 0 where
+// nothing grows; log_ratio: of deep to thin.
+LOWSPOT_INLINE float bent_roughness(float h, float thin, float log_ratio, float bend) {
+  const float part = smaller(larger(h * bend - 1.0f / 3, 0.0f), 1.0f);
+  return thin * exponential(part * log_ratio);
 }
 
 // The discharge q that solves q (1 + b sqrt(q^2 + t^2)) = x, for b >= 0 and the transverse discharge t. The

@@ -204,6 +204,15 @@ bool take_rates(const double* rates, const unsigned char* active, double* taken,
 }
 
 LOWSPOT_VECTOR_CLONES
+void roughness_row(const RoughnessRow& row) {
+  const float *mobile = row.mobile, *thin = row.thin, *log_ratio = row.log_ratio, *bend = row.bend;
+  float* n_squared = row.n_squared;
+#pragma GCC ivdep
+  for (int i = 0; i < row.count; ++i)
+    n_squared[i] = bent_roughness(mobile[i], thin[i], log_ratio[i], bend[i]);
+}
+
+LOWSPOT_VECTOR_CLONES
 float update_row(const CellRow& row, const StepNumbers& numbers) {
   const float *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north;
   const double *storage = row.storage, *bed = row.bed, *supply = row.supply, *sink = row.sink;

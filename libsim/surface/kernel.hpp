@@ -61,6 +61,14 @@ void add_row(double* sum, const float* q, double dt, int count);
 // or no number.
 bool take_rates(const double* rates, const unsigned char* active, double* taken, int count, double& most);
 
+// Manning's n squared of a row of cells with vegetation, at their present depth. See bent_roughness().
+struct RoughnessRow {
+  const float *mobile = nullptr, *thin = nullptr, *log_ratio = nullptr, *bend = nullptr;
+  float* n_squared = nullptr;
+  int count = 0;
+};
+void roughness_row(const RoughnessRow& row);
+
 // Volume balance of a row: flow, then supply, then what the sinks take. Returns the deepest mobile water [m].
 float update_row(const CellRow& row, const StepNumbers& numbers);
 

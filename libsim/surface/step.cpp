@@ -148,16 +148,4 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
   turn(count, kept, work.q_y, work.q_y_next, work.q_y_third);
 }
 
-void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work) {
-  for (int j = 0; j < terrain.grid.ny; ++j) {
-    if (!work.row_grows[j]) continue;
-    const std::size_t row = terrain.grid.index(0, j), at = work.frame.at(0, j);
-    for (const Span& span : tiles.moving_in(j))
-      for (int i = span.begin; i < span.end; ++i)
-        work.n_squared[at + i] =
-            static_cast<float>(roughness_at(work.mobile[at + i], work.roughness_thin[row + i],
-                                            work.log_ratio[row + i], work.vegetation[row + i]));
-  }
-}
-
 } // namespace lowspot::surface

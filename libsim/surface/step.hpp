@@ -37,7 +37,4 @@ StepNumbers begin_steps(const Terrain& terrain, const Options& options, double d
 void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, const Tiles& tiles,
                      Workspace& work, const Water& water, Crew* crew = nullptr);
 
-// Takes the resistance of vegetation at the present depths in all moving tiles.
-void refresh_roughness(const Terrain& terrain, const Tiles& tiles, Workspace& work);
-
 } // namespace lowspot::surface

@@ -176,9 +176,11 @@ void sum_up(const Sweep& sweep, int j, PassedWater& passed) {
 // What went over an open face is taken off the inactive cell outside.
 void update(const Sweep& sweep, int j) {
   Workspace& work = sweep.work;
-  for (const Span& span : sweep.tiles.changing_in(j))
+  for (const Span& span : sweep.tiles.changing_in(j)) {
     sweep.most->deepest = std::max(sweep.most->deepest,
                                    static_cast<double>(update_row(cell_row(sweep, j, span), sweep.numbers)));
+    bend_vegetation(work, j, span.begin, span.end);
+  }
   for (int k = work.beyond_rows[j]; k < work.beyond_rows[j + 1]; ++k) {
     sweep.water.depth[work.beyond[k]] = 0;
     work.set_mobile(work.beyond[k], 0.0);
@@ -187,6 +189,13 @@ void update(const Sweep& sweep, int j) {
 }
 
 } // namespace
+
+void bend_vegetation(Workspace& work, int row, int begin, int end) {
+  if (!work.row_grows[row]) return;
+  const std::size_t at = work.frame.at(begin, row);
+  roughness_row({&work.mobile[at], &work.n_squared_thin[at], &work.n_squared_log_ratio[at], &work.bend[at],
+                 &work.n_squared[at], end - begin});
+}
 
 void find_discharges(const Sweep& sweep, int j) {
   x_faces(sweep, j);

@@ -4,6 +4,9 @@
 
 namespace lowspot::surface {
 
+// The roughness of vegetation in a row at its present depth, in columns [begin, end).
+void bend_vegetation(Workspace& work, int row, int begin, int end);
+
 // From which discharges a step goes to which.
 struct Pass {
   const Aligned<float>*q_x = nullptr, *q_y = nullptr;
@@ -36,8 +39,8 @@ void find_discharges(const Sweep& sweep, int j);
 void find_shares(const Sweep& sweep, int j);
 // 3. west and north faces by these shares (the south ones of row 0 as well): after 2. of rows j and j + 1;
 void limit_discharges(const Sweep& sweep, int j);
-// 4. books and volumes: after 3. of rows j - 1 and j, and once rows j - 1 .. j + 2 need the old water no
-// more.
+// 4. books and volumes, and the roughness that goes with them: after 3. of rows j - 1 and j, and once rows j
+// - 1 .. j + 2 need the old water no more.
 void balance_volumes(const Sweep& sweep, int j);
 
 // Row j of faces and what then can be done behind it, for j = 0 .. ny + 1 in turn. The next step may follow

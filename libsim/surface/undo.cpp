@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include <lowspot/surface/sweep.hpp>
+
 namespace lowspot::surface {
 
 void Undo::begin(const Grid& grid, const Workspace& work, const Water& water) {
@@ -34,6 +36,7 @@ void Undo::restore(const Grid& grid, const Tiles& tiles, Workspace& work, const 
         work.mobile[at + i] = static_cast<float>(mobile);
         work.level[cell + i] = work.bed[cell + i] + mobile;
       }
+      bend_vegetation(work, j, span.begin, span.end);
     }
     work.pad_mobile(j);
   }

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/surface/friction.hpp>
 
 namespace lowspot::surface {
 namespace {
@@ -176,9 +177,10 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
   columns = grid.nx;
   rows = grid.ny;
   frame = Frame(grid);
-  n_squared.assign(frame.size, 1.0f);
+  for (auto* values : {&n_squared, &n_squared_thin}) values->assign(frame.size, 1.0f);
   shares.assign(frame.size, 1.0f);
-  for (auto* values : {&mobile, &q_x, &q_y, &q_x_next, &q_y_next, &q_x_third, &q_y_third})
+  for (auto* values :
+       {&mobile, &q_x, &q_y, &q_x_next, &q_y_next, &q_x_third, &q_y_third, &n_squared_log_ratio, &bend})
     values->assign(frame.size, 0.0f);
   roughness_thin.assign(cells, 1.0);
   log_ratio.assign(cells, 0.0);
@@ -191,8 +193,11 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
     roughness_thin[c] = terrain.manning_n[c] * terrain.manning_n[c];
     log_ratio[c] = 2 * std::log(terrain.manning_n_deep[c] / terrain.manning_n[c]);
     vegetation[c] = terrain.vegetation_height[c];
-    n_squared[framed(c)] = static_cast<float>(roughness_thin[c]);
-    if (vegetation[c] > 0) row_grows[grid.row(c)] = 1;
+    n_squared[framed(c)] = n_squared_thin[framed(c)] = static_cast<float>(roughness_thin[c]);
+    if (!(vegetation[c] > 0)) continue;
+    row_grows[grid.row(c)] = 1;
+    n_squared_log_ratio[framed(c)] = static_cast<float>(log_ratio[c]);
+    bend[framed(c)] = static_cast<float>(1 / (1.5 * vegetation[c]));
   }
   level.assign(bed);
   prepare_faces(terrain, *this);
@@ -204,7 +209,9 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
 }
 
 void Workspace::set_mobile(std::size_t cell, double depth) {
-  mobile[framed(cell)] = static_cast<float>(depth);
+  const std::size_t at = framed(cell);
+  mobile[at] = static_cast<float>(depth);
+  n_squared[at] = bent_roughness(mobile[at], n_squared_thin[at], n_squared_log_ratio[at], bend[at]);
   level[cell] = bed[cell] + depth;
   pad_mobile(static_cast<int>(cell / columns));
 }

@@ -68,7 +68,8 @@ struct Workspace {
   std::vector<char> row_grows; // 1: some cell of the row has vegetation
   Frame frame;                 // of the arrays of floats
   Aligned<float> mobile;       // m of water that can flow, with a column on either side like the next
-  Aligned<float> n_squared;    // of Manning, at the present depth
+  Aligned<float> n_squared;    // of Manning, at the present depth; by these, see bent_roughness():
+  Aligned<float> n_squared_thin, n_squared_log_ratio, bend;
   // m: how far the sill of a face lies above the bed of the cell before it (west, south) and after it
   Aligned<float> rise_x_before, rise_x_after, rise_y_before, rise_y_after;
   Aligned<float> q_x, q_y;                // m2/s
@@ -90,7 +91,7 @@ struct Workspace {
   std::size_t framed(std::size_t cell) const { // place of a cell in framed arrays
     return frame.at(static_cast<int>(cell % columns), static_cast<int>(cell / columns));
   }
-  void set_mobile(std::size_t cell, double depth); // and the level
+  void set_mobile(std::size_t cell, double depth); // and the level and the roughness
   void pad_mobile(int row);
   // Faces as in Grid from a framed array.
   void unpack_x(const Aligned<float>& framed_faces, Field& faces) const;

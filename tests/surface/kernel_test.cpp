@@ -5,6 +5,7 @@
 
 #include <lowspot/surface/frame.hpp>
 #include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/workspace.hpp>
 
 #include "catch.hpp"
 
@@ -19,6 +20,30 @@ TEST_CASE("Roots without library calls", "[surface]") {
     CHECK_THAT(rough_inverse(narrow), WithinRel(1 / double(narrow), 0.13));
   }
   CHECK(0.0f * inverse_root(0.0f) == 0.0f);
+}
+
+TEST_CASE("Exponential without a library call", "[surface]") {
+  CHECK(exponential(0.0f) == 1.0f);
+  for (double x = -20; x < 20; x += 0.0137) {
+    const float narrow = static_cast<float>(x);
+    CHECK_THAT(exponential(narrow), WithinRel(std::exp(double(narrow)), 3e-7));
+  }
+}
+
+TEST_CASE("Roughness of a row of vegetation", "[surface]") {
+  const int n = 40;
+  std::vector<float> mobile(n), thin(n), ratio(n), bend(n), n_squared(n);
+  for (int i = 0; i < n; ++i) {
+    mobile[i] = 0.004f * static_cast<float>(i);
+    thin[i] = 0.09f;
+    ratio[i] = -3.2f;
+    bend[i] = i % 5 == 0 ? 0.0f : 1 / (1.5f * 0.06f); // every fifth cell is bare
+  }
+  roughness_row({mobile.data(), thin.data(), ratio.data(), bend.data(), n_squared.data(), n});
+  for (int i = 0; i < n; ++i) {
+    CAPTURE(i);
+    CHECK_THAT(n_squared[i], WithinRel(roughness_at(mobile[i], 0.09, -3.2, i % 5 == 0 ? 0.0 : 0.06), 1e-6));
+  }
 }
 
 // q (1 + b sqrt(q^2 + t^2)) = x by bisection.
@@ -103,6 +128,29 @@ TEST_CASE("A face comes to Manning's discharge", "[surface]") {
   // Down a cliff the Froude number stays at its limit.
   CHECK_THAT(steady_discharge(3.0, 1.0, 2.99, 0.01, 0.01, 0.013, 0),
              WithinRel(froude_limit * std::sqrt(gravity * 0.01) * 0.01, 1e-6));
+}
+
+TEST_CASE("Rates are taken over where cells are active", "[surface]") {
+  const int n = 37;
+  std::vector<double> rates(n, 2e-5), taken(n, 1.0);
+  std::vector<unsigned char> active(n, 1);
+  rates[20] = 3e-5;
+  rates[30] = 1.0;
+  active[30] = 0;
+  rates[31] = -0.0;
+  double most = 1e-5;
+  CHECK(take_rates(rates.data(), active.data(), taken.data(), n, most));
+  CHECK(most == 3e-5);
+  CHECK(taken[0] == 2e-5);
+  CHECK(taken[30] == 0);
+  CHECK(taken[31] == 0);
+  for (const double wrong : {-1e-9, std::nan("")}) {
+    rates[30] = wrong; // on an inactive cell it does not matter
+    CHECK(take_rates(rates.data(), active.data(), taken.data(), n, most));
+    rates[5] = wrong;
+    CHECK(!take_rates(rates.data(), active.data(), taken.data(), n, most));
+    rates[5] = 0;
+  }
 }
 
 TEST_CASE("Outflows take no more than there is", "[surface]") {
