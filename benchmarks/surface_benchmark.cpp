@@ -152,54 +152,63 @@ double clock_seconds() {
   return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
 }
 
-// The library on one ground with one kind of options.
-struct Case {
-  Case(const surface::Terrain& terrain, const surface::Options& options, const Field& rain, const Field& soil)
-      : flow(terrain, options), supply(rain), sink(soil), taken(rain.size()) {
-    flow.advance(60, supply, sink, taken); // films that have just begun to run are slower than streams
-  }
-  // Cell updates per second.
-  void measure(double (*now)()) {
+struct Water {
+  double rain = 60e-3 / 3600, soil = 5e-3 / 3600; // m/s
+  double warm_up = 60; // s: films that have just begun to run are slower to work out than streams
+};
+
+// Cell updates per second of the library, the best of some rounds; `depth`: the water at their end.
+double measure(const surface::Terrain& terrain, const surface::Options& options, const Water& water,
+               double (*now)(), int rounds, Field* depth = nullptr) {
+  surface::Flow flow(terrain, options);
+  const Field supply(terrain.grid.cells(), water.rain), sink(terrain.grid.cells(), water.soil);
+  Field taken(supply.size());
+  flow.advance(water.warm_up, supply, sink, taken);
+  double best = 0;
+  for (int round = 0; round < rounds; ++round) {
     const double before = flow.counters().cell_updates, start = now();
     flow.advance(10, supply, sink, taken);
     best = std::max(best, (flow.counters().cell_updates - before) / (now() - start));
   }
-  surface::Flow flow;
-  Field supply, sink, taken;
+  if (depth) depth->assign(flow.depth().begin(), flow.depth().end());
+  return best;
+}
+
+double measure_plain(const surface::Terrain& terrain, const Water& water, const Field& depth, int rounds) {
+  const int n = terrain.grid.nx, steps = std::max(2, 1000000 / (n * n));
+  Plain plain(terrain);
+  plain.h = depth;
+  for (int k = 0; k < 3; ++k) plain.step(0.1, water.rain, water.soil);
   double best = 0;
-};
+  for (int round = 0; round < rounds; ++round) {
+    const double start = cpu_seconds();
+    for (int k = 0; k < steps; ++k) plain.step(0.1, water.rain, water.soil);
+    best = std::max(best, static_cast<double>(steps) * n * n / (cpu_seconds() - start));
+  }
+  return best;
+}
 
 void compare_kernels(const std::vector<int>& sizes) {
-  constexpr double rain = 60e-3 / 3600, soil = 5e-3 / 3600;
   std::printf("triad: %.0f GB/s in cache, %.0f GB/s in memory\n", triad(1000) * 1e-9, triad(8000000) * 1e-9);
-  std::printf("million cell updates a second:\n%8s %8s %8s %6s %12s %14s %14s %6s\n", "side", "plain",
-              "library", "ratio", "single steps", "one, by clock", "two, by clock", "ratio");
+  std::printf("million cell updates a second; by the clock on one and two threads\n%6s %8s %8s %6s %14s %8s "
+              "%8s %6s\n",
+              "side", "plain", "library", "ratio", "single steps", "one", "two", "ratio");
   for (const int n : sizes) {
     const surface::Terrain terrain = rough_slope(n, 0.1);
-    const Field supply(terrain.grid.cells(), rain), sink(terrain.grid.cells(), soil);
-    surface::Options single, two;
+    Water water;
+    if (n > 1000) water.warm_up = 25;
+    const int rounds = n > 1000 ? 2 : n > 500 ? 4 : 12;
+    surface::Options single, pair;
     single.most_together = 1;
-    two.threads = 2;
-    Case grouped(terrain, {}, supply, sink), alone(terrain, single, supply, sink),
-        pair(terrain, two, supply, sink), by_clock(terrain, {}, supply, sink);
-    Plain plain(terrain);
-    plain.h.assign(grouped.flow.depth().begin(), grouped.flow.depth().end());
-    for (int k = 0; k < 5; ++k) plain.step(0.1, rain, soil);
-    double slow = 0;
-    const int rounds = n > 500 ? 3 : 8;
-    for (int round = 0; round < rounds; ++round) {
-      const int steps = std::max(2, 1000000 / (n * n));
-      const double start = cpu_seconds();
-      for (int k = 0; k < steps; ++k) plain.step(0.1, rain, soil);
-      slow = std::max(slow, static_cast<double>(steps) * n * n / (cpu_seconds() - start));
-      grouped.measure(cpu_seconds);
-      alone.measure(cpu_seconds);
-      by_clock.measure(clock_seconds);
-      pair.measure(clock_seconds);
-    }
-    std::printf("%8d %8.1f %8.1f %6.1f %12.1f %14.1f %14.1f %6.2f\n", n, slow * 1e-6, grouped.best * 1e-6,
-                grouped.best / slow, alone.best * 1e-6, by_clock.best * 1e-6, pair.best * 1e-6,
-                pair.best / by_clock.best);
+    pair.threads = 2;
+    Field depth;
+    const double grouped = measure(terrain, {}, water, cpu_seconds, rounds, &depth);
+    const double plain = measure_plain(terrain, water, depth, std::min(rounds, 4));
+    const double alone = measure(terrain, single, water, cpu_seconds, rounds);
+    const double one = measure(terrain, {}, water, clock_seconds, rounds);
+    const double two = measure(terrain, pair, water, clock_seconds, rounds);
+    std::printf("%6d %8.1f %8.1f %6.1f %14.1f %8.1f %8.1f %6.2f\n", n, plain * 1e-6, grouped * 1e-6,
+                grouped / plain, alone * 1e-6, one * 1e-6, two * 1e-6, two / one);
   }
 }
 

@@ -2,29 +2,11 @@
 // special case at the ends of a row.
 #pragma once
 #include <cstddef>
-#include <new>
-#include <vector>
 
 #include <lowspot/base/grid.hpp>
+#include <lowspot/surface/memory.hpp>
 
 namespace lowspot::surface {
-
-// Memory that starts on a cache line, for vectors that must not straddle two.
-template <class Number>
-struct LineAllocator {
-  using value_type = Number;
-  static constexpr std::align_val_t line{64};
-  LineAllocator() = default;
-  template <class Other>
-  explicit LineAllocator(const LineAllocator<Other>&) {}
-  Number* allocate(std::size_t count) {
-    return static_cast<Number*>(::operator new(count * sizeof(Number), line));
-  }
-  void deallocate(Number* values, std::size_t) { ::operator delete(values, line); }
-  bool operator==(const LineAllocator&) const { return true; }
-};
-template <class Number>
-using Aligned = std::vector<Number, LineAllocator<Number>>;
 
 // Where the cells and faces of a grid lie in a framed array: one row before the first, two after the last, at
 // least `lead` numbers on either side of a row. Cell (i, j), its west face and its south face share an index;

@@ -57,16 +57,21 @@ std::vector<int> share_rows(const Grid& grid, const Tiles& tiles, int members) {
 
 // Some steps in the rows [begin, end), all following each other through the rows. Each step keeps
 // `rows_behind` rows away from where the one before began and stopped, other than at the limits of the grid,
-// so that none needs what other threads do in the meantime.
-void make_middle(const std::vector<Sweep>& steps, int begin, int end) {
+// so that none needs what other threads do in the meantime. wait() is called before any of the last `near`
+// rows is touched.
+template <class Wait>
+void make_middle(const std::vector<Sweep>& steps, int begin, int end, int near, const Wait& wait) {
   const int count = static_cast<int>(steps.size()), rows = steps[0].grid.ny;
-  const int in = begin == 0 ? 0 : rows_behind, stop = end == rows ? rows + 2 : end;
-  const int off = end == rows ? 0 : rows_behind;
-  for (int front = begin; front < stop + rows_behind * (count - 1); ++front)
+  const int in = begin == 0 ? 0 : rows_behind;
+  const int stop = end == rows ? rows + 2 : end, off = end == rows ? 0 : rows_behind;
+  const int wait_at = std::max(begin, end - near);
+  for (int front = begin; front < stop + rows_behind * (count - 1); ++front) {
+    if (front == wait_at) wait();
     for (int step = 0; step < count; ++step) {
       const int j = front - rows_behind * step;
       if (j >= begin + in * step && j < stop - off * step) advance_row(steps[step], j, begin + in * step);
     }
+  }
 }
 
 // What these steps leave open about the row `end`, once the rows on both sides are done.
@@ -84,24 +89,28 @@ int members_for(const Grid& grid, int count, const Tiles& tiles, const Crew* cre
   return std::max(1, std::min({crew->size(), grid.ny / least_rows, static_cast<int>(worth)}));
 }
 
-// Each thread makes the middle of its band, then closes the gap to the band north of it.
-void make_side_by_side(const std::vector<Sweep>& steps, const std::vector<int>& begins,
-                       std::vector<Most>& most, Crew& crew) {
+// Each thread makes the middle of its band, then closes the gap to the band south of it, while the thread
+// there goes on with the next steps at the other end of its band.
+void make_side_by_side(const std::vector<Sweep>& steps, std::vector<int> begins, std::vector<Most>& most,
+                       Crew& crew) {
   const int count = static_cast<int>(steps.size()), bands = static_cast<int>(begins.size()) - 1;
-  int least = steps[0].grid.ny;
+  int least = begins.back();
   for (int band = 0; band < bands; ++band) least = std::min(least, begins[band + 1] - begins[band]);
-  // Gaps are to be a few percent of all rows, since one of two threads closes them while the other waits.
-  const int at_once = std::clamp(least / 50, 1, count);
+  const int at_once = std::clamp(least / 50, 1, count); // so that gaps are a few percent of all rows
+  for (int band = 1; band < bands; ++band)
+    begins[band] += rows_behind * at_once / 2; // the first closes no gap
   crew.run(bands, [&](int band) {
     for (int first = 0, done = 0; first < count; first += at_once, done += 2) {
       std::vector<Sweep> together(steps.begin() + first, steps.begin() + std::min(first + at_once, count));
       for (Sweep& step : together) step.most = &most[band];
-      if (band > 0) crew.progress(band - 1).await(done);
-      make_middle(together, begins[band], begins[band + 1]);
+      // By then the gap that the steps before have left there is closed.
+      make_middle(together, begins[band], begins[band + 1], rows_behind * (at_once + 3), [&] {
+        if (band + 1 < bands) crew.progress(band + 1).await(done);
+      });
       crew.progress(band).raise(done + 1);
-      if (band + 1 < bands) {
-        crew.progress(band + 1).await(done + 1);
-        close_gap(together, begins[band + 1]);
+      if (band > 0) {
+        crew.progress(band - 1).await(done + 1);
+        close_gap(together, begins[band]);
       }
       crew.progress(band).raise(done + 2);
     }
@@ -137,7 +146,7 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
     steps.push_back({grid, numbers, tiles, work, water, pass_of(step, kept, work),
                      step == 0 ? water.undo : nullptr, most.data()});
   if (members == 1)
-    make_middle(steps, 0, grid.ny);
+    make_middle(steps, 0, grid.ny, 0, [] {});
   else
     make_side_by_side(steps, share_rows(grid, tiles, members), most, *crew);
   for (const Most& each : most) {

@@ -17,7 +17,8 @@ public:
   void restore(const Grid& grid, const Tiles& tiles, Workspace& work, const Water& water) const;
 
 private:
-  std::vector<double> depth_, taken_, left_, crossed_;
+  Aligned<double> depth_, taken_;
+  std::vector<double> left_, crossed_;
   double deepest_ = 0, celerity_squared_ = 0;
 };
 

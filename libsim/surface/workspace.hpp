@@ -36,7 +36,7 @@ struct PaddedField {
   }
   double& operator[](std::size_t cell) { return values[cell + overrun]; }
   const double& operator[](std::size_t cell) const { return values[cell + overrun]; }
-  Field values;
+  Aligned<double> values;
 };
 
 // One of the faces that a line crosses.
@@ -59,7 +59,7 @@ struct Workspace {
 
   double datum = 0;            // m: elevations are kept relative to the lowest cell
   Field bed;                   // m above the datum, depression storage included
-  Field storage;               // m
+  Aligned<double> storage;     // m
   PaddedField level;           // m above the datum: mobile water surface, the bed where there is none
   Field sill_x, sill_y;        // m above the datum
   Field roughness_thin;        // the same, shallower than half the vegetation
@@ -76,7 +76,7 @@ struct Workspace {
   Aligned<float> q_x_next, q_y_next;      // m2/s
   Aligned<float> q_x_third, q_y_third;    // m2/s: scratch, or what Undo keeps
   Aligned<float> shares;                  // of its outflow that a cell can feed
-  Field supply, sink;                     // m/s, zero on inactive cells
+  Aligned<double> supply, sink;           // m/s, zero on inactive cells
   std::vector<char> limited;              // rows in which a cell could not feed its outflow
   std::vector<Outfall> outfalls;          // row by row
   std::vector<int> outfall_rows;          // first outfall of each row, one more at the end

@@ -1,0 +1,28 @@
+// Where the arrays of the row kernels lie in memory.
+#pragma once
+#include <cstddef>
+#include <vector>
+
+namespace lowspot::surface {
+
+// Memory that starts on a cache line, so that vectors do not straddle two. Blocks start at different places
+// in their pages: numbers of one cell in several arrays would otherwise contend for one place in cache, and a
+// read would wait for a write to another array that looks the same in its last 12 bits. Large blocks ask for
+// large pages. Throws std::bad_alloc.
+void* allocate_lines(std::size_t bytes);
+void free_lines(void* block);
+
+template <class Number>
+struct LineAllocator {
+  using value_type = Number;
+  LineAllocator() = default;
+  template <class Other>
+  explicit LineAllocator(const LineAllocator<Other>&) {}
+  Number* allocate(std::size_t count) { return static_cast<Number*>(allocate_lines(count * sizeof(Number))); }
+  void deallocate(Number* values, std::size_t) { free_lines(values); }
+  bool operator==(const LineAllocator&) const { return true; }
+};
+template <class Number>
+using Aligned = std::vector<Number, LineAllocator<Number>>;
+
+} // namespace lowspot::surface
