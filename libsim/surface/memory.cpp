@@ -12,7 +12,6 @@ namespace lowspot::surface {
 namespace {
 
 constexpr std::size_t line = 64, page = 4096, large = std::size_t{4} << 20;
-std::atomic<unsigned> blocks{0};
 
 // Best effort: without large pages all is as it was, a little slower.
 void ask_for_large_pages([[maybe_unused]] char* begin, [[maybe_unused]] std::size_t bytes) {
@@ -26,6 +25,7 @@ void ask_for_large_pages([[maybe_unused]] char* begin, [[maybe_unused]] std::siz
 } // namespace
 
 void* allocate_lines(std::size_t bytes) {
+  static std::atomic<unsigned> blocks{0};
   // Seven lines on from block to block, so that 64 blocks have 64 places. The line before a block says where
   // the memory really begins.
   const std::size_t total = bytes + line + page;
