@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include <lowspot/drain/invert_along.hpp>
+#include <lowspot/terrain/reshape.hpp>
 #include <lowspot/yard/drain_layout.hpp>
 
 namespace lowspot::job {
@@ -103,8 +104,9 @@ std::vector<double> foot_stations(const site::Design& design) {
   return result;
 }
 
-CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, const terrain::Ground& ground,
+CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, const terrain::Ground& as_is,
                         double spacing) {
+  const terrain::Ground ground = terrain::ground_of(site, as_is, design);
   const auto ground_at = [&ground](Point at) { return terrain::elevation_at(ground, at); };
   const yard::ResolvedDrain resolved = yard::resolve_drain(site, design, ground_at);
   const std::vector<double> feet = foot_stations(design);
@@ -115,6 +117,9 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
   CutSheet sheet;
   sheet.design = design.name;
   sheet.warnings = resolved.warnings;
+  if (!ground.earthworks.empty())
+    sheet.warnings.push_back("ground and cuts are those after the ground is shaped; where the trench is dug "
+                             "before that, the rod reading holds");
   if (!design.after.empty())
     sheet.warnings.push_back("the works of \"" + design.after +
                              "\" stand already: what they need is in theirs");

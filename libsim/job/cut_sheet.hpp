@@ -42,8 +42,9 @@ struct CutSheet {
 
 // Stations every `spacing` [m], counted from the outlet, and at every bend, fitting, head and foot. The stone
 // is what fills the trench from its bottom to the cap, less the pipe. Throws InputError when the design
-// cannot be built on this ground.
-CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, const terrain::Ground& ground,
+// cannot be built on this ground. `as_is`: the ground of the yard; the sheet is for the ground as the design
+// shapes it.
+CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, const terrain::Ground& as_is,
                         double spacing);
 
 // Width of the trench of a run [m]: as given, or room for a hand on either side of a solid pipe.

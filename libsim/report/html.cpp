@@ -64,7 +64,8 @@ std::string table_html(const Table& table) {
                                                column) != table.text_columns.end();
     return text ? "" : " class=\"n\"";
   };
-  std::string html = "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"";
+  std::string html = table.only_screen ? "<div class=\"scroll only-screen\"" : "<div class=\"scroll\"";
+  html += " tabindex=\"0\" role=\"group\" aria-label=\"";
   html += escape(table.caption) + "\"><table><caption>" + escape(table.caption) + "</caption><thead><tr>";
   for (std::size_t k = 0; k < table.head.size(); ++k)
     html.append("<th scope=\"col\"")
@@ -73,8 +74,11 @@ std::string table_html(const Table& table) {
         .append(escape(table.head[k]))
         .append("</th>");
   html += "</tr></thead><tbody>\n";
-  for (const auto& row : table.rows) {
-    html += "<tr>";
+  for (std::size_t r = 0; r < table.rows.size(); ++r) {
+    const auto& row = table.rows[r];
+    const bool on_paper =
+        std::find(table.screen_rows.begin(), table.screen_rows.end(), r) == table.screen_rows.end();
+    html += on_paper ? "<tr>" : "<tr class=\"only-screen\">";
     for (std::size_t k = 0; k < row.size(); ++k) {
       const char* element = k == 0 ? "th" : "td";
       html.append("<").append(element).append(k == 0 ? " scope=\"row\"" : kind(k)).append(">");

@@ -21,7 +21,10 @@ struct Table {
   std::vector<std::string> head;              // plain text
   std::vector<std::vector<std::string>> rows; // plain text, escaped when written
   std::vector<std::size_t> text_columns;      // set flush left
+  bool only_screen = false;                   // too long for paper: left out when printed
+  std::vector<std::size_t> screen_rows{};     // rows that paper leaves out
 };
+// A table, a paragraph, a list as markup.
 std::string table_html(const Table& table);
 std::string paragraph(std::string_view text); // plain text
 std::string list(const std::vector<std::string>& items);

@@ -1,9 +1,22 @@
 #include <lowspot/report/page.hpp>
 
+#include <algorithm>
+
 namespace lowspot::report {
 
 int series_class(std::size_t design) {
   return design == 0 ? 0 : 1 + static_cast<int>((design - 1) % 5);
+}
+
+void shorten_on_paper(const Page& page, std::size_t column, Table& table) {
+  const auto& designs = page.comparison().designs;
+  const std::string& chosen = page.comparison().verdict.design;
+  if (designs.empty() || std::none_of(designs.begin(), designs.end(),
+                                      [&](const results::DesignRecord& each) { return each.name == chosen; }))
+    return;
+  for (std::size_t row = 0; row < table.rows.size(); ++row)
+    if (const std::string& name = table.rows[row].at(column); name != chosen && name != designs.front().name)
+      table.screen_rows.push_back(row);
 }
 
 } // namespace lowspot::report

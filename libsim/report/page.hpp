@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include <lowspot/report/html.hpp>
 #include <lowspot/report/map_panel.hpp>
 #include <lowspot/report/write_maps.hpp>
 #include <lowspot/study/diagnosis.hpp>
@@ -18,6 +19,10 @@ struct Page {
   const results::Comparison& comparison() const { return scene.comparison; }
   const Units& units() const { return scene.units; }
 };
+
+// Leaves out of print the rows of a table whose `column` names a design that is neither the yard as it is nor
+// the one that the verdict names. Nothing is left out where the verdict names no design.
+void shorten_on_paper(const Page& page, std::size_t column, Table& table);
 
 // Colour class of a design in charts: 0 the yard as it is.
 int series_class(std::size_t design);

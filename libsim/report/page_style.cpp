@@ -89,25 +89,26 @@ select{font:inherit;max-width:100%;padding:.3rem .4rem;border-radius:.4rem;borde
 .chart .water{fill:none;stroke:var(--water);stroke-width:2;stroke-dasharray:5 3}
 summary{cursor:pointer;font-weight:600}
 footer{margin-top:3rem;padding-top:.8rem;border-top:1px solid var(--line)}
-[hidden]{display:none!important}
+[hidden],.only-paper{display:none!important}
+@media (max-width:40rem){tbody th{min-width:6rem}td:not(.n){min-width:8rem}td:last-child:not(.n){min-width:14rem}}
 )css";
 
 constexpr const char* print = R"css(
 @media print{
-html{font-size:8.6pt}
+html{font-size:8.2pt}
 :root{color-scheme:light;--paper:#fff;--ink:#000;--quiet:#3c4046;--line:#c9c9c9;--raised:#fff;--accent:#0d4656;--good:#14542e;--bad:#8a2812;
 --alert:#f6efe0;--rain:#9dbdd6;--s0:#55595f;--s1:#0a5a8a;--s2:#8f4306;--s3:#573388;--s4:#1b5c2e;--s5:#80184e;
 --stone:#ddd5c8;--pipe:#8d99a6;--ground:#4a3924;--water:#0a5a8a}
-body{max-width:none;padding:0;font-size:8.6pt;line-height:1.34;print-color-adjust:exact;-webkit-print-color-adjust:exact}
-h1{font-size:17pt}h2{margin:0;font-size:10pt;break-before:page}h2.first{break-before:auto;margin-top:.6rem}h3{font-size:12pt;margin:.7rem 0 .3rem;break-after:avoid}
-nav,.only-screen{display:none!important}
+body{max-width:none;padding:0;font-size:8.2pt;line-height:1.3;print-color-adjust:exact;-webkit-print-color-adjust:exact}
+h1{font-size:17pt}h2{margin:0;font-size:10pt;break-before:page}h2.first{break-before:auto;margin-top:.6rem}h3{font-size:11pt;margin:.6rem 0 .2rem;break-after:avoid}
+nav,.only-screen,details:not([open]){display:none!important}.only-paper{display:block!important}
 .sentence{font-size:12pt;margin:.5rem 0}.figure{font-size:18pt}.cards{gap:.5rem}.card{padding:.4rem .6rem}
 p,ul{max-width:none}ul{margin:.3rem 0}li{margin:.1rem 0}
-table{font-size:7.8pt}summary{display:none}
+table{font-size:7.5pt}summary{display:none}
 .scroll img{min-width:0}h2{padding-top:.3rem}th,td{padding:.14rem .3rem}.scroll{overflow:visible;margin:.4rem 0}
 figure,tr,.card,li{break-inside:avoid}
-figure{margin:.4rem 0}figure.paper{border:0;padding:0}figure.paper img{max-height:112mm}
-.chart{max-width:none;max-height:46mm;border:0;padding:0}
+figure{margin:.4rem 0}figure:not(.paper):has(>.chart){display:inline-block;width:49%;vertical-align:top}figure.paper{border:0;padding:0}figure.paper img{max-height:84mm}
+.chart{max-width:none;max-height:38mm;border:0;padding:0}
 footer{display:none}
 }
 )css";

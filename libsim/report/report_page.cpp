@@ -51,12 +51,21 @@ std::string contents(const std::vector<Written>& written) {
 
 std::string block(const Written& each) {
   const std::string& id = each.section->id;
-  std::string html =
-      id == "player" || id == "swipe" ? "<section class=\"only-screen\" id=\"" : "<section id=\"";
+  std::string html = each.section->on_paper ? "<section id=\"" : "<section class=\"only-screen\" id=\"";
   html += id + "\"";
   if (each.section->title.empty()) return html + ">\n" + each.html + "</section>\n";
   return html + " aria-labelledby=\"" + id + "-title\"><h3 id=\"" + id + "-title\">" +
          escape(each.section->title) + "</h3>\n" + each.html + "</section>\n";
+}
+
+// What paper leaves out, by name.
+std::string left_out(const std::vector<Written>& written) {
+  std::string names;
+  for (const Written& each : written)
+    if (!each.section->on_paper) names += (names.empty() ? "" : "; ") + each.section->title;
+  return names.empty() ? ""
+                       : "<p class=\"quiet only-paper\">Not printed, but in report.html: " + escape(names) +
+                             "; long tables.</p>\n";
 }
 
 } // namespace
@@ -80,7 +89,7 @@ std::string report_html(const Page& page) {
     if (before == nullptr) html += contents(written); // the answer stands before the list of what follows
     before = each.section;
   }
-  html += "</main>\n<footer class=\"quiet\"><p>A planning aid made by lowspot " +
+  html += left_out(written) + "</main>\n<footer class=\"quiet\"><p>A planning aid made by lowspot " +
           escape(page.comparison().version) +
           ": not a survey, not an engineer's certification, not a guarantee. Local code "
           "governs.</p></footer>\n<script>";

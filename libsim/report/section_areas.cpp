@@ -53,7 +53,9 @@ Table gauge_table(const Page& page) {
 
 std::string areas_section(const Page& page) {
   std::string html;
-  const Table areas = area_table(page), gauges = gauge_table(page);
+  Table areas = area_table(page), gauges = gauge_table(page);
+  shorten_on_paper(page, 1, areas);
+  shorten_on_paper(page, 1, gauges);
   if (!areas.rows.empty()) html += table_html(areas);
   if (!gauges.rows.empty()) html += table_html(gauges);
   if (!html.empty())

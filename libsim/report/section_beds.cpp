@@ -135,7 +135,9 @@ std::string beds_section(const Page& page) {
   const std::vector<std::string> drowned = wet_feet(page), why = reasons(page);
   if (!drowned.empty()) html += list(drowned);
   html += bed_charts(page);
-  html += table_html(budget_table(page));
+  Table budget = budget_table(page);
+  budget.only_screen = true;
+  html += table_html(budget);
   if (!why.empty()) html += list(why);
   const std::string season = season_text(page);
   if (!season.empty()) {

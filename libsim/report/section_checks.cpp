@@ -35,6 +35,7 @@ std::string count_sentence(const results::DesignRecord& design) {
 Table check_table(const results::DesignRecord& design) {
   Table table{count_sentence(design), {"check", "of", "", "found", "limit", "from"}, {}, {1, 2, 3, 4, 5}};
   for (const CheckRecord& record : by_urgency(design.checks)) {
+    if (record.outcome == CheckOutcome::pass) table.screen_rows.push_back(table.rows.size());
     std::string found = record.found;
     if (!record.missing.empty())
       found += (found.empty() ? "" : ". ") + std::string("Missing: ") + record.missing;

@@ -109,15 +109,18 @@ std::string profiles(const Page& page, const results::DesignRecord& design) {
 } // namespace
 
 std::string drains_section(const Page& page) {
-  const Table works = build_table(page), carried = drain_table(page);
+  Table works = build_table(page), carried = drain_table(page);
+  shorten_on_paper(page, 1, works);
+  shorten_on_paper(page, 1, carried);
   std::string html;
   if (!works.rows.empty()) html += table_html(works);
   if (!carried.rows.empty()) html += table_html(carried);
   if (const Table chain = chain_table(page); !chain.rows.empty())
     html +=
-        table_html(chain) +
+        "<div class=\"only-screen\">" + table_html(chain) +
         paragraph("Soil counts while no water stands on the trench. Left and right are seen from the head "
-                  "towards the foot; the reach is that of a day after the rain, against the yard as it is.");
+                  "towards the foot; the reach is that of a day after the rain, against the yard as it is.") +
+        "</div>\n";
   // The design that is proposed first, the others folded away.
   for (const bool chosen : {true, false})
     for (const results::DesignRecord& design : page.comparison().designs) {

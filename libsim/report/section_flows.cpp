@@ -66,6 +66,7 @@ std::string flows_section(const Page& page) {
       {"where", "design", "most at once, " + page.units().flow.name, "in all, " + page.units().volume.name},
       {},
       {1}};
+  table.only_screen = true; // on paper the sums stand with the options
   add_flows(table, page, "edge: ", &results::DesignRecord::edges);
   add_flows(table, page, "across ", &results::DesignRecord::lines);
   for (const results::DesignRecord& design : page.comparison().designs)

@@ -11,7 +11,7 @@ std::string maps_section(const Page& page) {
     said += design.name + ": " + hours_caption(design) + "; " + depth_caption(design, page.units()) + ". ";
   std::string html = "<figure class=\"paper\"><div class=\"scroll\" tabindex=\"0\" role=\"group\" "
                      "aria-label=\"Maps\"><img alt=\"";
-  html += escape(said) + "\" src=\"" + png_source(page.pictures.before_after) + "\">";
+  html += escape(said) + "\" src=\"" + png_source(page.pictures.before_after) + "\"></div>";
   html +=
       "<figcaption>All panels share one scale. The black line is where water stands just as long as the "
       "target "

@@ -75,13 +75,14 @@ Table leaving(const Page& page) {
 std::string options_section(const Page& page) {
   const std::vector<OptionRecord>& options = page.comparison().options;
   if (options.size() < 2) return "";
-  std::string html = "<div class=\"scroll\">" + table_html(ranked(page)) + "</div>\n";
+  std::string html = table_html(ranked(page));
   std::vector<std::string> upkeep;
   for (const OptionRecord& one : options)
     if (!one.upkeep.empty()) upkeep.push_back(one.name + ": " + joined(one.upkeep, "") + ".");
   if (!upkeep.empty()) html += paragraph("What each asks for afterwards:") + list(upkeep);
-  const Table sides = leaving(page);
-  if (!sides.rows.empty()) html += "<div class=\"scroll\">" + table_html(sides) + "</div>\n";
+  Table sides = leaving(page);
+  shorten_on_paper(page, 1, sides);
+  if (!sides.rows.empty()) html += table_html(sides);
   return html;
 }
 

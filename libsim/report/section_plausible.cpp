@@ -176,10 +176,11 @@ std::string plausible_section(const Page& page) {
   const PlausibleFigure* hours = study::worst_standing(study, chosen);
   if (!hours || hours->p50 < 1) hours = study::worst_standing(study, "as is");
   if (hours && !study.inputs.empty()) html += table_html(share_table(page, study, *hours));
+  html += "<div class=\"only-screen\">";
   if (!study.tests.empty()) html += table_html(test_table(study));
   if (!study.seen.empty()) html += table_html(seen_table(study));
-  html += table_html(figure_table(page, study));
-  return html + paragraph(difference(page, study)) +
+  html += table_html(figure_table(page, study)) + paragraph(difference(page, study)) + "</div>\n";
+  return html +
          paragraph(
              "Low, middle and high: one soil in ten lies below the low figure, half below the middle one, "
              "nine "

@@ -143,8 +143,11 @@ std::string player_section(const Page& page) {
   const double scale =
       std::min(panel_width / (all.grid.nx * all.grid.cell), panel_height / (all.grid.ny * all.grid.cell));
   const MapView view{all.grid, rim, rim, scale};
-  const std::string ground = layer({view.width() + 2 * rim, view.height() + 2 * rim}, true,
-                                   [&](cairo_t* context) { draw_ground(context, view, page.scene); });
+  const auto ground_picture = [&](const results::DesignRecord* record) {
+    return layer({view.width() + 2 * rim, view.height() + 2 * rim}, true,
+                 [&](cairo_t* context) { draw_ground(context, view, page.scene, record); });
+  };
+  const std::string ground = ground_picture(nullptr);
   const std::vector<std::size_t> shown = shown_designs(all);
   std::string html =
       "<div id=\"player-stage\" hidden>\n<div class=\"controls\"><button type=\"button\" "
@@ -161,7 +164,10 @@ std::string player_section(const Page& page) {
     html += "</select></label>";
   }
   html += "</div>\n<div class=\"panels\">\n";
-  for (std::size_t k = 0; k < shown.size(); ++k) html += panel(page, view, ground, shown[k], k);
+  for (std::size_t k = 0; k < shown.size(); ++k) {
+    const results::DesignRecord& record = all.designs[shown[k]];
+    html += panel(page, view, record.own_elevation.empty() ? ground : ground_picture(&record), shown[k], k);
+  }
   html += "</div>\n";
   for (std::size_t k = 0; k < layers.size(); ++k)
     html += legend_html(layers[k].scale, "player-legend-" + std::to_string(k));

@@ -118,12 +118,13 @@ std::string shares_section(const Page& page) {
   if (!record) return "";
   std::string html = place_bars(page, record->shares);
   if (!page.pictures.sources.empty())
-    html += "<figure class=\"paper\"><img alt=\"Map of the yard: in each wet spot the source that gave most "
+    html += "<figure class=\"paper only-screen\"><img alt=\"Map of the yard: in each wet spot the source "
+            "that gave most "
             "of its water. "
             "The table below has the figures.\" src=\"" +
             png_source(page.pictures.sources) + "\"></figure>\n";
-  html +=
-      wet_places_text(page, *record) + share_table(page, record->shares) + edge_bars(page, record->shares);
+  html += "<div class=\"only-screen\">" + wet_places_text(page, *record) + share_table(page, record->shares) +
+          edge_bars(page, record->shares) + "</div>\n";
   return html +
          paragraph("Shares are of the water on the ground. What soaks in loses its name: when it comes up "
                    "again it counts as water rising out of the soil. \"At best\" is the share of the water "

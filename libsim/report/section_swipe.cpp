@@ -35,6 +35,9 @@ struct Layers {
       draw_water(context, view, page.scene, field_of(design, quantity), scale_of(page.scene, quantity));
     });
   }
+  std::string ground(const results::DesignRecord* design = nullptr) const {
+    return drawn(true, [&](cairo_t* context) { draw_ground(context, view, page.scene, design); });
+  }
   std::string works(const results::DesignRecord& design) const {
     return drawn(false, [&](cairo_t* context) { draw_outlines(context, view, page.scene, design); });
   }
@@ -57,6 +60,7 @@ std::string data(const Layers& layers) {
     nlohmann::ordered_json one;
     one["name"] = design.name;
     one["works"] = layers.works(design);
+    if (!design.own_elevation.empty()) one["ground"] = layers.ground(&design);
     for (const MapQuantity quantity : quantities) {
       one["water"].push_back(layers.water(design, quantity));
       one["says"].push_back(caption_of(layers.page.scene, quantity, design));
@@ -91,7 +95,8 @@ std::string controls(const Page& page) {
 std::string side(const char* name) {
   const std::string id = std::string("swipe-") + name;
   return "<div class=\"swipe-side\" id=\"" + id + "-side\"><img alt=\"\" id=\"" + id +
-         "-water\"><img alt=\"\" id=\"" + id + "-works\"></div>";
+         "-ground\" hidden><img alt=\"\" id=\"" + id + "-water\"><img alt=\"\" id=\"" + id +
+         "-works\"></div>";
 }
 
 } // namespace
@@ -99,13 +104,12 @@ std::string side(const char* name) {
 std::string swipe_section(const Page& page) {
   if (page.comparison().designs.size() < 2) return "";
   const Layers layers = layers_of(page);
-  const std::string ground =
-      layers.drawn(true, [&](cairo_t* context) { draw_ground(context, layers.view, page.scene); });
   std::string html = "<div id=\"swipe-root\" hidden>\n" + controls(page);
   html +=
       "<div class=\"swipe-names\"><p><b id=\"swipe-left-name\"></b> <span id=\"swipe-left-says\"></span></p>"
       "<p><b id=\"swipe-right-name\"></b> <span id=\"swipe-right-says\"></span></p></div>\n";
-  html += "<div class=\"swipe-stage paper\"><img alt=\"\" class=\"swipe-ground\" src=\"" + ground + "\">";
+  html += "<div class=\"swipe-stage paper\"><img alt=\"\" class=\"swipe-ground\" src=\"" + layers.ground() +
+          "\">";
   html += side("left") + side("right");
   html += "<input type=\"range\" id=\"swipe-at\" min=\"0\" max=\"100\" value=\"50\" step=\"1\" "
           "aria-label=\"Where the left map ends and the right one begins\">"

@@ -15,7 +15,9 @@ struct Section {
   std::string title; // empty: it stands without a heading
   Reader reader = Reader::owner;
   std::string (*html)(const Page&) = nullptr; // an empty text leaves the section out
+  bool on_paper = true;                       // false: on the screen alone, the print names it
 };
+// In the order in which they stand in the report.
 const std::vector<Section>& sections();
 // The section with this id. Throws std::out_of_range.
 const Section& section(const std::string& id);

@@ -18,6 +18,9 @@ const show = () => {
     part("-" + side + "-says").textContent = design.says[map];
     part("-" + side + "-water").src = design.water[map];
     part("-" + side + "-works").src = design.works;
+    const ground = part("-" + side + "-ground"); // of a design that shapes it; else the yard's lies below
+    ground.hidden = !design.ground;
+    if (design.ground) ground.src = design.ground;
   }
   root.querySelectorAll(".legend").forEach((legend, k) => { legend.hidden = k !== map; });
   move();

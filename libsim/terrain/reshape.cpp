@@ -152,4 +152,9 @@ Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& 
   return ground;
 }
 
+Ground ground_of(const site::Site& site, const Ground& ground, const site::Design& design) {
+  const bool done = !ground.amended.empty();
+  return changes_ground(design) && !done ? reshape(site, ground, design) : ground;
+}
+
 } // namespace lowspot::terrain

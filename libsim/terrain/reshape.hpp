@@ -14,5 +14,8 @@ bool changes_ground(const site::Design& design);
 // basins, then soil. Topsoil is taken to be stripped first and spread again, so that the tight layer follows
 // the new ground. Throws InputError for a basin whose overflow lies below its rim.
 Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& design);
+// The ground that a design is built on: reshape() where the design changes it and `ground` has not been
+// reshaped yet, else a copy of `ground`. Throws as reshape().
+Ground ground_of(const site::Site& site, const Ground& ground, const site::Design& design);
 
 } // namespace lowspot::terrain

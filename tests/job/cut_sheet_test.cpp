@@ -1,6 +1,8 @@
 #include "catch.hpp"
 #include "designs.hpp"
 
+#include <lowspot/terrain/reshape.hpp>
+
 using namespace lowspot;
 
 TEST_CASE("stations are counted up from the outlet, every five feet and at each end") {
@@ -67,4 +69,26 @@ TEST_CASE("a carrier without a trench of its own has room for hands and lies on 
   run.bedding = 0;
   CHECK_THAT(job::dug_width(run), WithinAbs(4.6 * inch + 6 * inch, 1e-12));
   CHECK_THAT(job::below_invert(run), WithinAbs(0.3 * inch, 1e-12));
+}
+
+TEST_CASE("where the design shapes the ground, cuts are from the ground that it leaves, whichever ground is "
+          "handed in") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  site::Regrade plane; // two inches off the whole yard
+  plane.name = "plane";
+  plane.kind = "plane";
+  plane.outline = {{0, 0}, {120 * foot, 0}, {120 * foot, 20 * foot}, {0, 20 * foot}};
+  const double level = 100 * foot - 2 * inch;
+  plane.surface = {{0, 0, level}, {10, 0, level}, {0, 3, level}};
+  design.regrades = {plane};
+  const job::CutSheet sheet = job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot);
+  for (const job::CutStation& station : sheet.runs.at(0).stations) {
+    CHECK_THAT(station.ground, WithinAbs(level, 1e-9));
+    CHECK_THAT(station.cut(), WithinAbs(level - station.bottom, 1e-12));
+  }
+  CHECK(sheet.warnings.size() ==
+        job::make_cut_sheet(yard.site, round_design(), yard.ground, 5 * foot).warnings.size() + 1);
+  const terrain::Ground shaped = terrain::reshape(yard.site, yard.ground, design);
+  CHECK(job::make_cut_sheet(yard.site, design, shaped, 5 * foot).runs[0].spoil == sheet.runs[0].spoil);
 }

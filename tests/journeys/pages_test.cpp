@@ -156,6 +156,23 @@ TEST_CASE("each page for people prints on one sheet of letter and of A4") {
   CHECK(journey::printed_pages(out / "report.html", "A4") > 1); // the count can tell
 }
 
+TEST_CASE("the demo's report prints on six pages of letter and of A4 at most") {
+  if (!journey::browser_here()) {
+    WARN("chromium is not installed: not tried");
+    return;
+  }
+  const path out = journey::fresh_folder("report-printed");
+  const journey::Answer answer = journey::run(
+      {"compare", LOWSPOT_SOURCE_DATA "/demo", "--cell", "4 ft", "--out", out.string(), "--quiet"});
+  INFO(answer.err);
+  REQUIRE(answer.code == 0);
+  for (const char* paper : {"letter", "A4"}) {
+    INFO(paper);
+    CHECK(journey::printed_pages(out / "report.html", paper) <= 6);
+    CHECK(journey::printed_pages(out / "report.html", paper) > 2);
+  }
+}
+
 TEST_CASE("a yard with no design has no map to swipe and no page for a crew") {
   const path out = results_of(awkward_yard("bare", 0));
   CHECK(journey::content(out / "report.html").find("swipe-data") == std::string::npos);

@@ -79,3 +79,12 @@ TEST_CASE("no name from the site becomes markup") {
   CHECK(html.find("<!--") == std::string::npos);
   CHECK(count(html, "</script>") == 3); // data of the player and of the swiped map, and the script
 }
+
+TEST_CASE("what is long stays on the screen, and the print says so") {
+  const sample::PageMaker maker;
+  const std::string html = report_html(maker.page());
+  CHECK_THAT(html, ContainsSubstring("<section class=\"only-screen\" id=\"balance\"") &&
+                       ContainsSubstring("<section id=\"drains\"") &&
+                       ContainsSubstring("<p class=\"quiet only-paper\">Not printed, but in report.html: ") &&
+                       ContainsSubstring("Every drop accounted for"));
+}

@@ -44,6 +44,22 @@ TEST_CASE("there is nothing to swipe without a design, and dry yards draw no wat
       field->assign(field->size(), 0.0);
   const auto data = data_of(section("swipe").html(maker.page()));
   CHECK(data["designs"][0]["water"][0] == data["designs"][1]["water"][0]);
+  CHECK_FALSE(data["designs"][1].contains("ground"));
   maker.comparison.designs.resize(1);
   CHECK(section("swipe").html(maker.page()).empty());
+}
+
+TEST_CASE("a design that shapes the ground shows its own under its side") {
+  sample::PageMaker maker;
+  auto& own = maker.comparison.designs[1].own_elevation = maker.comparison.elevation;
+  for (std::size_t cell = 0; cell < own.size(); cell += 7) own[cell] -= 0.2;
+  const std::string html = section("swipe").html(maker.page());
+  const auto data = data_of(html);
+  CHECK_FALSE(data["designs"][0].contains("ground"));
+  const std::string ground = data["designs"][1]["ground"];
+  CHECK_THAT(ground, ContainsSubstring("data:image/png;base64,"));
+  CHECK(html.find("<img alt=\"\" class=\"swipe-ground\" src=\"" + ground) ==
+        std::string::npos); // that of the yard
+  CHECK_THAT(html, ContainsSubstring("id=\"swipe-left-ground\" hidden") &&
+                       ContainsSubstring("id=\"swipe-right-ground\" hidden"));
 }

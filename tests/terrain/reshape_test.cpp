@@ -96,3 +96,19 @@ TEST_CASE("a basin holds water up to its overflow") {
   design.basins[0].overflow = 1.5;
   CHECK_THROWS_AS(terrain::reshape(yard.site, yard.ground, design), InputError);
 }
+
+TEST_CASE("the ground of a design is reshaped once, and left alone where the design shapes nothing") {
+  const SimpleYard yard = simple_yard(60, 60, 0.2, [](double x, double) { return 2 - 0.01 * x; });
+  site::Design design;
+  CHECK(terrain::ground_of(yard.site, yard.ground, design).elevation == yard.ground.elevation);
+  site::Basin work;
+  work.name = "rain garden";
+  work.outline = {{4, 4}, {8, 4}, {8, 8}, {4, 8}};
+  work.depth = 0.2;
+  work.side_slope = 1;
+  design.basins = {work};
+  const terrain::Ground once = terrain::ground_of(yard.site, yard.ground, design);
+  CHECK(once.elevation == terrain::reshape(yard.site, yard.ground, design).elevation);
+  CHECK(once.elevation != yard.ground.elevation);
+  CHECK(terrain::ground_of(yard.site, once, design).elevation == once.elevation);
+}
