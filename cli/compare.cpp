@@ -1,5 +1,3 @@
-#include <atomic>
-#include <csignal>
 #include <cstdio>
 #include <exception>
 #include <memory>
@@ -26,6 +24,7 @@
 #include <lowspot/terrain/ground.hpp>
 
 #include "commands.hpp"
+#include "interrupt.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -41,9 +40,6 @@ struct CompareArguments {
   bool overwrite = false;
   bool gis = false;
 };
-
-// Set by Ctrl-C; a signal handler can reach nothing but a global.
-std::atomic<bool> interrupted{false}; // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
 
 std::string stands(const results::AreaRecord& area) {
   return area.still_standing ? "still standing at the end"
@@ -103,6 +99,8 @@ void add_band(results::Comparison& comparison, const site::Site& site, const ter
               const std::function<bool(double)>& progress) {
   try {
     comparison.plausible = plausible(site, ground, &comparison, arguments, executor, progress);
+  } catch (const study::Stopped&) {
+    comparison.warnings.push_back("Stopped by you: the answer has no band over plausible soils.");
   } catch (const std::exception& problem) {
     comparison.warnings.push_back(
         "The answer has no band over plausible soils, since a quick run on larger cells failed: " +
@@ -131,20 +129,20 @@ int compare(Context& context, const CompareArguments& arguments) {
   options.threads = arguments.threads;
   if (arguments.method == "routed") options.method = surface::Method::routed;
   options.version = LOWSPOT_VERSION;
+  options.keep_finished = true;
   results::Comparison comparison;
   {
     Progress progress("Running the storm", context.terminal.watched() && !context.quiet && !context.json);
     options.progress = [&](double share) {
       progress.update(share);
-      return !interrupted.load();
+      return !stop_asked();
     };
-    std::signal(SIGINT, [](int) { interrupted = true; });
     try {
       comparison = study::compare(site, ground, options);
       progress.again("Plausible soils");
-      add_band(comparison, site, ground, arguments, *executor, options.progress);
+      if (!stop_asked()) add_band(comparison, site, ground, arguments, *executor, options.progress);
     } catch (const study::Stopped&) {
-      std::fputs("\nStopped. Nothing was written.\n", stderr);
+      std::fputs("\nStopped by you. Nothing was written.\n", stderr);
       return stopped;
     }
   }
@@ -169,6 +167,7 @@ int compare(Context& context, const CompareArguments& arguments) {
         std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
     print_answer(context, comparison, out);
   }
+  if (stop_asked()) return stopped;
   return arguments.strict && !comparison.verdict.target_met ? target_missed : done;
 }
 } // namespace

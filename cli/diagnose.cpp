@@ -16,6 +16,7 @@
 #include <lowspot/terrain/ground.hpp>
 
 #include "commands.hpp"
+#include "interrupt.hpp"
 #include "print_wet.hpp"
 
 namespace lowspot::cli {
@@ -100,7 +101,7 @@ void run_storm(const Context& context, const site::Site& site, const terrain::Gr
   study::WetOptions wet;
   wet.progress = [&](double share) {
     progress.update(share);
-    return true;
+    return !stop_asked();
   };
   const bool coarser = !site.seen.empty() && ground.grid.cell < coarse_cell;
   study::diagnose_wet(diagnosis, site, ground, coarser ? terrain::build_ground(site, coarse_cell) : ground,

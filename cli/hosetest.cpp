@@ -12,10 +12,12 @@
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/study/hose_test.hpp>
+#include <lowspot/study/progress_board.hpp>
 #include <lowspot/terrain/ground.hpp>
 
 #include "choose_design.hpp"
 #include "commands.hpp"
+#include "interrupt.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -88,6 +90,7 @@ void write_out(const std::filesystem::path& out, const site::Site& site, const s
 
 int hosetest(Context& context, const HoseArguments& arguments) {
   const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   const site::Design& design = choose_design(site, arguments.design);
   study::HoseOptions options;
   options.flow = quantity("--flow", arguments.flow, Dimension::flow);
@@ -97,7 +100,10 @@ int hosetest(Context& context, const HoseArguments& arguments) {
   study::HoseTest test;
   {
     Progress progress("Running the hose", context.terminal.watched() && !context.quiet && !context.json);
-    options.progress = [&](double share) { progress.update(share); };
+    options.progress = [&](double share) {
+      progress.update(share);
+      if (stop_asked()) throw study::Stopped{};
+    };
     test = study::hose_test(site, ground, design, options);
   }
   if (!arguments.out.empty()) write_out(arguments.out, site, test);

@@ -1,6 +1,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
+#include <new>
 #include <stdexcept>
 
 #include <CLI/CLI.hpp>
@@ -8,8 +9,10 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/ranks/ranks.hpp>
+#include <lowspot/study/progress_board.hpp>
 
 #include "commands.hpp"
+#include "interrupt.hpp"
 
 namespace {
 
@@ -78,19 +81,29 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
     app.parse(argc, argv);
     if (!ranks.leads() && !context.shares_work) return cli::done;
     const int code = context.chosen ? context.chosen() : cli::done;
-    if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0)
+    if ((std::fflush(stdout) != 0 || std::ferror(stdout) != 0) && !cli::reader_gone())
       throw std::runtime_error("the answer could not be printed; is the disk full?");
     return code;
   } catch (const CLI::CallForHelp& asked) {
     return app.exit(asked);
   } catch (const CLI::CallForVersion& asked) {
     return app.exit(asked);
+  } catch (const study::Stopped&) { // of a command that has nothing to keep
+    std::fputs("\nStopped by you. Nothing was written.\n", stderr);
+    return cli::stopped;
   } catch (const CLI::Error& problem) {
     std::fprintf(stderr, "%s\nSee: lowspot --help\n",
                  context.terminal.error(with_suggestion(app, problem, argc, argv)).c_str());
     return cli::bad_input;
   } catch (const InputError& problem) {
     std::fprintf(stderr, "%s\n", context.terminal.error(problem.what()).c_str());
+    return cli::bad_input;
+  } catch (const std::bad_alloc&) {
+    std::fprintf(stderr, "%s\n",
+                 context.terminal
+                     .error("this computer has not enough memory for it.\n  To mend it: use larger cells "
+                            "(--cell), fewer designs at a time (--design) or fewer threads (--threads).")
+                     .c_str());
     return cli::bad_input;
   } catch (const std::exception& problem) {
     std::fprintf(stderr, "%s\n",
@@ -102,6 +115,7 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
 } // namespace
 
 int main(int argc, char** argv) {
+  lowspot::cli::listen_for_stop();
   lowspot::ranks::Ranks ranks;
   if (!ranks.leads()) {
     // One process speaks; the others would say the same.

@@ -13,6 +13,7 @@
 
 #include "choose_design.hpp"
 #include "commands.hpp"
+#include "interrupt.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -87,6 +88,7 @@ void print_answer(const Context& context, const study::Remedies& remedies) {
 int remedies(Context& context, const RemedyArguments& arguments) {
   const catalog::Catalog catalog = catalog::read_catalog(catalog_folder());
   const site::Site site = site::read_site(arguments.where, catalog);
+  if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   const site::Design& design = choose_design(site, arguments.design);
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
   study::RemedyOptions options;
@@ -97,7 +99,7 @@ int remedies(Context& context, const RemedyArguments& arguments) {
     Progress progress("Running the changes", context.terminal.watched() && !context.quiet && !context.json);
     options.progress = [&](double share) {
       progress.update(share);
-      return true;
+      return !stop_asked();
     };
     found = study::find_remedies(site, ground, catalog, design, options);
   }

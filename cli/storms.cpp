@@ -1,6 +1,4 @@
-#include <atomic>
 #include <cmath>
-#include <csignal>
 #include <cstdio>
 #include <memory>
 
@@ -19,6 +17,7 @@
 #include <lowspot/terrain/ground.hpp>
 
 #include "commands.hpp"
+#include "interrupt.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -30,9 +29,6 @@ struct StormsArguments {
   int threads = 0, plausible = 0;
   std::uint64_t seed = 1;
 };
-
-// Set by Ctrl-C; a signal handler can reach nothing but a global.
-std::atomic<bool> interrupted{false}; // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
 
 void print_answer(const Context& context, const study::StormStudy& study, const site::Site& site) {
   for (const std::string& sentence : study.sentences)
@@ -53,6 +49,7 @@ void print_answer(const Context& context, const study::StormStudy& study, const 
 
 int storms(Context& context, const StormsArguments& arguments) {
   const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   // As many cells as make the storms cost about as much as one comparison.
   double cell = cell_size(arguments.cell);
   terrain::Ground ground = terrain::build_ground(site, cell);
@@ -65,19 +62,19 @@ int storms(Context& context, const StormsArguments& arguments) {
   if (arguments.method == "dynamic") options.method = surface::Method::dynamic;
   options.draws = arguments.plausible;
   options.seed = arguments.seed;
+  options.keep_finished = true;
   const std::unique_ptr<study::Executor> executor = ranks::make_executor(*context.ranks, arguments.threads);
   study::StormStudy study;
   {
     Progress progress("Running the storms", context.terminal.watched() && !context.quiet && !context.json);
     options.progress = [&](double share) {
       progress.update(share);
-      return !interrupted.load();
+      return !stop_asked();
     };
-    std::signal(SIGINT, [](int) { interrupted = true; });
     try {
       study = study::run_storms(site, ground, *executor, options);
     } catch (const study::Stopped&) {
-      std::fputs("\nStopped. Nothing was written.\n", stderr);
+      std::fputs("\nStopped by you. Nothing was written.\n", stderr);
       return stopped;
     }
   }
@@ -92,12 +89,12 @@ int storms(Context& context, const StormsArguments& arguments) {
   }
   if (context.json) {
     std::printf("%s", json.c_str());
-    return done;
+    return stop_asked() ? stopped : done;
   }
   print_answer(context, study, site);
   if (!arguments.out.empty())
     std::printf("\nPage: %s\n", (std::filesystem::path(arguments.out) / "storms.html").string().c_str());
-  return done;
+  return stop_asked() ? stopped : done;
 }
 } // namespace
 

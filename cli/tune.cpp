@@ -1,7 +1,5 @@
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <csignal>
 #include <cstdio>
 #include <memory>
 #include <optional>
@@ -22,6 +20,7 @@
 #include <lowspot/terrain/ground.hpp>
 
 #include "commands.hpp"
+#include "interrupt.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -34,9 +33,6 @@ struct TuneArguments {
 
 constexpr double quick_cell_factor = 2;
 constexpr double coarsest_quick_cell = 0.61; // m: beyond it a bed and its trench are no longer seen apart
-
-// Set by Ctrl-C; a signal handler can reach nothing but a global.
-std::atomic<bool> interrupted{false}; // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
 
 // Shows what a study is doing: each of its steps has a line of its own with the time left.
 class Steps {
@@ -125,14 +121,15 @@ int tune(Context& context, const TuneArguments& arguments) {
     Steps steps(context.terminal.watched() && !context.quiet && !context.json);
     options.progress = [&](const std::string& doing, double share) {
       steps.update(doing, share);
-      return !interrupted.load();
+      return !stop_asked();
     };
-    std::signal(SIGINT, [](int) { interrupted = true; });
     try {
       tuning = study::tune(site, ground, *executor, options);
     } catch (const study::Stopped&) {
-      std::fputs("\nStopped. The runs that were finished are kept; the same command goes on from there.\n",
-                 stderr);
+      std::fputs(
+          "\nStopped by you. The runs that were finished are kept in tune.journal; the same command goes "
+          "on from there.\n",
+          stderr);
       return stopped;
     }
   }

@@ -18,6 +18,7 @@
 
 #include "choose_design.hpp"
 #include "commands.hpp"
+#include "interrupt.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -58,6 +59,7 @@ void print_answer(const Context& context, const study::YearLater& answer) {
 
 int year_later(Context& context, const YearLaterArguments& arguments) {
   const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   study::YearLaterQuestion question;
   question.design = &choose_design(site, arguments.design);
   question.rain = rain::read_gauge(arguments.rain);
@@ -79,7 +81,7 @@ int year_later(Context& context, const YearLaterArguments& arguments) {
     Progress progress("Running the real rain", context.terminal.watched() && !context.quiet && !context.json);
     question.progress = [&](double share) {
       progress.update(share);
-      return true;
+      return !stop_asked();
     };
     answer = study::compare_with_promise(site, ground, question, *executor);
   }

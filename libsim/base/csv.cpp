@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 
 namespace lowspot {
@@ -103,6 +104,19 @@ private:
   char separator_ = 0;
 };
 
+// A cell takes far more than its text: a table of a hundred million empty ones fits into a small file.
+void refuse_huge(const std::string& content, const std::string& file_name) {
+  double cells = 0;
+  for (const char letter : content)
+    cells += letter == ',' || letter == ';' || letter == '\t' || letter == '\n' || letter == '\r' ? 1 : 0;
+  if (cells > limits::table_cells)
+    throw InputError({file_name, 0, ""},
+                     "a table of some " + rounded(cells, 2) + " cells, which would take " +
+                         rounded(cells * limits::table_cell_bytes / 1e9, 2) + " GB of memory",
+                     "at most " + rounded(limits::table_cells) + " cells",
+                     "cut it down to the part that is needed");
+}
+
 void check_header(const CsvTable& table) {
   for (std::size_t k = 0; k < table.columns.size(); ++k)
     for (std::size_t other = 0; other < k; ++other)
@@ -146,6 +160,7 @@ double CsvTable::number_or(const CsvRow& row, const std::string& column_name, do
 }
 
 CsvTable parse_csv(const std::string& content, const std::string& file_name) {
+  refuse_huge(content, file_name);
   CsvTable table;
   table.file = file_name;
   Cutter cutter(content, table.file);

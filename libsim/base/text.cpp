@@ -107,6 +107,17 @@ std::string read_text(const std::filesystem::path& path, std::size_t limit) {
     throw InputError(where, "no such file", "a text file", "check the name and the folder it is in");
   if (std::filesystem::is_directory(status))
     throw InputError(where, "a folder", "a text file", "name the file inside the folder");
+  const auto too_large = [&](double bytes, bool more) {
+    return InputError(where,
+                      std::string("a file of ") + (more ? "more than " : "") + rounded(bytes / 1e6, 3) +
+                          " MB, which is read whole and would take as much memory and more",
+                      "a text file of at most " + rounded(static_cast<double>(limit) / 1e6, 3) + " MB",
+                      "cut it down to the part that is needed");
+  };
+  if (std::filesystem::is_regular_file(status)) {
+    const auto size = std::filesystem::file_size(path, problem);
+    if (!problem && size > limit) throw too_large(static_cast<double>(size), false);
+  }
   std::ifstream stream(path, std::ios::binary);
   if (!stream)
     throw InputError(where, "a file that cannot be opened", "a readable text file", "check who may read it");
@@ -114,9 +125,7 @@ std::string read_text(const std::filesystem::path& path, std::size_t limit) {
   std::array<char, 1 << 16> piece{};
   while (stream.read(piece.data(), piece.size()), stream.gcount() > 0) {
     content.append(piece.data(), static_cast<std::size_t>(stream.gcount()));
-    if (content.size() > limit)
-      throw InputError(where, "a file of more than " + std::to_string(limit) + " bytes",
-                       "a smaller text file", "cut it down to the part that is needed");
+    if (content.size() > limit) throw too_large(static_cast<double>(limit), true);
   }
   if (stream.bad())
     throw InputError(where, "a file that cannot be read to its end", "a readable text file", "copy it anew");

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/gis/gdal_session.hpp>
 #include <lowspot/gis/reference.hpp>
@@ -117,6 +118,13 @@ DatasetPtr open_shapes(const std::filesystem::path& path, const ErrorCatcher& er
   if (!std::filesystem::exists(path, ignored))
     throw InputError({path.string(), 0, ""}, "no such file", "a GeoJSON file or a DXF drawing",
                      "check the name; it is looked for beside the site file.");
+  const auto bytes = std::filesystem::file_size(path, ignored);
+  if (!ignored && bytes > limits::drawing_bytes)
+    throw InputError({path.string(), 0, ""},
+                     "a drawing of " + rounded(static_cast<double>(bytes) / 1e6) +
+                         " MB, which would take several times as much memory",
+                     "at most " + rounded(static_cast<double>(limits::drawing_bytes) / 1e6) + " MB",
+                     "save the outlines that are needed into a file of their own.");
   const char* const allowed[] = {"GeoJSON", "DXF", nullptr};
   DatasetPtr dataset(GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, allowed));
   if (!dataset)

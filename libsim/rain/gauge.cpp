@@ -6,6 +6,8 @@
 
 #include <lowspot/base/csv.hpp>
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/limits.hpp>
+#include <lowspot/base/text.hpp>
 #include <lowspot/rain/column_unit.hpp>
 
 namespace lowspot::rain {
@@ -90,6 +92,10 @@ Hyetograph read_gauge(const std::filesystem::path& path) {
   if (times.size() < 2)
     throw InputError({table.file, table.header_line, ""}, "fewer than two rows",
                      "a record of two intervals or more", "give the time and depth of each interval");
+  if (times.back() - times.front() > limits::longest_time)
+    throw InputError({table.file, table.rows.back().line, time_column},
+                     "a record of " + rounded((times.back() - times.front()) / 86400, 4) + " days",
+                     "three years at most", "cut the record to the rain that matters, or mend the dates");
   Hyetograph result;
   // Intervals last until the next label; the last as long as the one before it. A gap longer than usual keeps
   // its label's rain in an interval of the usual length.

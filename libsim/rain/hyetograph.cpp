@@ -5,6 +5,7 @@
 #include <limits>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/rain/depth_duration.hpp>
 #include <lowspot/rain/gauge.hpp>
@@ -148,6 +149,10 @@ Hyetograph make_hyetograph(const site::Site& site) {
     append_storm(rain, site, later.pattern, later.depth, later.duration);
   }
   if (rain.time.empty()) rain.time = {0, 1}, rain.intensity = {0};
+  if (rain.time.back() + storm.dry > limits::longest_time)
+    throw InputError({site.file.string(), storm.line, "storm"},
+                     "rain and dry time of " + rounded((rain.time.back() + storm.dry) / day, 4) + " days",
+                     "three years at most", "cut the record to the storm that matters");
   return rain;
 }
 

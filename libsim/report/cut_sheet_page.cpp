@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
+#include <lowspot/base/csv_text.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/cut_profile.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/units.hpp>
-#include <lowspot/results/hydrographs_csv.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -172,10 +172,10 @@ std::string cut_sheet_csv(const CutSheetPage& page) {
   const auto metres = [](double value) { return fixed(value, 4); };
   for (const job::CutRun& run : page.sheet.runs)
     for (const job::CutStation& station : run.stations)
-      csv += results::csv_text(run.name) + "," + job::station_text(station.station, in_feet(page)) + "," +
+      csv += csv_text(run.name) + "," + job::station_text(station.station, in_feet(page)) + "," +
              metres(station.distance) + "," + metres(station.ground) + "," + metres(station.invert) + "," +
              metres(station.bottom) + "," + metres(station.cut()) + "," +
-             results::csv_text(rod(page, station.bottom)) + "," + results::csv_text(station.note) + "\n";
+             csv_text(rod(page, station.bottom)) + "," + csv_text(station.note) + "\n";
   return csv;
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 
+#include <lowspot/base/csv_text.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/units.hpp>
 
@@ -37,16 +38,6 @@ std::string closing_text(const terrain::LevelBook& book, const site::Site& site)
            setups_text(worst->setups);
   return "Your levels do not close: they miss \"" + worst->name + "\" by " + size + " over " +
          setups_text(worst->setups) + ", where " + small_height(worst->allowed, site) + " is allowed";
-}
-
-// A cell of text that no spreadsheet takes for a formula.
-std::string safe_cell(const std::string& text) {
-  std::string cell = text;
-  if (!cell.empty() && std::string("=+-@\t\r").find(cell[0]) != std::string::npos) cell.insert(0, 1, '\'');
-  if (cell.find_first_of(",;\"\n\r") == std::string::npos) return cell;
-  std::string quoted = "\"";
-  for (char c : cell) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return quoted + "\"";
 }
 
 } // namespace
@@ -95,8 +86,8 @@ std::string reduced_csv(const terrain::LevelReview& review, const site::Site& si
   };
   std::string text = "point,x,y,elevation,note,adjusted_by,left_out_error,set_up,line,remark\n";
   for (const terrain::Shot& shot : review.book.shots) {
-    text += safe_cell(shot.name) + "," + number(shot.at.x) + "," + number(shot.at.y) + "," +
-            number(shot.at.z) + "," + safe_cell(shot.note) + ",";
+    text += csv_text(shot.name) + "," + number(shot.at.x) + "," + number(shot.at.y) + "," +
+            number(shot.at.z) + "," + csv_text(shot.note) + ",";
     const auto sighting = sighting_of.find(shot.line);
     if (sighting != sighting_of.end()) text += number(review.book.sightings[sighting->second].adjusted);
     text += ",";

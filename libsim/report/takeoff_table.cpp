@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/base/csv_text.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/units.hpp>
-#include <lowspot/results/hydrographs_csv.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -100,10 +100,10 @@ std::string takeoff_csv(const job::Takeoff& takeoff, const site::Site& site) {
   std::string csv = "group,item,net,ordered,unit,mass_kg,loads,price,per,cost,currency,allowance\n";
   const auto number = [](double value) { return std::isfinite(value) ? rounded(value, 6) : std::string(); };
   for (const job::TakeoffLine& line : takeoff.lines)
-    csv += line.group + "," + results::csv_text(line.item) + "," + number(line.net) + "," +
-           number(line.ordered) + "," + si_unit(line.measure) + "," + number(line.mass) + "," +
-           number(line.loads) + "," + number(line.price) + "," + line.per + "," + number(line.cost) + "," +
-           results::csv_text(trim(site.ordering.currency)) + "," + results::csv_text(line.allowance) + "\n";
+    csv += line.group + "," + csv_text(line.item) + "," + number(line.net) + "," + number(line.ordered) +
+           "," + si_unit(line.measure) + "," + number(line.mass) + "," + number(line.loads) + "," +
+           number(line.price) + "," + line.per + "," + number(line.cost) + "," +
+           csv_text(trim(site.ordering.currency)) + "," + csv_text(line.allowance) + "\n";
   return csv;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/base/csv_text.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
@@ -49,13 +50,6 @@ Table table_of(const site::Site& site, const study::Tuning& tuning) {
     table.rows.push_back(std::move(row));
   }
   return table;
-}
-
-std::string csv_text(const std::string& text) {
-  if (text.find_first_of(",\"\n") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return quoted + "\"";
 }
 
 std::string csv_number(double value) {

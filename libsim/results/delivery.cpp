@@ -20,7 +20,7 @@ void must(const std::error_code& error, const fs::path& path) {
 
 } // namespace
 
-Delivery::Delivery(fs::path folder) : folder_(std::move(folder)), staging_(folder_ / ".unfinished") {
+Delivery::Delivery(fs::path folder) : folder_(std::move(folder)), staging_(folder_ / staging_name) {
   std::error_code error;
   fs::remove_all(staging_, error);
   fs::create_directories(staging_, error);
@@ -42,6 +42,10 @@ void Delivery::deliver() {
                    "replaced the older ones.\nRun it again; this note then goes away.\n");
   std::error_code error;
   for (const fs::path& file : files) {
+    for (fs::path above = file.parent_path(); !above.empty(); above = above.parent_path())
+      if (fs::is_symlink(fs::symlink_status(folder_ / above, error)))
+        throw InputError({(folder_ / above).string(), 0, ""}, "a link to another place", "a folder",
+                         "remove the link, or choose another folder with --out.");
     fs::create_directories((folder_ / file).parent_path(), error);
     must(error, folder_ / file);
     fs::rename(staging_ / file, folder_ / file, error);

@@ -24,6 +24,10 @@ private:
   std::filesystem::path folder_, staging_;
 };
 
+// Where a set of files grows before it is delivered, and the file by which a folder of results is known, with
+// the name of its site.
+inline constexpr const char *staging_name = ".unfinished", *folder_mark = ".lowspot";
+
 // The note's name, for readers that want to look.
 inline constexpr const char* unfinished_note = "UNFINISHED.txt";
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include <lowspot/base/csv_text.hpp>
 #include <lowspot/base/text.hpp>
 
 namespace lowspot::results {
@@ -19,19 +20,6 @@ std::vector<double> all_times(const Comparison& comparison) {
 }
 
 } // namespace
-
-std::string csv_text(const std::string& text) {
-  std::string safe = text;
-  if (!safe.empty() && std::string("=+-@\t\r").find(safe.front()) != std::string::npos)
-    safe.insert(0, 1, '\'');
-  if (safe.find_first_of(",\"\r\n") == std::string::npos) return safe;
-  std::string quoted = "\"";
-  for (const char letter : safe) {
-    if (letter == '"') quoted += '"';
-    quoted += letter;
-  }
-  return quoted + '"';
-}
 
 double rain_at(const Comparison& comparison, double time) {
   const auto& times = comparison.rain_time;

@@ -12,9 +12,6 @@ namespace lowspot::results {
 // between.
 std::string hydrographs_csv(const Comparison& comparison);
 
-// One cell of text: quoted where it must be, and never taken for a formula by a spreadsheet.
-std::string csv_text(const std::string& text);
-
 // Rain at a time [m/s], from the steps of Comparison::rain_intensity; none outside the storm.
 double rain_at(const Comparison& comparison, double time);
 // A series at a time, linear between its times; the ends hold beyond them. Not a number when it is empty.

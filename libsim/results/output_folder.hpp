@@ -6,8 +6,8 @@
 
 namespace lowspot::results {
 
-// Makes the folder (and its parents). Throws InputError when it cannot be made or is a file, and when it
-// holds a summary.json of another site, unless `overwrite` is set.
+// Makes the folder and marks it. Throws InputError when it cannot be made or is a file, when a link stands
+// where results go, or, unless `overwrite`, for results of another site or files that are not results.
 void prepare_output_folder(const std::filesystem::path& folder, const std::string& site_name,
                            bool overwrite = false);
 

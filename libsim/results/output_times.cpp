@@ -3,10 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/limits.hpp>
+#include <lowspot/base/text.hpp>
+
 namespace lowspot::results {
 namespace {
 constexpr double minute = 60, hour = 3600;
-constexpr std::size_t most_maps = 120;
 
 double interval_at(double time, double end_of_rain) {
   // A storm of days is followed in coarser steps, so that its table stays readable.
@@ -20,6 +23,12 @@ double interval_at(double time, double end_of_rain) {
 OutputTimes plan_outputs(const site::RunOptions& options, double end_of_rain, double end) {
   OutputTimes plan;
   const bool even = std::isfinite(options.output_every) && options.output_every > 0;
+  if (even && end / options.output_every > limits::output_rows)
+    throw InputError({"", 0, "run.output_every"},
+                     rounded(options.output_every) + " s, which makes " +
+                         rounded(end / options.output_every) + " rows of every design",
+                     "at most " + rounded(limits::output_rows) + " rows",
+                     "choose a longer interval, or a shorter `until`");
   double time = 0;
   for (long k = 1; time < end - 1e-6; ++k) {
     plan.times.push_back(time);

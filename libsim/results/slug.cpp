@@ -5,8 +5,10 @@
 namespace lowspot::results {
 
 std::string slug(const std::string& name) {
+  constexpr std::size_t longest = 80; // file systems end at 255 bytes, and more stands around it
   std::string text;
   for (const char letter : name) {
+    if (text.size() >= longest) break;
     const char small = letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
     const bool keep = (small >= 'a' && small <= 'z') || (small >= '0' && small <= '9');
     if (keep)

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <vector>
 
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/quantity.hpp>
 
 namespace lowspot::site {
@@ -13,8 +14,7 @@ double cells_in(const Box& box, double cell) {
 }
 
 double memory_for(double cells) {
-  const double fields = 80; // doubles a cell: ground, water, soil, perched zone, records
-  return cells * fields * sizeof(double);
+  return cells * limits::grid_cell_bytes;
 }
 
 std::string default_cell(const Box& box, const std::string& units) {

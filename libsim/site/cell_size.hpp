@@ -6,11 +6,10 @@
 
 namespace lowspot::site {
 
-constexpr double most_cells = 4e6;
 constexpr double usual_cells = 40e3; // the default cell stays below this: about a second a run
 
 double cells_in(const Box& box, double cell);
-// Bytes one run needs, all fields of the yard together.
+// Bytes one run needs, all fields of the yard together, beside its maps over time.
 double memory_for(double cells);
 // A round cell size, as written: "6 in" (or "0.15 m") and up, the first that gives at most usual_cells.
 std::string default_cell(const Box& box, const std::string& units);

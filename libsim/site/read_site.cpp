@@ -1,5 +1,6 @@
 #include <lowspot/site/read_site.hpp>
 
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/readers.hpp>
 #include <lowspot/site/site_text.hpp>
@@ -10,7 +11,7 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   site.file = find_site_file(path);
   site.folder = site.file.parent_path();
   const std::string name = site.file.string();
-  const toml::table file = parse_site_text(read_text(site.file), name);
+  const toml::table file = parse_site_text(read_text(site.file, limits::site_file_bytes), name);
   Context context{name, catalog, site};
   const TableReader root(file, "", context);
   // All known tables first, so that a misspelt heading is found before its absence is felt.

@@ -1,6 +1,7 @@
 // [storm]: the rain, the dry time after it and what plants and sun draw.
 #include <cmath>
 
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/climate.hpp>
 #include <lowspot/site/files.hpp>
@@ -41,14 +42,18 @@ void read_blocks(const TableReader& table, Storm& storm) {
   const auto* array = node.as_array();
   if (!array || array->empty())
     table.fail("blocks", shown(node), expected, "Write one pair for each step of the rain.");
+  if (array->size() > limits::list_entries)
+    table.fail("blocks", std::to_string(array->size()) + " entries",
+               "at most " + std::to_string(limits::list_entries), "Write a longer rain as a gauge's table.");
   for (const toml::node& entry : *array) {
     const auto* pair = entry.as_array();
     const bool good = pair && pair->size() == 2 && pair->get(0)->is_string() && pair->get(1)->is_string();
     if (!good) table.fail("blocks", shown(entry), expected, "Each step is a pair of texts in quotes.");
     const ParsedQuantity duration = parse_quantity(pair->get(0)->as_string()->get(), Dimension::time);
     const ParsedQuantity intensity = parse_quantity(pair->get(1)->as_string()->get(), Dimension::speed);
-    if (!duration.ok || duration.value <= 0)
-      table.fail("blocks", shown(*pair->get(0)), "a duration above zero such as \"30 min\"",
+    if (!duration.ok || duration.value <= 0 || duration.value > limits::longest_time)
+      table.fail("blocks", shown(*pair->get(0)),
+                 "a duration above zero, three years at most, such as \"30 min\"",
                  "Duration first, then intensity.");
     if (!intensity.ok || intensity.value < 0)
       table.fail("blocks", shown(*pair->get(1)), "an intensity such as \"1 in/hr\"",

@@ -1,6 +1,7 @@
 // [site]: name, units, outline and cell size.
 #include <cmath>
 
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/cell_size.hpp>
 #include <lowspot/site/readers.hpp>
@@ -13,11 +14,11 @@ void read_cell(const TableReader& table, Site& site) {
   if (const auto cell = table.maybe_quantity("cell", Dimension::length, Range::positive)) {
     site.cell = *cell;
     const double cells = cells_in(box, site.cell);
-    if (cells > most_cells)
+    if (cells > limits::grid_cells)
       table.fail("cell",
                  written(site.cell, Dimension::length, site) + ", which makes " + rounded(cells / 1e6) +
                      " million cells and needs about " + rounded(memory_for(cells) / 1e9) + " GB",
-                 "at most " + rounded(most_cells / 1e6) + " million cells",
+                 "at most " + rounded(limits::grid_cells / 1e6) + " million cells",
                  "Use a cell of " + default_cell(box, site.units) + ", or compute a smaller outline.");
     if (area(site.outline) < site.cell * site.cell)
       table.fail("cell", written(site.cell, Dimension::length, site) + ", larger than the yard",
@@ -28,9 +29,9 @@ void read_cell(const TableReader& table, Site& site) {
   const std::string chosen = default_cell(box, site.units);
   site.cell = parse_quantity(chosen, Dimension::length).value;
   table.assume("cell", chosen);
-  if (cells_in(box, site.cell) > most_cells)
+  if (cells_in(box, site.cell) > limits::grid_cells)
     table.fail("outline", "a yard of " + written(area(site.outline), Dimension::area, site),
-               "ground that fits into " + rounded(most_cells / 1e6) + " million cells",
+               "ground that fits into " + rounded(limits::grid_cells / 1e6) + " million cells",
                "Check `units`: coordinates are in " + site.units + ".");
 }
 } // namespace

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 
 namespace lowspot::site {
@@ -78,7 +79,16 @@ std::string TableReader::text(const std::string& key, const std::string& expecte
   const toml::node& node = required(key, expected);
   const auto* value = node.as_string();
   if (!value) fail(key, shown(node), expected, "Write it in quotes: " + key + " = \"...\".");
+  constexpr std::size_t longest = 1000;
+  if (value->get().size() > longest)
+    fail(key, "a text of " + std::to_string(value->get().size()) + " letters",
+         "at most " + std::to_string(longest), "Shorten it; pages and tables have no room for more.");
   std::string trimmed = trim(value->get());
+  for (char& letter : trimmed) {
+    if (letter == '\n' || letter == '\r' || letter == '\t') letter = ' ';
+    if (static_cast<unsigned char>(letter) < ' ' || letter == 0x7F)
+      fail(key, "a control character in " + shown(node), "plain text", "Type the text anew.");
+  }
   if (trimmed.empty())
     fail(key, "empty text", expected, "Fill it in, or leave the line out where a default will do.");
   return trimmed;
@@ -133,6 +143,9 @@ std::vector<TableReader> TableReader::tables(const std::string& key) const {
   const std::string heading = path_.empty() ? key : path_.substr(0, path_.find('[')) + "." + key;
   const std::string mend = "Write the heading with double brackets, [[" + heading + "]], once for each.";
   if (!array) fail(key, shown(*node), "a list of tables", mend);
+  if (array->size() > limits::list_entries)
+    fail(key, std::to_string(array->size()) + " entries", "at most " + std::to_string(limits::list_entries),
+         "Leave out what makes no difference.");
   for (std::size_t k = 0; k < array->size(); ++k) {
     const std::string place = path(key) + "[" + std::to_string(k + 1) + "]";
     const toml::node& entry = *array->get(k);

@@ -1,4 +1,5 @@
 // Points, lines and outlines of a table.
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/outline_file.hpp>
 #include <lowspot/site/table_reader.hpp>
@@ -6,12 +7,19 @@
 namespace lowspot::site {
 namespace {
 constexpr double same_point = 1e-9; // m
+
+void refuse_many(const TableReader& table, const std::string& key, std::size_t places) {
+  if (places > limits::list_entries)
+    table.fail(key, std::to_string(places) + " entries", "at most " + std::to_string(limits::list_entries),
+               "Leave out what makes no difference to the water.");
 }
+} // namespace
 
 const toml::array& TableReader::list(const std::string& key, const std::string& expected) const {
   const toml::node& node = required(key, expected);
   const auto* array = node.as_array();
   if (!array) fail(key, shown(node), expected, "Write a list in square brackets.");
+  refuse_many(*this, key, array->size());
   return *array;
 }
 
@@ -71,6 +79,7 @@ std::vector<std::vector<Point3>> TableReader::breaklines(const std::string& key)
     if (!nested || array->size() < 2)
       fail(key, shown(entry), expected + " with two points or more",
            "A single line needs brackets round it too: [[[x, y, z], [x, y, z]]].");
+    refuse_many(*this, key, array->size());
     std::vector<Point3> line;
     for (const toml::node& place : *array) {
       const auto values = coordinates(key, place, 3);
@@ -101,6 +110,7 @@ Polygon TableReader::outline() const {
   const toml::node* node = find("outline");
   Polygon polygon = node != nullptr && node->is_string() ? outline_from_file(*this, "outline")
                                                          : line_of_points("outline", 3);
+  refuse_many(*this, "outline", polygon.size());
   if (polygon.size() > 3 && distance(polygon.front(), polygon.back()) < same_point) polygon.pop_back();
   const std::string problem = why_not_simple(polygon);
   if (!problem.empty())

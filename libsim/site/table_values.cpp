@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/table_reader.hpp>
 
@@ -34,6 +35,8 @@ double TableReader::parsed(const std::string& key, const toml::node& node, Dimen
     fail(key, shown(node), "a " + dimension_name(dimension) + " of zero or more", "Remove the minus sign.");
   if (range == Range::positive && !(result.value > 0))
     fail(key, shown(node), "a " + dimension_name(dimension) + " above zero", mend);
+  if (dimension == Dimension::time && result.value > limits::longest_time)
+    fail(key, shown(node), "a time of at most three years", "Check the figure and its unit.");
   return result.value;
 }
 

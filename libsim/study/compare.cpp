@@ -1,13 +1,18 @@
 #include <lowspot/study/compare.hpp>
 
 #include <algorithm>
+#include <cmath>
+#include <thread>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/limits.hpp>
+#include <lowspot/base/memory.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/checks/check_design.hpp>
 #include <lowspot/checks/run_checks.hpp>
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/results/drain_reach.hpp>
+#include <lowspot/results/output_times.hpp>
 #include <lowspot/study/describe.hpp>
 #include <lowspot/study/one_run.hpp>
 #include <lowspot/study/options.hpp>
@@ -64,12 +69,55 @@ void judge_design(const site::Site& site, const terrain::Ground& ground, const s
   results::find_reach(comparison, record, widths, day);
 }
 
+// Takes the designs away whose runs a stop ended, and says so.
+std::string leave_out_unfinished(const std::vector<char>& finished, std::vector<const site::Design*>& designs,
+                                 results::Comparison& comparison,
+                                 std::vector<std::vector<std::string>>& warnings) {
+  const std::size_t all = designs.size();
+  std::string missing;
+  std::size_t kept = 0;
+  for (std::size_t k = 0; k < all; ++k) {
+    if (finished[k] == 0) {
+      missing += (missing.empty() ? "\"" : ", \"") + designs[k]->name + "\"";
+      continue;
+    }
+    designs[kept] = designs[k];
+    if (kept != k) comparison.designs[kept] = std::move(comparison.designs[k]);
+    if (kept != k) warnings[kept] = std::move(warnings[k]);
+    ++kept;
+  }
+  designs.resize(kept);
+  comparison.designs.resize(kept);
+  warnings.resize(kept);
+  return "Stopped by you after " + std::to_string(kept - 1) + " of " + std::to_string(all - 1) +
+         " designs; not run to the end: " + missing + ".";
+}
+
+// Maps over time take more than the runs themselves: refused now rather than after an hour.
+void require_memory_for(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,
+                        int runs, int threads) {
+  const bool until = std::isfinite(site.run.until);
+  const double end = until ? site.run.until : rain.end_of_rain() + site.storm.dry;
+  const results::OutputTimes plan = results::plan_outputs(site.run, rain.end_of_rain(), end);
+  const auto maps = static_cast<double>(std::count(plan.with_maps.begin(), plan.with_maps.end(), true));
+  constexpr double map_bytes = 3 * sizeof(float), extremes_bytes = 100; // a cell; see results::DesignRecord
+  if (threads <= 0) threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+  const auto cells = static_cast<double>(ground.grid.cells());
+  const double bytes = cells * (limits::grid_cell_bytes * std::min(runs, threads) +
+                                (maps * map_bytes + extremes_bytes) * runs);
+  require_memory(bytes, {site.file.string(), 0, "site.cell"},
+                 std::to_string(runs) + " runs on " + rounded(cells) + " cells with " + rounded(maps) +
+                     " maps each",
+                 "Use larger cells (--cell), or run one --design at a time.");
+}
+
 } // namespace
 
 results::Comparison compare(const site::Site& site, const terrain::Ground& ground,
                             const CompareOptions& options) {
-  const std::vector<const site::Design*> designs = chosen_designs(site, options.designs);
+  std::vector<const site::Design*> designs = chosen_designs(site, options.designs);
   const rain::Hyetograph rain = rain::make_hyetograph(site);
+  require_memory_for(site, ground, rain, static_cast<int>(designs.size()), options.threads);
   results::Comparison comparison = describe(site, ground, rain, options.version);
   comparison.low_spots = terrain::find_low_spots(ground);
   if (options.method == surface::Method::routed) {
@@ -84,16 +132,26 @@ results::Comparison compare(const site::Site& site, const terrain::Ground& groun
   std::vector<std::vector<std::string>> warnings(designs.size());
   const int count = static_cast<int>(designs.size());
   ProgressBoard board(count, options.progress);
-  run_side_by_side(count, options.threads, [&](int k) {
+  std::vector<char> finished(designs.size(), 0);
+  const auto run = [&](int k) {
     RunSettings settings;
     settings.method = options.method;
     settings.threads = threads_each(count, options.threads);
     settings.follow_sources = designs[k] == nullptr; // what a drain changes is told from the yard as it is
     settings.progress = [&](double share) { board.update(k, share); };
-    OneRun run = run_one(site, ground, rain, designs[k], comparison.low_spots, settings);
-    comparison.designs[k] = std::move(run.record);
-    warnings[k] = std::move(run.warnings);
-  });
+    OneRun one = run_one(site, ground, rain, designs[k], comparison.low_spots, settings);
+    comparison.designs[k] = std::move(one.record);
+    warnings[k] = std::move(one.warnings);
+    finished[k] = 1;
+  };
+  std::string stop; // what a stop left out
+  try {
+    run_side_by_side(count, options.threads, run);
+  } catch (const Stopped&) {
+    if (!options.keep_finished || finished[0] == 0 || std::count(finished.begin(), finished.end(), 1) < 2)
+      throw;
+    stop = leave_out_unfinished(finished, designs, comparison, warnings);
+  }
   for (std::size_t k = 0; k < designs.size(); ++k)
     for (const std::string& warning : warnings[k])
       comparison.warnings.push_back("design '" + comparison.designs[k].name + "': " + warning);
@@ -103,6 +161,10 @@ results::Comparison compare(const site::Site& site, const terrain::Ground& groun
     else
       comparison.designs[k].checks = checks::check_yard(site, ground);
   comparison.verdict = make_verdict(comparison);
+  if (!stop.empty()) {
+    comparison.verdict.sentence = stop + " " + comparison.verdict.sentence;
+    comparison.warnings.insert(comparison.warnings.begin(), stop);
+  }
   comparison.options = rank_options(site, ground, comparison);
   return comparison;
 }

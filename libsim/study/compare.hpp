@@ -21,6 +21,9 @@ struct CompareOptions {
   // Called now and then from any thread with the share of all work that is done, 0..1. Return false to stop
   // early: compare() then throws Stopped.
   std::function<bool(double share)> progress;
+  // When stopped, answer with the runs that are finished, if the yard as it is and one design are among them;
+  // the verdict's sentence and a warning then say which are missing.
+  bool keep_finished = false;
 };
 
 // The yard as it is (null) and the designs with these names, or all; InputError for a name that is not there.

@@ -7,6 +7,7 @@
 
 #include <toml++/toml.h>
 
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/site_text.hpp>
 #include <lowspot/study/journal.hpp>
@@ -96,7 +97,8 @@ std::string study_key(const site::Site& site, const terrain::Ground& ground, con
   Fingerprint print;
   print.add(version);
   if (!site.file.empty()) {
-    toml::table file = site::parse_site_text(read_text(site.file), site.file.string());
+    toml::table file =
+        site::parse_site_text(read_text(site.file, limits::site_file_bytes), site.file.string());
     file.erase("tune");
     std::ostringstream text;
     text << file;

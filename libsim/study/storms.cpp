@@ -136,6 +136,7 @@ StormStudy run_storms(const site::Site& site, const terrain::Ground& ground, Exe
   const int round = levels * count; // the first round is at the likely values
   std::vector<std::vector<std::vector<Outcome>>> found(
       count, std::vector<std::vector<Outcome>>(study.draws + 1, std::vector<Outcome>(levels)));
+  std::vector<int> runs_of(levels, 0); // of each storm, at the likely values
   Jobs jobs;
   jobs.count = round * (study.draws + 1);
   jobs.progress = options.progress;
@@ -155,8 +156,24 @@ StormStudy run_storms(const site::Site& site, const terrain::Ground& ground, Exe
   jobs.sink = [&](int k, const std::string& result) {
     const Json one = Json::parse(result);
     found[k % count][k / round][k % round / count] = {one[0], one[1], one[2], one[3]};
+    if (k < round) ++runs_of[k / count];
   };
-  executor.run(jobs);
+  std::string stop;
+  try {
+    executor.run(jobs);
+  } catch (const Stopped&) {
+    int whole = 0; // storms, the lightest first, that every design has been through
+    while (whole < levels && runs_of[whole] == count) ++whole;
+    if (!options.keep_finished || whole == 0 || !executor.leads()) throw;
+    stop = "Stopped by you after " + std::to_string(whole) + " of " + std::to_string(levels) + " storms" +
+           (study.draws > 0 ? ", without a band over plausible soils." : ".");
+    study.levels.resize(whole);
+    study.draws = 0;
+    for (auto& one : found) {
+      one.resize(1);
+      one.front().resize(whole);
+    }
+  }
 
   for (int d = 0; d < count; ++d) {
     StormCurve curve;
@@ -172,6 +189,7 @@ StormStudy run_storms(const site::Site& site, const terrain::Ground& ground, Exe
     study.curves.push_back(std::move(curve));
   }
   for (const StormCurve& curve : study.curves) study.sentences.push_back(storm_sentence(curve, study, site));
+  if (!stop.empty()) study.sentences.front() = stop + " " + study.sentences.front();
   return study;
 }
 

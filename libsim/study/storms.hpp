@@ -54,6 +54,9 @@ struct StormOptions {
   int draws = 0; // plausible soils besides the likely one
   std::uint64_t seed = 1;
   std::function<bool(double share)> progress;
+  // When stopped, answer with the storms that are finished for every design, the lightest first, without a
+  // band; a sentence then says so. Throws Stopped where there is none.
+  bool keep_finished = false;
 };
 
 StormStudy run_storms(const site::Site& site, const terrain::Ground& ground, Executor& executor,

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include <lowspot/base/csv_text.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/site/wording.hpp>
@@ -97,12 +98,10 @@ std::string storms_csv(const StormStudy& study) {
   const auto cell = [](double value) { return std::isfinite(value) ? number_text(value) : std::string(); };
   for (const StormCurve& curve : study.curves)
     for (std::size_t k = 0; k < curve.hours.size(); ++k) {
-      std::string name = curve.design;
-      for (std::size_t at = name.find('"'); at != std::string::npos; at = name.find('"', at + 2))
-        name.insert(at, "\"");
-      text += "\"" + name + "\"," + cell(study.levels[k].return_period) + "," + cell(study.levels[k].depth) +
-              "," + cell(curve.hours[k]) + "," + (curve.open[k] ? "yes" : "no") + "," +
-              (curve.met[k] ? "yes" : "no") + "," + (curve.p10.empty() ? "" : cell(curve.p10[k])) + "," +
+      text += csv_text(curve.design) + "," + cell(study.levels[k].return_period) + "," +
+              cell(study.levels[k].depth) + "," + cell(curve.hours[k]) + "," +
+              (curve.open[k] ? "yes" : "no") + "," + (curve.met[k] ? "yes" : "no") + "," +
+              (curve.p10.empty() ? "" : cell(curve.p10[k])) + "," +
               (curve.p90.empty() ? "" : cell(curve.p90[k])) + "\n";
     }
   return text;

@@ -14,17 +14,24 @@ namespace {
 constexpr int looked_at = 20; // nearest points among which a guess finds its own
 constexpr int most_in_guess = 8;
 
+// In plan. Called a thousand times a shot: the care of std::hypot for the largest numbers is not needed here.
+double distance_between(const Point3& a, const Point3& b) {
+  const double dx = a.x - b.x, dy = a.y - b.y;
+  return std::sqrt(dx * dx + dy * dy);
+}
+
 // The plane through the points by weighted least squares, as shares of each in its elevation at `at`.
 std::optional<Guess> plane_guess(const Survey& survey, const Point3& at, const std::vector<int>& points) {
   if (points.size() < 3) return std::nullopt;
   double reach = 0;
   for (int k : points)
-    reach += std::hypot(survey.points[k].at.x - at.x, survey.points[k].at.y - at.y) /
-             static_cast<double>(points.size());
+    reach += distance_between(survey.points[k].at, at) / static_cast<double>(points.size());
   // Normal equations of z = a + b x + c y about the place, in units of the mean distance.
   double s[3][3] = {};
   std::vector<std::array<double, 3>> rows;
   std::vector<double> weights;
+  rows.reserve(points.size());
+  weights.reserve(points.size());
   for (int k : points) {
     const double x = (survey.points[k].at.x - at.x) / reach, y = (survey.points[k].at.y - at.y) / reach;
     const double weight = 1 / (0.1 + x * x + y * y); // one point close by is still one point
@@ -90,7 +97,7 @@ std::vector<int> Neighbours::near(const Point3& at, int most, const std::vector<
         for (int k : squares_[static_cast<std::size_t>(j) * nx_ + i]) {
           if (k == self || left_out[k]) continue;
           const Point3& p = survey_.points[k].at;
-          const double gap = std::hypot(p.x - at.x, p.y - at.y);
+          const double gap = distance_between(p, at);
           if ((self >= 0 && gap < 1e-3) || parted_by_edge(survey_, at, p)) continue;
           found.emplace_back(gap, k);
         }
@@ -110,28 +117,34 @@ std::vector<int> Neighbours::near(const Point3& at, int most, const std::vector<
 std::vector<Guess> Neighbours::guesses(const Point3& at, const std::vector<char>& left_out, int self) const {
   const std::vector<int> around = near(at, looked_at, left_out, self);
   std::vector<Guess> result;
-  auto direction = [&](int k) {
-    const double angle = std::atan2(survey_.points[k].at.y - at.y, survey_.points[k].at.x - at.x);
-    return angle / (std::numbers::pi / 4); // in eighths of a turn
-  };
+  // Where each lies as seen from the place. Looked at sixteen times below, so worked out once.
+  std::vector<Point> offsets;
+  std::vector<double> distances;
+  for (int k : around) {
+    offsets.push_back({survey_.points[k].at.x - at.x, survey_.points[k].at.y - at.y});
+    distances.push_back(distance_between(survey_.points[k].at, at));
+  }
   // All round: no more than two from each eighth of the circle, so that a row of shots does not crowd out
   // the rest.
   std::vector<int> chosen;
   std::array<int, 8> taken{};
-  for (int k : around) {
-    int& count = taken[static_cast<std::size_t>(static_cast<int>(std::floor(direction(k))) + 8) % 8];
+  for (std::size_t n = 0; n < around.size(); ++n) {
+    const double eighths = std::atan2(offsets[n].y, offsets[n].x) / (std::numbers::pi / 4);
+    int& count = taken[static_cast<std::size_t>(static_cast<int>(std::floor(eighths)) + 8) % 8];
     if (count >= 2 || chosen.size() >= 2 * most_in_guess) continue;
     ++count;
-    chosen.push_back(k);
+    chosen.push_back(around[n]);
   }
   if (auto guess = plane_guess(survey_, at, chosen)) result.push_back(std::move(*guess));
   // Halves, then quarters: the inside of a corner.
-  for (double least : {-0.015, 0.69})
-    for (int side = 0; side < 8; ++side) {
+  constexpr double half = std::numbers::sqrt2 / 2;
+  constexpr std::array<Point, 8> ways = {Point{1, 0}, {half, half},   {0, 1},  {-half, half},
+                                         {-1, 0},     {-half, -half}, {0, -1}, {half, -half}};
+  for (double least : {-0.015, 0.69}) // cosines of the angle on either side
+    for (const Point& way : ways) {
       chosen.clear();
-      for (int k : around)
-        if (chosen.size() < most_in_guess && std::cos((direction(k) - side) * std::numbers::pi / 4) >= least)
-          chosen.push_back(k);
+      for (std::size_t n = 0; n < around.size() && chosen.size() < most_in_guess; ++n)
+        if (offsets[n].x * way.x + offsets[n].y * way.y >= least * distances[n]) chosen.push_back(around[n]);
       if (auto guess = plane_guess(survey_, at, chosen)) result.push_back(std::move(*guess));
     }
   return result;

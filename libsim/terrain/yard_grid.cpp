@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/limits.hpp>
+#include <lowspot/base/memory.hpp>
 #include <lowspot/base/text.hpp>
 
 namespace lowspot::terrain {
@@ -32,12 +34,13 @@ Grid make_grid(const site::Site& site, double cell) {
   const Box box = bounds(site.outline);
   const double columns = std::max(1.0, std::ceil((box.high.x - box.low.x) / cell - 1e-6));
   const double rows = std::max(1.0, std::ceil((box.high.y - box.low.y) / cell - 1e-6));
-  constexpr double most_cells = 5e7, bytes_per_cell = 200;
-  if (columns * rows > most_cells)
-    throw InputError({site.file.string(), 0, "site.cell"},
-                     rounded(columns * rows) + " cells, which would take " +
-                         rounded(std::ceil(columns * rows * bytes_per_cell / 1e9)) + " GB",
-                     "at most " + rounded(most_cells) + " cells", "choose larger cells or a smaller outline");
+  const double cells = columns * rows, bytes = cells * limits::grid_cell_bytes;
+  const Where where{site.file.string(), 0, "site.cell"};
+  if (cells > limits::grid_cells)
+    throw InputError(
+        where, rounded(cells) + " cells, which would take " + rounded(std::ceil(bytes / 1e9)) + " GB",
+        "at most " + rounded(limits::grid_cells) + " cells", "choose larger cells or a smaller outline");
+  require_memory(bytes, where, rounded(cells) + " cells", "choose larger cells or a smaller outline");
   return {static_cast<int>(columns), static_cast<int>(rows), cell, box.low.x, box.low.y};
 }
 

@@ -15,7 +15,7 @@ namespace lowspot::terrain {
 double choose_cell(const site::Site& site, double wanted, std::vector<site::Assumption>& assumptions);
 
 // Covers the outline's bounds from its south-west corner. Throws InputError when the cell is no positive
-// number or there would be more than 5e7 cells.
+// number or there would be more than limits::grid_cells or more than memory holds.
 Grid make_grid(const site::Site& site, double cell);
 
 // 1 where a cell's centre lies inside the polygon.

@@ -66,3 +66,8 @@ TEST_CASE("What is not a plain number is refused with file, line and column") {
   CHECK_THROWS_WITH(table.number(table.rows[1], "b"), ContainsSubstring("empty cell"));
   CHECK_THROWS_WITH(table.number(table.rows[1], "c"), ContainsSubstring("no such column"));
 }
+
+TEST_CASE("a small file of a great many empty cells is refused before it is cut up", "[csv]") {
+  CHECK_THROWS_WITH(parse_csv("a,b\n" + std::string(12'000'000, ','), "t.csv"),
+                    ContainsSubstring("1.2e7 cells") && ContainsSubstring("GB"));
+}

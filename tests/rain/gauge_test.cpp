@@ -64,3 +64,8 @@ TEST_CASE("Records that would be misread are refused") {
   CHECK_THROWS_WITH(read("time_min,a,b\n0,1,1\n5,1,1\n"), ContainsSubstring("no column of rain"));
   CHECK_THROWS_AS(read("time,rain_mm\n2024-13-01 00:00,1\n2024-13-01 00:05,1\n"), InputError);
 }
+
+TEST_CASE("A record of many years is refused: one slip in a date makes it") {
+  CHECK_THROWS_WITH(read("time,rain_mm\n2024-05-01 00:00,1\n2924-05-01 00:05,1\n"),
+                    ContainsSubstring(":3") && ContainsSubstring("three years"));
+}

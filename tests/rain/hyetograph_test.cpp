@@ -131,3 +131,10 @@ TEST_CASE("An unknown pattern is refused with the nearest known one") {
   CHECK_THROWS_AS(make_hyetograph(storm("nrcs-iv")), InputError);
   CHECK_THROWS_AS(make_hyetograph(storm("nestd", 0)), InputError);
 }
+
+TEST_CASE("Rain and dry time of more than three years are refused") {
+  site::Site site;
+  site.storm.pattern = "blocks";
+  site.storm.blocks = {{8e7, 1e-9}, {8e7, 1e-9}};
+  CHECK_THROWS_WITH(make_hyetograph(site), ContainsSubstring("three years"));
+}

@@ -33,10 +33,39 @@ TEST_CASE("results of another yard are not overwritten") {
   prepare_output_folder(scratch.path, "New yard", true);
 }
 
-TEST_CASE("a summary that is not ours does not stand in the way") {
+TEST_CASE("a file that is not of results is not replaced, others beside it do no harm") {
+  for (const char* name : {"summary.json", "report.html", "maps", "levels.png"}) {
+    const ScratchFolder scratch;
+    write_whole_file(scratch.path / name, "{ not ours");
+    CHECK_THROWS_WITH(prepare_output_folder(scratch.path, "yard"), ContainsSubstring(name));
+    CHECK_NOTHROW(prepare_output_folder(scratch.path, "yard", true));
+  }
   const ScratchFolder scratch;
-  write_whole_file(scratch.path / "summary.json", "{ broken");
+  write_whole_file(scratch.path / "notes.txt", "x");
   prepare_output_folder(scratch.path, "yard");
+  write_whole_file(scratch.path / "cutsheet.csv", "x");
+  prepare_output_folder(scratch.path, "yard"); // marked by now
+  CHECK_THROWS_WITH(prepare_output_folder(scratch.path, "New yard"), ContainsSubstring("\"yard\""));
+  prepare_output_folder(scratch.path, "New yard", true);
+  CHECK_THROWS_AS(prepare_output_folder(scratch.path, "yard"), InputError);
+}
+
+TEST_CASE("nothing is written through a link") {
+  namespace fs = std::filesystem;
+  const ScratchFolder scratch;
+  const fs::path victim = scratch.path / "victim", folder = scratch.path / "out";
+  write_whole_file(victim, "mine");
+  prepare_output_folder(folder, "yard");
+  fs::create_symlink(victim, part_of(folder / "a.txt"));
+  write_whole_file(folder / "a.txt", "result");
+  fs::create_symlink(victim, folder / "b.txt");
+  write_whole_file(folder / "b.txt", "result");
+  std::ifstream in(victim);
+  CHECK(std::string(std::istreambuf_iterator<char>(in), {}) == "mine");
+  fs::create_directories(scratch.path / "elsewhere");
+  fs::create_directory_symlink(scratch.path / "elsewhere", folder / "maps");
+  CHECK_THROWS_WITH(prepare_output_folder(folder, "yard"), ContainsSubstring("link"));
+  CHECK_THROWS_WITH(prepare_output_folder(folder, "yard", true), ContainsSubstring("link"));
 }
 
 TEST_CASE("what cannot be written is an input error with a way to mend it") {

@@ -28,3 +28,10 @@ TEST_CASE("[run] output_every makes even rows, without drift") {
   options.output_every = 0.1;
   CHECK(results::plan_outputs(options, 0, 1000).times[9999] == 9999 * 0.1);
 }
+
+TEST_CASE("rows beyond what any table should hold are refused, not made") {
+  site::RunOptions options;
+  options.output_every = 1;
+  CHECK_THROWS_WITH(results::plan_outputs(options, 100, 1e9),
+                    ContainsSubstring("run.output_every") && ContainsSubstring("1e9 rows"));
+}

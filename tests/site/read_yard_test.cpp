@@ -41,7 +41,7 @@ TEST_CASE("a cell that makes too many cells is refused with the memory it would 
   const auto error = error_of("[site]\nunits = \"m\"\nrectangle = [0, 0, 100, 100]\ncell = \"2 "
                               "cm\"\n[ground]\nlevels = \"levels.csv\"");
   CHECK(error.where.line == 4);
-  CHECK_THAT(error.found, ContainsSubstring("25 million cells") && ContainsSubstring("16 GB"));
+  CHECK_THAT(error.found, ContainsSubstring("25 million cells") && ContainsSubstring("35 GB"));
   CHECK_THAT(
       error_of("[site]\nrectangle = [0, 0, 10, 10]\ncell = \"20 ft\"\n[ground]\nlevels = \"levels.csv\"")
           .found,

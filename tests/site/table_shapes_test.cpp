@@ -52,3 +52,15 @@ TEST_CASE("shots and elevations") {
   CHECK_THROWS_WITH(f.reader.shots("a", 4), ContainsSubstring("a list of 3"));
   CHECK(f.reader.elevations("b").at(1) == Approx(98.2 * 0.3048));
 }
+
+TEST_CASE("more places or tables than any yard has are refused") {
+  std::string places, tables;
+  for (int k = 0; k < 5001; ++k) {
+    places += "[" + std::to_string(k) + ", 0],";
+    tables += "{},";
+  }
+  Fixture f("a = [" + places + "]\noutline = [" + places + "]\nb = [" + tables + "]");
+  CHECK_THROWS_WITH(f.reader.line_of_points("a"), ContainsSubstring("5001 entries"));
+  CHECK_THROWS_WITH(f.reader.outline(), ContainsSubstring("5001 entries"));
+  CHECK_THROWS_WITH(f.reader.tables("b"), ContainsSubstring("at most 5000"));
+}

@@ -65,3 +65,9 @@ TEST_CASE("elevations are bare numbers in the site's units") {
   CHECK_THROWS_AS(f.reader.maybe_elevation("c"), InputError);
   CHECK_THROWS_AS(f.reader.maybe_elevation("d"), InputError);
 }
+
+TEST_CASE("a time beyond any storm and any season is a slip") {
+  Fixture f("a = \"1000 d\"\nb = \"1e9 s\"");
+  CHECK(f.reader.quantity("a", Dimension::time) == 86400e3);
+  CHECK_THROWS_WITH(f.reader.quantity("b", Dimension::time), ContainsSubstring("three years"));
+}

@@ -85,3 +85,34 @@ TEST_CASE("a design that is not there is refused with the nearest name") {
   CHECK_THROWS_WITH(study::compare(yard.site, yard.ground, options),
                     ContainsSubstring("did you mean 'drain'"));
 }
+
+TEST_CASE("what memory cannot hold is refused before anything runs") {
+  SimpleYard yard = bowl();
+  yard.ground.grid.nx = yard.ground.grid.ny = 2000;
+  yard.site.designs.assign(50, yard.site.designs.front());
+  yard.site.storm.dry = 7 * 86400.0;
+  CHECK_THROWS_WITH(study::compare(yard.site, yard.ground, {}),
+                    ContainsSubstring("51 runs on 4000000 cells with") && ContainsSubstring("GB of memory"));
+}
+
+TEST_CASE("a comparison that is stopped keeps what is finished and says what is missing") {
+  SimpleYard yard = bowl();
+  yard.site.designs.push_back(yard.site.designs.front());
+  yard.site.designs.back().name = "second";
+  study::CompareOptions options;
+  options.threads = 1;
+  options.keep_finished = true;
+  options.progress = [](double share) { return share < 0.7; }; // of three runs, in the third
+  const results::Comparison part = study::compare(yard.site, yard.ground, options);
+  REQUIRE(part.designs.size() == 2);
+  CHECK(part.designs[1].name == "drain");
+  const std::string stop = "Stopped by you after 1 of 2 designs; not run to the end: \"second\".";
+  CHECK(part.warnings.at(0) == stop);
+  CHECK(part.verdict.sentence.rfind(stop, 0) == 0);
+  options.designs = {"drain"};
+  options.progress = {};
+  const results::Comparison whole = study::compare(yard.site, yard.ground, options);
+  CHECK(part.designs[1].max_depth == whole.designs[1].max_depth);
+  options.progress = [](double share) { return share < 0.2; }; // in the yard as it is: nothing to tell
+  CHECK_THROWS_AS(study::compare(yard.site, yard.ground, options), study::Stopped);
+}

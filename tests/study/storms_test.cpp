@@ -55,3 +55,21 @@ TEST_CASE("heavier storms stand longer; a share of the site's own storm where th
   CHECK(curve.fails_at > all.levels[0].depth);
   CHECK_THAT(all.sentences[0], ContainsSubstring("As it is, the yard meets the target up to about"));
 }
+
+TEST_CASE("storms that are stopped answer with the lighter ones that are finished") {
+  const SimpleYard yard = bowl();
+  study::ThreadExecutor executor(1);
+  study::StormOptions options;
+  options.keep_finished = true;
+  options.progress = [](double share) { return share < 0.5; };
+  const study::StormStudy part = study::run_storms(yard.site, yard.ground, executor, options);
+  options.progress = {};
+  const study::StormStudy whole = study::run_storms(yard.site, yard.ground, executor, options);
+  REQUIRE(part.levels.size() == 3);
+  REQUIRE(whole.levels.size() == 7);
+  for (std::size_t k = 0; k < 3; ++k) CHECK(part.curves[0].hours[k] == whole.curves[0].hours[k]);
+  CHECK(part.sentences.size() == whole.sentences.size());
+  CHECK(part.sentences[0].rfind("Stopped by you after 3 of 7 storms.", 0) == 0);
+  options.progress = [](double) { return false; };
+  CHECK_THROWS_AS(study::run_storms(yard.site, yard.ground, executor, options), study::Stopped);
+}
