@@ -140,12 +140,13 @@ int compare(Context& context, const CompareArguments& arguments) {
     try {
       comparison = study::compare(site, ground, options);
       progress.again("Plausible soils");
-      if (!stop_asked()) add_band(comparison, site, ground, arguments, *executor, options.progress);
+      add_band(comparison, site, ground, arguments, *executor, options.progress);
     } catch (const study::Stopped&) {
       std::fputs("\nStopped by you. Nothing was written.\n", stderr);
       return stopped;
     }
   }
+  const bool cut_short = stop_asked();              // later stops come too late to leave anything out
   if (!crs_text.empty()) comparison.crs = crs_text; // readers of results.nc know the text, not every code
   study::DiagnoseOptions diagnose_options;
   diagnose_options.version = LOWSPOT_VERSION;
@@ -167,7 +168,7 @@ int compare(Context& context, const CompareArguments& arguments) {
         std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
     print_answer(context, comparison, out);
   }
-  if (stop_asked()) return stopped;
+  if (cut_short) return stopped;
   return arguments.strict && !comparison.verdict.target_met ? target_missed : done;
 }
 } // namespace

@@ -79,6 +79,7 @@ int storms(Context& context, const StormsArguments& arguments) {
     }
   }
   if (!executor->leads()) return done;
+  const int code = stop_asked() ? stopped : done;
   const std::string json = study::storms_json(study, site.name, LOWSPOT_VERSION);
   if (!arguments.out.empty()) {
     const std::filesystem::path out = arguments.out;
@@ -89,12 +90,12 @@ int storms(Context& context, const StormsArguments& arguments) {
   }
   if (context.json) {
     std::printf("%s", json.c_str());
-    return stop_asked() ? stopped : done;
+    return code;
   }
   print_answer(context, study, site);
   if (!arguments.out.empty())
     std::printf("\nPage: %s\n", (std::filesystem::path(arguments.out) / "storms.html").string().c_str());
-  return stop_asked() ? stopped : done;
+  return code;
 }
 } // namespace
 
