@@ -32,15 +32,15 @@ constexpr int stretches_between_looks = 8;
 constexpr double most_followed = 0.5;
 
 std::unique_ptr<Crew> make_crew(const Options& options) {
-  return options.threads > 1 ? std::make_unique<Crew>(options.threads, options.updates_a_thread) : nullptr;
+  const bool wanted = options.threads > 1 && options.method == Method::dynamic;
+  return wanted ? std::make_unique<Crew>(options.threads, options.updates_a_thread) : nullptr;
 }
 
 } // namespace
 
 Flow::Flow(Terrain terrain, Options options)
     : terrain_(std::move(terrain)), options_(options), work_(std::make_unique<Workspace>(terrain_, options_)),
-      tiles_(std::make_unique<Tiles>(terrain_.grid)), undo_(std::make_unique<Undo>()),
-      crew_(make_crew(options)) {
+      tiles_(std::make_unique<Tiles>(terrain_.grid)), undo_(std::make_unique<Undo>()) {
   const Grid& grid = terrain_.grid;
   depth_.assign(grid.cells(), 0.0);
   qx_.assign(grid.x_faces(), 0.0);
@@ -52,6 +52,7 @@ Flow::Flow(Terrain terrain, Options options)
   if (!(options_.routing_step > 0) || options_.most_together < 1 || options_.threads < 1 ||
       !(options_.updates_a_thread > 0))
     throw NumericsError("surface: an option is out of its range");
+  crew_ = make_crew(options_);
   if (options_.method == Method::routed)
     routed_ = std::make_unique<RoutedFlow>(terrain_, options_.routing_step);
 }
