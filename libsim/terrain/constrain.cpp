@@ -11,7 +11,7 @@ namespace {
 // Products of four steps of 1e9 need 124 bits.
 __extension__ using Wide = __int128;
 
-struct Side {
+struct BreaklineSide {
   int triangle = -1;
   int opposite = 0; // corner that the side does not touch
 };
@@ -85,7 +85,7 @@ private:
   }
 
   // The side between two points as seen from the triangle on its left, or right on the hull.
-  Side side_between(int a, int b) const {
+  BreaklineSide side_between(int a, int b) const {
     for (int t : star(a))
       for (int k = 0; k < 3; ++k) {
         const auto& corner = tin_.triangles[t].corner;
@@ -144,7 +144,7 @@ private:
     while (!crossed.empty()) {
       const auto [c, d] = crossed.front();
       crossed.pop_front();
-      const Side side = side_between(c, d);
+      const BreaklineSide side = side_between(c, d);
       int p = -1, q = -1;
       if (!swappable(side, p, q)) {
         crossed.emplace_back(c, d);
@@ -159,7 +159,7 @@ private:
   }
 
   // p, q: the ends of the other diagonal. False where the two triangles make no convex quadrilateral.
-  bool swappable(const Side& side, int& p, int& q) const {
+  bool swappable(const BreaklineSide& side, int& p, int& q) const {
     const Triangle& here = tin_.triangles[side.triangle];
     const int other = here.beside[side.opposite];
     if (other < 0) return false;
@@ -179,7 +179,7 @@ private:
       }
   }
 
-  void flip(const Side& side) {
+  void flip(const BreaklineSide& side) {
     const int t = side.triangle, k = side.opposite;
     const Triangle old_t = tin_.triangles[t];
     const int u = old_t.beside[k];
@@ -205,7 +205,7 @@ private:
       changed = false;
       for (auto& [c, d] : loose_) {
         if (fixed_.count(std::minmax(c, d))) continue;
-        const Side side = side_between(c, d);
+        const BreaklineSide side = side_between(c, d);
         int p = -1, q = -1;
         if (side.triangle < 0 || !swappable(side, p, q)) continue;
         const auto& corner = tin_.triangles[side.triangle].corner;

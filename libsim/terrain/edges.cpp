@@ -6,13 +6,13 @@
 namespace lowspot::terrain {
 namespace {
 
-struct Place {
+struct OutlinePlace {
   std::size_t side = 0; // of the outline, from its corner of this number on
   double along = 0;     // m from the first corner
 };
 
-Place nearest_place(const Polygon& outline, const Point& point) {
-  Place best;
+OutlinePlace nearest_place(const Polygon& outline, const Point& point) {
+  OutlinePlace best;
   double best_gap = std::numeric_limits<double>::infinity(), passed = 0;
   for (std::size_t k = 0; k < outline.size(); ++k) {
     const Polyline side = {outline[k], outline[(k + 1) % outline.size()]};
@@ -94,7 +94,7 @@ std::vector<EdgeFace> find_edges(const site::Site& site, const Grid& grid,
         const int a = i + step.di, b = j + step.dj;
         if (grid.inside(a, b) && kinds[grid.index(a, b)] != CellKind::outside) continue;
         const Point middle{grid.x(i) + step.di * grid.cell / 2, grid.y(j) + step.dj * grid.cell / 2};
-        const Place place = nearest_place(site.outline, middle);
+        const OutlinePlace place = nearest_place(site.outline, middle);
         EdgeFace face;
         face.cell = static_cast<int>(grid.index(i, j));
         face.side = step.side;
