@@ -63,7 +63,9 @@ surface::FaceSet side_faces(const terrain::Ground& ground, int side) {
 struct ShareRecorder::State {
   SourceShares record;
   std::vector<Place> places;
-  Field deepest; // m
+  std::vector<std::vector<int>> places_of; // one list a cell: the places that count what arrives there
+  Field deepest;                           // m
+  std::vector<int> risen;                  // scratch: cells deeper than ever before
   bool raining = true;
 
   int count() const { return static_cast<int>(record.sources.size()); }
@@ -86,11 +88,17 @@ struct ShareRecorder::State {
   }
   // By source [m3].
   std::vector<double> composition(const Place& place, const yard::Yard& yard) const {
-    std::vector<double> volumes(count(), 0.0);
+    std::vector<double> volumes(count(), 0.0), held;
+    std::vector<int> wet;
+    for (std::size_t k = 0; k < place.cells.size(); ++k) {
+      const double depth = yard.depth()[place.cells[k]];
+      if (!(depth > 0)) continue;
+      wet.push_back(place.cells[k]);
+      held.push_back(depth * place.areas[k]);
+    }
     for (int tag = 0; tag < count(); ++tag) {
       const std::span<const double> share = yard.shares()->share(tag);
-      for (std::size_t k = 0; k < place.cells.size(); ++k)
-        volumes[tag] += share[place.cells[k]] * yard.depth()[place.cells[k]] * place.areas[k];
+      for (std::size_t k = 0; k < wet.size(); ++k) volumes[tag] += share[wet[k]] * held[k];
     }
     return volumes;
   }
@@ -132,6 +140,10 @@ ShareRecorder::ShareRecorder(yard::Yard& yard, const std::vector<terrain::LowSpo
     place.member[cell] = 1;
     state.add(gauge.name, "gauge", std::move(place));
   }
+  state.places_of.resize(cells);
+  for (std::size_t p = 0; p < state.places.size(); ++p)
+    for (std::size_t c = 0; c < cells; ++c)
+      if (state.places[p].member[c]) state.places_of[c].push_back(static_cast<int>(p));
   std::vector<surface::Gate> gates;
   for (Place& place : state.places) {
     place.gate = static_cast<int>(gates.size());
@@ -159,12 +171,12 @@ void ShareRecorder::step(const yard::Yard& yard, double dt) {
   State& state = *state_;
   if (!yard.shares()) return;
   const double cell_area = yard.ground().grid.cell_area();
+  for (const surface::TagSupply& entry : yard.arriving())
+    for (const int place : state.places_of[entry.cell])
+      state.record.places[place].arrived[entry.tag] += entry.rate * dt * cell_area;
   for (std::size_t p = 0; p < state.places.size(); ++p) {
     const Place& place = state.places[p];
     PlaceShares& shares = state.record.places[p];
-    if (!place.member.empty())
-      for (const surface::TagSupply& entry : yard.arriving())
-        if (place.member[entry.cell]) shares.arrived[entry.tag] += entry.rate * dt * cell_area;
     const double volume = state.volume(place, yard);
     if (volume <= shares.peak_volume) continue;
     shares.peak_volume = volume;
@@ -178,11 +190,16 @@ void ShareRecorder::step(const yard::Yard& yard, double dt) {
       state.record.places[p].rain_end_volume = state.volume(state.places[p], yard);
     }
   }
+  state.risen.clear();
   for (std::size_t c = 0; c < state.deepest.size(); ++c) {
     if (yard.depth()[c] <= state.deepest[c]) continue;
     state.deepest[c] = yard.depth()[c];
-    for (int tag = 0; tag < state.count(); ++tag)
-      state.record.when_deepest[tag][c] = static_cast<float>(yard.shares()->share(tag)[c]);
+    state.risen.push_back(static_cast<int>(c));
+  }
+  for (int tag = 0; tag < state.count(); ++tag) {
+    const std::span<const double> share = yard.shares()->share(tag);
+    std::vector<float>& kept = state.record.when_deepest[tag];
+    for (const int c : state.risen) kept[c] = static_cast<float>(share[c]);
   }
 }
 

@@ -173,7 +173,7 @@ double Flow::run_window(double remaining, std::span<double> taken) {
     const int count = std::min({together_, Tiles::steps_valid - k,
                                 static_cast<int>(std::min<double>(steps_left, Tiles::steps_valid))});
     const double celerity_before = work_->celerity_squared, depth_before = work_->deepest;
-    const Water water{depth_, taken, left_, crossed_faces_, nullptr, count > 1 ? undo_.get() : nullptr};
+    const Water water{depth_, taken, left_, crossed_faces_, count > 1 ? undo_.get() : nullptr};
     if (water.undo) water.undo->begin(terrain_.grid, *work_, water);
     const StepNumbers numbers = begin_steps(terrain_, options_, even, *work_);
     make_steps(numbers, count, water);
@@ -199,23 +199,21 @@ double Flow::run_window(double remaining, std::span<double> taken) {
 
 // Steps of one length. Where sources are followed, in pieces of piece_ steps with what passed in each.
 void Flow::make_steps(const StepNumbers& numbers, int count, const Water& water) {
-  const auto make = [&](int steps, const Water& of_steps) {
-    hydraulic_steps(terrain_.grid, numbers, steps, *tiles_, *work_, of_steps, crew_.get());
-  };
-  if (!tags_) return make(count, water);
-  pieces_.resize((count + piece_ - 1) / piece_);
-  Water of_piece = water;
-  for (PassedWater& piece : pieces_) {
-    const int steps = std::min(piece_, count);
-    count -= steps;
-    piece.x.assign(work_->frame.size, 0.0);
-    piece.y.assign(work_->frame.size, 0.0);
-    piece.time = numbers.dt * steps;
-    of_piece.passed = &piece;
-    make(steps, of_piece);
-    of_piece.undo = nullptr; // kept before the first
-    piece.depth = depth_;
+  Water followed = water;
+  if (tags_) {
+    pieces_.resize((count + piece_ - 1) / piece_);
+    int left = count;
+    for (PassedWater& piece : pieces_) {
+      piece.x.assign(work_->frame.size, 0.0);
+      piece.y.assign(work_->frame.size, 0.0);
+      piece.depth.resize(depth_.size());
+      piece.time = numbers.dt * std::min(piece_, left);
+      left -= piece_;
+    }
+    followed.pieces = pieces_;
+    followed.steps_in_piece = piece_;
   }
+  hydraulic_steps(terrain_.grid, numbers, count, *tiles_, *work_, followed, crew_.get());
 }
 
 // Follows the sources through a group of steps. A piece in which more leaves a cell than was there at its
@@ -229,7 +227,8 @@ void Flow::follow(const StepNumbers& numbers, int count, const Water& water) {
     depth = piece.depth;
   }
   const double most_in_step = most / std::min(piece_, count);
-  if (most > 1 && piece_ > 1 && count > 1) {
+  constexpr double all = 1 - 1e-6; // ratios are taken in single precision
+  if (most > all && piece_ > 1 && count > 1) {
     undo_->restore(terrain_.grid, *tiles_, *work_, water);
     work_->celerity_squared = work_->deepest = 0; // as begin_steps() does
     piece_ = 1;

@@ -142,9 +142,13 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
   const int members = members_for(grid, count, tiles, crew);
   std::vector<Most> most(members);
   std::vector<Sweep> steps;
-  for (int step = 0; step < count; ++step)
+  for (int step = 0; step < count; ++step) {
     steps.push_back({grid, numbers, tiles, work, water, pass_of(step, kept, work),
                      step == 0 ? water.undo : nullptr, most.data()});
+    if (water.pieces.empty()) continue;
+    steps.back().passed = &water.pieces[step / water.steps_in_piece];
+    steps.back().ends_piece = (step + 1) % water.steps_in_piece == 0 || step + 1 == count;
+  }
   if (members == 1)
     make_middle(steps, 0, grid.ny, 0, [] {});
   else

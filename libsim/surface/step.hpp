@@ -14,12 +14,14 @@ class Undo;
 
 // What a step changes besides the workspace, whose q_x and q_y hold the discharges before the step and after.
 struct Water {
-  std::vector<double>& depth;    // m
-  std::span<double> taken;       // m, added to
-  std::vector<double>& left;     // m3 through each open face, added to
-  std::vector<double>& crossed;  // m3 over each of Workspace::crossings, added to
-  PassedWater* passed = nullptr; // where wanted: added to, all but its depth and time
-  Undo* undo = nullptr;          // where wanted: keeps what it takes to make the steps again
+  std::vector<double>& depth;   // m
+  std::span<double> taken;      // m, added to
+  std::vector<double>& left;    // m3 through each open face, added to
+  std::vector<double>& crossed; // m3 over each of Workspace::crossings, added to
+  Undo* undo = nullptr;         // where wanted: keeps what it takes to make the steps again
+  // Where wanted: what passes, added up over so many steps in each, with the depth that they lead to.
+  std::span<PassedWater> pieces = {};
+  int steps_in_piece = 1;
 };
 
 // The longest stable step [s] for the water as it stands, by the clamped celerity.

@@ -227,9 +227,12 @@ void limit_discharges(const Sweep& sweep, int j) {
 
 void balance_volumes(const Sweep& sweep, int j) {
   book(sweep, j);
-  if (sweep.water.passed) sum_up(sweep, j, *sweep.water.passed);
+  if (sweep.passed) sum_up(sweep, j, *sweep.passed);
   if (sweep.undo) sweep.undo->keep_row(sweep.grid, sweep.tiles, sweep.water, j);
   update(sweep, j);
+  if (!sweep.passed || !sweep.ends_piece) return;
+  const auto row = static_cast<std::ptrdiff_t>(sweep.grid.index(0, j));
+  std::copy_n(sweep.water.depth.begin() + row, sweep.grid.nx, sweep.passed->depth.begin() + row);
 }
 
 void advance_row(const Sweep& sweep, int j, int begin) {

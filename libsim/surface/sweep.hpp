@@ -29,6 +29,8 @@ struct Sweep {
   Pass pass = {};
   Undo* undo = nullptr; // where wanted: keeps the water of each row before it changes
   Most* most = nullptr;
+  PassedWater* passed = nullptr; // where wanted: what passes is added
+  bool ends_piece = false;       // the depth that this step leads to is kept there
 };
 
 // Each of these for a row j of the grid, in this order, and

@@ -67,8 +67,9 @@ double most_given_in(const double* west, const double* south, const double* nort
   for (int i = 0; i < count; ++i) {
     const double out =
         factor * ((positive(-west[i]) + positive(west[i + 1])) + (positive(-south[i]) + positive(north[i])));
-    const double had = depth[i] > nothing ? depth[i] : nothing;
-    const float ratio = static_cast<float>(out < 10 * had ? out / had : 10.0);
+    // A ratio past ten is as good as ten, and smaller depths than a float holds have nothing to give.
+    const float had = static_cast<float>(depth[i]) + 1e-30f, gone = static_cast<float>(out);
+    const float ratio = gone < 10 * had ? gone / had : 10.0f;
     const std::int32_t bits = __builtin_bit_cast(std::int32_t, ratio);
     most = bits > most ? bits : most;
   }
