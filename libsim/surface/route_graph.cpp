@@ -38,6 +38,7 @@ struct Builder {
     number_leaves();
     place_cells();
     link_cells();
+    find_descents();
   }
 
   int index_of(const Outfall& outfall) const {
@@ -65,6 +66,7 @@ struct Builder {
     graph.parent.assign(all.size(), -1);
     graph.leaf_begin.assign(all.size(), 0);
     graph.leaf_end.assign(all.size(), 0);
+    graph.leaf_of.assign((all.size() + 1) / 2 + all.size(), -1);
     std::vector<int> size(all.size(), 1);
     for (std::size_t d = 0; d < all.size(); ++d) {
       if (all[d].left < 0) continue;
@@ -78,6 +80,7 @@ struct Builder {
         next += size[d];
       }
       graph.leaf_end[d] = graph.leaf_begin[d] + size[d];
+      if (all[d].left < 0) graph.leaf_of[graph.leaf_begin[d]] = static_cast<int>(d);
       if (all[d].left < 0) continue;
       graph.leaf_begin[all[d].left] = graph.leaf_begin[d];
       graph.leaf_begin[all[d].right] = graph.leaf_begin[d] + size[all[d].left];
@@ -174,6 +177,15 @@ struct Builder {
     }
     graph.first_link.push_back(static_cast<int>(graph.links.size()));
     graph.first_other.push_back(static_cast<int>(graph.other_faces.size()));
+  }
+
+  void find_descents() {
+    for (std::size_t s = 0; s < graph.cell.size(); ++s) {
+      int lowest = -1;
+      for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k)
+        lowest = std::max(lowest, graph.links[k].to);
+      graph.descent.push_back(lowest);
+    }
   }
 
   RouteLink make_link(int cell, int side) const {

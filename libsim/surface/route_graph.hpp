@@ -42,11 +42,13 @@ struct RouteGraph {
   std::vector<RouteLink> links;          // down free faces; none from the bottom of a pit
   std::vector<RimFace> other_faces;      // up, or over walls: only a pool gets across
   std::vector<int> first_other;          // one more at the end
+  std::vector<int> descent;              // slot of the lowest cell that a slot hands water to, -1: none
   std::vector<int> pit;                  // of a slot: number of its leaf by leaf_order, -1: leaves the yard
   std::vector<int> home;                 // smallest basin that holds the slot when full, -1: none
   relief::DepressionTree tree;           // levels above the datum
   std::vector<int> parent;               // of a depression, -1: none
   std::vector<int> leaf_begin, leaf_end; // leaves of a depression by number
+  std::vector<int> leaf_of;              // depression of a leaf by number
 };
 
 } // namespace lowspot::surface

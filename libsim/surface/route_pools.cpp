@@ -18,11 +18,16 @@ RoutedWater::RoutedWater(const RouteGraph& graph)
       thirst(depth), done(graph.bed.size(), 0), pool_of(graph.bed.size(), -1) {}
 
 RoutedPools::RoutedPools(const RouteGraph& graph, RoutedWater& water)
-    : graph_(&graph), pools_(graph.tree.depressions.size()), own_(graph.tree.depressions.size()) {
-  for (int s = static_cast<int>(graph.bed.size()) - 1; s >= 0; --s)
-    if (graph.home[s] >= 0) own_[graph.home[s]].push_back(s);
+    : graph_(&graph), pools_(graph.tree.depressions.size()), reach_(graph.tree.depressions.size()) {
+  // Slots run by falling bed.
+  for (int s = static_cast<int>(graph.bed.size()) - 1; s >= 0; --s) {
+    if (graph.pit[s] < 0) continue;
+    int d = graph.leaf_of[graph.pit[s]];
+    for (; d >= 0; d = graph.parent[d])
+      if (graph.bed[s] <= spill_level(d) + rim_height) reach_[d].push_back(s);
+  }
   for (std::size_t d = 0; d < pools_.size(); ++d)
-    if (graph.tree.depressions[d].left < 0) start(static_cast<int>(d), own_[d], water);
+    if (graph.tree.depressions[d].left < 0) start(static_cast<int>(d), water);
 }
 
 bool RoutedPools::within(int slot, int depression) const {
@@ -36,11 +41,11 @@ double RoutedPools::level_at(int slot, const RoutedWater& water) const {
 }
 
 // An empty pool that covers its bottom.
-void RoutedPools::start(int depression, std::vector<int> cells, RoutedWater& water) {
+void RoutedPools::start(int depression, RoutedWater& water) {
   RoutedPool& pool = pools_[depression];
   pool = {};
   pool.active = true;
-  pool.cells = std::move(cells);
+  pool.cells = reach_[depression];
   pool.beds_below.assign(1, 0.0);
   for (int s : pool.cells) pool.beds_below.push_back(pool.beds_below.back() + graph_->bed[s]);
   pool.level = graph_->bed[pool.cells.front()];
@@ -129,46 +134,46 @@ void RoutedPools::rearrange(RoutedWater& water) {
 void RoutedPools::join(int parent, RoutedWater& water) {
   const int left = graph_->tree.depressions[parent].left, right = graph_->tree.depressions[parent].right;
   RoutedPool &a = pools_[left], &b = pools_[right];
-  const double volume = a.volume + b.volume, inflow = a.inflow + b.inflow;
-  const double last_inflow = a.last_inflow + b.last_inflow;
-  const int members = a.members + b.members;
-  std::vector<int> both, cells;
-  const auto by_bed = [](int p, int q) { return p > q; }; // slots run by falling bed
-  std::merge(a.cells.begin(), a.cells.end(), b.cells.begin(), b.cells.end(), std::back_inserter(both),
-             by_bed);
-  std::merge(both.begin(), both.end(), own_[parent].begin(), own_[parent].end(), std::back_inserter(cells),
-             by_bed);
-  std::vector<int> under;
+  // All that lies under water up to what parted them becomes one; what cells between lack, the water fills.
+  const std::vector<int>& cells = reach_[parent];
+  const double sill = spill_level(left);
+  const auto covered = [&](int s) { return water.pool_of[s] == left || water.pool_of[s] == right; };
+  std::size_t members = 0;
+  for (std::size_t k = 0; k < cells.size() && graph_->bed[cells[k]] <= sill; ++k)
+    if (covered(cells[k])) members = k + 1;
+  double volume = a.volume + b.volume;
+  if (!(volume > 0)) return;
+  for (std::size_t k = 0; k < members; ++k) {
+    const int s = cells[k];
+    if (!covered(s)) volume += water.depth[s] + water.inflow[s] - graph_->storage[s];
+  }
+  if (volume < 0) return; // too little to reach over the dry ground between them
+  const double inflow = a.inflow + b.inflow, last_inflow = a.last_inflow + b.last_inflow;
   for (const RoutedPool* pool : {&a, &b})
-    under.insert(under.end(), pool->cells.begin(), pool->cells.begin() + pool->members);
+    for (int k = 0; k < pool->members; ++k) leave(pool->cells[k], true, water);
   a = {};
   b = {};
-  start(parent, std::move(cells), water);
+  start(parent, water);
   RoutedPool& pool = pools_[parent];
-  for (int s : under) {
-    water.pool_of[s] = parent;
-    water.depth[s] = graph_->storage[s];
-  }
-  // All that lay under water lies below the sill that parted them or, some of it, on it.
-  pool.members = members;
   pool.volume = volume;
   pool.inflow = inflow;
   pool.last_inflow = last_inflow;
-  for (int k = 0; k < members; ++k) {
-    const int s = pool.cells[k];
-    if (water.pool_of[s] == parent) continue; // dry cells of equal bed stand among the wet
-    pool.volume += water.depth[s] + water.inflow[s] - graph_->storage[s];
+  for (std::size_t k = 0; k < members; ++k) {
+    const int s = cells[k];
     water.inflow[s] = 0;
     water.depth[s] = graph_->storage[s];
     water.pool_of[s] = parent;
   }
-  for (std::size_t k = members; k < pool.cells.size(); ++k) {
-    const int s = pool.cells[k];
-    if (water.pool_of[s] != parent) continue;
-    water.pool_of[s] = -1;
-    water.level[s] = graph_->bed[s];
-  }
+  pool.members = std::max(pool.members, static_cast<int>(members));
   settle(parent, water);
+}
+
+// A cell that belongs to no pool any more; what it had above its depressions is the pool's (a dry bottom
+// holds what it holds).
+void RoutedPools::leave(int slot, bool wet, RoutedWater& water) {
+  water.pool_of[slot] = -1;
+  water.level[slot] = graph_->bed[slot];
+  if (wet) water.depth[slot] = graph_->storage[slot];
 }
 
 void RoutedPools::part(int depression, RoutedWater& water) {
@@ -176,35 +181,20 @@ void RoutedPools::part(int depression, RoutedWater& water) {
   pools_[depression] = {};
   const auto& all = graph_->tree.depressions;
   const std::array<int, 2> parts = {all[depression].left, all[depression].right};
-  const double sill = all[parts[0]].spill_level;
+  std::array<double, 2> volume = {0, 0};
   for (int k = 0; k < whole.members; ++k) {
     const int s = whole.cells[k];
-    water.pool_of[s] = -1;
-    if (whole.volume > 0) water.depth[s] = graph_->storage[s]; // a dry bottom holds what it holds
-    water.level[s] = graph_->bed[s];
+    leave(s, whole.volume > 0, water);
+    volume[within(s, parts[0]) ? 0 : 1] += std::max(whole.level - graph_->bed[s], 0.0);
   }
-  std::array<std::vector<int>, 2> cells;
-  std::array<int, 2> under = {0, 0};
-  for (std::size_t k = 0; k < whole.cells.size(); ++k) {
-    const int s = whole.cells[k];
-    const int side = within(s, parts[0]) ? 0 : 1;
-    if (graph_->bed[s] > sill || graph_->home[s] == depression) continue;
-    cells[side].push_back(s);
-    under[side] += static_cast<int>(k) < whole.members;
-  }
-  double left = whole.volume;
+  // The second takes what the first leaves, so that no rounding is lost.
+  volume[0] = volume[1] > 0 ? std::min(volume[0], whole.volume) : whole.volume;
+  volume[1] = whole.volume - volume[0];
   for (int side = 0; side < 2; ++side) {
     const int d = parts[side];
-    start(d, std::move(cells[side]), water);
+    start(d, water);
     RoutedPool& pool = pools_[d];
-    if (under[side] > 0) {
-      // The second takes what the first leaves, so that no rounding is lost.
-      for (int k = 0; k < under[side]; ++k) water.pool_of[pool.cells[k]] = d;
-      pool.members = std::max(under[side], pool.bottom);
-      const double volume = under[side] * whole.level - pool.beds_below[under[side]];
-      pool.volume = side == 1 || under[1] == 0 ? left : std::clamp(volume, 0.0, left);
-      left -= pool.volume;
-    }
+    pool.volume = volume[side];
     pool.inflow = 0.5 * whole.inflow;
     pool.last_inflow = 0.5 * whole.last_inflow;
     settle(d, water);

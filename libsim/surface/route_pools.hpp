@@ -30,7 +30,7 @@ struct RoutedPool {
   double outflow = 0;       // m summed, of the last step
   int members = 0;          // cells under water: the first of `cells`
   int bottom = 0;           // cells at the very bottom, which stay members when dry
-  std::vector<int> cells;   // slots that a full pool covers, by rising bed
+  std::vector<int> cells;   // slots that it can reach, its banks too, by rising bed
   Field beds_below;         // sum of the beds of the first k cells, k = 0 to all [m]
   std::vector<RimFace> rim; // by rising sill
 };
@@ -53,14 +53,17 @@ public:
   void settle_depths(int depression, RoutedWater& water) const;
 
 private:
-  void start(int depression, std::vector<int> cells, RoutedWater& water);
+  void start(int depression, RoutedWater& water);
+  void leave(int slot, bool wet, RoutedWater& water);
   void join(int parent, RoutedWater& water);
   void part(int depression, RoutedWater& water);
   void find_rim(int depression);
   bool within(int slot, int depression) const;
   const RouteGraph* graph_;
-  std::vector<RoutedPool> pools_;     // one a depression
-  std::vector<std::vector<int>> own_; // cells that a depression has beyond its parts, by rising bed
+  std::vector<RoutedPool> pools_; // one a depression
+  // Cells that the pool of a depression can reach: those that drain to it, up to a little above its brim, by
+  // rising bed.
+  std::vector<std::vector<int>> reach_;
 };
 
 } // namespace lowspot::surface

@@ -81,7 +81,9 @@ void take_slopes(const RouteGraph& graph, int s, const Fan& fan, double h, Route
   const double fall = fan.sum * graph.grid.cell / fan.flowing; // to the water below, in the mean
   if (fall > steep * h) return;
   slopes.response[s] = (2 * fall + below) * h / (10.0 / 3.0 * fall + h);
-  slopes.own[s] = std::clamp(1 - below / slopes.response[s], least_own, 1.0);
+  // Where hardly any water is left, nothing follows it.
+  const double follows = slopes.response[s] > 0 ? below / slopes.response[s] : 0.0;
+  slopes.own[s] = std::clamp(1 - follows, least_own, 1.0);
   slopes.drop[s] = fall - slopes.own[s] * h;
   slopes.conveyance[s] *= inverse_root(fall);
 }
@@ -180,7 +182,7 @@ std::vector<Turn> turns_of(const RouteGraph& graph, const RoutedPools& pools) {
     const RoutedPool& pool = pools.pool(d);
     const double full = graph.tree.depressions[d].volume / graph.grid.cell_area();
     const bool spills = pool.volume + pool.last_inflow > nearly_full * full && !pool.rim.empty();
-    turns.push_back({spills ? pool.rim.front().sill : pool.level, d});
+    turns.push_back({spills ? std::max(pool.rim.front().sill, pool.level) : pool.level, d});
   }
   std::sort(turns.begin(), turns.end(), [](const Turn& a, const Turn& b) {
     return a.level != b.level ? a.level > b.level : a.depression < b.depression;
@@ -311,7 +313,7 @@ void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater
   const double dx = graph.grid.cell, per_cell = 1 / dx;
   for (int s = static_cast<int>(graph.bed.size()) - 1; s >= 0; --s) {
     const double bed = graph.bed[s], h = water.level[s] - bed;
-    if (water.pool_of[s] >= 0 || !(h > 0)) {
+    if (water.pool_of[s] >= 0 || !(h > 0) || graph.first_link[s] == graph.first_link[s + 1]) {
       slopes.response[s] = slopes.through[s] = 0;
       continue;
     }

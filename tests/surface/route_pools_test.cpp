@@ -114,3 +114,48 @@ TEST_CASE("the rim of a pool is where it leaves its own ground", "[route_pools]"
   REQUIRE(!b.rim.empty());
   CHECK_THAT(b.rim[0].sill, WithinAbs(0.4, 1e-14));
 }
+
+TEST_CASE("a pool above its brim covers its banks and spills over all of the rim that is lower",
+          "[route_pools]") {
+  // A valley behind a dam whose crest follows the sides of the valley: the way over it widens with the head.
+  const auto sides = [](double y) { return 0.02 * std::abs(y - 5.5); };
+  Terrain terrain = rectangle(12, 11, 1, 0.05, [&](double x, double y) {
+    return sides(y) + (x < 8 ? 0.01 * std::abs(x - 5.5) : x < 9 ? 0.2 : 0.3 - 0.05 * x);
+  });
+  open_side(terrain, 1);
+  const RouteGraph graph(terrain);
+  RoutedWater water(graph);
+  RoutedPools pools(graph, water);
+  const int d = water.pool_of[graph.slot[terrain.grid.index(5, 5)]];
+  REQUIRE(d >= 0);
+  RoutedPool& pool = pools.pool(d);
+  const double head = 0.05, brim = pools.spill_level(d);
+  pool.volume = 0;
+  int covered = 0;
+  for (int j = 0; j < 11; ++j)
+    for (int i = 0; i < 8; ++i) {
+      const double depth = brim + head - graph.bed[graph.slot[terrain.grid.index(i, j)]];
+      pool.volume += std::max(depth, 0.0);
+      covered += depth > 0;
+    }
+  pools.settle(d, water);
+  CHECK_THAT(pool.level, WithinAbs(brim + head, 1e-12));
+  CHECK(pool.members == covered);
+  int over = 0;
+  for (const RimFace& rim : pool.rim) over += rim.sill < pool.level;
+  CHECK(over == 5); // crest cells less than 50 mm above the middle one
+}
+
+TEST_CASE("pools that cannot reach over the dry ground between them do not meet", "[route_pools]") {
+  Held held(0.05);
+  const int a = held.pool_at(1), b = held.pool_at(4);
+  const auto dry = [&](int cell) { held.water.depth[held.graph.slot[cell]] = 0; };
+  for (int cell : {0, 2, 3, 5}) dry(cell);
+  RoutedPool &first = held.pools.pool(a), &second = held.pools.pool(b);
+  first.volume = 0.01;
+  second.volume = 0.01;
+  first.level = second.level = 0.5; // as if they had risen past what cells lack
+  held.pools.rearrange(held.water);
+  CHECK(held.pools.active.size() == 2);
+  CHECK(held.volume() == 0.02);
+}

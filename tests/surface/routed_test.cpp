@@ -137,6 +137,31 @@ TEST_CASE("a yard seen in a mirror or turned round gives the same answer", "[rou
   }
 }
 
+TEST_CASE("in a steady storm no depth swings from step to step", "[routed]") {
+  Terrain terrain = rectangle(40, 36, 0.25, 0.1, [](double x, double y) {
+    const double away = std::hypot(x - 6, y - 4);
+    return 0.015 * x + 0.01 * y + 0.01 * std::sin(2.3 * x) * std::cos(1.9 * y) -
+           0.1 * std::exp(-away * away / 3);
+  });
+  open_side(terrain, 0);
+  Run run(std::move(terrain), routed());
+  run.rain(40 * mm_per_hour);
+  while (run.time < 2 * 3600) run.advance(30);
+  Field before(run.flow.depth().begin(), run.flow.depth().end()), lowest = before, highest = before;
+  for (int k = 0; k < 40; ++k) {
+    run.advance(30);
+    for (std::size_t c = 0; c < before.size(); ++c) {
+      lowest[c] = std::min(lowest[c], run.flow.depth()[c]);
+      highest[c] = std::max(highest[c], run.flow.depth()[c]);
+    }
+  }
+  for (std::size_t c = 0; c < before.size(); ++c) {
+    CAPTURE(c, before[c]);
+    CHECK(highest[c] - lowest[c] < 0.02 * before[c] + 2e-4);
+    CHECK(highest[c] < 0.2);
+  }
+}
+
 TEST_CASE("a copy goes on like the original, and lines count what crosses them", "[routed]") {
   Terrain terrain = rectangle(20, 4, 0.5, 0.05, [](double x, double) { return 1 - 0.02 * x; });
   open_side(terrain, 1);
