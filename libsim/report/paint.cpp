@@ -27,6 +27,17 @@ struct GObjectDeleter {
 };
 using Layout = std::unique_ptr<PangoLayout, GObjectDeleter>;
 
+// Signs that no font at hand has (emoji, mostly) would be drawn as boxes with a number: they are left out.
+void leave_out_unknown(PangoLayout* layout, const char* text) {
+  std::string known;
+  for (const char *at = text, *next = text; *at != '\0'; at = next) {
+    next = g_utf8_next_char(at);
+    pango_layout_set_text(layout, at, static_cast<int>(next - at));
+    if (pango_layout_get_unknown_glyphs_count(layout) == 0) known.append(at, next);
+  }
+  pango_layout_set_text(layout, known.c_str(), -1);
+}
+
 Layout make_layout(cairo_t* context, const std::string& text, const TextStyle& style) {
   Layout layout(pango_cairo_create_layout(context));
   const std::unique_ptr<PangoFontDescription, decltype(&pango_font_description_free)> font(
@@ -43,6 +54,7 @@ Layout make_layout(cairo_t* context, const std::string& text, const TextStyle& s
   const std::unique_ptr<char, decltype(&g_free)> valid(
       g_utf8_make_valid(text.data(), static_cast<gssize>(text.size())), g_free);
   pango_layout_set_text(layout.get(), valid.get(), -1);
+  if (pango_layout_get_unknown_glyphs_count(layout.get()) > 0) leave_out_unknown(layout.get(), valid.get());
   return layout;
 }
 

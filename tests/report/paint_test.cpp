@@ -36,6 +36,16 @@ TEST_CASE("text is measured as it is drawn, whatever bytes it holds") {
   CHECK(sample::decode(bytes).inked(0, 0, 200, 40) > 0.005);
 }
 
+TEST_CASE("a sign that no font has is left out of a picture, not drawn as a box") {
+  png({200, 40}, 1, true, [](cairo_t* context) {
+    const TextStyle style;
+    const double plain = text_size(context, "bed corner", style).width;
+    CHECK(text_size(context, "bed \U000F0000corner\U000F0001", style).width == plain); // of private use
+    CHECK(text_size(context, "bed c\u00f6rner", style).width > plain / 2);
+    CHECK(text_size(context, "\U000F0000", style).width == 0);
+  });
+}
+
 TEST_CASE("the same drawing makes a page for print") {
   const std::string pdf = pdf_page({100, 50}, true, "title", [](cairo_t* context) { cairo_paint(context); });
   CHECK(pdf.substr(0, 5) == "%PDF-");
