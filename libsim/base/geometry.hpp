@@ -22,12 +22,17 @@ struct Box {
   Point high;
 };
 
+// Straight distance [m].
 double distance(const Point& a, const Point& b);
+// Of all its pieces [m].
 double length(const Polyline& line);
 double signed_area(const Polygon& polygon); // positive when the corners run anticlockwise [m2]
 double area(const Polygon& polygon);        // [m2]
+// Whether a point lies inside (even-odd rule); on the outline either answer may come.
 bool contains(const Polygon& polygon, const Point& point);
+// The least box, sides along the axes, around at least one point [m].
 Box bounds(const std::vector<Point>& points);
+// Of the area [m]; the first corner where the area is nothing.
 Point centroid(const Polygon& polygon);
 // The point at a distance [m] along a line; the ends hold beyond it.
 Point point_along(const Polyline& line, double distance_along);

@@ -21,6 +21,7 @@ enum class Store {
   count
 };
 constexpr int store_count = static_cast<int>(Store::count);
+// The name as in summary.json; whether the store lies inside the yard.
 std::string store_name(Store store);
 bool is_inside(Store store);
 

@@ -7,6 +7,7 @@
 
 namespace lowspot {
 
+// Without the white space at both ends; with ASCII letters made small.
 std::string trim(std::string_view text);
 std::string lower(std::string_view text);
 // The candidate nearest to `word` by edit distance, or empty when none is near enough to suggest.

@@ -13,6 +13,7 @@ namespace lowspot::checks {
 double share_cut_off(const Point& trunk, double radius, const std::vector<Polyline>& trenches,
                      const std::vector<double>& widths);
 
+// Appends one record a tree, of the trench that comes nearest to it; none where there are no trenches.
 void check_roots(const site::Site& site, const Works& works, std::vector<results::CheckRecord>& list);
 
 } // namespace lowspot::checks

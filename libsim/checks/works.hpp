@@ -32,6 +32,7 @@ struct Place {
   bool soaks = false; // lets water into the ground
   bool sheds = false; // lets water out onto the ground
 };
+// Outlets (a pump also with the end of its hose) and the corners of basins.
 std::vector<Place> places(const site::Design& design);
 
 // ", 12 ft up from the outlet".

@@ -41,6 +41,7 @@ struct StepInput {
 
 class Balance {
 public:
+  // Memory of the size that this network needs.
   explicit Balance(const Network& network);
   // residual [unknowns]: volume at these levels - book - dt * (source + net inflow) [m3]; fills the matrix of
   // its slopes when asked, and flows().

@@ -76,6 +76,7 @@ public:
   Drain(Drain&&) noexcept;
   Drain& operator=(Drain&&) noexcept;
 
+  // As given; the stations that it was cut into.
   const Layout& layout() const;
   const std::vector<Station>& stations() const;
 
@@ -103,6 +104,7 @@ public:
   std::span<const double> pipe_level() const;  // grade line in the pipe [m]
   std::span<const double> pipe_flow() const;   // m3/s leaving each station downstream
   double stored() const;                       // m3
+  // At the end of the last step.
   RunState run_state(int run) const;
   double fitting_level(int fitting) const; // grade line [m]
   // What a fitting with an opening to the ground (an inlet, a channel) passes on [m3/s]; 0 for others.

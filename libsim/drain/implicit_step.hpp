@@ -27,10 +27,12 @@ struct Departures {
   double to_depth = 0;
 };
 
+// Every store empty and every level at its bottom.
 SolverState dry_state(const Network& network);
 
 // Reused arrays.
 struct Workspace {
+  // Memory of the size that this network needs.
   explicit Workspace(const Network& network);
   Balance balance;
   std::vector<double> trial, residual, source, last_change;

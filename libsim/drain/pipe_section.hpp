@@ -42,6 +42,7 @@ struct Section {
   double full_area = 0;       // m2
   double full_conveyance = 0; // m3/s
 };
+// Of a circular pipe: inside diameter [m], Manning's roughness [s/m^(1/3)].
 Section make_section(double diameter, double manning_n);
 
 struct SectionState {
@@ -50,6 +51,7 @@ struct SectionState {
   double conveyance = 0;       // m3/s, 0 below the invert
   double conveyance_slope = 0; // d conveyance / d y [m2/s]
 };
+// At depth y [m], the slot above the crown included.
 SectionState at_depth(const Section& section, double y);
 
 // Discharge over a free end whose depth is y [m3/s], with slope d q / d y in `slope_out`: critical or normal,

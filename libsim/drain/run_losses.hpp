@@ -14,6 +14,7 @@ struct RunLoads {
   std::span<const double> ponded;      // m
 };
 
+// At the worst station of the run [m].
 HeadLosses losses_of(const Layout& layout, const Network& network, std::span<const double> level,
                      const Flows& flows, const RunLoads& loads, int run);
 

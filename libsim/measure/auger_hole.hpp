@@ -31,6 +31,8 @@ struct Pull {
   double bottom = 1, wall = 0, suction = 0;
   double sum() const { return bottom + wall + suction; }
 };
+// For water that stands water_depth [m] deep in the hole; and their sum, the raw rate of fall over the
+// conductivity.
 Pull pull_on(const AugerHole& hole, double water_depth);
 double overstatement(const AugerHole& hole, double water_depth);
 

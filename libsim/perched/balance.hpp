@@ -57,6 +57,7 @@ struct Flows {
   std::vector<double> entered; // m of the cell's area
 };
 
+// Of the right sizes, all nothing; then the flows for saturated thicknesses [m].
 Flows make_flows(const Balance& balance);
 void compute_flows(const Balance& balance, const Field& saturated, Flows& flows);
 
@@ -69,6 +70,7 @@ struct Linearised {
   Field free;
 };
 
+// Of the right sizes; then filled for saturated thicknesses [m], flows with them.
 Linearised make_linearised(const Balance& balance);
 void linearise(const Balance& balance, const Field& saturated, Flows& flows, Linearised& system);
 
@@ -77,6 +79,7 @@ struct TradeFlow {
   double flow = 0;
   double slope = 0;
 };
+// Flow [m3/s] and its slope [m2/s] at a saturated thickness [m].
 TradeFlow trade_flow(const Trade& trade, double saturated);
 
 } // namespace lowspot::perched

@@ -9,6 +9,7 @@ struct BicgstabWorkspace {
   Field remainder, shadow, direction, prepared, image, half_prepared, half_image;
 };
 
+// Memory for systems on this frame.
 BicgstabWorkspace make_bicgstab_workspace(const Frame& frame);
 
 // Solves A x = b from x = 0 until the remainder is `reduction` times b (2-norms) or `most` iterations have

@@ -21,9 +21,11 @@ struct Frame {
   std::ptrdiff_t index(int i, int j) const { return (j + 1) * stride + i + 1; }
 };
 
+// A grid with one cell of margin on each side; the place of a grid's cell in it.
 inline Frame make_frame(int nx, int ny) {
   return {nx, ny, static_cast<std::ptrdiff_t>(nx) + 2};
 }
+// The place of a cell of the grid in the frame.
 inline std::ptrdiff_t framed(const Frame& frame, std::size_t cell) {
   return frame.index(static_cast<int>(cell % frame.nx), static_cast<int>(cell / frame.nx));
 }

@@ -11,6 +11,7 @@ namespace lowspot::perched {
 // chapter 5).
 class Multigrid {
 public:
+  // Levels for grids of this size; the coefficients come with set().
   explicit Multigrid(const Frame& frame);
   // Rebuilds the coarse grids. `fine` must be complete and outlive the next applications.
   void set(const Stencil& fine);

@@ -14,6 +14,7 @@ struct Stencil {
   Field diagonal, inverse; // filled by complete(); inverse is 0 where the diagonal is
 };
 
+// Of the right sizes, all nothing; complete() then fills in what follows from the rest.
 Stencil make_stencil(const Frame& frame);
 void complete(Stencil& stencil);
 // product = A x. Rims hold zeros before and after.

@@ -22,6 +22,7 @@ struct Passages {
   std::vector<Overtopping> walls; // by rising level
 };
 
+// Of any relief, one closed on all sides included.
 Passages find_passages(const Relief& relief);
 
 } // namespace lowspot::relief

@@ -16,6 +16,7 @@ struct DiagnosisScene {
 };
 
 Size diagnosis_map_size(const DiagnosisScene& scene); // points
+// On a context of the size of the scene's view; as a PNG's bytes.
 void draw_diagnosis_map(cairo_t* context, const DiagnosisScene& scene);
 std::string diagnosis_map_png(const DiagnosisScene& scene);
 // Writes diagnosis.png and diagnosis.pdf into an existing folder. Throws InputError.

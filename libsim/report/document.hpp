@@ -11,6 +11,7 @@ struct Document {
   bool metric = false; // paper size: A4 or letter
   std::string style;   // more rules, after the common ones
 };
+// The whole page, offline: style and script inside.
 std::string document_html(const Document& document);
 
 // What stands at the foot of every page.

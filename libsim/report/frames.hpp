@@ -29,6 +29,7 @@ PackedFrames pack_frames(const results::Comparison& comparison, int most_cells =
 // The frame of a design nearest to a time; null when it has none.
 const results::Frame* frame_near(const results::DesignRecord& design, double time);
 
+// Compressed without header or checksum (RFC 1951).
 std::string deflate_raw(const std::vector<std::uint8_t>& bytes);
 
 } // namespace lowspot::report

@@ -11,6 +11,7 @@ struct Rectangle {
   double x = 0, y = 0, width = 0, height = 0; // top left corner
 };
 double overlap(const Rectangle& a, const Rectangle& b); // area shared
+// Whether the inner one lies wholly inside, borders included.
 bool holds(const Rectangle& outer, const Rectangle& inner);
 
 struct Label {

@@ -12,6 +12,7 @@ namespace lowspot::report {
 // Classes of doubt in inches or millimetres, from light to dark.
 Scale doubt_scale(const Field& doubt, const Units& units);
 
+// Width and height of the picture [points].
 Size levels_sheet_size(const terrain::LevelReview& review, const site::Site& site);
 // With its top left corner at the origin; the same for PNG and PDF.
 void draw_levels_sheet(cairo_t* context, const terrain::LevelReview& review, const site::Site& site);

@@ -8,6 +8,7 @@ namespace lowspot::report {
 
 enum class MapQuantity { standing_hours, max_depth, soggy_hours, perched_max };
 
+// One value a cell: hours or metres.
 const Field& field_of(const results::DesignRecord& design, MapQuantity quantity);
 // One scale for all designs of the comparison.
 Scale scale_of(const MapScene& scene, MapQuantity quantity);

@@ -16,6 +16,7 @@ struct MapView {
   double width() const { return grid.nx * grid.cell * scale; }
   double height() const { return grid.ny * grid.cell * scale; }
   Rectangle frame() const { return {left, top, width(), height()}; }
+  // Where a place of the yard [m] lies on the picture.
   Point at(const Point& place) const {
     return {left + (place.x - grid.x0) * scale, top + (grid.y0 + grid.ny * grid.cell - place.y) * scale};
   }

@@ -16,6 +16,7 @@ double fall_of(const site::Run& run, const results::DesignRecord& record);
 std::string run_text(const site::Run& run, const results::DesignRecord& record, const Units& units);
 std::string pipe_size_text(double diameter, const Units& units);
 
+// Trenches, carriers, fittings and outlets of a design.
 void draw_works(cairo_t* context, const MapView& view, const site::Design& design);
 // Names of runs and outlets with places for them, and what names should keep clear of.
 void label_works(cairo_t* context, const MapView& view, const site::Design& design,

@@ -4,6 +4,7 @@
 
 namespace lowspot::report {
 
+// One sheet of paper for the owner, as a page.
 std::string owner_sheet_html(const SheetScene& scene);
 
 } // namespace lowspot::report

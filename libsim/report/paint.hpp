@@ -38,10 +38,12 @@ struct TextStyle {
   bool halo = false; // white outline, for text over a map
   double width = 0;  // wrapped to this width; 0: one line
 };
+// Width and height of a text as it would be drawn [points].
 Size text_size(cairo_t* context, const std::string& text, const TextStyle& style);
 // x, y: top left corner.
 void draw_text(cairo_t* context, double x, double y, const std::string& text, const TextStyle& style);
 
+// For what is drawn next; alpha 0 is clear, 1 is solid.
 void set_color(cairo_t* context, const Rgb& color, double alpha = 1);
 
 // Premultiplied ARGB pixels, top row first.
@@ -49,6 +51,7 @@ struct Image {
   int width = 0, height = 0;
   std::vector<std::uint32_t> pixels;
 };
+// A pixel of an image, colours times alpha; an image drawn into a rectangle.
 std::uint32_t pixel(const Rgb& color, double alpha = 1);
 void draw_image(cairo_t* context, const Image& image, double x, double y, double width, double height);
 

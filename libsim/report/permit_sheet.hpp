@@ -5,6 +5,7 @@
 
 namespace lowspot::report {
 
+// One sheet of paper for the permit desk, as a page.
 std::string permit_sheet_html(const SheetScene& scene);
 
 } // namespace lowspot::report

@@ -20,6 +20,7 @@ struct PlanSketch {
   Size room = {280, 280};                  // the most it may take [points]
 };
 
+// Width and height of the sketch [points].
 Size sketch_size(const PlanSketch& sketch);
 // Top left corner at the origin.
 void draw_sketch(cairo_t* context, const PlanSketch& sketch);

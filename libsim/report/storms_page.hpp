@@ -7,6 +7,7 @@
 
 namespace lowspot::report {
 
+// The page of a study of storms.
 std::string storms_html(const study::StormStudy& study, const site::Site& site, const std::string& version);
 
 } // namespace lowspot::report

@@ -4,6 +4,7 @@
 
 namespace lowspot::report {
 
+// The text inside the script element.
 std::string_view swipe_script();
 
 } // namespace lowspot::report

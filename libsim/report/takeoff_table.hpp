@@ -10,6 +10,7 @@ namespace lowspot::report {
 struct TakeoffRow {
   std::string group, item, net, ordered, weight, cost; // in the site's units
 };
+// One row an item, in the site's units.
 std::vector<TakeoffRow> takeoff_rows(const job::Takeoff& takeoff, const site::Site& site);
 // "In all 1,240 $ for the 6 lines with a price; 5 lines have none."
 std::string takeoff_sentence(const job::Takeoff& takeoff, const site::Site& site);

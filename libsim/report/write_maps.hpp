@@ -16,6 +16,7 @@ struct MapPictures {
   std::string diagnosis; // low spots and outlets; empty when no diagnosis was made
   std::string perched;   // soggy hours over the most water in the soil
 };
+// All maps of a comparison, on common scales.
 MapPictures draw_pictures(const MapScene& scene);
 // PNG bytes of the map of sources; empty unless sources were followed.
 std::string sources_picture(const MapScene& scene);

@@ -14,6 +14,7 @@ struct BedChange {
   double perched = 0; // along the tight layer, trench walls included
   double drunk = 0, leaked = 0;
 };
+// Of the same bed, as it is and with a design.
 BedChange bed_change(const BedBudget& before, const BedBudget& after);
 
 // "three quarters less: nine tenths of that because run-on goes elsewhere, ..." - why a bed gets more or less

@@ -36,6 +36,7 @@ private:
 class BedWatch : public yard::Observer {
 public:
   explicit BedWatch(BedRecorder& beds) : beds_(beds) {}
+  // Hands every step to the recorder.
   void step_done(const yard::Yard& yard, const yard::StepFlows& flows) override {
     beds_.step(yard, flows.dt);
   }

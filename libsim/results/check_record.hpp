@@ -21,6 +21,7 @@ struct CheckRecord {
   bool of_works = true; // decided by the works of the design, not by the yard it stands in
 };
 
+// "pass", "fail" or "unknown".
 inline const char* outcome_name(CheckOutcome outcome) {
   return outcome == CheckOutcome::pass ? "pass" : outcome == CheckOutcome::fail ? "fail" : "unknown";
 }

@@ -14,6 +14,7 @@ namespace lowspot::results {
 
 class DrainRecorder {
 public:
+  // Begins at the state of the yard; step() adds what each step did.
   explicit DrainRecorder(const yard::Yard& yard);
   void step(const yard::Yard& yard, const yard::StepFlows& flows);
   // Column names and values now, for hydrographs.csv.

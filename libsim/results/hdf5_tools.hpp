@@ -30,6 +30,7 @@ struct Dimensions {
   H5::DataSet time, y, x;
   hsize_t ny = 0, nx = 0;
 };
+// A variable of one value a cell, with its links to the grid; over time with one more dimension.
 H5::DataSet map_variable(const H5::H5File& file, const std::string& name, const Dimensions& dimensions,
                          bool over_time);
 

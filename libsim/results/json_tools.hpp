@@ -23,6 +23,7 @@ inline Json finite(double value) {
   return std::isfinite(value) ? Json(value) : Json(nullptr);
 }
 
+// [x, y] in metres.
 inline Json json_point(const Point& at) {
   return Json::array({at.x, at.y});
 }

@@ -10,12 +10,14 @@ namespace lowspot::results {
 
 class Recorder : public yard::Observer {
 public:
+  // Begins at the state of the yard; the plan says at which times whole fields are kept.
   Recorder(const yard::Yard& yard, OutputTimes plan);
   ~Recorder() override;
 
   // Records the shares of sources, too, of a yard that follows them: call before its first step.
   void follow_shares(yard::Yard& yard, const std::vector<terrain::LowSpot>& low_spots);
 
+  // Called by the yard after every step.
   void step_done(const yard::Yard& yard, const yard::StepFlows& flows) override;
   // Adds the output row of the present time; call at every time of the plan, the first at time 0.
   void output(const yard::Yard& yard);

@@ -8,6 +8,7 @@ namespace lowspot::site {
 
 constexpr double usual_cells = 40e3; // the default cell stays below this: about a second a run
 
+// How many cells of this size [m] cover a box.
 double cells_in(const Box& box, double cell);
 // Bytes one run needs, all fields of the yard together, beside its maps over time.
 double memory_for(double cells);

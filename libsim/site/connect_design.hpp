@@ -28,6 +28,7 @@ struct Joint {
   std::string name;
   Point at;
 };
+// Where runs, fittings and outlets meet.
 std::vector<Joint> joints_of(const Design& design);
 // Names that a downspout may lead to, "ground" apart.
 std::vector<std::string> takers_of_roof_water(const Design& design);

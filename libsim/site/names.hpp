@@ -10,6 +10,7 @@
 
 namespace lowspot::site {
 
+// The names of things that have one, in their order.
 template <class Thing>
 std::vector<std::string> names_of(const std::vector<Thing>& things) {
   std::vector<std::string> names;
@@ -17,6 +18,7 @@ std::vector<std::string> names_of(const std::vector<Thing>& things) {
   return names;
 }
 
+// Whether a name is in a list, letter by letter.
 inline bool is_one_of(const std::string& name, const std::vector<std::string>& names) {
   return std::find(names.begin(), names.end(), name) != names.end();
 }

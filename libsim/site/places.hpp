@@ -6,6 +6,7 @@ namespace lowspot::site {
 
 constexpr double on_the_limit = 1e-6; // m: a point this near the outline lies on it
 
+// Whether a place lies inside, or nearer than on_the_limit to the outline.
 bool inside_or_on(const Polygon& outline, const Point& place);
 // Whether a whole line stays inside, tried at 64 places on each of its pieces.
 bool stays_inside(const Polygon& outline, const Polyline& line);

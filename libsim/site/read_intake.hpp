@@ -5,6 +5,7 @@
 
 namespace lowspot::site {
 
+// Readers of one table of a design each; throw InputError with file, line and key.
 Fitting read_fitting(const TableReader& table);
 Inlet read_inlet(const TableReader& table, std::size_t number);
 Channel read_channel(const TableReader& table, std::size_t number);

@@ -4,6 +4,7 @@
 
 namespace lowspot::site {
 
+// Throws InputError with file, line and key.
 Outlet read_outlet(const TableReader& table);
 Outlet read_drywell(const TableReader& table); // an outlet of kind "dry well"
 

@@ -29,8 +29,10 @@ enum class Range { any, not_negative, positive };
 // done() refuses the others. All reading functions throw InputError.
 class TableReader {
 public:
+  // `path` is the table's name in messages. The context gathers warnings and defaults used.
   TableReader(const toml::table& table, std::string path, Context& context);
 
+  // Whether the key is there at all, is a table, is an array.
   bool has(const std::string& key) const;
   bool is_table(const std::string& key) const;
   bool is_array(const std::string& key) const;
@@ -76,12 +78,15 @@ public:
   // `outline = [[x, y], ...]` or `rectangle = [x, y, width, depth]`: a simple polygon.
   Polygon outline() const;
 
+  // The table under a key, if there; an empty one, where nothing is required, if not.
   std::optional<TableReader> table(const std::string& key) const;
   TableReader table_or_empty(const std::string& key) const;
   std::vector<TableReader> tables(const std::string& key) const; // [[key]] or key = [ {...}, ... ]
 
   void assume(const std::string& key, const std::string& value) const; // lists a default that was used
+  // Adds a sentence with file, line and key.
   void warn(const std::string& key, const std::string& sentence) const;
+  // Throws InputError for a key, with its line.
   [[noreturn]] void fail(const std::string& key, const std::string& found, const std::string& expected,
                          const std::string& mend) const;
   // Throws for a key that nobody asked for, naming the nearest known one.

@@ -6,6 +6,7 @@
 
 namespace lowspot::soil {
 
+// Whether there is one to reckon with.
 inline bool has_crust(const Parameters& soil) {
   return soil.crust_thickness > 0;
 }

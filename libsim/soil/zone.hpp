@@ -25,6 +25,7 @@ struct Zone {
   double front_depth() const {
     return front > 0 ? std::min(thickness, front / (front_content - background)) : 0;
   }
+  // How far down the second front reaches [m].
   double second_depth() const {
     return second > 0 ? std::min(front_depth(), second / (second_content - front_content)) : 0;
   }
@@ -38,6 +39,7 @@ struct Zone {
   }
 };
 
+// One column above the table, copied out of the arrays (saturated: H [m]), and put back.
 inline Zone take_zone(const Columns& columns, std::size_t cell, double saturated) {
   Zone zone;
   zone.soil = &columns.kinds[columns.kind[cell]];
@@ -53,6 +55,7 @@ inline Zone take_zone(const Columns& columns, std::size_t cell, double saturated
   return zone;
 }
 
+// Back into the arrays; the table itself is not among them.
 inline void put_zone(Columns& columns, std::size_t cell, const Zone& zone) {
   columns.background[cell] = zone.background;
   columns.front[cell] = zone.front;

@@ -15,6 +15,7 @@ struct CascadeBasin {
 
 class Cascade {
 public:
+  // Basins refer to each other by their index here.
   explicit Cascade(std::vector<CascadeBasin> basins);
 
   // What has reached a basin from its own ground and over the sills of others [m3]. own: what has reached

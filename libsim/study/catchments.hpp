@@ -22,6 +22,7 @@ struct Catchments {
   std::vector<std::vector<double>> under; // m2 below it
   std::vector<Roof> roofs;
 };
+// By the way that water takes over the ground of each basin of the map.
 Catchments find_catchments(const site::Site& site, const terrain::Ground& ground,
                            const terrain::LowSpotMap& map);
 

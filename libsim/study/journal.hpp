@@ -13,6 +13,7 @@ namespace lowspot::study {
 // FNV-1a of 64 bits (Fowler, Noll and Vo 1991), as 16 hexadecimal digits: names content, guards nothing.
 class Fingerprint {
 public:
+  // More of what the key is made of; the key so far, as hexadecimal digits.
   Fingerprint& add(std::string_view bytes);
   Fingerprint& add(double value);
   std::string text() const;

@@ -59,6 +59,7 @@ struct StormOptions {
   bool keep_finished = false;
 };
 
+// Runs every storm with every design. Throws what a run throws.
 StormStudy run_storms(const site::Site& site, const terrain::Ground& ground, Executor& executor,
                       const StormOptions& options);
 

@@ -32,10 +32,12 @@ Number await_value(const std::atomic<Number>& value, const Test& passes) {
 class Progress {
 public:
   void reset() { done_.store(0, std::memory_order_relaxed); }
+  // Says how far this one has come.
   void raise(int done) {
     done_.store(done, std::memory_order_release);
     done_.notify_all();
   }
+  // Waits until that one has come so far.
   void await(int least) const {
     await_value(done_, [least](int now) { return now >= least; });
   }

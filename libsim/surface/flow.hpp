@@ -102,6 +102,7 @@ public:
   Tags* tags(); // null when sources are not followed
   const Tags* tags() const;
 
+  // As given at the start.
   const Terrain& terrain() const;
   std::span<const double> depth() const; // m
   // Discharge per width on faces [m2/s], positive to the east and the north.

@@ -24,6 +24,7 @@ struct Frame {
     while (pitch % page < apart || pitch % page > page - apart) pitch += vector;
     size = pitch * (grid.ny + 3) + lead;
   }
+  // The place of a cell, margins included.
   std::size_t at(int i, int j) const {
     return static_cast<std::size_t>(j + 1) * pitch + static_cast<std::size_t>(lead + i);
   }

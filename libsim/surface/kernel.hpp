@@ -67,6 +67,7 @@ struct RoughnessRow {
   float* n_squared = nullptr;
   int count = 0;
 };
+// Of a whole row; the law is that of friction.hpp.
 void roughness_row(const RoughnessRow& row);
 
 // Volume balance of a row: flow, then supply, then what the sinks take. Returns the deepest mobile water [m].

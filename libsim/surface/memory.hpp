@@ -16,6 +16,7 @@ template <class Number>
 struct LineAllocator {
   using value_type = Number;
   LineAllocator() = default;
+  // As the allocators of the standard library: of one kind all are alike.
   template <class Other>
   explicit LineAllocator(const LineAllocator<Other>&) {}
   Number* allocate(std::size_t count) { return static_cast<Number*>(allocate_lines(count * sizeof(Number))); }

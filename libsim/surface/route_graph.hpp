@@ -27,6 +27,7 @@ struct RimFace {
 // Active cells by falling bed; on level patches those farther from the way down come first. A place in that
 // order is a slot.
 struct RouteGraph {
+  // Orders the cells and finds the depressions of this ground.
   explicit RouteGraph(const Terrain& terrain);
 
   Grid grid;

@@ -11,6 +11,7 @@ namespace lowspot::surface {
 
 // Where water goes on its way: to a cell, a pool or out of the yard, counted at the face it crosses.
 struct RoutedFaces {
+  // All nothing, of the right sizes.
   RoutedFaces(const RouteGraph& graph, std::size_t open_faces)
       : x(graph.grid.x_faces(), 0.0), y(graph.grid.y_faces(), 0.0), left(open_faces, 0.0) {}
 

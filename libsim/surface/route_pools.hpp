@@ -9,6 +9,7 @@ namespace lowspot::surface {
 
 // The water of a routed surface, one entry a slot.
 struct RoutedWater {
+  // Dry, of the right sizes.
   explicit RoutedWater(const RouteGraph& graph);
 
   Field depth;              // m, what depressions hold included; of cells in a pool see settle_depths()
@@ -37,12 +38,14 @@ struct RoutedPool {
 
 class RoutedPools {
 public:
+  // Keeps a reference to the graph, which must outlive it, and starts a pool in each single depression.
   RoutedPools(const RouteGraph& graph, RoutedWater& water);
 
   std::vector<int> active; // depressions whose pools stand, in no order
   RoutedPool& pool(int depression) { return pools_[depression]; }
   const RoutedPool& pool(int depression) const { return pools_[depression]; }
   double spill_level(int depression) const { return graph_->tree.depressions[depression].spill_level; }
+  // Elevation of the water in a cell, by its place in the order [m].
   double level_at(int slot, const RoutedWater& water) const;
 
   // Finds the level that holds the pool's volume, taking in cells it reaches and letting go of others.

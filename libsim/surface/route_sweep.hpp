@@ -9,6 +9,7 @@ namespace lowspot::surface {
 
 // What the sweeps know of a slot and its links beside the water itself.
 struct RouteSlopes {
+  // Of the bed, until the first sweep.
   explicit RouteSlopes(const RouteGraph& graph);
 
   // Outflow of a slot [m/s]: conveyance * h^(5/3), times (own * h + drop)^(1/2) where the level here matters:

@@ -22,6 +22,7 @@ enum class Skip { dry, calm_without_gain, calm };
 // or may have within the next `steps_valid` steps; since water spreads one cell a step, skipping all others
 // changes nothing at all.
 struct Tiles {
+  // All still.
   explicit Tiles(const Grid& grid);
 
   static constexpr int width = 32;
@@ -34,6 +35,7 @@ struct Tiles {
   std::vector<std::vector<Span>> moving_spans, changing_spans; // one list a band
   double moving_cells = 0;
 
+  // Whether water may move in the tile of a cell.
   bool moves(int i, int j) const {
     return moving[static_cast<std::size_t>(j / height) * columns + i / width];
   }

@@ -30,6 +30,7 @@ struct Outfall {
 
 // A field that may be read a little beyond either end.
 struct PaddedField {
+  // Copies the values in; the margins keep what they have.
   void assign(const Field& field) {
     values.assign(field.size() + 2 * overrun, 0.0);
     for (std::size_t c = 0; c < field.size(); ++c) values[c + overrun] = field[c];
@@ -55,6 +56,7 @@ struct PassedWater {
 };
 
 struct Workspace {
+  // Memory for a ground of this size.
   Workspace(const Terrain& terrain, const Options& options);
 
   double datum = 0;            // m: elevations are kept relative to the lowest cell
@@ -92,6 +94,7 @@ struct Workspace {
     return frame.at(static_cast<int>(cell % columns), static_cast<int>(cell / columns));
   }
   void set_mobile(std::size_t cell, double depth); // and the level and the roughness
+  // Gives the numbers before and after a row the depths of its ends, as faces at the limit see them.
   void pad_mobile(int row);
   // Faces as in Grid from a framed array.
   void unpack_x(const Aligned<float>& framed_faces, Field& faces) const;

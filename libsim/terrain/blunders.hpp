@@ -44,6 +44,7 @@ struct Misfit {
   double off = 0;
   double spread = 1;
 };
+// Against the guess of the ground that fits best for its spread.
 Misfit misfit_of(const std::vector<Guess>& guesses, double z);
 
 } // namespace lowspot::terrain

@@ -10,6 +10,7 @@ using relief::DepressionTree;
 using relief::pit_inactive;
 using relief::pit_outside;
 
+// Of the ground, walls and edges included.
 DepressionTree build_depression_tree(const Ground& ground);
 
 } // namespace lowspot::terrain

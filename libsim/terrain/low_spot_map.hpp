@@ -26,11 +26,13 @@ struct LowSpotMap {
   std::vector<NestedBasin> basins; // parts stand before what they become; those of a low spot side by side
   std::vector<int>
       basin_of_cell; // one a cell: the single basin it sheds to, -1: leaves the yard, or no ground
+  // The low spot that holds a cell, or -1.
   int spot_of_cell(std::size_t cell) const {
     return basin_of_cell[cell] < 0 ? 0 : basins[basin_of_cell[cell]].spot;
   }
 };
 
+// Low spots shallower than least_depth [m] are left out, their water counted where it ends up.
 LowSpotMap map_low_spots(const Ground& ground, double least_depth = 0.006);
 
 // The low spots of find_low_spots(); spot_of_pool: the id of each pool's low spot, 0 where it is not named.

@@ -17,6 +17,7 @@ struct Guess {
 
 class Neighbours {
 public:
+  // Keeps a reference to the survey, which must outlive it.
   explicit Neighbours(const Survey& survey);
 
   // Up to `most` nearest points, nearest first, without those for which `left_out` is set, the point `self`,

@@ -11,6 +11,7 @@ struct Plane {
   Point3 through;     // m
   double slope_x = 0; // m/m, rise to the east
   double slope_y = 0; // m/m, rise to the north
+  // Elevation there [m].
   double at(double x, double y) const {
     return through.z + slope_x * (x - through.x) + slope_y * (y - through.y);
   }

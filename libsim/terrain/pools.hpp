@@ -20,6 +20,7 @@ struct Pools {
   std::vector<int> of_leaf; // one a depression: the pool that holds it, -1 for none
 };
 
+// Pools shallower than least_depth [m] are left out.
 Pools outermost_pools(const Ground& ground, const DepressionTree& tree, double least_depth);
 
 // The pit in which the water of a pit ends up, through pools that are not named; -1: it leaves the yard.

@@ -30,6 +30,7 @@ struct Survey {
 // are fewer than three points, all lie on one line, or none lies near the outline.
 Survey gather_survey(const LevelBook& book, const site::Site& site);
 
+// Of all its points [m].
 std::vector<Point3> places(const Survey& survey);
 // The triangulation of its points that follows its edges.
 Tin triangulate(const Survey& survey);

@@ -15,6 +15,7 @@ struct CellBooks {
   Field drunk;       // by plants and the air
   Field leaked;      // through the tight layer
 
+  // All nothing.
   explicit CellBooks(std::size_t cells) {
     for (Field* field : {&rain, &infiltrated, &returned, &lateral, &to_drain, &drunk, &leaked})
       field->assign(cells, 0.0);

@@ -14,6 +14,7 @@ std::string destination(const site::Design* design, const site::Downspout& spout
 // Whether a design has anything that needs a drain to be computed.
 bool has_drain(const site::Design& design);
 
+// A fitting without a box of its own; a cleanout has a mouth.
 drain::Fitting plain_fitting(const site::Fitting& fitting, const std::function<double(Point)>& ground_at);
 // The outlet with its well, pump, lid and levels; `arriving` is the lowest pipe that ends there [m].
 drain::Outlet full_outlet(const site::Site& site, const site::Outlet& outlet, double arriving,

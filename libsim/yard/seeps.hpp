@@ -21,6 +21,7 @@ struct Seep {
 std::vector<std::size_t> faces_along(const site::Site& site, const terrain::Ground& ground,
                                      const Polyline& along, const std::string& key);
 
+// The cells that each seep of the site enters through.
 std::vector<Seep> place_seeps(const site::Site& site, const terrain::Ground& ground);
 // Seeps given by the thickness that is saturated upslope.
 std::vector<perched::InflowFace> upslope_faces(const site::Site& site, const terrain::Ground& ground);

@@ -14,6 +14,7 @@ namespace lowspot::yard {
 // A step of the yard while it rains and the surface is routed [s].
 constexpr double routed_storm_step = 30;
 
+// What the surface layer needs of site and ground, SI.
 surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground);
 surface::Options make_surface_options(const Options& options);
 
@@ -33,6 +34,7 @@ struct PlantDemand {
   Field crop_coefficient;   // times the share of the cell that is pervious
   Field depletion_fraction; // FAO-56 p
 };
+// One value a cell.
 PlantDemand make_plant_demand(const site::Site& site, const terrain::Ground& ground);
 
 } // namespace lowspot::yard

@@ -19,6 +19,7 @@ enum class SourceKind {
   below,  // out of soil that is full; it fell or came somewhere before
   drain   // out of a drain: at an outlet on the ground, or up through its trench
 };
+// As in summary.json.
 std::string source_kind_name(SourceKind kind);
 
 struct Source {

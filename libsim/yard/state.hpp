@@ -24,6 +24,7 @@ struct EdgeSupply { // water arriving along an edge
 };
 
 struct Yard::State {
+  // As Yard's constructor.
   State(const site::Site& site_, const terrain::Ground& ground_, const rain::Hyetograph& rain_,
         const site::Design* design_, const Options& options);
 
@@ -92,11 +93,13 @@ struct Yard::State {
   double choose_step(double until) const; // length of the next step [s], not past `until`
   double perched_interval() const;        // s between two steps of the perched zone
   double longest_rest() const;            // s, of a step while neither rain nor water on the ground moves
+  // One step [s]; the soil's part of it; what a store holds, measured [m3]; what does not close [m3].
   void step(double dt);
   void soak(double drained);
   double measured(Store store) const;
   double closure() const;
   void reclassify_moisture(); // books what a moving table exchanged between soil and perched zone
+  // Throws where the ledger does not close to 1e-9 of the storm.
   void check_books() const;
 
 private:

@@ -34,6 +34,7 @@ class Yard;
 class Observer {
 public:
   virtual ~Observer() = default;
+  // Called after every step, with what moved in it.
   virtual void step_done(const Yard& yard, const StepFlows& flows) = 0;
 };
 
@@ -60,7 +61,9 @@ public:
 
   double time() const;     // s
   double end_time() const; // s: rain, later storms and the dry spell, or [run] until
+  // Seconds from the start.
   double end_of_rain() const;
+  // As given at the start; design() is null for the yard as it is.
   const site::Site& site() const;
   const terrain::Ground& ground() const;
   const site::Design* design() const;
@@ -68,7 +71,9 @@ public:
 
   std::span<const double> depth() const;     // of water on the ground [m], interception not included
   std::span<const double> saturated() const; // thickness of perched water [m]
+  // The soil above the table.
   const soil::Columns& columns() const;
+  // The layers' own states, for those who record.
   const surface::Flow& surface() const;
   const drain::Drain* drain() const; // null without one
   // Sources by name; empty unless they are followed. Their shares in the water of each cell; null likewise.
