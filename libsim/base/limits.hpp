@@ -6,8 +6,8 @@
 
 namespace lowspot::limits {
 
-// Bytes of a table, which is read whole: ten years of a gauge that writes every minute. What read_text() takes by
-// itself.
+// Bytes of a table, which is read whole: ten years of a gauge that writes every minute. What read_text()
+// takes by itself.
 constexpr std::size_t text_bytes = 200u << 20;
 // Cells of a table, and the bytes that each takes once it is read: 0.8 GB.
 constexpr double table_cells = 1e7, table_cell_bytes = 80;

@@ -7,7 +7,6 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/study/hose_words.hpp>
 #include <lowspot/study/side_by_side.hpp>
-#include <lowspot/study/side_by_side.hpp>
 #include <lowspot/terrain/low_spots.hpp>
 #include <lowspot/yard/yard.hpp>
 
