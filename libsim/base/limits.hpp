@@ -21,6 +21,7 @@ constexpr std::size_t drawing_bytes = 50'000'000;
 
 // Cells read of a raster, 8 bytes each: 0.8 GB.
 constexpr double raster_cells = 1e8;
+constexpr int raster_bands = 256; // heights are one band; turning thousands takes minutes
 // Bytes of one tile or strip of a raster, which is unpacked whole.
 constexpr double raster_block_bytes = 256e6;
 

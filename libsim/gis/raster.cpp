@@ -50,6 +50,9 @@ void check_heights(GDALDataset& dataset, const std::string& file, std::vector<st
   const int bands = dataset.GetRasterCount();
   if (bands < 1)
     throw InputError({file, 0, ""}, "a raster without bands", "one band of heights", "save it again.");
+  if (bands > limits::raster_bands)
+    throw InputError({file, 0, ""}, "a raster of " + std::to_string(bands) + " bands", "one band of heights",
+                     "save the band of heights by itself.");
   GDALRasterBand* band = dataset.GetRasterBand(1);
   const GDALDataType type = band->GetRasterDataType();
   const bool picture = band->GetColorTable() || (bands >= 3 && type == GDT_Byte);
