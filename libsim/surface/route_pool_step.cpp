@@ -14,6 +14,9 @@ namespace {
 constexpr double most_lost = 0.35;
 // Water on the way so much deeper than over the rim that its friction does not count.
 constexpr double deep_way = 0.3;
+// The level to which a pool spills is found when it would change no more than this [m], or this share of the
+// head over the rim.
+constexpr double least_change = 1e-9, relative_change = 1e-6;
 
 struct Step {
   double dt;
@@ -119,11 +122,12 @@ struct Spill {
 // face goes as h^(-10/3).
 double approach(const Step& step, const RimFace& rim, double level) {
   const double h = level - rim.sill;
-  double sum = 0;
+  float sum = 0;
   for (int s = rim.from; step.graph.descent[s] >= 0; s = step.graph.descent[s]) {
-    const double ratio = h / (level - step.graph.bed[s]);
+    const float ratio = static_cast<float>(h / (level - step.graph.bed[s]));
     if (ratio < deep_way) break;
-    sum += ratio * ratio * ratio * (ratio * inverse_cube_root(ratio * ratio));
+    const float inverse = inverse_cube_root(ratio), square = ratio * ratio;
+    sum += square * square * (inverse * inverse); // ratio^(10/3)
   }
   return sum;
 }
@@ -136,8 +140,9 @@ Spill over_rim(const Step& step, const RimFace& rim, double level) {
   const double fall =
       by_ground ? rim.link.slope : (level - step.pools.level_at(rim.link.to, step.water)) / dx;
   if (!(fall > 0)) return {};
-  const double n_squared = roughness_at(h, step.graph.roughness_thin[rim.from],
-                                        step.graph.log_ratio[rim.from], step.graph.vegetation[rim.from]);
+  const double thin = step.graph.roughness_thin[rim.from], plants = step.graph.vegetation[rim.from];
+  const double n_squared =
+      h > 0.5 * plants ? roughness_at(h, thin, step.graph.log_ratio[rim.from], plants) : thin;
   // Over an open edge water leaves at a fixed slope, otherwise the way and the rim share the fall.
   const double ways = approach(step, rim, level);
   const double on_the_way = fall * dx * (by_ground ? ways : ways / (1 + ways));
@@ -149,11 +154,14 @@ Spill over_rim(const Step& step, const RimFace& rim, double level) {
   return {flow, flow * (5.0 / (3.0 * h) + (by_ground ? 0.0 : 0.5 / (fall * dx)))};
 }
 
+// Over each rim face below `level`, kept in faces.spilled, and together.
 Spill over_all(const Step& step, const RoutedPool& pool, double level) {
   Spill sum;
+  step.faces.spilled.clear();
   for (const RimFace& rim : pool.rim) {
     if (rim.sill >= level) break;
     const Spill one = over_rim(step, rim, level);
+    step.faces.spilled.push_back(one.flow);
     sum.flow += one.flow;
     sum.slope += one.slope;
   }
@@ -163,51 +171,77 @@ Spill over_all(const Step& step, const RoutedPool& pool, double level) {
 // Water above its sills leaves a pool: the level at the end of the step balances the volume.
 void spill(const Step& step, RoutedPool& pool) {
   const int all = pool.members;
-  double low = pool.rim.front().sill, high = pool.level, level = high;
+  const double start = pool.rim.front().sill;
   int members = all;
   const auto held_at = [&](double at) {
-    members = all;
+    while (members < all && step.graph.bed[pool.cells[members]] < at) ++members;
     while (members > pool.bottom && step.graph.bed[pool.cells[members - 1]] >= at) --members;
     return members * at - pool.beds_below[members];
   };
-  for (int k = 0; k < 60 && high - low > 1e-12; ++k) {
+  // The secant through the last two trials, Newton's method before there are two, kept between what is known
+  // to be too low and too high. Begins at the level to which the pool spilled last.
+  double low = start, high = pool.level, level = high, flow = 0;
+  if (pool.spilled_to > low && pool.spilled_to < high) level = pool.spilled_to;
+  double last_level = 0, last_misfit = 0;
+  for (int k = 0; k < 60; ++k) {
     const Spill out = over_all(step, pool, level);
-    const double misfit = held_at(level) + step.dt * out.flow - pool.volume;
+    flow = out.flow;
+    const double misfit = held_at(level) + step.dt * flow - pool.volume;
     (misfit > 0 ? high : low) = level;
-    const double next = level - misfit / (members + step.dt * out.slope);
-    if (std::abs(next - level) < 1e-12) break;
-    level = next > low && next < high ? next : 0.5 * (low + high);
+    double steepness = members + step.dt * out.slope;
+    if (k > 0 && misfit != last_misfit)
+      steepness = std::max((misfit - last_misfit) / (level - last_level), static_cast<double>(members));
+    last_level = level;
+    last_misfit = misfit;
+    double next = level - misfit / steepness;
+    if (!(next > low && next < high)) next = 0.5 * (low + high);
+    const double change = std::abs(next - level);
+    level = next;
+    if (change < least_change || change < relative_change * (level - start)) break;
   }
   const double total = std::clamp(pool.volume - held_at(level), 0.0, pool.volume);
-  const double flow = over_all(step, pool, level).flow;
+  pool.spilled_to = level;
   if (!(flow > 0) || !(total > 0)) return;
   double left = total;
   pool.volume -= total;
   pool.outflow = total;
-  const RimFace* last = nullptr;
-  for (const RimFace& rim : pool.rim) {
-    if (rim.sill >= level) break;
-    if (last) {
-      const double part = std::min(left, total * over_rim(step, *last, level).flow / flow);
-      step.faces.pass(last->link, part, step.pools, step.water);
-      left -= part;
-    }
-    last = &rim;
+  const std::size_t last = step.faces.spilled.size() - 1;
+  for (std::size_t k = 0; k < last; ++k) {
+    const double part = std::min(left, total * step.faces.spilled[k] / flow);
+    step.faces.pass(pool.rim[k].link, part, step.pools, step.water);
+    left -= part;
   }
-  if (last) step.faces.pass(last->link, left, step.pools, step.water);
+  step.faces.pass(pool.rim[last].link, left, step.pools, step.water);
 }
 
 } // namespace
+
+RoutedFaces::RoutedFaces(const RouteGraph& graph, std::size_t open_faces)
+    : x(graph.grid.x_faces(), 0.0), y(graph.grid.y_faces(), 0.0), left(open_faces, 0.0) {
+  for (const RouteLink& link : graph.links)
+    if (link.to < 0) open.push_back(link);
+  for (const RimFace& rim : graph.other_faces)
+    if (rim.link.to < 0) open.push_back(rim.link);
+}
+
+void RoutedFaces::count_left() {
+  for (const RouteLink& link : open) left[link.open_face] = std::abs((link.side < 2 ? x : y)[link.face]);
+}
 
 void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
                RoutedFaces& faces) {
   const Step step{dt, graph, pools, water, faces};
   RoutedPool& pool = pools.pool(depression);
-  const double arriving = pool.inflow;
+  double arriving = pool.inflow;
+  for (int k = 0; k < pool.members; ++k) {
+    const int s = pool.cells[k];
+    arriving += water.inflow[s];
+    water.inflow[s] = 0;
+    water.done[s] = 1;
+  }
   pool.inflow = 0;
   pool.last_inflow = arriving;
   pool.outflow = 0;
-  for (int k = 0; k < pool.members; ++k) water.done[pool.cells[k]] = 1;
   if (pool.volume > 0)
     feed(step, pool, arriving);
   else

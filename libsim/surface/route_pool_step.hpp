@@ -12,8 +12,7 @@ namespace lowspot::surface {
 // Where water goes on its way: to a cell, a pool or out of the yard, counted at the face it crosses.
 struct RoutedFaces {
   // All nothing, of the right sizes.
-  RoutedFaces(const RouteGraph& graph, std::size_t open_faces)
-      : x(graph.grid.x_faces(), 0.0), y(graph.grid.y_faces(), 0.0), left(open_faces, 0.0) {}
+  RoutedFaces(const RouteGraph& graph, std::size_t open_faces);
 
   // Hands `depth` [m over a cell] on over a face.
   void pass(const RouteLink& link, double depth, RoutedPools& pools, RoutedWater& water) {
@@ -24,16 +23,23 @@ struct RoutedFaces {
       pools.pool(water.pool_of[link.to]).inflow += depth;
     else {
       water.inflow[link.to] += depth;
-      if (link.to >= turn) return;
-      late.push_back(link.to);
-      std::push_heap(late.begin(), late.end(), std::greater<>());
+      if (link.to < turn) call_late(link.to);
     }
   }
+  // Takes what left over each open face from what crossed it, sheet flow and pools together.
+  void count_left();
+  // A slot that was given more after its turn.
+  void call_late(int slot) {
+    late.push_back(slot);
+    std::push_heap(late.begin(), late.end(), std::greater<>());
+  }
 
-  Field x, y;            // m over a cell, positive to the east and the north
-  Field left;            // m over a cell, out of each open face
-  int turn = 0;          // slots before this one have had their turn in the sweep
-  std::vector<int> late; // heap, the first on top: slots that were given more after their turn
+  Field x, y;                  // m over a cell, positive to the east and the north
+  Field left;                  // m over a cell, out of each open face
+  int turn = 0;                // slots before this one have had their turn in the sweep
+  std::vector<int> late;       // heap, the first on top: slots that were given more after their turn
+  std::vector<RouteLink> open; // all there are
+  Field spilled;               // m/s over each rim face, of the pool at hand
 };
 
 // Advances a pool by dt [s]. Sources at constant rates and the fall of the level past cells that dry on the

@@ -14,8 +14,10 @@ constexpr double parting_fall = 1e-6;
 } // namespace
 
 RoutedWater::RoutedWater(const RouteGraph& graph)
-    : depth(graph.bed.size(), 0.0), inflow(depth), level(graph.bed), supply(depth), sink(depth), taken(depth),
-      thirst(depth), done(graph.bed.size(), 0), pool_of(graph.bed.size(), -1) {}
+    : depth(graph.bed.size(), 0.0), inflow(graph.bed.size() + 1, 0.0), level(graph.bed), supply(depth),
+      sink(depth), taken(depth), thirst(depth), done(graph.bed.size(), 0), pool_of(graph.bed.size(), -1) {
+  level.push_back(0);
+}
 
 RoutedPools::RoutedPools(const RouteGraph& graph, RoutedWater& water)
     : graph_(&graph), pools_(graph.tree.depressions.size()), reach_(graph.tree.depressions.size()) {
@@ -42,6 +44,7 @@ double RoutedPools::level_at(int slot, const RoutedWater& water) const {
 
 // An empty pool that covers its bottom.
 void RoutedPools::start(int depression, RoutedWater& water) {
+  ++spread;
   RoutedPool& pool = pools_[depression];
   pool = {};
   pool.active = true;
@@ -90,6 +93,7 @@ void RoutedPools::settle(int depression, RoutedWater& water) {
     water.inflow[s] = 0;
     water.depth[s] = graph_->storage[s];
     water.pool_of[s] = depression;
+    ++spread;
     level = level_of(++k);
   }
   // Falling.
@@ -145,7 +149,8 @@ void RoutedPools::join(int parent, RoutedWater& water) {
   if (!(volume > 0)) return;
   for (std::size_t k = 0; k < members; ++k) {
     const int s = cells[k];
-    if (!covered(s)) volume += water.depth[s] + water.inflow[s] - graph_->storage[s];
+    volume += water.inflow[s];
+    if (!covered(s)) volume += water.depth[s] - graph_->storage[s];
   }
   if (volume < 0) return; // too little to reach over the dry ground between them
   const double inflow = a.inflow + b.inflow, last_inflow = a.last_inflow + b.last_inflow;

@@ -13,8 +13,8 @@ struct RoutedWater {
   explicit RoutedWater(const RouteGraph& graph);
 
   Field depth;              // m, what depressions hold included; of cells in a pool see settle_depths()
-  Field inflow;             // m, arrived and not yet dealt with; of pools see RoutedPool::inflow
-  Field level;              // m above the datum, of moving water; of cells in a pool see level_at()
+  Field inflow;             // m, arrived and not yet dealt with; one more at the end for what leaves the yard
+  Field level;              // m above the datum, of moving water; of cells in a pool see level_at(); one more
   Field supply, sink;       // m/s
   Field taken;              // m
   Field thirst;             // m that the sink could have taken beyond what there was in this step
@@ -22,17 +22,23 @@ struct RoutedWater {
   std::vector<int> pool_of; // depression whose pool covers the slot, -1: none
 };
 
+struct RoutedPoolTurn { // of a pool in the order of levels
+  double level = 0;     // m above the datum
+  int depression = -1;
+};
+
 struct RoutedPool {
   bool active = false;
-  double level = 0;         // m above the datum
-  double volume = 0;        // m of depth summed over the cells, above their beds
-  double inflow = 0;        // m summed, arrived and not yet dealt with
-  double last_inflow = 0;   // m summed, of the last step
-  double outflow = 0;       // m summed, of the last step
-  int members = 0;          // cells under water: the first of `cells`
-  int bottom = 0;           // cells at the very bottom, which stay members when dry
-  std::vector<int> cells;   // slots that it can reach, its banks too, by rising bed
-  Field beds_below;         // sum of the beds of the first k cells, k = 0 to all [m]
+  double level = 0;       // m above the datum
+  double volume = 0;      // m of depth summed over the cells, above their beds
+  double inflow = 0;      // m summed, arrived and not yet dealt with, beside RoutedWater::inflow of its cells
+  double last_inflow = 0; // m summed, of the last step
+  double spilled_to = 0;  // level at the end of the last step that spilled [m above the datum]
+  double outflow = 0;     // m summed, of the last step
+  int members = 0;        // cells under water: the first of `cells`
+  int bottom = 0;         // cells at the very bottom, which stay members when dry
+  std::vector<int> cells; // slots that it can reach, its banks too, by rising bed
+  Field beds_below;       // sum of the beds of the first k cells, k = 0 to all [m]
   std::vector<RimFace> rim; // by rising sill
 };
 
@@ -42,6 +48,7 @@ public:
   RoutedPools(const RouteGraph& graph, RoutedWater& water);
 
   std::vector<int> active; // depressions whose pools stand, in no order
+  long spread = 0;         // counts cells taken in, pools joined and parted
   RoutedPool& pool(int depression) { return pools_[depression]; }
   const RoutedPool& pool(int depression) const { return pools_[depression]; }
   double spill_level(int depression) const { return graph_->tree.depressions[depression].spill_level; }

@@ -6,54 +6,104 @@
 #include <lowspot/surface/calm.hpp>
 
 namespace lowspot::surface {
-namespace {
-
-// The slopes of cells whose flow is steady are looked at once in this many steps.
-constexpr int steps_between_looks = 4;
-
-} // namespace
-
 RoutedFlow::RoutedFlow(const Terrain& terrain, double longest_step)
     : graph_(std::make_shared<const RouteGraph>(terrain)), water_(*graph_), pools_(*graph_, water_),
       slopes_(*graph_), faces_(*graph_, terrain.open_faces.size()), longest_step_(longest_step) {}
 
 void RoutedFlow::advance(double dt, std::span<const double> supply, std::span<const double> sink,
                          std::span<double> depth, std::span<double> taken, std::span<double> left) {
+  if (crossed_)
+    for (Field* field : {&faces_.x, &faces_.y, &faces_.left}) std::fill(field->begin(), field->end(), 0.0);
+  crossed_ = false;
+  double most = 0;
+  for (const double rate : supply) most = std::max(most, rate);
+  if (at_rest_ && most == 0) {
+    rest(dt, sink, depth, taken);
+  } else {
+    wet_known_ = false;
+    flow(dt, supply, sink, depth, taken);
+  }
+  if (crossed_) {
+    const double area = graph_->grid.cell_area();
+    faces_.count_left();
+    for (Field* field : {&faces_.x, &faces_.y, &faces_.left})
+      for (double& crossed : *field) crossed *= area;
+  }
+  std::copy(faces_.left.begin(), faces_.left.end(), left.begin());
+}
+
+void RoutedFlow::flow(double dt, std::span<const double> supply, std::span<const double> sink,
+                      std::span<double> depth, std::span<double> taken) {
+  const int slots = static_cast<int>(graph_->cell.size());
   bool fed = false;
-  for (std::size_t s = 0; s < graph_->cell.size(); ++s) {
-    water_.supply[s] = supply[graph_->cell[s]];
-    water_.sink[s] = sink[graph_->cell[s]];
+  for (int s = 0; s < slots; ++s) {
+    const int cell = graph_->cell[s];
+    water_.supply[s] = supply[cell];
+    water_.sink[s] = sink[cell];
     water_.taken[s] = 0;
     fed |= water_.supply[s] > water_.sink[s];
   }
-  for (Field* field : {&faces_.x, &faces_.y, &faces_.left}) std::fill(field->begin(), field->end(), 0.0);
   // At rest only sources act, and a step may be as long as the caller likes.
   const double longest = at_rest_ && !fed ? dt : longest_step_;
   const int pieces = std::max(static_cast<int>(std::ceil(dt / longest * (1 - 1e-12))), 1);
-  for (int k = 0; k < pieces && dt > 0; ++k) step(dt / pieces);
+  for (int k = 0; k < pieces && dt > 0; ++k) {
+    book(sweep_downhill(dt / pieces, *graph_, pools_, water_, slopes_, faces_));
+    if (!at_rest_) sweep_uphill(*graph_, pools_, water_, slopes_);
+    ++steps_;
+  }
   for (int d : pools_.active) pools_.settle_depths(d, water_);
-  for (std::size_t s = 0; s < graph_->cell.size(); ++s) {
+  for (int s = 0; s < slots; ++s) {
     depth[graph_->cell[s]] = water_.depth[s];
     taken[graph_->cell[s]] = water_.taken[s];
   }
-  const double area = graph_->grid.cell_area();
-  for (std::size_t k = 0; k < left.size(); ++k) left[k] = faces_.left[k] * area;
-  for (Field* field : {&faces_.x, &faces_.y})
-    for (double& crossed : *field) crossed *= area;
 }
 
-void RoutedFlow::step(double dt) {
-  const double greatest = sweep_downhill(dt, *graph_, pools_, water_, slopes_, faces_);
+// Nothing is supplied and hardly anything moves: only what holds water is looked at, and in one step.
+void RoutedFlow::rest(double dt, std::span<const double> sink, std::span<double> depth,
+                      std::span<double> taken) {
+  if (!wet_known_) find_wet();
+  const long spread = pools_.spread;
+  for (int s : wet_) {
+    water_.sink[s] = sink[graph_->cell[s]];
+    water_.taken[s] = 0;
+  }
+  if (dt > 0) {
+    book(sweep_downhill(dt, wet_, *graph_, pools_, water_, slopes_, faces_));
+    ++steps_;
+  }
+  for (int d : pools_.active) pools_.settle_depths(d, water_);
+  std::fill(taken.begin(), taken.end(), 0.0);
+  for (int s : wet_) {
+    depth[graph_->cell[s]] = water_.depth[s];
+    taken[graph_->cell[s]] = water_.taken[s];
+  }
+  if (!crossed_ && pools_.spread == spread) return;
+  // What has moved may have wetted others; their sinks count from the next step.
+  wet_known_ = false;
+  for (std::size_t s = 0; s < graph_->cell.size(); ++s) depth[graph_->cell[s]] = water_.depth[s];
+}
+
+// The others have no supply and no sink until they are looked at again.
+void RoutedFlow::find_wet() {
+  wet_.clear();
+  for (Field* field : {&water_.supply, &water_.sink, &water_.taken, &water_.thirst})
+    std::fill(field->begin(), field->end(), 0.0);
+  for (std::size_t s = 0; s < graph_->cell.size(); ++s)
+    if (water_.depth[s] > 0 || water_.pool_of[s] >= 0) wet_.push_back(static_cast<int>(s));
+  wet_known_ = true;
+}
+
+// Ends a step whose greatest outflow [m/s] is given.
+void RoutedFlow::book(double greatest) {
+  crossed_ |= greatest > 0;
   collect();
   pools_.rearrange(water_);
   at_rest_ = greatest * graph_->grid.cell <= film_discharge;
-  if (!at_rest_) sweep_uphill(*graph_, pools_, water_, slopes_, steps_ % steps_between_looks == 0);
-  ++steps_;
 }
 
 // What arrived where the sweep had already passed stays there until the next.
 void RoutedFlow::collect() {
-  for (std::size_t s = 0; s < water_.inflow.size(); ++s) {
+  for (int s = 0; s < static_cast<int>(graph_->cell.size()); ++s) {
     const double late = water_.inflow[s];
     if (!(late > 0)) continue;
     water_.inflow[s] = 0;
@@ -83,6 +133,7 @@ void RoutedFlow::collect() {
 }
 
 double RoutedFlow::give(int cell, double change, std::span<double> depth) {
+  wet_known_ = false;
   const int s = graph_->slot[cell], d = water_.pool_of[s];
   const double moved = std::max(change, -depth[cell]);
   at_rest_ = false;

@@ -27,7 +27,11 @@ public:
   const Field& crossed_y() const { return faces_.y; }
 
 private:
-  void step(double dt);
+  void flow(double dt, std::span<const double> supply, std::span<const double> sink, std::span<double> depth,
+            std::span<double> taken);
+  void rest(double dt, std::span<const double> sink, std::span<double> depth, std::span<double> taken);
+  void find_wet();
+  void book(double greatest);
   void collect();
   std::shared_ptr<const RouteGraph> graph_; // shared by copies
   RoutedWater water_;
@@ -36,6 +40,9 @@ private:
   RoutedFaces faces_;
   double longest_step_;
   bool at_rest_ = true;
+  bool crossed_ = true;  // something went over a face in the last advance()
+  std::vector<int> wet_; // slots with water or in a pool, when wet_known_
+  bool wet_known_ = false;
   long steps_ = 0;
 };
 

@@ -1,0 +1,74 @@
+// The balance of a cell that gives water away during a step, solved for what is left at its end.
+#pragma once
+#include <algorithm>
+#include <cmath>
+
+#include <lowspot/surface/friction.hpp>
+
+namespace lowspot::surface {
+
+// x^(1/3) for normal x > 0, relative error below 1e-10.
+LOWSPOT_INLINE double cube_root(double x) {
+  const double inverse = inverse_cube_root(x);
+  return x * inverse * inverse;
+}
+
+// Change of a root, relative, at which Newton's method stops; the next would be about that squared.
+constexpr double root_converged = 1e-3;
+
+// The y that solves y^3 + a y^5 = b for a, b >= 0, from a guess: the depth y^3 left of b [m] in a cell that
+// loses a h^(5/3) in a step. Relative error of y below 1e-5.
+inline double drained_root(double a, double b, double guess) {
+  // The left side is convex and rises: from above Newton's method falls to the root, from below one step
+  // takes it above. b^(1/3) is never below the root.
+  if (!(b > 0)) return 0;
+  double y = guess > 0 ? guess : cube_root(b);
+  for (int k = 0; k < 100; ++k) {
+    const double y2 = y * y, misfit = y * y2 * (1 + a * y2) - b;
+    double next = y - misfit / (y2 * (3 + 5 * a * y2));
+    if (next > 1.3 * y) next = std::min(next, cube_root(b));
+    const double change = std::abs(next - y);
+    y = next;
+    if (change <= root_converged * y) break;
+  }
+  return y;
+}
+
+// The y = h^(1/3) that solves h + a h^(5/3) (own h + drop)^(1/2) = b, from a guess of y; b^(1/3) where
+// nothing falls. Relative error of y below 1e-5.
+inline double drained_root(double a, double own, double drop, double b, double guess) {
+  if (!(own * b + drop > 0)) return cube_root(b);
+  if (drop > 0.02 * own * b) {
+    // In y the left side is convex and rises: as above.
+    double y = guess > 0 ? guess : cube_root(b);
+    for (int k = 0; k < 100; ++k) {
+      const double y2 = y * y, h = y * y2, ah = a * h, fall = own * h + drop;
+      const double root = static_cast<double>(__builtin_sqrtf(static_cast<float>(fall)));
+      const double misfit = h + ah * y2 * root - b;
+      double next = y - misfit * root / (3 * y2 * root + ah * y * (5 * fall + 1.5 * own * h));
+      if (next > 1.3 * y) next = std::min(next, cube_root(b));
+      const double change = std::abs(next - y);
+      y = next;
+      if (change <= root_converged * y) break;
+    }
+    return y;
+  }
+  // In u = (own h + drop)^(1/2), where that may come near nothing, likewise; u_most is never below the root.
+  const double u_most = std::sqrt(own * b + drop), per_own = 1 / own;
+  const double before = guess * guess * guess;
+  double u = std::sqrt(std::clamp(own * before + drop, 0.0, own * b + drop));
+  for (int k = 0; k < 100; ++k) {
+    const double h = std::max((u * u - drop) * per_own, 1e-30);
+    const double y = inverse_cube_root(h), power = h * h * y; // h^(5/3)
+    const double misfit = h + a * power * u - b;
+    const double slope = 2 * u * per_own + a * (power + (10.0 / 3.0) * u * u * h * y * per_own);
+    const double next = slope > 0 ? std::min(u - misfit / slope, u_most) : u_most;
+    const double change = std::abs(next - u);
+    u = next;
+    if (2 * u * change * per_own <= 3 * root_converged * h) break;
+  }
+  const double h = std::clamp((u * u - drop) * per_own, 0.0, b);
+  return h > 0 ? cube_root(h) : 0.0;
+}
+
+} // namespace lowspot::surface
