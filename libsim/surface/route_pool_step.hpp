@@ -30,6 +30,7 @@ struct RoutedFaces {
   void count_left();
   // A slot that was given more after its turn.
   void call_late(int slot) {
+    called = true;
     late.push_back(slot);
     std::push_heap(late.begin(), late.end(), std::greater<>());
   }
@@ -38,6 +39,7 @@ struct RoutedFaces {
   Field left;                  // m over a cell, out of each open face
   int turn = 0;                // slots before this one have had their turn in the sweep
   std::vector<int> late;       // heap, the first on top: slots that were given more after their turn
+  bool called = false;         // some were
   std::vector<RouteLink> open; // all there are
   Field spilled;               // m/s over each rim face, of the pool at hand
 };

@@ -7,14 +7,16 @@
 
 namespace lowspot::surface {
 
-// The water of a routed surface, one entry a slot.
+// The water of a routed surface, one entry a slot and room at the end, so that several can be worked on at
+// once. What leaves the yard goes to the first there.
+constexpr int room_at_end = 8;
 struct RoutedWater {
   // Dry, of the right sizes.
   explicit RoutedWater(const RouteGraph& graph);
 
   Field depth;              // m, what depressions hold included; of cells in a pool see settle_depths()
-  Field inflow;             // m, arrived and not yet dealt with; one more at the end for what leaves the yard
-  Field level;              // m above the datum, of moving water; of cells in a pool see level_at(); one more
+  Field inflow;             // m, arrived and not yet dealt with; of pools see RoutedPool
+  Field level;              // m above the datum, of moving water; of cells in a pool see level_at()
   Field supply, sink;       // m/s
   Field taken;              // m
   Field thirst;             // m that the sink could have taken beyond what there was in this step

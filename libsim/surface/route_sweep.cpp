@@ -6,164 +6,171 @@
 #include <functional>
 #include <limits>
 
-#include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/route_lanes.hpp>
 #include <lowspot/surface/route_roots.hpp>
-#include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
 namespace {
 
-// Where the water surface is flatter than this, its slope is taken as this [m/m].
-constexpr float least_slope = 1e-6f;
-// The fall to the water below, as a multiple of the depth here, from which the level here does not matter.
-constexpr float steep = 20;
-// Water below that stands as high is taken to stand this much lower [m].
-constexpr float least_fall = 1e-6f;
-// However much the water below rises with the level here, this share of it counts, so that nothing heaps up.
-constexpr float least_own = 0.1f;
-// Weight of the present step in what is smoothed over steps.
-constexpr float smoothing = 0.5f;
-// Slope of level ground before any water has shown its own [m/m].
-constexpr double first_slope = 1e-3;
 // A pool this near to its brim, by its volume, is dealt with before the ground it spills onto.
 constexpr double nearly_full = 0.98;
-// So little less than 1 that single precision makes no more than 1 of it.
-constexpr float all_shares = 1 - 4e-7f;
 
-using Four = float __attribute__((vector_size(16)));
-using FourInts = int __attribute__((vector_size(16)));
-using FourLevels = double __attribute__((vector_size(32)));
+struct Sweep {
+  double dt;
+  const RouteGraph& graph;
+  RoutedPools& pools;
+  RoutedWater& water;
+  RouteSlopes& slopes;
+  RoutedFaces& faces;
+  float greatest = 0;       // outflow of a cell [m/s]
+  double greatest_pool = 0; // of a pool, likewise
+};
 
-LOWSPOT_INLINE Four four(const std::array<float, 4>& values) {
-  const Four result = {values[0], values[1], values[2], values[3]};
-  return result;
-}
-
-LOWSPOT_INLINE float sum_of(Four x) { // the same in a mirror
-  return (x[0] + x[1]) + (x[2] + x[3]);
-}
-
-// What the slopes of a slot's sides, none negative, amount to together: sum / |S|^(1/2), S the slope as a
-// vector, is times h^(5/3) / n the discharge.
-LOWSPOT_INLINE float passes(Four slope, float sum) {
-  const float along_x = larger(slope[0], slope[1]), along_y = larger(slope[2], slope[3]);
-  const float length_squared = larger(along_x * along_x + along_y * along_y, least_slope * least_slope);
-  return sum * __builtin_sqrtf(inverse_root(length_squared));
-}
-
-LOWSPOT_INLINE float inverse_n(const RouteGraph& graph, int s, float h) {
-  if (!(h > 0.5 * graph.vegetation[s])) return static_cast<float>(graph.inverse_n_thin[s]);
-  return inverse_root(
-      static_cast<float>(roughness_at(h, graph.roughness_thin[s], graph.log_ratio[s], graph.vegetation[s])));
-}
-
-// Takes the slopes of a slot's sides, found at depth h [m], for the steps to come. flowing: sides whose
-// slope changes with the level here.
-LOWSPOT_INLINE void take_slopes(const RouteGraph& graph, int s, Four slope, float flowing, float h,
-                                RouteSlopes& slopes) {
-  RouteOutflow& out = slopes.slot[s];
-  RouteWays& ways = slopes.ways[s];
-  const float dx = static_cast<float>(graph.grid.cell), sum = sum_of(slope);
-  const Four share = slope * (all_shares / sum);
-  const Four responses = {slopes.response[ways.to[0]], slopes.response[ways.to[1]],
-                          slopes.response[ways.to[2]], slopes.response[ways.to[3]]};
-  for (int k = 0; k < 4; ++k) ways.share[k] = share[k];
-  const float below = sum_of(share * responses);
-  const float conveyance = passes(slope, sum) * inverse_n(graph, s, h) / dx;
-  const float fall = sum * dx / flowing; // to the water below, in the mean
-  const float gains = (2 * fall + below) * h, per = 10.0f / 3.0f * fall + h;
-  // Where hardly any water is left, nothing follows it.
-  const float own = smaller(larger(1 - below * per / larger(gains, 1e-30f), least_own), 1.0f);
-  const bool matters = flowing > 0 && fall <= steep * h;
-  out.own = matters ? own : 0.0f;
-  out.drop = fall - own * h;
-  out.conveyance = matters ? conveyance * inverse_root(fall) : conveyance;
-  slopes.response[s] = matters ? gains / per : 0.6f * h;
-}
-
-// What a step leaves of mobile water b [m].
-LOWSPOT_INLINE double remaining(double dt, double b, RouteOutflow& out) {
-  if (!(out.conveyance > 0)) return b; // no way down
-  const double a = dt * static_cast<double>(out.conveyance), guess = out.root;
-  const double y = out.own == 0 ? drained_root(a, b, guess) : drained_root(a, out.own, out.drop, b, guess);
-  out.root = static_cast<float>(y);
-  return std::min(y * y * y, b);
-}
-
-// Returns what went, which is a hair less than `leaves` [m].
-LOWSPOT_INLINE double hand_on(int s, double leaves, const RouteGraph& graph, RoutedWater& water,
-                              const RouteSlopes& slopes, RoutedFaces& faces) {
-  const RouteOutflow& out = slopes.slot[s];
-  const RouteWays& ways = slopes.ways[s];
-  std::array<double, 4> part;
-  for (int k = 0; k < 4; ++k) part[k] = leaves * static_cast<double>(ways.share[k]);
-  for (int k = 0; k < 4; ++k) water.inflow[ways.to[k]] += part[k]; // nothing to itself
-  double *x = &faces.x[out.cell + out.row], *y = &faces.y[out.cell];
+// Hands on what a slot gives to each side [m].
+LOWSPOT_INLINE void hand_on(const Sweep& sweep, int s, const std::array<double, 4>& part) {
+  double* inflow = sweep.water.inflow.data();
+  for (int k = 0; k < 4; ++k) inflow[sweep.slopes.to[k][s]] += part[k]; // nothing to itself
+  const Grid& grid = sweep.graph.grid;
+  const int cell = sweep.graph.cell[s];
+  double *x = &sweep.faces.x[cell + sweep.slopes.row[s]], *y = &sweep.faces.y[cell];
   x[0] -= part[0];
   x[1] += part[1];
   y[0] -= part[2];
-  y[graph.grid.nx] += part[3];
-  return (part[0] + part[1]) + (part[2] + part[3]);
+  y[grid.nx] += part[3];
 }
 
-// time [s]: for which sources act, less than dt when they have acted already. Returns the outflow [m/s].
-LOWSPOT_INLINE float route_cell(int s, double dt, double per_dt, double time, const RouteGraph& graph,
-                                RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
-  const double offered = water.depth[s] + water.inflow[s] + water.supply[s] * time;
-  water.inflow[s] = 0;
-  const double wanted = water.sink[s] * time;
-  const double taken = std::min(wanted, offered);
-  water.thirst[s] = wanted - taken;
-  water.taken[s] += taken;
-  const double depth = offered - taken;
-  const double mobile = depth - graph.storage[s];
-  RouteOutflow& out = slopes.slot[s];
-  if (!(mobile > dry_depth)) {
-    out.outflow = 0;
-    out.root = 0;
-    water.depth[s] = depth;
-    water.level[s] = graph.bed[s];
-    return 0;
+// The roots y = h^(1/3) of eight balances h + a h^(5/3) (own h + drop)^(1/2) = b: see drained_root(). Lanes
+// whose fall may come near nothing are taken one by one.
+LOWSPOT_INLINE Doubles drained_roots(Doubles a, Doubles own, Doubles drop, Doubles b, Doubles guess,
+                                     Ints lanes_wet) {
+  const Doubles one = Doubles{} + 1.0;
+  const Longs wet = wide(lanes_wet), apart = wet & (drop <= 0.02 * own * b), together = wet & ~apart;
+  const Doubles a_ = together ? a : Doubles{}, own_ = together ? own : Doubles{};
+  const Doubles drop_ = together ? drop : one, b_ = together ? b : one;
+  Doubles y = together ? guess : one;
+  if (any(narrow(y <= Doubles{})))
+    for (int l = 0; l < lanes; ++l)
+      if (!(y[l] > 0)) y[l] = cube_root(b_[l]);
+  Longs going = together;
+  for (int k = 0; k < 100; ++k) {
+    const Doubles y2 = y * y, h = y * y2, fall = own_ * h + drop_, ah = a_ * h;
+    const Doubles inverse = doubles(inverse_root(singles(fall))), root = fall * inverse;
+    const Doubles misfit = h + ah * y2 * root - b_;
+    Doubles next = y - misfit / (3.0 * y2 + ah * y * (5.0 * root + 1.5 * own_ * h * inverse));
+    if (any(narrow(next > 1.3 * y)))
+      for (int l = 0; l < lanes; ++l)
+        if (next[l] > 1.3 * y[l]) next[l] = std::min(next[l], cube_root(b_[l]));
+    // A lane goes its own way, whatever its neighbours still have to do.
+    const Doubles change = next > y ? next - y : y - next;
+    y = going ? next : y;
+    going &= change > root_converged * next;
+    if (!any(narrow(going))) break;
   }
-  const double h = remaining(dt, mobile, out);
-  const double leaves = hand_on(s, mobile - h, graph, water, slopes, faces);
-  out.outflow = static_cast<float>(leaves * per_dt);
-  water.depth[s] = depth - leaves;
-  water.level[s] = graph.bed[s] + h;
-  return out.outflow;
+  if (any(narrow(apart)))
+    for (int l = 0; l < lanes; ++l)
+      if (apart[l]) y[l] = drained_root(a[l], own[l], drop[l], b[l], guess[l]);
+  return y;
+}
+
+// Cells that a pool has reached before their own turn: their sources come in with its next step.
+void feed_late(const Sweep& sweep, int begin, int end) {
+  RoutedWater& water = sweep.water;
+  for (int s = begin; s < end; ++s) {
+    if (water.pool_of[s] < 0 || water.done[s]) continue;
+    RoutedPool& pool = sweep.pools.pool(water.pool_of[s]);
+    const double supplied = water.supply[s] * sweep.dt;
+    const double taken = std::min(water.sink[s] * sweep.dt, supplied);
+    water.taken[s] += taken;
+    pool.inflow += supplied - taken;
+  }
+}
+
+// Some slots of a pack.
+LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
+  RoutedWater& water = sweep.water;
+  RouteSlopes& slopes = sweep.slopes;
+  const Ints number = {0, 1, 2, 3, 4, 5, 6, 7}, member = number < end - begin;
+  const Ints pooled = load<Ints>(&water.pool_of[begin]) >= 0;
+  if (any(member & pooled)) feed_late(sweep, begin, end);
+  const Longs moves = wide(member & ~pooled);
+  const Doubles nothing = {};
+  // A cell that a pool has just laid bare has had its sources.
+  Doubles time = nothing + sweep.dt;
+  std::int64_t done = 0;
+  std::memcpy(&done, &water.done[begin], lanes);
+  if (done != 0)
+    for (int l = 0; l < lanes; ++l)
+      if (water.done[begin + l]) time[l] = 0;
+  const Doubles depth = load<Doubles>(&water.depth[begin]), inflow = load<Doubles>(&water.inflow[begin]);
+  const Doubles offered = depth + inflow + load<Doubles>(&water.supply[begin]) * time;
+  const Doubles wanted = load<Doubles>(&water.sink[begin]) * time;
+  const Doubles took = smaller_of(wanted, offered), taken = load<Doubles>(&water.taken[begin]);
+  const Doubles remains = offered - took, mobile = remains - load<Doubles>(&slopes.storage[begin]);
+  store(moves ? taken + took : taken, &water.taken[begin]);
+  store(moves ? nothing : inflow, &water.inflow[begin]);
+  store(moves ? wanted - took : load<Doubles>(&water.thirst[begin]), &water.thirst[begin]);
+  const Ints wet = narrow(moves & (mobile > dry_depth));
+  const Doubles bed = load<Doubles>(&slopes.bed[begin]), level = load<Doubles>(&water.level[begin]);
+  const Singles root = load<Singles>(&slopes.root[begin]), outflow = load<Singles>(&slopes.outflow[begin]);
+  const Ints moved = narrow(moves);
+  if (!any(wet)) {
+    store(moves ? remains : depth, &water.depth[begin]);
+    store(moves ? bed : level, &water.level[begin]);
+    store(moved ? Singles{} : root, &slopes.root[begin]);
+    store(moved ? Singles{} : outflow, &slopes.outflow[begin]);
+    return;
+  }
+  const Doubles a = sweep.dt * doubles(load<Singles>(&slopes.conveyance[begin]));
+  const Doubles y = drained_roots(a, doubles(load<Singles>(&slopes.own[begin])),
+                                  doubles(load<Singles>(&slopes.drop[begin])), mobile, doubles(root), wet);
+  const Doubles h = smaller_of(y * y * y, mobile), leaves = wide(wet) ? mobile - h : nothing;
+  alignas(64) std::array<std::array<double, lanes>, 4> parts;
+  std::array<Doubles, 4> part;
+  for (int k = 0; k < 4; ++k) {
+    part[k] = leaves * doubles(load<Singles>(&slopes.share[k][begin]));
+    store(part[k], parts[k].data());
+  }
+  const Doubles gone = (part[0] + part[1]) + (part[2] + part[3]);
+  store(moves ? remains - gone : depth, &water.depth[begin]);
+  store(wide(wet) ? bed + h : moves ? bed : level, &water.level[begin]);
+  const Singles out = singles(gone * (1 / sweep.dt));
+  store(wet ? singles(y) : moved ? Singles{} : root, &slopes.root[begin]);
+  store(moved ? out : outflow, &slopes.outflow[begin]);
+  for (int l = 0; l < end - begin; ++l) {
+    if (!wet[l]) continue;
+    sweep.greatest = larger(sweep.greatest, out[l]);
+    hand_on(sweep, begin + l, {parts[0][l], parts[1][l], parts[2][l], parts[3][l]});
+  }
 }
 
 // More water for a cell that has had its turn: the balance of the whole step is taken anew and what it passes
 // on beyond what it has already, is handed on.
-void route_again(int s, double dt, const RouteGraph& graph, RoutedWater& water, RouteSlopes& slopes,
-                 RoutedFaces& faces) {
+void route_again(Sweep& sweep, int s) {
+  RoutedWater& water = sweep.water;
+  RouteSlopes& slopes = sweep.slopes;
   if (water.pool_of[s] >= 0 || !(water.inflow[s] > 0)) return;
   const double taken = std::min(water.thirst[s], water.inflow[s]);
   water.thirst[s] -= taken;
   water.taken[s] += taken;
   water.depth[s] += water.inflow[s] - taken;
   water.inflow[s] = 0;
-  RouteOutflow& out = slopes.slot[s];
-  const double before = static_cast<double>(out.outflow) * dt;
-  const double mobile = water.depth[s] + before - graph.storage[s];
-  if (!(mobile > dry_depth)) return;
-  const double leaves = mobile - remaining(dt, mobile, out);
-  const double more = std::clamp(leaves - before, 0.0, std::max(water.depth[s] - graph.storage[s], 0.0));
-  out.outflow += static_cast<float>(more / dt);
-  water.depth[s] -= hand_on(s, more, graph, water, slopes, faces);
-  water.level[s] = graph.bed[s] + std::max(water.depth[s] - graph.storage[s], 0.0);
+  const double before = static_cast<double>(slopes.outflow[s]) * sweep.dt;
+  const double mobile = water.depth[s] + before - slopes.storage[s];
+  if (!(mobile > dry_depth) || !(slopes.conveyance[s] > 0)) return;
+  const double y =
+      drained_root(sweep.dt * static_cast<double>(slopes.conveyance[s]), static_cast<double>(slopes.own[s]),
+                   static_cast<double>(slopes.drop[s]), mobile, static_cast<double>(slopes.root[s]));
+  slopes.root[s] = static_cast<float>(y);
+  const double more = std::clamp(mobile - std::min(y * y * y, mobile) - before, 0.0,
+                                 std::max(water.depth[s] - slopes.storage[s], 0.0));
+  std::array<double, 4> part;
+  for (int k = 0; k < 4; ++k) part[k] = more * static_cast<double>(slopes.share[k][s]);
+  water.depth[s] -= (part[0] + part[1]) + (part[2] + part[3]);
+  water.level[s] = slopes.bed[s] + std::max(water.depth[s] - slopes.storage[s], 0.0);
+  slopes.outflow[s] += static_cast<float>(more / sweep.dt);
+  hand_on(sweep, s, part);
   for (int k = 0; k < 4; ++k)
-    if (slopes.ways[s].share[k] > 0 && slopes.ways[s].to[k] < faces.turn)
-      faces.call_late(slopes.ways[s].to[k]);
-}
-
-// A cell that a pool has reached before its own turn: its sources come in with the next step of the pool.
-void feed_late(int s, double dt, RoutedPools& pools, RoutedWater& water) {
-  RoutedPool& pool = pools.pool(water.pool_of[s]);
-  const double supplied = water.supply[s] * dt;
-  const double taken = std::min(water.sink[s] * dt, supplied);
-  water.taken[s] += taken;
-  pool.inflow += supplied - taken;
+    if (part[k] > 0 && slopes.to[k][s] < sweep.faces.turn) sweep.faces.call_late(slopes.to[k][s]);
 }
 
 void find_turns(const RouteGraph& graph, const RoutedPools& pools, std::vector<RoutedPoolTurn>& turns) {
@@ -179,143 +186,59 @@ void find_turns(const RouteGraph& graph, const RoutedPools& pools, std::vector<R
   });
 }
 
-// slot(k): the one that comes k-th of `count`.
-template <class Slot>
-LOWSPOT_INLINE double sweep(double dt, int count, Slot slot, const RouteGraph& graph, RoutedPools& pools,
-                            RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
-  constexpr double none = -std::numeric_limits<double>::infinity();
-  find_turns(graph, pools, slopes.turn);
-  std::fill(water.done.begin(), water.done.end(), char{0});
-  const double per_dt = 1 / dt;
-  std::size_t turn = 0;
-  double greatest_spill = 0;
-  double next_level = slopes.turn.empty() ? none : slopes.turn.front().level;
-  const auto next_pool = [&] {
-    const int d = slopes.turn[turn].depression;
-    step_pool(d, dt, graph, pools, water, faces);
-    greatest_spill = std::max(greatest_spill, pools.pool(d).outflow / dt);
-    // A broad rim also spills onto ground above its lowest sill, which has had its turn.
-    while (!faces.late.empty()) {
-      std::pop_heap(faces.late.begin(), faces.late.end(), std::greater<>());
-      const int s = faces.late.back();
-      faces.late.pop_back();
-      route_again(s, dt, graph, water, slopes, faces);
-    }
-    next_level = ++turn < slopes.turn.size() ? slopes.turn[turn].level : none;
-  };
-  float greatest = 0;
-  for (int k = 0; k < count; ++k) {
-    const int s = slot(k);
-    if (next_level >= graph.bed[s]) {
-      faces.turn = s;
-      while (next_level >= graph.bed[s]) next_pool();
-    }
-    if (water.pool_of[s] >= 0) {
-      if (!water.done[s]) feed_late(s, dt, pools, water);
-      continue;
-    }
-    // A cell that a pool has just laid bare has had its sources.
-    const double time = water.done[s] ? 0.0 : dt;
-    greatest = larger(greatest, route_cell(s, dt, per_dt, time, graph, water, slopes, faces));
+// turn: slots before this one have had theirs.
+void route_pool(Sweep& sweep, int depression, int turn) {
+  RoutedFaces& faces = sweep.faces;
+  faces.turn = turn;
+  step_pool(depression, sweep.dt, sweep.graph, sweep.pools, sweep.water, faces);
+  sweep.greatest_pool = std::max(sweep.greatest_pool, sweep.pools.pool(depression).outflow / sweep.dt);
+  // A broad rim also spills onto ground above its lowest sill, which has had its turn.
+  while (!faces.late.empty()) {
+    std::pop_heap(faces.late.begin(), faces.late.end(), std::greater<>());
+    const int s = faces.late.back();
+    faces.late.pop_back();
+    route_again(sweep, s);
   }
-  faces.turn = static_cast<int>(graph.bed.size());
-  while (turn < slopes.turn.size()) next_pool();
-  water.inflow.back() = 0; // has left the yard
-  return std::max(greatest_spill, static_cast<double>(greatest));
 }
 
-// The slopes over the sides of a slot under h [m] of water.
-LOWSPOT_INLINE void look(const RouteGraph& graph, int s, double h, RoutedWater& water, RouteSlopes& slopes) {
-  RouteOutflow& out = slopes.slot[s];
-  RouteWays& ways = slopes.ways[s];
-  const int outside = static_cast<int>(graph.bed.size());
-  const double level = water.level[s];
-  const float dx = static_cast<float>(graph.grid.cell), per_cell = 1 / dx, depth = static_cast<float>(h);
-  const FourLevels below = {water.level[ways.to[0]], water.level[ways.to[1]], water.level[ways.to[2]],
-                            water.level[ways.to[3]]};
-  const FourInts to = {ways.to[0], ways.to[1], ways.to[2], ways.to[3]};
-  const Four before = four(ways.slope), nothing = {}, lowest = nothing - 1e6f;
-  const auto open = to == outside;
-  const auto closed = before < nothing;
-  // Of the level here above the water below, per cell.
-  Four rise = __builtin_convertvector(level - below, Four) * per_cell;
-  rise = open ? before : closed ? lowest : rise;
-  const float highest = larger(larger(rise[0], rise[1]), larger(rise[2], rise[3]));
-  const Four now = rise > nothing ? rise : nothing;
-  const Four one = nothing + 1.0f;
-  // One step of Newton's method for the logarithm of the outflow.
-  const float flowing = sum_of((now > nothing) & ~open ? one : nothing);
-  const float sum = sum_of(now), fall = sum * dx;
-  const float at_present =
-      depth * (out.root * out.root) * passes(now, sum) * inverse_n(graph, s, depth) * per_cell;
-  const float newton = 12 * (out.through - at_present) * depth * fall /
-                       ((out.through + at_present) * (10 * fall + 3 * depth * flowing));
-  float change = highest > least_slope && out.through > 0 ? larger(newton, -0.75f * depth) : 0.0f;
-  // Where the water below stands as high, the level here must rise to it.
-  change = highest + change * per_cell > least_slope ? change : least_fall - highest * dx;
-  const Four moved = rise + change * per_cell, next = moved > nothing ? moved : nothing;
-  const Four smoothed = before + smoothing * (next - before);
-  const Four kept = open | closed ? before : smoothed;
-  for (int k = 0; k < 4; ++k) ways.slope[k] = kept[k];
-  const Four falls = kept > nothing ? kept : nothing;
-  take_slopes(graph, s, falls, sum_of((falls > nothing) & ~open ? one : nothing), depth + change, slopes);
-  water.level[s] = level + static_cast<double>(change);
+LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
+  constexpr double none = -std::numeric_limits<double>::infinity();
+  const std::vector<RoutedPoolTurn>& turns = sweep.slopes.turn;
+  const double* bed = sweep.slopes.bed.data();
+  std::size_t turn = 0;
+  double next_level = turns.empty() ? none : turns.front().level;
+  for (const int pack : packs) {
+    const int last = sweep.slopes.pack[pack + 1];
+    for (int begin = sweep.slopes.pack[pack]; begin < last;) {
+      while (next_level >= bed[begin]) {
+        route_pool(sweep, turns[turn].depression, begin);
+        next_level = ++turn < turns.size() ? turns[turn].level : none;
+      }
+      int end = last;
+      while (next_level >= bed[end - 1]) --end; // a pool comes in between
+      route(sweep, begin, end);
+      begin = end;
+    }
+  }
+  for (; turn < turns.size(); ++turn)
+    route_pool(sweep, turns[turn].depression, static_cast<int>(sweep.graph.bed.size()));
 }
 
 } // namespace
 
-RouteSlopes::RouteSlopes(const RouteGraph& graph)
-    : slot(graph.bed.size()), ways(graph.bed.size()), response(graph.bed.size() + 1, 0.0f) {
-  const int slots = static_cast<int>(graph.bed.size());
-  for (int s = 0; s < slots; ++s) {
-    slot[s].cell = graph.cell[s];
-    slot[s].row = graph.grid.row(graph.cell[s]);
-    ways[s].to.fill(s);
-    ways[s].slope.fill(no_way);
-    ways[s].share.fill(0);
-    Four falls = {};
-    float flowing = 0;
-    for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k) {
-      const RouteLink& link = graph.links[k];
-      ways[s].to[link.side] = link.to < 0 ? slots : link.to;
-      // On level ground as if it fell a little toward the way down.
-      falls[link.side] = ways[s].slope[link.side] = static_cast<float>(
-          link.to < 0 ? link.slope
-                      : std::max((graph.bed[s] - graph.bed[link.to]) / graph.grid.cell, first_slope));
-      flowing += link.to < 0 ? 0.0f : 1.0f;
-    }
-    if (graph.first_link[s] < graph.first_link[s + 1]) take_slopes(graph, s, falls, flowing, 0.0f, *this);
-  }
+double sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& graph, RoutedPools& pools,
+                      RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
+  Sweep sweep{dt, graph, pools, water, slopes, faces};
+  find_turns(graph, pools, slopes.turn);
+  std::fill(water.done.begin(), water.done.end(), char{0});
+  route_all(sweep, packs);
+  water.inflow[graph.bed.size()] = 0; // has left the yard
+  return std::max(sweep.greatest_pool, static_cast<double>(sweep.greatest));
 }
 
 double sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
                       RouteSlopes& slopes, RoutedFaces& faces) {
-  const auto all = [](int k) { return k; };
-  return sweep(dt, static_cast<int>(graph.bed.size()), all, graph, pools, water, slopes, faces);
-}
-
-double sweep_downhill(double dt, std::span<const int> wet, const RouteGraph& graph, RoutedPools& pools,
-                      RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
-  const auto listed = [&](int k) { return wet[k]; };
-  return sweep(dt, static_cast<int>(wet.size()), listed, graph, pools, water, slopes, faces);
-}
-
-void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water,
-                  RouteSlopes& slopes) {
-  for (int d : pools.active) {
-    const RoutedPool& pool = pools.pool(d);
-    for (int k = 0; k < pool.members; ++k) water.level[pool.cells[k]] = pool.level;
-  }
-  for (int s = static_cast<int>(graph.bed.size()) - 1; s >= 0; --s) {
-    const double h = water.level[s] - graph.bed[s];
-    RouteOutflow& out = slopes.slot[s];
-    if (!(h > 0) || water.pool_of[s] >= 0 || out.conveyance == 0) {
-      slopes.response[s] = out.through = 0;
-      continue;
-    }
-    out.through += smoothing * (out.outflow - out.through);
-    look(graph, s, h, water, slopes);
-  }
+  return sweep_downhill(dt, slopes.all_packs, graph, pools, water, slopes, faces);
 }
 
 } // namespace lowspot::surface

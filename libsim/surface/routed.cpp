@@ -63,12 +63,13 @@ void RoutedFlow::rest(double dt, std::span<const double> sink, std::span<double>
                       std::span<double> taken) {
   if (!wet_known_) find_wet();
   const long spread = pools_.spread;
+  faces_.called = false;
   for (int s : wet_) {
     water_.sink[s] = sink[graph_->cell[s]];
     water_.taken[s] = 0;
   }
   if (dt > 0) {
-    book(sweep_downhill(dt, wet_, *graph_, pools_, water_, slopes_, faces_));
+    book(sweep_downhill(dt, wet_packs_, *graph_, pools_, water_, slopes_, faces_));
     ++steps_;
   }
   for (int d : pools_.active) pools_.settle_depths(d, water_);
@@ -77,8 +78,8 @@ void RoutedFlow::rest(double dt, std::span<const double> sink, std::span<double>
     depth[graph_->cell[s]] = water_.depth[s];
     taken[graph_->cell[s]] = water_.taken[s];
   }
-  if (!crossed_ && pools_.spread == spread) return;
-  // What has moved may have wetted others; their sinks count from the next step.
+  if (wet_known_ && !faces_.called && pools_.spread == spread) return;
+  // What has moved has wetted others; their sinks count from the next step.
   wet_known_ = false;
   for (std::size_t s = 0; s < graph_->cell.size(); ++s) depth[graph_->cell[s]] = water_.depth[s];
 }
@@ -86,10 +87,22 @@ void RoutedFlow::rest(double dt, std::span<const double> sink, std::span<double>
 // The others have no supply and no sink until they are looked at again.
 void RoutedFlow::find_wet() {
   wet_.clear();
+  wet_packs_.clear();
+  listed_.assign(graph_->cell.size(), 0);
   for (Field* field : {&water_.supply, &water_.sink, &water_.taken, &water_.thirst})
     std::fill(field->begin(), field->end(), 0.0);
-  for (std::size_t s = 0; s < graph_->cell.size(); ++s)
-    if (water_.depth[s] > 0 || water_.pool_of[s] >= 0) wet_.push_back(static_cast<int>(s));
+  const auto wet = [&](int s) { return water_.depth[s] > 0 || water_.pool_of[s] >= 0; };
+  for (const int pack : slopes_.all_packs) {
+    const int begin = slopes_.pack[pack], end = slopes_.pack[pack + 1];
+    bool any = false;
+    for (int s = begin; s < end && !any; ++s) any = wet(s);
+    if (!any) continue;
+    wet_packs_.push_back(pack);
+    for (int s = begin; s < end; ++s) {
+      wet_.push_back(s);
+      listed_[s] = 1;
+    }
+  }
   wet_known_ = true;
 }
 
@@ -109,8 +122,10 @@ void RoutedFlow::collect() {
     water_.inflow[s] = 0;
     if (water_.pool_of[s] >= 0)
       pools_.pool(water_.pool_of[s]).inflow += late;
-    else
+    else {
       water_.depth[s] += late;
+      wet_known_ = wet_known_ && listed_[s];
+    }
   }
   for (int d : pools_.active) {
     RoutedPool& pool = pools_.pool(d);

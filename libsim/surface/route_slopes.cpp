@@ -1,0 +1,218 @@
+#include <lowspot/surface/route_slopes.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+
+#include <lowspot/surface/route_lanes.hpp>
+#include <lowspot/surface/workspace.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+// Where the water surface is flatter than this, its slope is taken as this [m/m].
+constexpr float least_slope = 1e-6f;
+// The fall to the water below, as a multiple of the depth here, from which the level here does not matter.
+constexpr float steep = 20;
+// Water below that stands as high is taken to stand this much lower [m].
+constexpr float least_fall = 1e-6f;
+// However much the water below rises with the level here, this share of it counts, so that nothing heaps up.
+constexpr float least_own = 0.1f;
+// Weight of the present step in what is smoothed over steps.
+constexpr float smoothing = 0.5f;
+// A slope or a discharge [m/s] that has faded to nothing: smaller numbers would lose their precision.
+constexpr float faded = 1e-16f;
+// Slope of level ground before any water has shown its own [m/m].
+constexpr double first_slope = 1e-3;
+// So little less than 1 that single precision makes no more than 1 of it.
+constexpr float all_shares = 1 - 4e-7f;
+
+using Sides = std::array<Singles, 4>; // slopes, none negative
+
+LOWSPOT_INLINE Singles sum_of(const Sides& x) { // the same in a mirror
+  return (x[0] + x[1]) + (x[2] + x[3]);
+}
+
+// sum / |S|^(1/2), S the slope as a vector: times h^(5/3) / n the discharge.
+LOWSPOT_INLINE Singles passes(const Sides& slope, Singles sum) {
+  const Singles along_x = larger_of(slope[0], slope[1]), along_y = larger_of(slope[2], slope[3]);
+  const Singles squared =
+      larger_of(along_x * along_x + along_y * along_y, Singles{} + least_slope * least_slope);
+  const Singles root = inverse_root(squared); // |S|^-1
+  return sum * (root * inverse_root(root));
+}
+
+// 1 / n at a depth [m] below each of eight slots.
+LOWSPOT_INLINE Singles inverse_n(const RouteGraph& graph, const RouteSlopes& slopes, int begin, int end,
+                                 Singles depth) {
+  Singles result = load<Singles>(&slopes.inverse_n[begin]);
+  if (any(depth > load<Singles>(&slopes.shallow[begin])))
+    for (int s = begin; s < end; ++s)
+      if (depth[s - begin] > slopes.shallow[s])
+        result[s - begin] = inverse_root(static_cast<float>(roughness_at(
+            depth[s - begin], graph.roughness_thin[s], graph.log_ratio[s], graph.vegetation[s])));
+  return result;
+}
+
+LOWSPOT_INLINE void store_where(Ints taken, Singles values, float* to) {
+  store(taken ? values : load<Singles>(to), to);
+}
+
+// Takes the slopes on the sides of eight slots, found at these depths [m], for the steps to come; where not
+// `taken` all stays as it is.
+LOWSPOT_INLINE void take_slopes(const RouteGraph& graph, int begin, int end, Ints taken, const Sides& slope,
+                                Singles depth, RouteSlopes& slopes) {
+  const Singles nothing = {}, one = nothing + 1.0f;
+  const Singles dx = nothing + static_cast<float>(graph.grid.cell);
+  const int outside = static_cast<int>(graph.bed.size());
+  const Singles sum = sum_of(slope), per_sum = all_shares / sum;
+  Sides share, below, flows;
+  for (int k = 0; k < 4; ++k) {
+    const int* to = &slopes.to[k][begin];
+    share[k] = slope[k] * per_sum;
+    below[k] = share[k] * pick<Singles>(slopes.response.data(), to);
+    flows[k] = ((slope[k] > nothing) & (load<Ints>(to) != outside)) ? one : nothing;
+    store_where(taken, share[k], &slopes.share[k][begin]);
+  }
+  const Singles follows = sum_of(below), flowing = sum_of(flows);
+  const Singles conveyance = passes(slope, sum) * inverse_n(graph, slopes, begin, end, depth) / dx;
+  const Singles fall = sum * dx / flowing; // to the water below, in the mean
+  const Singles gains = (2.0f * fall + follows) * depth, per = (10.0f / 3.0f) * fall + depth;
+  // Where hardly any water is left, nothing follows it.
+  const Singles share_own = 1.0f - follows * per / larger_of(gains, nothing + 1e-30f);
+  const Singles own = smaller_of(larger_of(share_own, nothing + least_own), one);
+  const Ints matters = (flowing > nothing) & (fall <= steep * depth);
+  store_where(taken, matters ? own : nothing, &slopes.own[begin]);
+  store_where(taken, matters ? fall - own * depth : one, &slopes.drop[begin]);
+  store_where(taken, matters ? conveyance * inverse_root(fall) : conveyance, &slopes.conveyance[begin]);
+  store_where(taken, matters ? gains / per : 0.6f * depth, &slopes.response[begin]);
+}
+
+// The slopes on the sides of a pack of slots.
+LOWSPOT_INLINE void look(const RouteGraph& graph, int begin, int end, RoutedWater& water,
+                         RouteSlopes& slopes) {
+  const Ints number = {0, 1, 2, 3, 4, 5, 6, 7}, member = number < end - begin;
+  const Singles nothing = {};
+  const Doubles level = load<Doubles>(&water.level[begin]);
+  const Singles depth = singles(level - load<Doubles>(&slopes.bed[begin]));
+  const Ints wet = member & (depth > nothing) & (load<Ints>(&water.pool_of[begin]) < 0) &
+                   (load<Singles>(&slopes.conveyance[begin]) > nothing);
+  const Singles last = load<Singles>(&slopes.through[begin]),
+                response = load<Singles>(&slopes.response[begin]);
+  Singles through = last + smoothing * (load<Singles>(&slopes.outflow[begin]) - last);
+  through = (wet & (through > faded)) ? through : nothing;
+  store(member ? through : last, &slopes.through[begin]);
+  store((member & ~wet) ? nothing : response, &slopes.response[begin]);
+  if (!any(wet)) return;
+  const float dx = static_cast<float>(graph.grid.cell), per_cell = 1 / dx;
+  const int outside = static_cast<int>(graph.bed.size());
+  Sides rise, before, now; // rise: of the level here above the water below, per cell
+  std::array<Ints, 4> open, fixed;
+  for (int k = 0; k < 4; ++k) {
+    const int* to = &slopes.to[k][begin];
+    before[k] = load<Singles>(&slopes.slope[k][begin]);
+    open[k] = load<Ints>(to) == outside;
+    fixed[k] = open[k] | (before[k] < nothing);
+    const Singles falls = singles(level - pick<Doubles>(water.level.data(), to)) * per_cell;
+    rise[k] = open[k] ? before[k] : before[k] < nothing ? nothing - 1e6f : falls;
+    now[k] = larger_of(rise[k], nothing);
+  }
+  const Singles highest = larger_of(larger_of(rise[0], rise[1]), larger_of(rise[2], rise[3]));
+  // One step of Newton's method for the logarithm of the outflow.
+  Sides flows;
+  for (int k = 0; k < 4; ++k) flows[k] = ((now[k] > nothing) & ~open[k]) ? nothing + 1.0f : nothing;
+  const Singles flowing = sum_of(flows), sum = sum_of(now), fall = sum * dx;
+  const Singles root = load<Singles>(&slopes.root[begin]);
+  const Singles passed =
+      depth * (root * root) * passes(now, sum) * inverse_n(graph, slopes, begin, end, depth) * per_cell;
+  const Singles newton = 12.0f * (through - passed) * depth * fall /
+                         ((through + passed) * (10.0f * fall + 3.0f * depth * flowing));
+  Singles change =
+      ((highest > least_slope) & (through > nothing)) ? larger_of(newton, -0.75f * depth) : nothing;
+  // Where the water below stands as high, the level here must rise to it.
+  change = highest + change * per_cell > least_slope ? change : least_fall - highest * dx;
+  for (int k = 0; k < 4; ++k) {
+    const Singles next = larger_of(rise[k] + change * per_cell, nothing);
+    const Singles smoothed = before[k] + smoothing * (next - before[k]);
+    const Singles kept = fixed[k] ? before[k] : smoothed > faded ? smoothed : nothing;
+    store(wet ? kept : before[k], &slopes.slope[k][begin]);
+    now[k] = larger_of(kept, nothing);
+  }
+  take_slopes(graph, begin, end, wet, now, depth + change, slopes);
+  store(wide(wet) ? level + doubles(change) : level, &water.level[begin]);
+}
+
+LOWSPOT_VECTOR_CLONES void look_everywhere(const RouteGraph& graph, RoutedWater& water, RouteSlopes& slopes) {
+  for (std::size_t k = slopes.pack.size() - 1; k-- > 0;)
+    look(graph, slopes.pack[k], slopes.pack[k + 1], water, slopes);
+}
+
+// Cuts the slots into packs.
+void find_packs(const RouteGraph& graph, RouteSlopes& slopes) {
+  const int slots = static_cast<int>(graph.bed.size());
+  slopes.pack_of.assign(slots, -1);
+  std::vector<int> fed(slots, -1); // last slot that hands water to this one
+  for (int s = 0; s < slots; ++s) {
+    if (slopes.pack.empty() || s - slopes.pack.back() == lanes || fed[s] >= slopes.pack.back())
+      slopes.pack.push_back(s);
+    slopes.pack_of[s] = static_cast<int>(slopes.pack.size()) - 1;
+    for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k)
+      if (graph.links[k].to >= 0) fed[graph.links[k].to] = s;
+  }
+  slopes.all_packs.resize(slopes.pack.size());
+  std::iota(slopes.all_packs.begin(), slopes.all_packs.end(), 0);
+  slopes.pack.push_back(slots);
+}
+
+} // namespace
+
+RouteSlopes::RouteSlopes(const RouteGraph& graph) {
+  const int slots = static_cast<int>(graph.bed.size());
+  const std::size_t room = slots + lanes;
+  for (std::vector<float>* list :
+       {&conveyance, &own, &drop, &response, &root, &outflow, &through, &inverse_n, &shallow})
+    list->assign(room, 0.0f);
+  for (int k = 0; k < 4; ++k) {
+    to[k].assign(room, slots);
+    slope[k].assign(room, no_way);
+    share[k].assign(room, 0.0f);
+  }
+  bed = graph.bed;
+  storage = graph.storage;
+  bed.resize(room, 0.0);
+  storage.resize(room, 0.0);
+  for (const int cell : graph.cell) row.push_back(graph.grid.row(cell));
+  for (int s = 0; s < slots; ++s) {
+    // Manning's n is that of thin sheets up to half the height of what grows there.
+    const double plants = graph.vegetation[s];
+    const double always = roughness_at(1, graph.roughness_thin[s], graph.log_ratio[s], plants);
+    inverse_n[s] = static_cast<float>(plants > 0 ? graph.inverse_n_thin[s] : 1 / std::sqrt(always));
+    shallow[s] = plants > 0 ? static_cast<float>(0.5 * plants) : std::numeric_limits<float>::max();
+    for (int k = 0; k < 4; ++k) to[k][s] = s;
+    Sides falls = {};
+    for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k) {
+      const RouteLink& link = graph.links[k];
+      to[link.side][s] = link.to < 0 ? slots : link.to;
+      // On level ground as if it fell a little toward the way down.
+      falls[link.side][0] = slope[link.side][s] = static_cast<float>(
+          link.to < 0 ? link.slope
+                      : std::max((graph.bed[s] - graph.bed[link.to]) / graph.grid.cell, first_slope));
+    }
+    const Ints first = {-1};
+    if (graph.first_link[s] < graph.first_link[s + 1])
+      take_slopes(graph, s, s + 1, first, falls, Singles{}, *this);
+  }
+  find_packs(graph, *this);
+}
+
+void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water,
+                  RouteSlopes& slopes) {
+  for (int d : pools.active) {
+    const RoutedPool& pool = pools.pool(d);
+    for (int k = 0; k < pool.members; ++k) water.level[pool.cells[k]] = pool.level;
+  }
+  look_everywhere(graph, water, slopes);
+}
+
+} // namespace lowspot::surface

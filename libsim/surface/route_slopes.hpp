@@ -1,0 +1,45 @@
+// How each slot gives water away: the slopes of the water surface on its four sides, found from below upward.
+#pragma once
+#include <array>
+#include <vector>
+
+#include <lowspot/surface/route_pools.hpp>
+
+namespace lowspot::surface {
+
+// What the sweeps know of slots beside the water itself, in lists with room for a few more at the end.
+// Outflow [m/s] is conveyance * h^(5/3) * (own * h + drop)^(1/2), the root that of the fall of the water
+// surface to the water below, which follows the level here by the share 1 - own. Where the ground is so steep
+// that the level here does not matter, own is 0 and drop 1.
+struct RouteSlopes {
+  // Of the bed, until the first sweep.
+  explicit RouteSlopes(const RouteGraph& graph);
+
+  // The four sides: west, east, south, north. No way down: to the slot itself, at a slope of no_way.
+  std::array<std::vector<int>, 4> to; // slot, the number of slots for what leaves the yard
+  std::array<std::vector<float>, 4>
+      slope; // of the water surface, smoothed over steps; of the ground at edges
+  std::array<std::vector<float>, 4> share; // of the slot's outflow; together just less than 1
+  std::vector<float> conveyance, own;      // conveyance 0: no way down
+  std::vector<float> drop;                 // m
+  std::vector<float> response; // change of the level for a change of the logarithm of all discharge [m]
+  std::vector<float> root;     // h^(1/3) at the last step [m^(1/3)]
+  std::vector<float> outflow;  // m/s at the last step
+  std::vector<float> through;  // m/s, outflow smoothed over steps
+  std::vector<float> inverse_n, shallow; // of water no deeper than `shallow` [m]
+  Field bed, storage;                    // as in the graph
+  std::vector<int> row;                  // of the grid
+  // Packs: slots that follow one another, no more than `lanes`, none of which hands water to another.
+  std::vector<int> pack;            // first slot, one more at the end
+  std::vector<int> all_packs;       // 0, 1, 2, ...
+  std::vector<int> pack_of;         // by slot
+  std::vector<RoutedPoolTurn> turn; // of pools, by falling level; worked out anew in every step
+};
+constexpr float no_way = -1;
+
+// Takes the slope of the water surface for each way down, from below upward, so that water backs up from
+// pools and over flat ground: the level of a cell is that at which it would pass on its present outflow at
+// normal depth (the standard step method).
+void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water, RouteSlopes& slopes);
+
+} // namespace lowspot::surface
