@@ -148,9 +148,9 @@ bool Flow::settled() {
   stretches_ = 0;
   mark_tiles(terrain_.grid, 0, Skip::calm, depth_, *work_, *tiles_);
   if (tiles_->moving_cells > 0) return false;
-  for (auto* q :
-       {&work_->q_x, &work_->q_y, &work_->q_x_next, &work_->q_y_next, &work_->q_x_third, &work_->q_y_third})
-    std::fill(q->begin(), q->end(), 0.0f);
+  for (auto* values : {&work_->change, &work_->q_x, &work_->q_y, &work_->q_x_next, &work_->q_y_next,
+                       &work_->q_x_third, &work_->q_y_third})
+    std::fill(values->begin(), values->end(), 0.0f);
   std::fill(qx_.begin(), qx_.end(), 0.0);
   std::fill(qy_.begin(), qy_.end(), 0.0);
   work_->celerity_squared = 0;

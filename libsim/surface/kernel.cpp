@@ -17,7 +17,7 @@ LOWSPOT_INLINE std::int32_t bits_of(float value) {
 constexpr int stretch = 128;
 struct Between {
   alignas(64) float h[stretch]; // m, at least dry_depth
-  float fall[stretch];          // m, of the water surface from a to b
+  float push[stretch];          // m: fall of the water surface from a to b, carried on in time
   float roughness[stretch];     // n squared
   float inverse[stretch];       // h^(-1/3)
   float transverse[stretch];    // m2/s
@@ -25,23 +25,31 @@ struct Between {
   float b[stretch];             // s/m2: friction
 };
 
+constexpr double squared(double value) {
+  return value * value;
+}
+
 // The numbers of a step as the faces need them.
 struct FaceNumbers {
   explicit FaceNumbers(const StepNumbers& numbers)
       : dt(static_cast<float>(numbers.dt)), dt_by_cell(static_cast<float>(numbers.dt * numbers.inverse_cell)),
         cliff(static_cast<float>(numbers.inverse_cell / (froude_limit * froude_limit * gravity))),
-        cap(static_cast<float>(numbers.celerity_cap)), floor_factor(static_cast<float>(numbers.floor_factor)),
-        own(static_cast<float>(1.0 - numbers.neighbour_weight)),
-        others(static_cast<float>(0.5 * numbers.neighbour_weight)) {}
-  float dt, dt_by_cell, cliff, cap, floor_factor, own, others;
+        cap(static_cast<float>(numbers.celerity_cap)),
+        allowed_drop(static_cast<float>(2 * gravity * capped_slope / numbers.inverse_cell)),
+        floor_factor(static_cast<float>(numbers.floor_factor)),
+        stable(
+            static_cast<float>(1 / squared(numbers.dt * numbers.inverse_cell) / (2 + 4 * numbers.foresight))),
+        foresight(static_cast<float>(numbers.foresight)) {}
+  float dt, dt_by_cell, cliff, cap, allowed_drop, floor_factor, stable, foresight;
 };
 
 // What flows, and how rough its way is, is that of the upper cell. Down a slope its depth is carried on to
 // the face by the smaller of the changes on either side (nothing at crests and hollows), which leaves a fifth
 // of the error. Carried on by half a cell, steps forward in time would leave ripples of 0.4 %.
-LOWSPOT_INLINE void find_depths(const FaceRow& row, int from, int count, Between& between) {
+LOWSPOT_INLINE void find_depths(const FaceRow& row, float foresight, int from, int count, Between& between) {
   constexpr float carried = 0.4f, dry = static_cast<float>(dry_depth);
   const double *level_a = row.level_a + from, *level_b = row.level_b + from;
+  const float *change_a = row.change_a + from, *change_b = row.change_b + from;
   const float *rise_a = row.rise_a + from, *rise_b = row.rise_b + from;
   const float *h_a = row.h_a + from, *h_b = row.h_b + from;
   const float *h_behind_a = row.h_behind_a + from, *h_behind_b = row.h_behind_b + from;
@@ -62,28 +70,31 @@ LOWSPOT_INLINE void find_depths(const FaceRow& row, int from, int count, Between
     const float change = larger(smaller(ahead, behind), 0.0f) + smaller(larger(ahead, behind), 0.0f);
     const float added = above > 0 ? -above : carried * change;
     between.h[k] = larger(upper + added, dry);
-    between.fall[k] = fall;
+    between.push[k] = fall + foresight * (change_a[k] - change_b[k]);
     between.roughness[k] = fall > 0 ? n_a : n_b;
   }
 }
 
 // Any positive celerity leaves steady Manning flow and still water as they are. The cap lengthens the step in
-// pools, where it distorts the inertia of the flow by V^2 / G, and is therefore raised to five times the
-// speed; the floor, from the kinematic celerity, keeps fast thin flow stable (Whitham's criterion). Flow that
-// passes a face at more than 60 degrees is another face's concern. Returns the bits of the largest G.
+// pools, where it distorts the inertia of the flow by V^2 / G. It is therefore raised to five times the
+// speed, and to what water comes to by falling over an edge, lest a deep pool whose dam gives way stay
+// behind. The floor, from the kinematic celerity, keeps fast thin flow stable (Whitham's criterion). Flow
+// that passes a face at more than 60 degrees is another face's concern. What goes beyond the floor is held to
+// what is stable in this step: the first step of a sudden rush is slow, not wild. Returns the bits of the
+// largest G wanted.
 LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n, int from, int count,
                                         Between& between) {
   constexpr float dry = static_cast<float>(dry_depth), g = static_cast<float>(gravity);
   constexpr float fastest = static_cast<float>(froude_limit * froude_limit * gravity);
   constexpr float unsteady = static_cast<float>(cap_over_speed * cap_over_speed);
   constexpr float still = 1e-15f; // m2/s: less than this is rounding of levels
-  const float *q = row.q + from, *q_before = row.q_before + from, *q_after = row.q_after + from;
+  const float* q = row.q + from;
   const float *t1 = row.t1 + from, *t2 = row.t2 + from, *t3 = row.t3 + from, *t4 = row.t4 + from;
   const FaceNumbers numbers = n;
   std::int32_t most = 0;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
-    const float h = between.h[k], y = between.inverse[k], fall = between.fall[k], here = q[k];
+    const float h = between.h[k], y = between.inverse[k], push = between.push[k], here = q[k];
     const float y3 = y * y * y;
     const float y6 = y3 * y3; // h^-2
     const float y9 = y6 * y3; // h^-3
@@ -91,19 +102,23 @@ LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n
     const float own_square = here * here;
     const float vector_square = own_square + smaller(transverse * transverse, 3.0f * own_square);
     const float speed = smaller(vector_square * y6, fastest * h);
-    const float wave =
-        larger(smaller(g * h, larger(numbers.cap, unsteady * speed)), numbers.floor_factor * speed);
+    const float dropped = 2.0f * g * magnitude(push) - numbers.allowed_drop;
+    const float least = numbers.floor_factor * speed;
+    const float gravity_wave = g * h, kept = larger(numbers.cap, unsteady * speed);
+    // A push that grows with the square of the slope is twice as stiff as its celerity says.
+    const float wanted_wave = larger(smaller(gravity_wave, larger(kept, 2.0f * dropped)), least);
+    const float raised = larger(kept, smaller(dropped, 0.5f * numbers.stable));
+    const float wave = larger(smaller(smaller(gravity_wave, raised), numbers.stable), least);
     // Manning's slope per q^2, never so little that the Froude limit is passed.
-    const float resistance = y9 * larger(between.roughness[k] * y, magnitude(fall) * numbers.cliff);
-    const float wanted =
-        numbers.own * here + numbers.others * (q_before[k] + q_after[k]) + wave * (fall * numbers.dt_by_cell);
+    const float resistance = y9 * larger(between.roughness[k] * y, magnitude(push) * numbers.cliff);
+    const float wanted = here + wave * (push * numbers.dt_by_cell);
     // Masks of bits, since the compiler would weave conditions together that have nothing to do with each
     // other.
     const std::int32_t wet = h > dry ? -1 : 0, pushed = magnitude(wanted) > still ? -1 : 0;
     between.transverse[k] = transverse;
     between.x[k] = __builtin_bit_cast(float, bits_of(wanted) & (wet & pushed));
     between.b[k] = smaller((wave * numbers.dt) * resistance, largest_friction);
-    const std::int32_t bits = bits_of(wave) & wet;
+    const std::int32_t bits = bits_of(wanted_wave) & wet;
     most = bits > most ? bits : most;
   }
   return most;
@@ -121,7 +136,7 @@ float face_row(const FaceRow& row, const StepNumbers& numbers) {
   for (int from = 0; from < row.count; from += stretch) {
     const int left = row.count - from;
     const int count = left < stretch ? (left + Frame::vector - 1) / Frame::vector * Frame::vector : stretch;
-    find_depths(row, from, count, between);
+    find_depths(row, face_numbers.foresight, from, count, between);
 #pragma GCC ivdep
     for (int k = 0; k < count; ++k) between.inverse[k] = inverse_cube_root(between.h[k]);
     const std::int32_t bits = find_forces(row, face_numbers, from, count, between);
@@ -217,7 +232,7 @@ float update_row(const CellRow& row, const StepNumbers& numbers) {
   const float *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north;
   const double *storage = row.storage, *bed = row.bed, *supply = row.supply, *sink = row.sink;
   double *depth = row.depth, *level = row.level, *taken = row.taken;
-  float* mobile = row.mobile;
+  float *mobile = row.mobile, *change = row.change;
   const double dt = numbers.dt, factor = numbers.dt * numbers.inverse_cell;
   const int count = row.count;
   std::int32_t most = 0;
@@ -232,7 +247,9 @@ float update_row(const CellRow& row, const StepNumbers& numbers) {
     const float narrow = static_cast<float>(h);
     taken[i] += take;
     depth[i] = left;
-    level[i] = bed[i] + h;
+    const double risen = bed[i] + h;
+    change[i] = static_cast<float>(risen - level[i]);
+    level[i] = risen;
     mobile[i] = narrow;
     const std::int32_t bits = bits_of(narrow);
     most = bits > most ? bits : most;

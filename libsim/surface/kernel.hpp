@@ -6,24 +6,25 @@ namespace lowspot::surface {
 
 // What a hydraulic step needs to know besides the arrays.
 struct StepNumbers {
-  double dt = 0;               // s
-  double inverse_cell = 0;     // 1/m
-  double celerity_cap = 0;     // m2/s2: celerity squared
-  double floor_factor = 0;     // squared ratio of the least celerity to the speed of the water
-  double neighbour_weight = 0; // see Options
+  double dt = 0;              // s
+  double inverse_cell = 0;    // 1/m
+  double celerity_cap = 0;    // m2/s2: celerity squared
+  double floor_factor = 0;    // squared ratio of the least celerity to the speed of the water
+  double foresight = 0;       // see Options
+  double first_foresight = 0; // of the first of some steps, where those before were longer
 };
 
 // A row of faces between the cells a (west or south) and b (east or north). All pointers to the first face.
 // Whole vectors are read and written: up to Frame::vector - 1 numbers after the last face.
 struct FaceRow {
   const double *level_a = nullptr, *level_b = nullptr; // m: mobile water surface, the bed where there is none
+  const float *change_a = nullptr, *change_b = nullptr; // m: of these levels in the step before
   // m: how far the sill lies above the beds of a and b, >= 0; below it nothing passes
   const float *rise_a = nullptr, *rise_b = nullptr;
   // m of mobile water in a and b, and in the cells behind them
   const float *h_a = nullptr, *h_b = nullptr, *h_behind_a = nullptr, *h_behind_b = nullptr;
   const float *roughness_a = nullptr, *roughness_b = nullptr; // Manning n squared
-  const float *q = nullptr, *q_before = nullptr,
-              *q_after = nullptr; // m2/s: this face, its neighbours along the flow
+  const float* q = nullptr;                                   // m2/s
   // The four faces across: two on either side of the flow, first those on the one side, then on the other.
   const float *t1 = nullptr, *t2 = nullptr, *t3 = nullptr, *t4 = nullptr;
   float* q_new = nullptr;
@@ -40,7 +41,7 @@ struct CellRow {
   const double *storage = nullptr, *bed = nullptr; // m: depth that cannot flow; bed with that depth on it
   const double *supply = nullptr, *sink = nullptr; // m/s
   double *depth = nullptr, *level = nullptr, *taken = nullptr; // m
-  float* mobile = nullptr;                                     // m
+  float *mobile = nullptr, *change = nullptr;                  // m; change: of the level in the step
   float* share = nullptr; // of what flows out that the cell can really give, 1 as a rule
   int count = 0;
 };

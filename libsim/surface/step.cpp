@@ -123,14 +123,16 @@ double stable_step(const Terrain& terrain, const Options& options, const Workspa
   // Still water, or rain that has just begun: what the deepest water would need below the cap.
   const double waves = std::min(gravity * work.deepest, squared(options.celerity_cap));
   const double celerity = std::max({waves, work.celerity_squared, squared(slowest_celerity)});
-  // In two dimensions the shortest wave needs c dt / dx < sqrt((1 - w) / 2) with the neighbour weight w.
-  const double stable = 0.95 * std::sqrt(0.5 * (1.0 - options.neighbour_weight));
+  // In two dimensions the shortest wave needs c dt / dx < 1 / sqrt(2 + 4 b) with the foresight b.
+  const double stable = 0.95 / std::sqrt(2.0 + 4.0 * options.foresight);
   return std::min(options.courant, stable) * terrain.grid.cell / std::sqrt(celerity);
 }
 
 StepNumbers begin_steps(const Terrain& terrain, const Options& options, double dt, Workspace& work) {
   const StepNumbers numbers{dt, 1.0 / terrain.grid.cell, squared(options.celerity_cap), floor_factor(options),
-                            options.neighbour_weight};
+                            options.foresight,
+                            // Changes are those of the step before: of a longer one they say too much.
+                            options.foresight * std::min(dt / std::max(work.step, dt), 1.0)};
   work.celerity_squared = 0;
   work.deepest = 0;
   return numbers;
@@ -141,9 +143,11 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
   const bool kept = water.undo != nullptr;
   const int members = members_for(grid, count, tiles, crew);
   std::vector<Most> most(members);
+  StepNumbers first = numbers;
+  first.foresight = numbers.first_foresight;
   std::vector<Sweep> steps;
   for (int step = 0; step < count; ++step) {
-    steps.push_back({grid, numbers, tiles, work, water, pass_of(step, kept, work),
+    steps.push_back({grid, step == 0 ? first : numbers, tiles, work, water, pass_of(step, kept, work),
                      step == 0 ? water.undo : nullptr, most.data()});
     if (water.pieces.empty()) continue;
     steps.back().passed = &water.pieces[step / water.steps_in_piece];
@@ -157,6 +161,7 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
     work.celerity_squared = std::max(work.celerity_squared, each.celerity_squared);
     work.deepest = std::max(work.deepest, each.deepest);
   }
+  work.step = numbers.dt;
   turn(count, kept, work.q_x, work.q_x_next, work.q_x_third);
   turn(count, kept, work.q_y, work.q_y_next, work.q_y_third);
 }

@@ -15,6 +15,8 @@ void set_cells(FaceRow& row, const Grid& grid, int i, int j, int a_i, int a_j, c
   row.level_b = &work.level[grid.index(i, j)];
   row.roughness_a = &work.n_squared[a];
   row.roughness_b = &work.n_squared[b];
+  row.change_a = &work.change[a];
+  row.change_b = &work.change[b];
   row.h_a = &work.mobile[a];
   row.h_b = &work.mobile[b];
 }
@@ -38,8 +40,6 @@ void x_faces(const Sweep& sweep, int j) {
     row.rise_a = &work.rise_x_before[south];
     row.rise_b = &work.rise_x_after[south];
     row.q = &(*pass.q_x)[south];
-    row.q_before = row.q - 1;
-    row.q_after = row.q + 1;
     row.t1 = &(*pass.q_y)[south] - 1;
     row.t2 = &(*pass.q_y)[south];
     row.t3 = &(*pass.q_y)[north] - 1;
@@ -63,8 +63,6 @@ void y_faces(const Sweep& sweep, int j) {
     row.rise_a = &work.rise_y_before[north];
     row.rise_b = &work.rise_y_after[north];
     row.q = &(*pass.q_y)[north];
-    row.q_before = row.q - pitch;
-    row.q_after = row.q + pitch;
     row.t1 = &(*pass.q_x)[south];
     row.t2 = &(*pass.q_x)[north];
     row.t3 = row.t1 + 1;
@@ -122,6 +120,7 @@ CellRow cell_row(const Sweep& sweep, int j, const Span& span) {
   row.taken = &water.taken[cell];
   row.share = &work.shares[at];
   row.mobile = &work.mobile[at];
+  row.change = &work.change[at];
   row.count = span.end - span.begin;
   return row;
 }
@@ -228,7 +227,7 @@ void limit_discharges(const Sweep& sweep, int j) {
 void balance_volumes(const Sweep& sweep, int j) {
   book(sweep, j);
   if (sweep.passed) sum_up(sweep, j, *sweep.passed);
-  if (sweep.undo) sweep.undo->keep_row(sweep.grid, sweep.tiles, sweep.water, j);
+  if (sweep.undo) sweep.undo->keep_row(sweep.grid, sweep.tiles, sweep.work, sweep.water, j);
   update(sweep, j);
   if (!sweep.passed || !sweep.ends_piece) return;
   const auto row = static_cast<std::ptrdiff_t>(sweep.grid.index(0, j));

@@ -47,6 +47,11 @@ void append(std::vector<Span>& spans, int begin, int end) {
     spans.push_back({begin, end});
 }
 
+void fill_tile(const Frame& frame, const Tile& tile, Aligned<float>& values) {
+  for (int j = tile.j_begin; j < tile.j_end; ++j)
+    std::fill_n(&values[frame.at(tile.i_begin, j)], tile.i_end - tile.i_begin, 0.0f);
+}
+
 // Faces belong to the cell east or north of them; the last column and row have one more.
 void still_tile(const Frame& frame, const Tile& tile, Aligned<float>& q_x, Aligned<float>& q_y) {
   const int columns = tile.i_end - tile.i_begin;
@@ -84,7 +89,7 @@ Tiles::Tiles(const Grid& grid)
 
 void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Workspace& work,
                 Tiles& tiles) {
-  const std::vector<char> before = tiles.moving;
+  const std::vector<char> before = tiles.moving, changed = tiles.changing;
   std::fill(tiles.moving.begin(), tiles.moving.end(), 0);
   std::fill(tiles.changing.begin(), tiles.changing.end(), 0);
   mark(grid, horizon, skip, depth, work, tiles);
@@ -96,6 +101,7 @@ void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth,
       const std::size_t at = static_cast<std::size_t>(b) * tiles.columns + a;
       const Tile tile = tile_at(grid, a, b);
       if (tiles.changing[at]) append(tiles.changing_spans[b], tile.i_begin, tile.i_end);
+      if (changed[at] && !tiles.changing[at]) fill_tile(work.frame, tile, work.change);
       if (tiles.moving[at]) {
         append(tiles.moving_spans[b], tile.i_begin, tile.i_end);
         tiles.moving_cells += static_cast<double>(tile.i_end - tile.i_begin) * (tile.j_end - tile.j_begin);

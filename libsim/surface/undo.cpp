@@ -10,17 +10,21 @@ namespace lowspot::surface {
 void Undo::begin(const Grid& grid, const Workspace& work, const Water& water) {
   depth_.resize(grid.cells());
   taken_.resize(grid.cells());
+  change_.resize(grid.cells());
   left_ = water.left;
   crossed_ = water.crossed;
   deepest_ = work.deepest;
+  step_ = work.step;
   celerity_squared_ = work.celerity_squared;
 }
 
-void Undo::keep_row(const Grid& grid, const Tiles& tiles, const Water& water, int row) {
+void Undo::keep_row(const Grid& grid, const Tiles& tiles, const Workspace& work, const Water& water,
+                    int row) {
   for (const Span& span : tiles.changing_in(row)) {
     const std::size_t cell = grid.index(span.begin, row);
     std::copy_n(&water.depth[cell], span.end - span.begin, &depth_[cell]);
     std::copy_n(&water.taken[cell], span.end - span.begin, &taken_[cell]);
+    std::copy_n(&work.change[work.frame.at(span.begin, row)], span.end - span.begin, &change_[cell]);
   }
 }
 
@@ -31,6 +35,7 @@ void Undo::restore(const Grid& grid, const Tiles& tiles, Workspace& work, const 
       const int count = span.end - span.begin;
       std::copy_n(&depth_[cell], count, &water.depth[cell]);
       std::copy_n(&taken_[cell], count, &water.taken[cell]);
+      std::copy_n(&change_[cell], count, &work.change[at]);
       for (int i = 0; i < count; ++i) { // as the volume balance does it
         const double mobile = std::max(water.depth[cell + i] - work.storage[cell + i], 0.0);
         work.mobile[at + i] = static_cast<float>(mobile);
@@ -45,6 +50,7 @@ void Undo::restore(const Grid& grid, const Tiles& tiles, Workspace& work, const 
   water.left = left_;
   water.crossed = crossed_;
   work.deepest = deepest_;
+  work.step = step_;
   work.celerity_squared = celerity_squared_;
 }
 

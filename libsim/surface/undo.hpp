@@ -12,14 +12,15 @@ class Undo {
 public:
   // Before the steps; then for every row before its water changes.
   void begin(const Grid& grid, const Workspace& work, const Water& water);
-  void keep_row(const Grid& grid, const Tiles& tiles, const Water& water, int row);
+  void keep_row(const Grid& grid, const Tiles& tiles, const Workspace& work, const Water& water, int row);
   // With the tiles of the steps.
   void restore(const Grid& grid, const Tiles& tiles, Workspace& work, const Water& water) const;
 
 private:
   Aligned<double> depth_, taken_;
+  Aligned<float> change_;
   std::vector<double> left_, crossed_;
-  double deepest_ = 0, celerity_squared_ = 0;
+  double deepest_ = 0, celerity_squared_ = 0, step_ = 0;
 };
 
 } // namespace lowspot::surface

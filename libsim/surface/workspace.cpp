@@ -167,7 +167,7 @@ void prepare_lines(const Terrain& terrain, Workspace& work) {
 Workspace::Workspace(const Terrain& terrain, const Options& options) {
   check(terrain);
   if (!(options.courant > 0 && options.courant <= 1) || !(options.celerity_cap > 0) ||
-      !(options.celerity_floor >= 0) || !(options.neighbour_weight >= 0 && options.neighbour_weight < 1))
+      !(options.celerity_floor >= 0) || !(options.foresight >= 0 && options.foresight < 1))
     throw NumericsError("surface: an option is out of its range");
   const Grid& grid = terrain.grid;
   const std::size_t cells = grid.cells();
@@ -179,8 +179,8 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
   frame = Frame(grid);
   for (auto* values : {&n_squared, &n_squared_thin}) values->assign(frame.size, 1.0f);
   shares.assign(frame.size, 1.0f);
-  for (auto* values :
-       {&mobile, &q_x, &q_y, &q_x_next, &q_y_next, &q_x_third, &q_y_third, &n_squared_log_ratio, &bend})
+  for (auto* values : {&mobile, &change, &q_x, &q_y, &q_x_next, &q_y_next, &q_x_third, &q_y_third,
+                       &n_squared_log_ratio, &bend})
     values->assign(frame.size, 0.0f);
   roughness_thin.assign(cells, 1.0);
   log_ratio.assign(cells, 0.0);
@@ -213,6 +213,7 @@ void Workspace::set_mobile(std::size_t cell, double depth) {
   mobile[at] = static_cast<float>(depth);
   n_squared[at] = bent_roughness(mobile[at], n_squared_thin[at], n_squared_log_ratio[at], bend[at]);
   level[cell] = bed[cell] + depth;
+  change[at] = 0;
   pad_mobile(static_cast<int>(cell / columns));
 }
 

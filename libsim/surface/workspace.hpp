@@ -70,6 +70,7 @@ struct Workspace {
   std::vector<char> row_grows; // 1: some cell of the row has vegetation
   Frame frame;                 // of the arrays of floats
   Aligned<float> mobile;       // m of water that can flow, with a column on either side like the next
+  Aligned<float> change;       // m: of the level in the last step
   Aligned<float> n_squared;    // of Manning, at the present depth; by these, see bent_roughness():
   Aligned<float> n_squared_thin, n_squared_log_ratio, bend;
   // m: how far the sill of a face lies above the bed of the cell before it (west, south) and after it

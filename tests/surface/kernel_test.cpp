@@ -89,10 +89,12 @@ double steady_discharge(double level_a, double level_b, double sill, double h_a,
   const auto a = filled(level_a), b = filled(level_b);
   const auto above_a = narrow(sill - (level_a - h_a)), above_b = narrow(sill - (level_b - h_b)),
              depth_a = narrow(h_a), depth_b = narrow(h_b), rough = narrow(n * n), across = narrow(transverse);
+  const std::vector<float> unchanged(room, 0.0f);
   std::vector<float> q(room, 0.0f), q_new(room, 0.0f);
   FaceRow row;
   row.level_a = a.data();
   row.level_b = b.data();
+  row.change_a = row.change_b = unchanged.data();
   row.rise_a = above_a.data();
   row.rise_b = above_b.data();
   row.h_a = row.h_behind_a = depth_a.data();
@@ -102,7 +104,7 @@ double steady_discharge(double level_a, double level_b, double sill, double h_a,
   row.count = 3;
   StepNumbers numbers{0.2, 1.0, 0.25, 3.67, 0.1};
   for (int k = 0; k < 4000; ++k) {
-    row.q = row.q_before = row.q_after = q.data();
+    row.q = q.data();
     row.q_new = q_new.data();
     face_row(row, numbers);
     q.swap(q_new);
@@ -158,6 +160,7 @@ TEST_CASE("Outflows take no more than there is", "[surface]") {
   std::vector<float> q_x(n + 1, 0.0f), south(n, 0.0f), north(n, 0.0f), mobile(n, 0.002f), share(n, 1.0f);
   std::vector<double> storage(n, 0.001), bed(n, 1.0), supply(n, 0.0), sink(n, 0.0), depth(n, 0.003),
       level(n, 1.002), taken(n, 0.0);
+  std::vector<float> change(n, 0.0f);
   CellRow row;
   row.q_x = q_x.data();
   row.q_south = south.data();
@@ -170,6 +173,7 @@ TEST_CASE("Outflows take no more than there is", "[surface]") {
   row.level = level.data();
   row.taken = taken.data();
   row.mobile = mobile.data();
+  row.change = change.data();
   row.share = share.data();
   row.count = n;
   const StepNumbers numbers{0.1, 10.0, 0.25, 3.67, 0.1};

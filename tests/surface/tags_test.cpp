@@ -97,8 +97,8 @@ TEST_CASE("Rain on a patio above a lawn leaves in the ratio of their lengths", "
   const Tags& tags = *run.flow.tags();
   for (int i = 0; i < 60; ++i) {
     const double expected = i < patio ? 1.0 : static_cast<double>(patio) / (i + 1);
-    // Discharges are single precision: the steady state holds to 1e-8.
-    CHECK_THAT(tags.share(0)[60 + i], WithinAbs(expected, 1e-8));
+    // Discharges are in single precision, and steady to half its last digit.
+    CHECK_THAT(tags.share(0)[60 + i], WithinAbs(expected, 3e-8));
   }
 }
 
