@@ -24,7 +24,7 @@ namespace lowspot::surface {
 constexpr double gravity = 9.81;       // m/s2
 constexpr double dry_depth = 1e-9;     // m: thinner films do not move
 constexpr double froude_limit = 4.0;   // films on cliffs flow no faster than this Froude number
-constexpr double cap_over_speed = 5.0; // least ratio of a capped celerity to the speed of the water
+constexpr double cap_over_speed = 6.0; // least ratio of a capped celerity to the speed of the water
 constexpr double capped_slope = 0.04;  // of the water surface: the cap is raised where it falls more steeply
 
 // Compiled to one instruction, in scalar and in vector code.

@@ -76,7 +76,7 @@ LOWSPOT_INLINE void find_depths(const FaceRow& row, float foresight, int from, i
 }
 
 // Any positive celerity leaves steady Manning flow and still water as they are. The cap lengthens the step in
-// pools, where it distorts the inertia of the flow by V^2 / G. It is therefore raised to five times the
+// pools, where it distorts the inertia of the flow by V^2 / G. It is therefore raised to six times the
 // speed, and to what water comes to by falling over an edge, lest a deep pool whose dam gives way stay
 // behind. The floor, from the kinematic celerity, keeps fast thin flow stable (Whitham's criterion). Flow
 // that passes a face at more than 60 degrees is another face's concern. What goes beyond the floor is held to

@@ -93,7 +93,7 @@ TEST_CASE("A closed pool gains no energy", "[verification][surface]") {
     double cell, cap;
   };
   for (const auto& [cell, cap] :
-       {Pool{0.5, 0.25}, Pool{0.5, 0.5}, Pool{0.5, 1e9}, Pool{0.1, 0.25}, Pool{0.1, 1e9}}) {
+       {Pool{0.5, 0.2}, Pool{0.5, 0.5}, Pool{0.5, 1e9}, Pool{0.1, 0.2}, Pool{0.1, 1e9}}) {
     CAPTURE(cell, cap);
     Run run(rectangle(12, 12, cell, 0.03, [](double, double) { return 0.0; }), dynamic(cap));
     std::vector<double> ripple(144);
