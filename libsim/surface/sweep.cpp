@@ -175,11 +175,13 @@ void sum_up(const Sweep& sweep, int j, PassedWater& passed) {
 // What went over an open face is taken off the inactive cell outside.
 void update(const Sweep& sweep, int j) {
   Workspace& work = sweep.work;
+  bool bent = false;
   for (const Span& span : sweep.tiles.changing_in(j)) {
-    sweep.most->deepest = std::max(sweep.most->deepest,
-                                   static_cast<double>(update_row(cell_row(sweep, j, span), sweep.numbers)));
-    bend_vegetation(work, j, span.begin, span.end);
+    const float deepest = update_row(cell_row(sweep, j, span), sweep.numbers);
+    sweep.most->deepest = std::max(sweep.most->deepest, static_cast<double>(deepest));
+    bent |= bend_vegetation(work, j, span.begin, span.end, deepest);
   }
+  work.row_bent[j] = bent;
   for (int k = work.beyond_rows[j]; k < work.beyond_rows[j + 1]; ++k) {
     sweep.water.depth[work.beyond[k]] = 0;
     work.set_mobile(work.beyond[k], 0.0);
@@ -189,11 +191,13 @@ void update(const Sweep& sweep, int j) {
 
 } // namespace
 
-void bend_vegetation(Workspace& work, int row, int begin, int end) {
-  if (!work.row_grows[row]) return;
+bool bend_vegetation(Workspace& work, int row, int begin, int end, float deepest) {
+  const bool bent = deepest * work.row_bend[row] > 1.0f / 3;
+  if (!bent && !work.row_bent[row]) return false; // as it was: upright
   const std::size_t at = work.frame.at(begin, row);
   roughness_row({&work.mobile[at], &work.n_squared_thin[at], &work.n_squared_log_ratio[at], &work.bend[at],
                  &work.n_squared[at], end - begin});
+  return bent;
 }
 
 void find_discharges(const Sweep& sweep, int j) {

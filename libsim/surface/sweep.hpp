@@ -5,7 +5,8 @@
 namespace lowspot::surface {
 
 // The roughness of vegetation in a row at its present depth, in columns [begin, end).
-void bend_vegetation(Workspace& work, int row, int begin, int end);
+// deepest [m]: no less than the mobile water of these cells. Returns whether any may be bent.
+bool bend_vegetation(Workspace& work, int row, int begin, int end, float deepest);
 
 // From which discharges a step goes to which.
 struct Pass {

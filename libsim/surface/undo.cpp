@@ -41,7 +41,8 @@ void Undo::restore(const Grid& grid, const Tiles& tiles, Workspace& work, const 
         work.mobile[at + i] = static_cast<float>(mobile);
         work.level[cell + i] = work.bed[cell + i] + mobile;
       }
-      bend_vegetation(work, j, span.begin, span.end);
+      work.row_bent[j] = 1;
+      bend_vegetation(work, j, span.begin, span.end, 0.0f);
     }
     work.pad_mobile(j);
   }

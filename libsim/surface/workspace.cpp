@@ -185,7 +185,8 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
   roughness_thin.assign(cells, 1.0);
   log_ratio.assign(cells, 0.0);
   vegetation.assign(cells, 0.0);
-  row_grows.assign(grid.ny, 0);
+  row_bend.assign(grid.ny, 0.0f);
+  row_bent.assign(grid.ny, 0);
   for (std::size_t c = 0; c < cells; ++c) {
     if (!terrain.active[c]) continue;
     storage[c] = terrain.depression_storage[c];
@@ -195,9 +196,10 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
     vegetation[c] = terrain.vegetation_height[c];
     n_squared[framed(c)] = n_squared_thin[framed(c)] = static_cast<float>(roughness_thin[c]);
     if (!(vegetation[c] > 0)) continue;
-    row_grows[grid.row(c)] = 1;
     n_squared_log_ratio[framed(c)] = static_cast<float>(log_ratio[c]);
     bend[framed(c)] = static_cast<float>(1 / (1.5 * vegetation[c]));
+    float& most = row_bend[grid.row(static_cast<int>(c))];
+    most = std::max(most, bend[framed(c)]);
   }
   level.assign(bed);
   prepare_faces(terrain, *this);
@@ -212,6 +214,7 @@ void Workspace::set_mobile(std::size_t cell, double depth) {
   const std::size_t at = framed(cell);
   mobile[at] = static_cast<float>(depth);
   n_squared[at] = bent_roughness(mobile[at], n_squared_thin[at], n_squared_log_ratio[at], bend[at]);
+  if (mobile[at] * bend[at] > 1.0f / 3) row_bent[cell / columns] = 1;
   level[cell] = bed[cell] + depth;
   change[at] = 0;
   pad_mobile(static_cast<int>(cell / columns));

@@ -67,7 +67,8 @@ struct Workspace {
   Field roughness_thin;        // the same, shallower than half the vegetation
   Field log_ratio;             // ln(deep / thin)
   Field vegetation;            // m, height
-  std::vector<char> row_grows; // 1: some cell of the row has vegetation
+  std::vector<float> row_bend; // 1/m: the largest of `bend` in each row, 0 where nothing grows
+  std::vector<char> row_bent;  // 0: all vegetation of the row stands upright
   Frame frame;                 // of the arrays of floats
   Aligned<float> mobile;       // m of water that can flow, with a column on either side like the next
   Aligned<float> change;       // m: of the level in the last step
