@@ -8,6 +8,7 @@
 #include <lowspot/terrain/covers.hpp>
 #include <lowspot/terrain/edges.hpp>
 #include <lowspot/terrain/natural_ground.hpp>
+#include <lowspot/terrain/open_sky.hpp>
 #include <lowspot/terrain/raster_ground.hpp>
 #include <lowspot/terrain/slabs.hpp>
 #include <lowspot/terrain/survey_check.hpp>
@@ -122,6 +123,7 @@ Ground build_ground(const site::Site& site, double wanted_cell) {
   find_natural_ground(site, ground);
   note_outside(outside, site, ground);
   lay_covers(site, ground);
+  ground.open_sky = open_sky(ground, kinds);
   raise_walls(site, ground);
   ground.edges = find_edges(site, ground.grid, kinds);
   return ground;

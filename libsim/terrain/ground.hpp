@@ -58,7 +58,9 @@ struct Ground {
   Field crest_y; // Grid::y_faces()
   std::vector<EdgeFace> edges;
   std::vector<Coverage> areas; // one an area of the site: what of it is visible (not overlaid by a later one)
-  std::vector<Coverage> buildings;   // one a building: cells and shares of the footprint (inactive or not)
+  std::vector<Coverage> buildings; // one a building: cells and shares of the footprint (inactive or not)
+  Field
+      open_sky; // of a cell's area: how much of the open sky rains on it, see open_sky(); empty: 1 everywhere
   std::vector<Amendment> amendments; // of a design
   std::vector<int> amended;          // one a cell, index in amendments or -1; empty: none
   std::vector<Earthwork> earthworks; // of a design

@@ -73,7 +73,7 @@ struct Yard::State {
   double rain_so_far = 0;   // m3
 
   // one entry a cell
-  Field open_sky;         // share of the cell that no roof covers
+  Field open_sky;         // of the cell: see terrain::Ground
   Field canopy;           // m held on leaves and mulch
   Field later;            // m to be supplied over the next step: return flow, outlets on the ground
   Field later_from_drain; // m, the part of it that comes out of the drain

@@ -135,10 +135,7 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
   for (const terrain::EdgeFace& edge : ground.edges)
     if (edge.open) edge_side.push_back(static_cast<int>(edge.compass));
   // Rain on the part of a cell that a roof covers is the roof's.
-  open_sky.assign(cells, 1.0);
-  for (const terrain::Coverage& building : ground.buildings)
-    for (std::size_t k = 0; k < building.cells.size(); ++k)
-      open_sky[building.cells[k]] = std::max(0.0, open_sky[building.cells[k]] - building.fractions[k]);
+  open_sky = ground.open_sky.empty() ? Field(cells, 1.0) : ground.open_sky;
   double catching = 0;
   for (std::size_t cell = 0; cell < cells; ++cell)
     catching += ground.active[cell] ? open_sky[cell] * ground.grid.cell_area() : 0;
