@@ -99,8 +99,13 @@ void Flow::advance(double dt, std::span<const double> supply, std::span<const do
   std::fill(left_.begin(), left_.end(), 0.0);
   std::fill(crossed_.begin(), crossed_.end(), 0.0);
   std::fill(crossed_faces_.begin(), crossed_faces_.end(), 0.0);
-  if (routed_) return run_routed(dt, taken);
-  run(dt, taken);
+  if (routed_)
+    run_routed(dt, taken);
+  else
+    run(dt, taken);
+  // Maxima and limits pass over what is no number; the volume does not.
+  if (!std::isfinite(volume())) throw NumericsError("surface: the flow has become no number");
+  if (routed_) return;
   for (std::size_t k = 0; k < crossed_faces_.size(); ++k)
     crossed_[work_->crossings[k].line] += crossed_faces_[k];
   if (at_rest_) return; // all still

@@ -38,6 +38,17 @@ TEST_CASE("Sources that make no sense are refused", "[surface]") {
   CHECK_NOTHROW(flow.advance(0, good, good, taken));
 }
 
+TEST_CASE("Water without end is no water", "[surface]") {
+  Field endless(16, 0.0), none(16, 0.0), taken(16);
+  endless[5] = std::numeric_limits<double>::infinity();
+  for (const Method method : {Method::dynamic, Method::routed}) {
+    Options options;
+    options.method = method;
+    Flow flow(yards::rectangle(4, 4, 0.5, 0.03, [](double, double) { return 0.0; }), options);
+    CHECK_THROWS_AS(flow.advance(10, endless, none, taken), NumericsError);
+  }
+}
+
 // A slab with a building in it, ending where the ground outside is not part of the yard.
 static Terrain odd_outline() {
   Terrain terrain =

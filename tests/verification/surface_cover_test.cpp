@@ -7,15 +7,14 @@
 #include "catch.hpp"
 #include "figures.hpp"
 #include "surface/yards.hpp"
+#include "verification/steady_water.hpp"
 
 using namespace yards;
 
 namespace {
 
-constexpr double dx = 0.25;
-
 // A patio of 1 % (n 0.025) above a lawn of 2 % (n 0.15), four cells wide; a line is recorded where they meet.
-Run patio_and_lawn(double patio, double lawn) {
+Run patio_and_lawn(double patio, double lawn, double dx) {
   const double length = patio + lawn;
   Terrain terrain =
       rectangle(static_cast<int>(std::lround(length / dx)), 4, dx, 0.025, [=](double x, double) {
@@ -35,6 +34,7 @@ Run patio_and_lawn(double patio, double lawn) {
 }
 
 double depth_at(const Run& run, double x) {
+  const double dx = run.flow.terrain().grid.cell;
   const int i = static_cast<int>(std::lround(x / dx));
   const auto h = run.flow.depth();
   const int row = 2 * run.flow.terrain().grid.nx;
@@ -46,20 +46,21 @@ double stored(const Run& run, double from, double to) {
   const auto& grid = run.flow.terrain().grid;
   double sum = 0;
   for (int i = 0; i < grid.nx; ++i)
-    if (grid.x(i) > from && grid.x(i) < to) sum += run.flow.depth()[2 * grid.nx + i] * dx;
+    if (grid.x(i) > from && grid.x(i) < to) sum += run.flow.depth()[2 * grid.nx + i] * grid.cell;
   return sum;
 }
 
 // Discharge at the foot [L/s] for a strip of this width [m].
 double discharge_at(Run& run, double time, double width) {
   run.advance(time - run.time - 0.1);
-  return run.advance(0.1) / 0.1 * width / (4 * dx) * 1e3;
+  return run.advance(0.1) / 0.1 * width / (4 * run.flow.terrain().grid.cell) * 1e3;
 }
 
 } // namespace
 
 TEST_CASE("Patio onto rough lawn", "[verification][surface]") {
-  Run run = patio_and_lawn(8, 12);
+  const double dx = 0.25;
+  Run run = patio_and_lawn(8, 12, dx);
   run.rain(40 * mm_per_hour);
   const double equilibrium = 1.333333, width = 6;
   for (const auto& [time, q] : {std::pair{120.0, 0.09137}, {240.0, 0.29008}, {360.0, 0.57184}}) {
@@ -99,6 +100,52 @@ TEST_CASE("Patio onto rough lawn", "[verification][surface]") {
                     figures::share(0.03, equilibrium));
   }
   CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
+}
+
+// Water backs up from the lawn onto the last 0.4 m of the patio, which cells must resolve before the error
+// falls in proportion to them.
+TEST_CASE("Patio onto rough lawn, order of convergence", "[verification][surface]") {
+  const double rain = 40 * mm_per_hour;
+  const steady::Water lawn = steady::water_on({12, 0.02, 0.15, rain, 8 * rain});
+  const steady::Water patio = steady::water_on({8, 0.01, 0.025, rain}, lawn.top_depth);
+  CHECK_THAT(6 * patio.volume, WithinRel(50.29e-3, 0.006)); // above: from a grid of 5 cm
+  CHECK_THAT(6 * lawn.volume, WithinRel(385.90e-3, 0.002));
+  std::vector<double> on_patio, on_lawn;
+  for (const double dx : {0.125, 0.0625, 0.03125}) {
+    Run run = patio_and_lawn(8, 12, dx);
+    run.rain(rain);
+    run.advance(2400);
+    on_patio.push_back(std::abs(stored(run, 0, 8) / patio.volume - 1));
+    on_lawn.push_back(std::abs(stored(run, 8, 20) / lawn.volume - 1));
+  }
+  CAPTURE(on_patio, on_lawn);
+  const double order = std::log2(on_patio[1] / on_patio[2]);
+  CHECK(order > 0.8);
+  figures::record("surface", "patio onto rough lawn", "order in dx of the water on the patio", order,
+                  figures::at_least(0.8));
+  CHECK(std::log2(on_lawn[0] / on_lawn[2]) / 2 > 0.9);
+}
+
+// The same balance for what is left of the rain.
+TEST_CASE("Plane that soaks, order of convergence", "[verification][surface]") {
+  const double stored_exactly = steady::water_on({25, 0.03, 0.12, 40 * mm_per_hour}).volume;
+  std::vector<double> errors;
+  for (const double dx : {1.0, 0.5, 0.25}) {
+    Terrain terrain =
+        rectangle(static_cast<int>(25 / dx), 1, dx, 0.12, [](double x, double) { return (25 - x) * 0.03; });
+    open_side(terrain, 1);
+    Run run(std::move(terrain));
+    run.rain(60 * mm_per_hour);
+    run.sink.assign(run.sink.size(), 20 * mm_per_hour);
+    run.advance(2400);
+    errors.push_back(std::abs(run.flow.volume() / dx / stored_exactly - 1));
+  }
+  CAPTURE(errors);
+  const double order = std::log2(errors[0] / errors[2]) / 2;
+  CHECK(order > 0.8);
+  CHECK(errors[2] < 0.003);
+  figures::record("surface", "plane that soaks 20 mm/h", "order in dx of the water on it", order,
+                  figures::at_least(0.8));
 }
 
 // Rain 60 mm/h on a lawn that takes 20 mm/h while it is wet (kinematic characteristics, also after the rain).
@@ -157,7 +204,8 @@ TEST_CASE("Plane with a constant infiltration capacity", "[verification][surface
 
 // On the lawn q = i L1 - (f - i)(x - L1), whatever the friction: the wet part is 6 m long.
 TEST_CASE("Patio runoff soaks into a lawn", "[verification][surface]") {
-  Run run = patio_and_lawn(10, 12);
+  const double dx = 0.25;
+  Run run = patio_and_lawn(10, 12, dx);
   run.rain(30 * mm_per_hour);
   const auto& grid = run.flow.terrain().grid;
   for (std::size_t c = 0; c < run.sink.size(); ++c)

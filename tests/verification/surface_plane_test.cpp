@@ -9,6 +9,7 @@
 #include "catch.hpp"
 #include "figures.hpp"
 #include "surface/yards.hpp"
+#include "verification/steady_water.hpp"
 
 using namespace yards;
 
@@ -104,26 +105,8 @@ TEST_CASE("Plane, rain shorter than the time of concentration", "[verification][
   CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
 }
 
-// Steady depth with the pressure gradient kept, h' = S - n^2 q^2 / h^(10/3) with q = r x, from normal depth
-// at the foot upward (the way in which errors die out): water on the plane per metre of width [m2].
-double stored_at_equilibrium(double length, double slope, double manning_n, double rain) {
-  const auto gradient = [&](double x, double h) {
-    return slope - std::pow(manning_n * rain * x, 2) / std::pow(h, 10.0 / 3.0);
-  };
-  double h = std::pow(rain * length * manning_n / std::sqrt(slope), 0.6);
-  double stored = 0;
-  const double dx = 2e-4;
-  for (double x = length; x > 0.02; x -= dx) {
-    const double k1 = gradient(x, h), k2 = gradient(x - dx / 2, h - dx / 2 * k1);
-    const double next = h - dx * k2;
-    stored += 0.5 * (h + next) * dx;
-    h = next;
-  }
-  return stored + h * 0.02 * 0.625; // h grows as x^0.6 from the top
-}
-
 TEST_CASE("Plane, order of convergence", "[verification][surface]") {
-  const double stored = stored_at_equilibrium(30, 0.01, 0.025, 50 * mm_per_hour);
+  const double stored = steady::water_on({30, 0.01, 0.025, 50 * mm_per_hour}).volume;
   CHECK_THAT(stored, WithinRel(0.38248 / 5, 0.01)); // the kinematic figure
   std::vector<double> errors;
   for (const double dx : {1.0, 0.5, 0.25}) {

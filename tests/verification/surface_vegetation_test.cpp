@@ -9,6 +9,7 @@
 #include "catch.hpp"
 #include "figures.hpp"
 #include "surface/yards.hpp"
+#include "verification/steady_water.hpp"
 
 using namespace yards;
 
@@ -66,17 +67,7 @@ double stored_on_slab(double dx, double step) {
   CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
   double stored = 0;
   for (int i = 0; i < cells(length, dx); ++i) stored += run.flow.depth()[i] * dx;
-  double h = std::pow(rain * length * n / std::sqrt(slope), 0.6), exact = 0;
-  const double dz = 1e-4; // marched up from normal depth at the step
-  for (double x = length; x > 0.02; x -= dz) {
-    const auto gradient = [&](double at, double depth) {
-      return slope - std::pow(n * rain * at, 2) / std::pow(depth, 10.0 / 3.0);
-    };
-    const double next = h - dz * gradient(x - dz / 2, h - dz / 2 * gradient(x, h));
-    exact += 0.5 * (h + next) * dz;
-    h = next;
-  }
-  return stored / (exact + h * 0.02 * 0.625); // h grows as x^0.6 from the top
+  return stored / steady::water_on({length, slope, n, rain}).volume; // from normal depth at the step
 }
 
 // A swell on a steady flow of Froude number 0.55 comes down a plane that ends after 20 m, or goes on: how
