@@ -7,6 +7,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/catalog/catalog.hpp>
+#include <lowspot/results/json_tools.hpp>
 
 #include "commands.hpp"
 
@@ -158,7 +159,7 @@ void print_json(const std::vector<Table>& tables) {
       row["mark"] = line.from.mark;
       json[table.name].push_back(row);
     }
-  std::printf("%s\n", json.dump(2).c_str());
+  std::printf("%s\n", results::json_text(json).c_str());
 }
 
 int list_catalog(Context& context, const std::string& wanted) {

@@ -9,6 +9,7 @@
 #include <lowspot/checks/check_design.hpp>
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/results/check_json.hpp>
+#include <lowspot/results/json_tools.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/site/wording.hpp>
@@ -111,7 +112,7 @@ void print_json(const site::Site& site, const Findings& findings) {
   for (const Findings::Checked& checked : findings.checks)
     json["checks"].push_back({{"design", checked.design}, {"checks", results::checks_json(checked.list)}});
   json["holes"] = holes_json(site);
-  std::printf("%s\n", json.dump(2).c_str());
+  std::printf("%s\n", results::json_text(json).c_str());
 }
 
 int check(Context& context, const std::string& where) {

@@ -12,6 +12,7 @@
 #include <lowspot/catalog/catalog.hpp>
 #include <lowspot/report/cut_sheet_page.hpp>
 #include <lowspot/report/units.hpp>
+#include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/study/as_dug.hpp>
@@ -91,7 +92,7 @@ void print_json(const report::CutSheetPage& page) {
                                {"volume_m3", belly.volume}});
   json["cost"] = page.cost;
   json["warnings"] = page.sheet.warnings;
-  std::printf("%s\n", json.dump(2).c_str());
+  std::printf("%s\n", results::json_text(json).c_str());
 }
 
 void print_as_dug(const Context& context, const report::CutSheetPage& page) {

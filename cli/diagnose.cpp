@@ -13,6 +13,7 @@
 #include <lowspot/study/diagnose.hpp>
 #include <lowspot/study/diagnose_wet.hpp>
 #include <lowspot/study/diagnosis_json.hpp>
+#include <lowspot/study/progress_board.hpp>
 #include <lowspot/terrain/ground.hpp>
 
 #include "commands.hpp"
@@ -95,7 +96,9 @@ void print_answer(const Context& context, const site::Site& site, const study::D
   std::printf("\n%s\n", wrap(report::reach_note(site.reach, units), 96).c_str());
 }
 
-void run_storm(const Context& context, const site::Site& site, const terrain::Ground& ground,
+// Adds what the storm shows. Returns whether it was stopped: the diagnosis is then that of the ground alone,
+// and says so.
+bool run_storm(const Context& context, const site::Site& site, const terrain::Ground& ground,
                study::Diagnosis& diagnosis) {
   Progress progress("Running the storm", context.terminal.watched() && !context.quiet && !context.json);
   study::WetOptions wet;
@@ -104,8 +107,18 @@ void run_storm(const Context& context, const site::Site& site, const terrain::Gr
     return !stop_asked();
   };
   const bool coarser = !site.seen.empty() && ground.grid.cell < coarse_cell;
-  study::diagnose_wet(diagnosis, site, ground, coarser ? terrain::build_ground(site, coarse_cell) : ground,
-                      wet);
+  study::Diagnosis whole = diagnosis;
+  try {
+    study::diagnose_wet(whole, site, ground, coarser ? terrain::build_ground(site, coarse_cell) : ground,
+                        wet);
+  } catch (const study::Stopped&) {
+    diagnosis.yard.warnings.insert(
+        diagnosis.yard.warnings.begin(),
+        "Stopped by you after 1 of 2 steps: the ground was looked at, the storm was not run to its end.");
+    return true;
+  }
+  diagnosis = std::move(whole);
+  return false;
 }
 
 int diagnose(Context& context, const DiagnoseArguments& arguments) {
@@ -117,21 +130,21 @@ int diagnose(Context& context, const DiagnoseArguments& arguments) {
   study::DiagnoseOptions options;
   options.version = LOWSPOT_VERSION;
   study::Diagnosis diagnosis = study::diagnose(site, ground, options);
-  if (!arguments.ground_only) run_storm(context, site, ground, diagnosis);
+  const bool cut_short = !arguments.ground_only && run_storm(context, site, ground, diagnosis);
   const report::Units units = report::units_for(site.units);
   if (!out.empty()) report::write_diagnosis({site, diagnosis, units}, out, arguments.overwrite);
   if (context.json) {
     std::printf("%s", study::diagnosis_json(diagnosis).c_str());
-    return done;
+    return cut_short ? stopped : done;
   }
-  if (!context.quiet)
+  if (!context.quiet || cut_short)
     for (const std::string& warning : diagnosis.yard.warnings)
       std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
   print_answer(context, site, diagnosis, units);
   if (!out.empty())
     std::printf("\nPage:    %s\nMap:     %s\nFigures: %s\n", (out / "diagnosis.html").string().c_str(),
                 (out / "diagnosis.png").string().c_str(), (out / "diagnosis.json").string().c_str());
-  return done;
+  return cut_short ? stopped : done;
 }
 } // namespace
 

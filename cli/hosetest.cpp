@@ -9,6 +9,7 @@
 #include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/catalog/catalog.hpp>
+#include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/study/hose_test.hpp>
@@ -80,7 +81,7 @@ nlohmann::ordered_json as_json(const study::HoseTest& test) {
 
 void write_out(const std::filesystem::path& out, const site::Site& site, const study::HoseTest& test) {
   results::prepare_output_folder(out, site.name);
-  results::write_whole_file(out / "hosetest.json", as_json(test).dump(2) + "\n");
+  results::write_whole_file(out / "hosetest.json", results::json_text(as_json(test)) + "\n");
   std::string table = "time_s,hose_m3_per_s,outlet_m3_per_s\n";
   for (std::size_t k = 0; k < test.time.size(); ++k)
     table += number_text(test.time[k]) + "," + number_text(test.time[k] <= test.duration ? test.flow : 0) +
@@ -108,7 +109,7 @@ int hosetest(Context& context, const HoseArguments& arguments) {
   }
   if (!arguments.out.empty()) write_out(arguments.out, site, test);
   if (context.json) {
-    std::printf("%s\n", as_json(test).dump(2).c_str());
+    std::printf("%s\n", results::json_text(as_json(test)).c_str());
     return done;
   }
   std::printf("%s\n\n", context.terminal.bold("Hose test of \"" + design.name + "\"").c_str());

@@ -11,6 +11,7 @@
 #include <lowspot/report/levels_picture.hpp>
 #include <lowspot/report/levels_words.hpp>
 #include <lowspot/report/units.hpp>
+#include <lowspot/results/json_tools.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/terrain/level_review.hpp>
 
@@ -233,8 +234,7 @@ int levels(Context& context, const LevelsArguments& arguments) {
   const terrain::LevelReview review = terrain::review_levels(site);
   if (!arguments.out.empty()) report::write_levels(review, site, arguments.out);
   if (context.json) {
-    std::printf("%s\n",
-                json_of(site, review).dump(2, ' ', false, nlohmann::json::error_handler_t::replace).c_str());
+    std::printf("%s\n", results::json_text(json_of(site, review)).c_str());
     return done;
   }
   if (!context.quiet)

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include <lowspot/catalog/catalog.hpp>
+#include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/study/remedies.hpp>
@@ -40,6 +41,7 @@ nlohmann::ordered_json as_json(const study::Remedies& remedies) {
                                   {"newly_fails", remedy.newly_fails}};
   };
   nlohmann::ordered_json json{{"design", remedies.design},
+                              {"stopped", remedies.stopped},
                               {"sentence", remedies.sentence},
                               {"as_is", one(remedies.as_is)},
                               {"as_designed", one(remedies.as_designed)},
@@ -78,9 +80,9 @@ void print_answer(const Context& context, const study::Remedies& remedies) {
   std::printf("  %-48s %s%s\n", "A puddle stands after the rain for", head.c_str(), "limited by");
   print_row(remedies.as_is);
   print_row(remedies.as_designed);
-  std::printf("\nOne thing changed at a time, what buys most first\n");
+  if (!remedies.changes.empty()) std::printf("\nOne thing changed at a time, what buys most first\n");
   for (const study::Remedy& remedy : remedies.changes) print_row(remedy);
-  std::printf("\nAfter years in the ground\n");
+  if (!remedies.clogging.empty()) std::printf("\nAfter years in the ground\n");
   for (const study::Remedy& remedy : remedies.clogging) print_row(remedy);
   std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
 }
@@ -94,6 +96,7 @@ int remedies(Context& context, const RemedyArguments& arguments) {
   study::RemedyOptions options;
   options.threads = arguments.threads;
   if (arguments.method == "routed") options.method = surface::Method::routed;
+  options.keep_finished = true;
   study::Remedies found;
   {
     Progress progress("Running the changes", context.terminal.watched() && !context.quiet && !context.json);
@@ -106,13 +109,13 @@ int remedies(Context& context, const RemedyArguments& arguments) {
   if (!arguments.out.empty()) {
     const std::filesystem::path out = arguments.out;
     results::prepare_output_folder(out, site.name);
-    results::write_whole_file(out / "remedies.json", as_json(found).dump(2) + "\n");
+    results::write_whole_file(out / "remedies.json", results::json_text(as_json(found)) + "\n");
   }
   if (context.json)
-    std::printf("%s\n", as_json(found).dump(2).c_str());
+    std::printf("%s\n", results::json_text(as_json(found)).c_str());
   else
     print_answer(context, found);
-  return done;
+  return found.stopped.empty() ? done : stopped;
 }
 } // namespace
 

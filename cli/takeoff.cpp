@@ -9,6 +9,7 @@
 #include <lowspot/catalog/catalog.hpp>
 #include <lowspot/job/takeoff.hpp>
 #include <lowspot/report/takeoff_table.hpp>
+#include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/site/read_site.hpp>
 #include <lowspot/terrain/ground.hpp>
@@ -45,7 +46,7 @@ void print_json(const job::Takeoff& takeoff) {
   json["cost"] = takeoff.cost;
   json["lines_without_price"] = takeoff.without_price;
   json["notes"] = takeoff.notes;
-  std::printf("%s\n", json.dump(2).c_str());
+  std::printf("%s\n", results::json_text(json).c_str());
 }
 
 void print_table(const Context& context, const site::Site& site, const job::Takeoff& takeoff) {

@@ -83,6 +83,7 @@ int year_later(Context& context, const YearLaterArguments& arguments) {
       progress.update(share);
       return !stop_asked();
     };
+    question.keep_finished = true;
     answer = study::compare_with_promise(site, ground, question, *executor);
   }
   if (!executor->leads()) return done;
@@ -95,7 +96,7 @@ int year_later(Context& context, const YearLaterArguments& arguments) {
     std::printf("%s", json.c_str());
   else
     print_answer(context, answer);
-  return done;
+  return answer.stopped.empty() ? done : stopped;
 }
 } // namespace
 

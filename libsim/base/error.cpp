@@ -2,11 +2,14 @@
 
 #include <utility>
 
+#include <lowspot/base/utf8.hpp>
+
 namespace lowspot {
 namespace {
 // What was found may be anything: a line of megabytes, or signs that would steer a terminal.
-std::string shown(const std::string& words) {
+std::string shown(const std::string& given) {
   constexpr std::size_t longest = 300;
+  const std::string words = as_utf8(std::string_view(given).substr(0, 4 * longest));
   std::string text = words.substr(0, longest);
   if (words.size() > longest) {
     while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80) text.pop_back();

@@ -4,10 +4,12 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <cstdio>
 #include <fstream>
 #include <numeric>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/utf8.hpp>
 
 namespace lowspot {
 namespace {
@@ -99,6 +101,23 @@ std::string rounded(double value, int digits) {
   return mantissa + "e" + std::to_string(exponent);
 }
 
+namespace {
+void refuse_not_utf8(std::string_view content, const std::filesystem::path& path) {
+  const std::size_t at = first_not_utf8(content);
+  if (at == std::string_view::npos) return;
+  const std::string_view before = content.substr(0, at);
+  const auto line = 1 + std::count(before.begin(), before.end(), '\n');
+  const std::size_t start = before.rfind('\n') + 1; // 0 where there is none
+  char byte[8];
+  std::snprintf(byte, sizeof byte, "0x%02X", static_cast<unsigned>(static_cast<unsigned char>(content[at])));
+  throw InputError({path.string(), static_cast<int>(line), ""},
+                   "a letter that is not UTF-8 (byte " + std::to_string(at - start + 1) + " of the line, " +
+                       byte + ")",
+                   "plain text in UTF-8",
+                   "save it as UTF-8 (a spreadsheet: as \"CSV UTF-8\"), or write that letter plainly");
+}
+} // namespace
+
 std::string read_text(const std::filesystem::path& path, std::size_t limit) {
   const Where where{path.string(), 0, ""};
   std::error_code problem;
@@ -132,6 +151,7 @@ std::string read_text(const std::filesystem::path& path, std::size_t limit) {
   if (content.find('\0') != std::string::npos)
     throw InputError(where, "bytes that are not text", "a plain text file",
                      "save it as plain text in UTF-8 (a spreadsheet: as CSV)");
+  refuse_not_utf8(content, path);
   if (content.starts_with("\xEF\xBB\xBF")) content.erase(0, 3);
   return content;
 }

@@ -16,7 +16,8 @@ std::string nearest(std::string_view word, const std::vector<std::string>& candi
 std::string number_text(double value);
 // At most `digits` significant digits, no exponent between 1e-4 and 1e7, no trailing zeros.
 std::string rounded(double value, int digits = 3);
-// A whole file as text. Throws InputError when it is missing, a folder, over `limit` bytes or not text.
+// A whole file as text. Throws InputError when it is missing, a folder, over `limit` bytes or not text in
+// UTF-8.
 std::string read_text(const std::filesystem::path& path, std::size_t limit = 200u << 20);
 
 } // namespace lowspot

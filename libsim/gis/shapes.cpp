@@ -1,11 +1,13 @@
 #include <lowspot/gis/shapes.hpp>
 
 #include <cmath>
+#include <fstream>
 #include <memory>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/gis/drawing_text.hpp>
 #include <lowspot/gis/gdal_session.hpp>
 #include <lowspot/gis/reference.hpp>
 
@@ -113,6 +115,14 @@ void bring(OGRGeometry& geometry, const OGRSpatialReference* own, const std::str
                      "coordinates in the yard's system", "save the file in that system.");
 }
 
+bool may_be_geojson(const std::filesystem::path& path) {
+  if (lower(path.extension().string()) == ".dxf") return false;
+  std::ifstream stream(path, std::ios::binary);
+  std::string begin(1024, ' ');
+  stream.read(begin.data(), static_cast<std::streamsize>(begin.size()));
+  return begin.find("{") < begin.size();
+}
+
 DatasetPtr open_shapes(const std::filesystem::path& path, const ErrorCatcher& errors) {
   std::error_code ignored;
   if (!std::filesystem::exists(path, ignored))
@@ -125,6 +135,7 @@ DatasetPtr open_shapes(const std::filesystem::path& path, const ErrorCatcher& er
                          " MB, which would take several times as much memory",
                      "at most " + rounded(static_cast<double>(limits::drawing_bytes) / 1e6) + " MB",
                      "save the outlines that are needed into a file of their own.");
+  if (!may_be_geojson(path)) check_drawing_text(path);
   const char* const allowed[] = {"GeoJSON", "DXF", nullptr};
   DatasetPtr dataset(GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, allowed));
   if (!dataset)

@@ -59,7 +59,7 @@ public:
 
   void earth(const terrain::Ground& ground) {
     if (!terrain::changes_ground(design_)) return;
-    const terrain::Ground shaped = terrain::reshape(site_, ground, design_);
+    const terrain::Ground shaped = terrain::ground_of(site_, ground, design_);
     double cut = 0, fill = 0;
     for (const terrain::Earthwork& work : shaped.earthworks)
       if (is_new(work.name)) {

@@ -16,8 +16,8 @@ struct WorkQuantity {
   double factor = 1; // ordered over net
 };
 
-// Works that stand already (site::Design::standing) are left out. Earth is measured between the ground and
-// the ground reshaped (terrain::reshape()), cell by cell; what is cut beyond what is filled is hauled away,
+// Works that stand already (site::Design::standing) are left out. ground: of the yard as it is, or as the
+// design leaves it (terrain::reshape()). Earth is measured between the two, cell by cell; what is cut beyond what is filled is hauled away,
 // what is wanting is brought in. Throws what reshape() throws.
 std::vector<WorkQuantity> other_works(const site::Site& site, const site::Design& design,
                                       const terrain::Ground& ground);

@@ -1,6 +1,7 @@
 // What every writer of JSON here needs.
 #pragma once
 #include <cmath>
+#include <string>
 
 #include <nlohmann/json.hpp>
 
@@ -21,6 +22,12 @@ Json array_of(const Items& items, Write write) {
 // Null where there is none: JSON has no other word for it.
 inline Json finite(double value) {
   return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
+
+// As it is written out. A byte that is no UTF-8, such as one of a file's name, becomes U+FFFD.
+template <class AnyJson>
+std::string json_text(const AnyJson& json) {
+  return json.dump(2, ' ', false, AnyJson::error_handler_t::replace);
 }
 
 // [x, y] in metres.

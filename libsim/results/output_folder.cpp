@@ -10,6 +10,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/results/delivery.hpp>
+#include <lowspot/results/json_tools.hpp>
 
 namespace lowspot::results {
 namespace {
@@ -104,8 +105,7 @@ void prepare_output_folder(const fs::path& folder, const std::string& site_name,
   }
   if (marked == site_name || is_staging(folder)) return;
   try {
-    write_whole_file(mark,
-                     nlohmann::json{{"about", "results of lowspot"}, {"site", site_name}}.dump() + "\n");
+    write_whole_file(mark, json_text(Json{{"about", "results of lowspot"}, {"site", site_name}}) + "\n");
   } catch (const InputError&) { // another process of the same run may have been quicker
     if (site_named_in(mark) != site_name) throw;
   }

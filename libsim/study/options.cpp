@@ -7,7 +7,6 @@
 #include <lowspot/study/candidate.hpp>
 #include <lowspot/study/upkeep.hpp>
 #include <lowspot/study/verdict.hpp>
-#include <lowspot/terrain/reshape.hpp>
 
 namespace lowspot::study {
 namespace {
@@ -62,9 +61,7 @@ void add_works(const site::Site& site, const terrain::Ground& ground, const resu
     site::Design whole = design; // a later stage costs what the earlier ones did, too
     whole.standing.clear();
     whole.after.clear();
-    const Works works = terrain::changes_ground(whole)
-                            ? works_of(site, whole, terrain::reshape(site, ground, whole))
-                            : works_of(site, whole, ground);
+    const Works works = works_of(site, whole, ground);
     option.dig_length = works.length;
     option.dig_volume += works.dig;
     option.cost = works.cost;

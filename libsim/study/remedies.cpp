@@ -62,17 +62,20 @@ std::string remedies_sentence(const Remedies& remedies) {
                        remedy.still_standing.end();
     return still ? std::string("to the end of the time simulated") : plain_hours(most);
   };
-  std::string text =
-      "\"" + remedies.design + "\" leaves water standing for " + hours(remedies.as_designed) + ".";
+  const bool all = remedies.stopped.empty();
+  std::string text = (all ? "\"" : remedies.stopped + " \"") + remedies.design +
+                     "\" leaves water standing for " + hours(remedies.as_designed) + ".";
   const auto best = std::find_if(remedies.changes.begin(), remedies.changes.end(),
                                  [](const Remedy& one) { return one.not_possible.empty(); });
   if (best == remedies.changes.end() || total(remedies.as_designed) - total(*best) < worth_saying)
-    text += " No single change would shorten that by a quarter of an hour.";
+    text += std::string(all ? " No single change" : " No change that was run") +
+            " would shorten that by a quarter of an hour.";
   else
-    text += " What buys most is " + best->name + ": " + hours(*best) +
-            (best->clears ? ", within the target." : ".");
+    text += std::string(all ? " What buys most" : " Of the changes that were run, what buys most") + " is " +
+            best->name + ": " + hours(*best) + (best->clears ? ", within the target." : ".");
   double stands = 1, breaks = 0;
   const double factors[] = {3, 10, 30};
+  if (remedies.clogging.size() < std::size(factors)) return text;
   for (std::size_t k = 0; k < remedies.clogging.size() && k < 3; ++k) {
     if (remedies.clogging[k].clears && breaks == 0) stands = factors[k];
     if (!remedies.clogging[k].clears && breaks == 0) breaks = factors[k];
@@ -87,17 +90,19 @@ std::string remedies_sentence(const Remedies& remedies) {
 
 Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, const catalog::Catalog& catalog,
                        const site::Design& design, const RemedyOptions& options) {
-  std::vector<DesignChange> jobs = single_changes(catalog, design);
-  const std::size_t changes = jobs.size();
+  // What the others are held against comes first, so that a stop leaves something to say.
+  std::vector<DesignChange> jobs = {{"as_designed", "as designed", design},
+                                    {"as_is", "the yard as it is", {}}};
+  for (DesignChange& change : single_changes(catalog, design)) jobs.push_back(std::move(change));
+  const std::size_t clogging = jobs.size();
   for (const double factor : {3.0, 10.0, 30.0}) jobs.push_back(clogged(design, factor));
-  jobs.push_back({"as_designed", "as designed", design});
-  jobs.push_back({"as_is", "the yard as it is", {}});
   const std::set<std::string> fails_now = failing(site, ground, design);
   const rain::Hyetograph rain = rain::make_hyetograph(site);
   const int count = static_cast<int>(jobs.size());
   std::vector<Remedy> found(jobs.size());
+  std::vector<char> finished(jobs.size(), 0); // not of bool: threads write neighbours
   ProgressBoard board(count, options.progress);
-  run_side_by_side(count, options.threads, [&](int k) {
+  const auto run = [&](int k) {
     RunSettings settings;
     settings.method = options.method;
     settings.figures_only = true;
@@ -116,19 +121,28 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
       if (jobs[k].id == "as_designed" || !drained) throw;
       remedy.not_possible = error.found;
     }
-  });
+    finished[k] = 1;
+  };
   Remedies remedies;
+  try {
+    run_side_by_side(count, options.threads, run);
+  } catch (const Stopped&) {
+    const auto done = std::count(finished.begin(), finished.end(), 1);
+    if (!options.keep_finished || finished[0] == 0 || finished[1] == 0 || done < 3) throw;
+    remedies.stopped =
+        "Stopped by you after " + std::to_string(done) + " of " + std::to_string(count) + " runs.";
+  }
   remedies.design = design.name;
   for (std::size_t a = 0; a < site.areas.size(); ++a) {
     const std::vector<std::string>& judged = site.target.areas;
     if (judged.empty() || std::find(judged.begin(), judged.end(), site.areas[a].name) != judged.end())
       remedies.areas.push_back(site.areas[a].name);
   }
-  remedies.as_is = std::move(found.back());
-  remedies.as_designed = std::move(found[found.size() - 2]);
-  const auto first = found.begin(), last_change = first + static_cast<std::ptrdiff_t>(changes);
-  remedies.clogging.assign(last_change, last_change + 3);
-  remedies.changes.assign(first, last_change);
+  remedies.as_designed = std::move(found[0]);
+  remedies.as_is = std::move(found[1]);
+  for (std::size_t k = 2; k < found.size(); ++k)
+    if (finished[k] != 0)
+      (k < clogging ? remedies.changes : remedies.clogging).push_back(std::move(found[k]));
   std::stable_sort(remedies.changes.begin(), remedies.changes.end(), [](const Remedy& a, const Remedy& b) {
     if (a.not_possible.empty() != b.not_possible.empty()) return a.not_possible.empty();
     return total(a) < total(b);

@@ -30,6 +30,7 @@ struct Remedies {
   Remedy as_is, as_designed;
   std::vector<Remedy> changes;  // what buys most first: by the sum of hours
   std::vector<Remedy> clogging; // 3, 10 and 30 times
+  std::string stopped;          // "Stopped by you after 5 of 13 runs."; the others are then left out
   std::string sentence;
 };
 
@@ -37,6 +38,8 @@ struct RemedyOptions {
   surface::Method method = surface::Method::dynamic;
   int threads = 0;                            // 0: one a core
   std::function<bool(double share)> progress; // as in CompareOptions
+  // When stopped after the design, the yard as it is and one more run: answer from what is done.
+  bool keep_finished = false;
 };
 
 // Runs the storm on the yard as it is, with the design, and with each change of it (some ten runs). Throws

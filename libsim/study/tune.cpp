@@ -58,8 +58,7 @@ private:
 
 void Search::make_candidates() {
   const site::Design& design = tuned_design(site_);
-  const terrain::Ground shaped =
-      terrain::changes_ground(design) ? terrain::reshape(site_, ground_, design) : ground_;
+  const terrain::Ground shaped = terrain::ground_of(site_, ground_, design);
   for (const Choice& choice : all_choices(site_)) {
     Tried tried;
     tried.candidate = make_candidate(site_, shaped, choice);

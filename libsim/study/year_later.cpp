@@ -70,12 +70,13 @@ double misfit_of(const Lean& run, const YearLaterQuestion& question) {
   return misfit;
 }
 
-// Runs `count` yards side by side.
-std::vector<Lean> run_all(int count, const YearLaterQuestion& question, Executor& executor,
-                          const terrain::Ground& ground,
-                          const std::function<std::pair<const site::Site*, const site::Design*>(
-                              int index, std::unique_ptr<site::Site>& held)>& yard_of) {
-  std::vector<Lean> found(static_cast<std::size_t>(count));
+// Runs `count` yards side by side. What a stop leaves out is empty, and the answer then says `stopped`.
+std::vector<std::optional<Lean>>
+run_all(int count, const YearLaterQuestion& question, Executor& executor, const terrain::Ground& ground,
+        const std::string& what, YearLater& answer,
+        const std::function<std::pair<const site::Site*, const site::Design*>(
+            int index, std::unique_ptr<site::Site>& held)>& yard_of) {
+  std::vector<std::optional<Lean>> found(static_cast<std::size_t>(count));
   Jobs jobs;
   jobs.count = count;
   jobs.progress = question.progress;
@@ -91,10 +92,18 @@ std::vector<Lean> run_all(int count, const YearLaterQuestion& question, Executor
   };
   jobs.sink = [&](int k, const std::string& text) {
     const Json one = Json::parse(text);
-    found[static_cast<std::size_t>(k)] = {one[0].get<std::vector<double>>(), one[1].get<std::vector<char>>(),
-                                          one[2]};
+    found[static_cast<std::size_t>(k)] =
+        Lean{one[0].get<std::vector<double>>(), one[1].get<std::vector<char>>(), one[2]};
   };
-  executor.run(jobs);
+  try {
+    executor.run(jobs);
+  } catch (const Stopped&) {
+    if (!question.keep_finished || !executor.leads()) throw;
+    const auto done =
+        std::count_if(found.begin(), found.end(), [](const auto& one) { return one.has_value(); });
+    answer.stopped =
+        "Stopped by you after " + std::to_string(done) + " of " + std::to_string(count) + " " + what + ".";
+  }
   return found;
 }
 
@@ -127,6 +136,7 @@ void judge(YearLater& answer, const YearLaterQuestion& question, const std::vect
 }
 
 void say(YearLater& answer, const YearLaterQuestion& question) {
+  if (!answer.stopped.empty()) answer.sentences.push_back(answer.stopped);
   for (const PromisedHours& one : answer.hours) {
     std::string text = "'" + one.area + "' stood " + plain_hours(one.seen) + ": ";
     if (one.inside)
@@ -148,10 +158,13 @@ void say(YearLater& answer, const YearLaterQuestion& question) {
   const Cause& best = answer.causes.front();
   if (best.name.empty())
     answer.sentences.emplace_back(
-        "No cause looked at fits better than the drain as it was built: look again at what was "
+        std::string(answer.stopped.empty() ? "No cause looked at" : "No cause that was run") +
+        " fits better than the drain as it was built: look again at what was "
         "seen, at the rain, and for water that is not rain.");
   else
-    answer.sentences.push_back("What fits best: " + best.name + " (" + best.severity + "). " + best.check);
+    answer.sentences.push_back(
+        std::string(answer.stopped.empty() ? "What fits best: " : "What fits best of what was run: ") +
+        best.name + " (" + best.severity + "). " + best.check);
 }
 } // namespace
 
@@ -166,27 +179,37 @@ YearLater compare_with_promise(const site::Site& site, const terrain::Ground& gr
   answer.draws = inputs.empty() ? 0 : question.draws;
   std::vector<std::vector<double>> values;
   if (answer.draws > 0) values = stratified(answer.draws, static_cast<int>(inputs.size()), question.seed);
-  const std::vector<Lean> soils = run_all(
-      std::max(1, answer.draws), question, executor, ground, [&](int k, std::unique_ptr<site::Site>& held) {
-        if (values.empty()) return std::pair(&site, question.design);
-        std::vector<double> drawn;
-        for (std::size_t i = 0; i < inputs.size(); ++i) drawn.push_back(value_at(inputs[i], values[k][i]));
-        held = std::make_unique<site::Site>(with_values(site, inputs, drawn));
-        return std::pair<const site::Site*, const site::Design*>(held.get(),
-                                                                 same_design(*held, site, question.design));
-      });
+  const std::vector<std::optional<Lean>> run =
+      run_all(std::max(1, answer.draws), question, executor, ground, "soils", answer,
+              [&](int k, std::unique_ptr<site::Site>& held) {
+                if (values.empty()) return std::pair(&site, question.design);
+                std::vector<double> drawn;
+                for (std::size_t i = 0; i < inputs.size(); ++i)
+                  drawn.push_back(value_at(inputs[i], values[k][i]));
+                held = std::make_unique<site::Site>(with_values(site, inputs, drawn));
+                return std::pair<const site::Site*, const site::Design*>(
+                    held.get(), same_design(*held, site, question.design));
+              });
+  std::vector<Lean> soils;
+  for (const std::optional<Lean>& one : run)
+    if (one) soils.push_back(*one);
+  if (!answer.stopped.empty()) {
+    if (static_cast<int>(soils.size()) < least_band) throw Stopped{};
+    answer.draws = static_cast<int>(soils.size());
+  }
   judge(answer, question, soils);
-  if (!answer.as_promised) {
+  if (!answer.as_promised && answer.stopped.empty()) {
     std::vector<Ailment> ailments = ailments_of(site, *question.design, ground);
     ailments.insert(ailments.begin(), Ailment{"", "", "", site, *question.design});
-    const std::vector<Lean> found = run_all(static_cast<int>(ailments.size()), question, executor, ground,
-                                            [&](int k, std::unique_ptr<site::Site>&) {
-                                              return std::pair<const site::Site*, const site::Design*>(
-                                                  &ailments[k].site, &ailments[k].design);
-                                            });
-    for (std::size_t k = 0; k < ailments.size(); ++k)
-      answer.causes.push_back({ailments[k].name, ailments[k].severity, ailments[k].check, found[k].hours,
-                               found[k].outlet_ran, misfit_of(found[k], question)});
+    const std::vector<std::optional<Lean>> found = run_all(
+        static_cast<int>(ailments.size()), question, executor, ground, "causes", answer,
+        [&](int k, std::unique_ptr<site::Site>&) {
+          return std::pair<const site::Site*, const site::Design*>(&ailments[k].site, &ailments[k].design);
+        });
+    for (std::size_t k = 0; k < ailments.size() && found.front(); ++k)
+      if (found[k])
+        answer.causes.push_back({ailments[k].name, ailments[k].severity, ailments[k].check, found[k]->hours,
+                                 found[k]->outlet_ran, misfit_of(*found[k], question)});
     std::stable_sort(answer.causes.begin(), answer.causes.end(),
                      [](const Cause& a, const Cause& b) { return a.misfit < b.misfit; });
     // Each cause once, at the severity that fits best.
@@ -231,6 +254,7 @@ std::string year_later_json(const YearLater& answer, const std::string& site_nam
               {"outlet_runs_in_share_of_soils", answer.outlet_share},
               {"outlet_as_promised", answer.outlet_as_promised},
               {"causes", causes},
+              {"stopped", answer.stopped},
               {"sentences", answer.sentences}}
              .dump(2, ' ', false, Json::error_handler_t::replace) +
          "\n";

@@ -28,7 +28,11 @@ struct YearLaterQuestion {
   std::uint64_t seed = 1;
   surface::Method method = surface::Method::routed;
   std::function<bool(double share)> progress; // as in CompareOptions
+  // When stopped: answer from the runs that were finished, where they are enough for a band (least_band); in
+  // the causes, where the drain as it was built is among them. Only of the process that leads.
+  bool keep_finished = false;
 };
+constexpr int least_band = 5; // soils: P10 and P90 of fewer are but the least and the most of them
 
 struct PromisedHours {
   std::string area;
@@ -46,6 +50,7 @@ struct Cause {
 
 struct YearLater {
   std::string design;
+  std::string stopped;   // "Stopped by you after 12 of 20 soils."; the others are then left out
   double rain_depth = 0; // m
   int draws = 0;
   std::uint64_t seed = 0;

@@ -58,6 +58,9 @@ TEST_CASE("Files that are not text are refused by name") {
   std::ofstream(file, std::ios::binary) << "\xEF\xBB\xBFline\r\n";
   CHECK(read_text(file) == "line\r\n");
   CHECK_THROWS_WITH(read_text(file, 4), ContainsSubstring("a file of 9e-6 MB"));
+  std::ofstream(file, std::ios::binary) << "one\ncaf\xe9 yard\n";
+  CHECK_THROWS_WITH(read_text(file),
+                    ContainsSubstring("a.txt:2: ") && ContainsSubstring("byte 4 of the line, 0xE9"));
   std::ofstream(file, std::ios::binary) << std::string("a\0b", 3);
   CHECK_THROWS_WITH(read_text(file), ContainsSubstring("not text") && ContainsSubstring("a.txt"));
   CHECK_THROWS_AS(read_text(folder), InputError);

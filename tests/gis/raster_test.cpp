@@ -4,6 +4,7 @@
 #include <fstream>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/limits.hpp>
 #include <lowspot/gis/raster.hpp>
 
 #include "geotiff.hpp"
@@ -132,6 +133,15 @@ TEST_CASE("a raster in one piece that would be unpacked whole is refused before 
   RasterRequest request;
   request.window = Box{{100, 100}, {200, 150}};
   CHECK_THAT(problem(path, request), ContainsSubstring("0.4 GB"));
+}
+
+TEST_CASE("a raster of more bands than any survey has is refused by their number", "[raster]") {
+  GeoTiff tiff;
+  tiff.nx = tiff.ny = 3;
+  tiff.bands = limits::raster_bands + 1;
+  CHECK_THAT(problem(tiff.write("bands.tif")), ContainsSubstring("a raster of 257 bands"));
+  tiff.bands = limits::raster_bands;
+  CHECK(problem(tiff.write("bands.tif")).empty());
 }
 
 TEST_CASE("files that are no heights are refused with a reason", "[raster]") {

@@ -2,6 +2,7 @@
 #include "designs.hpp"
 
 #include <lowspot/job/other_works.hpp>
+#include <lowspot/terrain/reshape.hpp>
 
 using namespace lowspot;
 
@@ -90,4 +91,39 @@ TEST_CASE("boxes, gutters, wells and cleanouts are counted") {
   CHECK_THAT(found(works, "stone in dry wells")->net, WithinRel(3.0, 1e-12));
   CHECK_THAT(found(works, "spoil hauled away")->net, WithinRel(3.0, 1e-12));
   CHECK(works.size() == 5);
+}
+
+TEST_CASE("works are measured once, whether the ground is as it is or as they leave it") {
+  const SimpleYard yard = level_yard();
+  site::Design design;
+  site::Basin basin;
+  basin.name = "rain garden";
+  basin.outline = {
+      {20 * foot, 5 * foot}, {40 * foot, 5 * foot}, {40 * foot, 15 * foot}, {20 * foot, 15 * foot}};
+  basin.depth = 6 * inch;
+  basin.conductivity_factor = 3;
+  design.basins = {basin};
+  site::Regrade swale;
+  swale.name = "swale";
+  swale.kind = "swale";
+  swale.path = {{60 * foot, 10 * foot, 99.5 * foot}, {80 * foot, 10 * foot, 99.4 * foot}};
+  swale.width = 2 * foot;
+  swale.side_slope = 1.0 / 3;
+  design.regrades = {swale};
+  site::Amend amend;
+  amend.name = "patch";
+  amend.outline = {
+      {90 * foot, 5 * foot}, {100 * foot, 5 * foot}, {100 * foot, 15 * foot}, {90 * foot, 15 * foot}};
+  amend.conductivity_factor = 2;
+  design.amends = {amend};
+  const auto as_is = job::other_works(yard.site, design, yard.ground);
+  const auto shaped = job::other_works(yard.site, design, terrain::reshape(yard.site, yard.ground, design));
+  REQUIRE(found(as_is, "soil amended"));
+  CHECK(found(as_is, "ground cut")->net > 200 * foot * foot * 3 * inch);
+  REQUIRE(shaped.size() == as_is.size());
+  for (std::size_t k = 0; k < as_is.size(); ++k) {
+    INFO(as_is[k].item);
+    CHECK(shaped[k].item == as_is[k].item);
+    CHECK_THAT(shaped[k].net, WithinRel(as_is[k].net, 1e-12));
+  }
 }

@@ -126,3 +126,63 @@ TEST_CASE("a folder without a site file, and no folder at all") {
   CHECK(journey::run({"compare", folder.string()}).code == 2);
   CHECK(journey::run({"check", (folder / "nothing").string()}).code == 2);
 }
+
+// The e with an accent as Windows and Latin-1 write it.
+TEST_CASE("a letter that is not UTF-8 is refused with its line and byte, by every reader of text") {
+  const std::string odd = "caf\xe9", blocks = "pattern='blocks'\nblocks=[['10 min','25 mm/hr']]";
+  const auto refused = [](const path& folder, std::vector<std::string> arguments, const std::string& place) {
+    arguments.insert(arguments.begin() + 1, folder.string());
+    const journey::Answer answer = journey::run(arguments);
+    INFO(arguments[0] << ": " << answer.err);
+    CHECK(answer.code == 2);
+    CHECK_THAT(answer.err,
+               ContainsSubstring(place + ": found a letter that is not UTF-8") && ContainsSubstring("0xE9"));
+    CHECK(answer.out.empty());
+  };
+  const auto yard = [](const std::string& site, const std::string& levels, const std::string& name = "",
+                       const std::string& table = "") {
+    const path folder = journey::fresh_folder("latin");
+    journey::write(folder / "site.toml", site);
+    journey::write(folder / "levels.csv", levels);
+    if (!name.empty()) journey::write(folder / name, table);
+    return folder;
+  };
+  const std::string noted =
+      "x,y,elevation,note\n0,0,10,\n12,0,9.8," + odd + "\n0,8,10,\n12,8,9.8,\n6,4,9.85,\n";
+  refused(yard(good_site, noted), {"levels", "--json"}, "levels.csv:3");
+  refused(yard(good_site, noted), {"compare", "--json"}, "levels.csv:3");
+  refused(yard(with(good_site, "Bad day", odd), good_levels), {"check", "--json"}, "site.toml:2");
+  refused(yard(good_site + with(drain_text, "name='d'", "name='" + odd + "'"), good_levels), {"compare"},
+          "site.toml:13");
+  refused(yard("# " + odd + "\n" + good_site, good_levels), {"check"}, "site.toml:1");
+  refused(yard(with(good_site, blocks, "gauge='rain.csv'"), good_levels, "rain.csv",
+               "time_min,rain_mm\n0,2\n# " + odd + "\n10,0\n"),
+          {"compare"}, "rain.csv:3");
+  refused(yard(with(good_site, blocks, "table='ddf.csv'\nreturn_period='10 yr'"), good_levels, "ddf.csv",
+               odd + "\n"),
+          {"compare"}, "ddf.csv:1");
+  refused(yard(good_site + "[[soil]]\nname='s'\nhole_test='holes.csv'\n", good_levels, "holes.csv",
+               "a,b\n1," + odd + "\n"),
+          {"check"}, "holes.csv:2");
+  const path dug =
+      yard(good_site + drain_text, good_levels, "dug.csv", "station,reading\n0,1.2\n2," + odd + "\n");
+  refused(dug, {"cutsheet", "--hi", "11", "--dug", (dug / "dug.csv").string()}, "dug.csv:3");
+  const path rain = yard(good_site + drain_text, good_levels, "gauge.csv", "time_min," + odd + "\n0,2\n");
+  refused(rain, {"yearlater", "--rain", (rain / "gauge.csv").string(), "--outlet", "ran"}, "gauge.csv:1");
+}
+
+TEST_CASE("a folder or an option whose bytes are not UTF-8 harms neither answers nor JSON") {
+  const path folder = journey::fresh_folder("odd") / "caf\xe9";
+  journey::write(folder / "site.toml", good_site + drain_text);
+  journey::write(folder / "levels.csv", good_levels);
+  for (const std::string command : {"check", "levels", "diagnose", "takeoff", "hosetest", "compare"}) {
+    const journey::Answer answer = journey::run({command, folder.string(), "--json"});
+    INFO(command << ": " << answer.err);
+    CHECK(answer.code == 0);
+    CHECK_NOTHROW(nlohmann::json::parse(answer.out)); // which refuses what is not UTF-8
+  }
+  const journey::Answer unknown = journey::run({"takeoff", folder.string(), "--design", "d\xe9"});
+  CHECK(unknown.code == 2);
+  CHECK_THAT(unknown.err, ContainsSubstring("d\uFFFD"));
+  CHECK(unknown.err.find('\xe9') == std::string::npos);
+}

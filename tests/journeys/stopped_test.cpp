@@ -104,6 +104,8 @@ TEST_CASE("a stop ends every long command cleanly, whenever it comes") {
       CHECK_FALSE(journey::fs::exists(out / ".unfinished"));
       if (journey::fs::exists(out / "summary.json")) CHECK_NOTHROW(journey::json_file(out / "summary.json"));
       CHECK(journey::fs::exists(out / "summary.json") == journey::fs::exists(out / "report.html"));
+      for (const char* kept : {"remedies.json", "yearlater.json", "diagnosis.json"})
+        if (journey::fs::exists(out / kept)) CHECK_NOTHROW(journey::json_file(out / kept));
     }
   CHECK(stops > 3);
 }

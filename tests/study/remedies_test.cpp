@@ -1,3 +1,4 @@
+#include <lowspot/study/progress_board.hpp>
 #include <lowspot/study/remedies.hpp>
 
 #include <cmath>
@@ -23,9 +24,8 @@ Remedy with(double hours, bool clears, const std::string& name = "x") {
   remedy.clears = clears;
   return remedy;
 }
-} // namespace
-
-TEST_CASE("a hollow under a tight cap: opening it buys most, clogging it costs") {
+// A hollow under a tight cap.
+SimpleYard capped_hollow() {
   SimpleYard yard = simple_yard(
       16, 12, 0.25, [](double x, double y) { return 1.2 - 0.005 * x + 0.03 * std::abs(y - 1.5); });
   rain_at(yard, 1e-5, 1800);
@@ -33,9 +33,19 @@ TEST_CASE("a hollow under a tight cap: opening it buys most, clogging it costs")
   yard.site.storm.pattern = "blocks";
   yard.site.storm.dry = 12 * 3600;
   add_whole_area(yard, "yard");
-  site::Design design = simple_drain(yard, 0.45);
-  design.runs[0].cap = {"soil", 2e-5, 0.1};
-  const catalog::Catalog catalog = catalog::read_catalog(std::string(LOWSPOT_SOURCE_DATA) + "/catalog");
+  yard.site.designs = {simple_drain(yard, 0.45)};
+  yard.site.designs[0].runs[0].cap = {"soil", 2e-5, 0.1};
+  return yard;
+}
+catalog::Catalog shipped_catalog() {
+  return catalog::read_catalog(std::string(LOWSPOT_SOURCE_DATA) + "/catalog");
+}
+} // namespace
+
+TEST_CASE("a hollow under a tight cap: opening it buys most, clogging it costs") {
+  const SimpleYard yard = capped_hollow();
+  const site::Design& design = yard.site.designs[0];
+  const catalog::Catalog catalog = shipped_catalog();
   const Remedies found = find_remedies(yard.site, yard.ground, catalog, design);
   REQUIRE(found.areas == std::vector<std::string>{"yard"});
   CHECK(found.changes.front().id == "open_cap");
@@ -46,6 +56,28 @@ TEST_CASE("a hollow under a tight cap: opening it buys most, clogging it costs")
   CHECK(found.clogging[0].hours[0] >= found.as_designed.hours[0]);
   CHECK(found.clogging[2].hours[0] >= found.clogging[0].hours[0]);
   CHECK_THAT(found.sentence, ContainsSubstring("stone up to the surface"));
+  CHECK(found.stopped.empty());
+
+  // Stopped in the sixth run: the five before it are what they were, and what was not run is not there.
+  const auto count = static_cast<double>(found.changes.size() + 5);
+  RemedyOptions options;
+  options.threads = 1;
+  options.keep_finished = true;
+  options.progress = [&](double share) { return share * count < 5.1; };
+  const Remedies part = find_remedies(yard.site, yard.ground, catalog, design, options);
+  CHECK(part.stopped == "Stopped by you after 5 of " + std::to_string(found.changes.size() + 5) + " runs.");
+  CHECK_THAT(part.sentence, ContainsSubstring(part.stopped) && ContainsSubstring("that was run") ||
+                                ContainsSubstring("Of the changes that were run"));
+  CHECK(part.as_designed.hours == found.as_designed.hours);
+  CHECK(part.as_is.hours == found.as_is.hours);
+  CHECK(part.clogging.empty());
+  REQUIRE(part.changes.size() == 3);
+  for (const Remedy& change : part.changes) CHECK(change.hours == the(found.changes, change.id).hours);
+  options.progress = [&](double share) { return share * count < 2.1; };
+  CHECK_THROWS_AS(find_remedies(yard.site, yard.ground, catalog, design, options), Stopped);
+  options.keep_finished = false;
+  options.progress = [&](double share) { return share * count < 5.1; };
+  CHECK_THROWS_AS(find_remedies(yard.site, yard.ground, catalog, design, options), Stopped);
 }
 
 TEST_CASE("the sentence says what buys most and how much clogging is borne") {

@@ -121,3 +121,40 @@ TEST_CASE("a bed whose roots stay in full ground stops it") {
   CHECK(wet.smallest == -1);
   CHECK(wet.tried[0].judged.back().promise == results::Promise::soggy_bed);
 }
+
+TEST_CASE("a design that shapes the ground, too, costs in the search what its take-off says") {
+  SimpleYard yard = yard_to_tune([](double, double) { return 1.0; });
+  site::Basin basin;
+  basin.name = "rain garden";
+  basin.outline = {{1, 0.25}, {4, 0.25}, {4, 1}, {1, 1}};
+  basin.depth = 0.1;
+  basin.conductivity_factor = 3;
+  yard.site.designs[0].basins = {basin};
+  site::Amend amend;
+  amend.name = "patch";
+  amend.outline = {{1, 2}, {4, 2}, {4, 2.75}, {1, 2.75}};
+  amend.conductivity_factor = 2;
+  yard.site.designs[0].amends = {amend};
+  yard.site.ordering.rates = {
+      {"ground cut", 30, "m3", 0}, {"soil amended", 7, "m2", 0}, {"trench", 10, "m", 0}};
+  yard.site.tune->vary.widths = {0.2, 0.3};
+  yard.site.tune->cover = 0;
+  const study::Tuning tuning = search(yard, 2, false);
+  REQUIRE(tuning.tried.size() == 2);
+  for (const study::Tried& tried : tuning.tried) {
+    INFO(tried.candidate.name << ": " << tried.candidate.refused);
+    REQUIRE(tried.candidate.can_be_built());
+    site::Site alone = yard.site;
+    alone.designs = {tried.candidate.design};
+    const job::Takeoff takeoff = job::take_off(alone, tried.candidate.design, yard.ground);
+    const auto net = [&](const std::string& item) {
+      for (const job::TakeoffLine& line : takeoff.lines)
+        if (line.item == item) return line.net;
+      return 0.0;
+    };
+    CHECK_THAT(net("soil amended"), WithinRel(2 * 3 * 0.75, 1e-9));
+    CHECK(net("ground cut") > 0.05);
+    CHECK_THAT(tried.candidate.works.cost, WithinRel(takeoff.cost, 1e-12));
+    CHECK_THAT(takeoff.cost, WithinRel(30 * net("ground cut") + 7 * 4.5 + 10 * 4.0, 1e-9));
+  }
+}

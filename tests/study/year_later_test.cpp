@@ -25,15 +25,19 @@ SimpleYard drained_bowl() {
   return yard;
 }
 
-study::YearLater ask(const SimpleYard& yard, double hours, std::optional<bool> ran) {
+// progress: may stop it, and what is done is then kept.
+study::YearLater ask(const SimpleYard& yard, double hours, std::optional<bool> ran, int draws = 5,
+                     std::function<bool(double)> progress = {}) {
   study::YearLaterQuestion question;
   question.design = &yard.site.designs[0];
   question.rain.time = {0, 3600};
   question.rain.intensity = {8e-6};
   question.stood = {{"bowl", hours}};
   question.outlet_ran = ran;
-  question.draws = 5;
-  study::ThreadExecutor executor(2);
+  question.draws = draws;
+  question.keep_finished = static_cast<bool>(progress);
+  question.progress = std::move(progress);
+  study::ThreadExecutor executor(question.keep_finished ? 1 : 2);
   return study::compare_with_promise(yard.site, yard.ground, question, executor);
 }
 } // namespace
@@ -71,4 +75,31 @@ TEST_CASE("an area that is not there is refused with the nearest") {
   study::ThreadExecutor executor(1);
   CHECK_THROWS_WITH(study::compare_with_promise(yard.site, yard.ground, question, executor),
                     ContainsSubstring("did you mean 'bowl'"));
+}
+
+TEST_CASE("stopped, it answers from the soils that were run, and from the causes when the soils are done") {
+  const SimpleYard yard = drained_bowl();
+  const auto stop_in_soils = [](double runs) { return [runs](double share) { return share * 8 < runs; }; };
+  const study::YearLater part = ask(yard, 20, false, 8, stop_in_soils(6.1));
+  CHECK(part.stopped == "Stopped by you after 6 of 8 soils.");
+  CHECK(part.draws == 6);
+  CHECK(part.sentences.front() == part.stopped);
+  CHECK_FALSE(part.as_promised);
+  CHECK(part.causes.empty());
+  CHECK_THROWS_AS(ask(yard, 20, false, 8, stop_in_soils(4.1)), study::Stopped);
+
+  // The second study begins anew at a share of nothing.
+  const study::YearLater whole = ask(yard, 20, false);
+  bool soils_done = false;
+  const study::YearLater causes = ask(yard, 20, false, 5, [&](double share) {
+    soils_done = soils_done || share == 1;
+    return !soils_done || share == 1 || share < 0.5;
+  });
+  CHECK_THAT(causes.stopped, ContainsSubstring("Stopped by you after ") && ContainsSubstring(" causes."));
+  CHECK(causes.hours[0].p50 == whole.hours[0].p50);
+  CHECK_FALSE(causes.causes.empty());
+  CHECK(nlohmann::json::parse(study::year_later_json(causes, "yard", "1"))["stopped"] == causes.stopped);
+  bool as_built = false;
+  for (const study::Cause& cause : causes.causes) as_built = as_built || cause.name.empty();
+  CHECK(as_built);
 }
