@@ -32,6 +32,13 @@ inline Terrain rectangle(int nx, int ny, double cell, double manning_n,
   return terrain;
 }
 
+// The dynamic method with every cell stepped to the end.
+inline lowspot::surface::Options never_resting() {
+  lowspot::surface::Options options;
+  options.allow_rest = false;
+  return options;
+}
+
 // Opens a whole side: 0 west, 1 east, 2 south, 3 north.
 inline void open_side(Terrain& terrain, int side) {
   const auto& grid = terrain.grid;

@@ -15,18 +15,12 @@ using namespace yards;
 
 namespace {
 
-lowspot::surface::Options dynamic() {
-  lowspot::surface::Options options;
-  options.allow_rest = false;
-  return options;
-}
-
 Run plane(double length, double width, double slope, double manning_n, double dx) {
   Terrain terrain =
       rectangle(static_cast<int>(std::lround(length / dx)), static_cast<int>(std::lround(width / dx)), dx,
                 manning_n, [&](double x, double) { return (length - x) * slope; });
   open_side(terrain, 1);
-  return Run(std::move(terrain), dynamic());
+  return Run(std::move(terrain), never_resting());
 }
 
 // Discharge at a time [m3/s], from the volume that leaves in the tenth of a second before it.

@@ -15,12 +15,6 @@ using namespace yards;
 
 namespace {
 
-lowspot::surface::Options dynamic() {
-  lowspot::surface::Options options;
-  options.allow_rest = false;
-  return options;
-}
-
 int cells(double length, double dx) {
   return static_cast<int>(std::lround(length / dx));
 }
@@ -33,7 +27,7 @@ std::vector<double> errors_on_grass(double dx) {
   terrain.manning_n_deep.assign(terrain.manning_n.size(), deep);
   terrain.vegetation_height.assign(terrain.manning_n.size(), height);
   open_side(terrain, 1);
-  Run run(std::move(terrain), dynamic());
+  Run run(std::move(terrain), never_resting());
   run.rain(rain);
   std::vector<double> errors;
   for (const double time : {80.0, 150.0, 200.0, 250.0, 300.0, 340.0}) { // 2.7 to 11.3 mm
@@ -60,7 +54,7 @@ double stored_on_slab(double dx, double step) {
     if (grid.x(grid.column(static_cast<int>(c))) > length) terrain.manning_n[c] = 0.2;
   terrain.manning_n_deep = terrain.manning_n;
   open_side(terrain, 1);
-  Run run(std::move(terrain), dynamic());
+  Run run(std::move(terrain), never_resting());
   run.rain(rain);
   run.advance(2000);
   CHECK_THAT(run.advance(100), WithinRel(rain * 2 * length * 2 * dx * 100, 1e-3));
@@ -76,7 +70,7 @@ double reflected(double dx) {
   const auto depths = [&](double length) {
     Terrain terrain = rectangle(cells(length, dx), 1, dx, 0.03, [&](double x, double) { return -0.01 * x; });
     open_side(terrain, 1);
-    Run run(std::move(terrain), dynamic());
+    Run run(std::move(terrain), never_resting());
     std::vector<double> h;
     for (int k = 0; k < 240; ++k) {
       run.supply[0] = (k >= 150 && k < 160 ? 0.010 : 0.005) / dx;

@@ -128,3 +128,60 @@ TEST_CASE("how fast a pool goes down does not depend on the steps of the resting
   CHECK(fine > 0.01);
   CHECK_THAT(usual, WithinRel(fine, 5e-3));
 }
+
+// A hose on a dry slope: all of its water soaks in on the way, the more cells the farther it runs.
+TEST_CASE(
+    "water that begins to run over dry ground soaks in on its way, also in a step of the resting yard") {
+  SimpleYard yard = simple_yard(40, 3, 0.5, [](double x, double) { return 2.0 - 0.02 * x; });
+  make_pervious(yard);
+  open_side(yard, terrain::Side::east);
+  site::Soil& soil = yard.site.soils[0];
+  soil.conductivity = {1e-5, 1e-5, 1e-5};
+  soil.depth = {1, 1, 1};
+  const auto infiltrated = [&](double interval) {
+    yard::Options options;
+    options.leaks = {
+        {"hose", {40, 0, 80}, 2e-4, 3 * 3600}}; // the three cells at the top, 0.27 mm/s: they pond at once
+    yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
+    run.set_reference_et(0);
+    for (double time = 0; time < 4 * 3600; time += interval) run.advance(time + interval);
+    CHECK(std::abs(run.closure()) < 1e-9 * 2e-4 * 3 * 3600);
+    const auto& taken = run.cell_books().infiltrated;
+    return std::vector<double>(taken.begin(), taken.end());
+  };
+  const std::vector<double> fine = infiltrated(30), usual = infiltrated(300);
+  double sum = 0, apart = 0;
+  for (std::size_t c = 0; c < fine.size(); ++c) {
+    sum += fine[c];
+    apart += std::abs(usual[c] - fine[c]);
+  }
+  CHECK(fine[43] > 0.01); // beyond what the hose wets
+  CHECK(apart < 0.01 * sum);
+}
+
+// A trickle onto a pool, less than its bottom takes: the pool goes down, and the dry ground around it has no
+// part in it.
+TEST_CASE("a pool that is fed less than it loses falls as if the ground around it were not there") {
+  const auto fall = [](double width) {
+    const int n = static_cast<int>(std::lround(width / 0.5));
+    SimpleYard yard = simple_yard(n, n, 0.5, [&](double x, double y) {
+      return std::max(std::abs(x - width / 2), std::abs(y - width / 2)) < 0.75 ? 1.0 : 1.5;
+    });
+    make_pervious(yard);
+    yard.site.soils[0].conductivity = {1e-9, 1e-9, 1e-9}; // nothing of note goes sideways
+    yard.site.soils[0].depth = {2, 2, 2};
+    const int middle = (n / 2) * n + n / 2;
+    std::vector<int> cells;
+    for (int j = -1; j <= 1; ++j)
+      for (int i = -1; i <= 1; ++i) cells.push_back(middle + j * n + i);
+    yard::Options options;
+    options.leaks = {{"hose", cells, 2.25 * 1e-5, 7200}}; // 72 mm in two hours, then dry
+    yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
+    run.set_reference_et(0);
+    run.advance(30 * 3600);
+    return run.depth()[middle];
+  };
+  const double tight = fall(2.5), wide = fall(7.5);
+  CHECK(wide > 0.05);
+  CHECK_THAT(wide, WithinRel(tight, 1e-6));
+}
