@@ -120,7 +120,7 @@ bool may_be_geojson(const std::filesystem::path& path) {
   std::ifstream stream(path, std::ios::binary);
   std::string begin(1024, ' ');
   stream.read(begin.data(), static_cast<std::streamsize>(begin.size()));
-  return begin.find("{") < begin.size();
+  return begin.find('{') < begin.size();
 }
 
 DatasetPtr open_shapes(const std::filesystem::path& path, const ErrorCatcher& errors) {
