@@ -65,7 +65,8 @@ TEST_CASE("Steps taken back and made again are the same steps", "[surface]") {
     hydraulic_steps(terrain.grid, begin_steps(terrain, {}, 0.03, work), count, tiles, work, water);
   };
   const auto state = [&] {
-    return std::tuple(depth, taken, left, crossed, work.q_x, work.q_y, work.mobile, work.level.values);
+    return std::tuple(depth, taken, left, crossed, work.q_x, work.q_y, work.mobile, work.change,
+                      work.level.values);
   };
   const auto mark = [&] { mark_tiles(terrain.grid, 1.0, Skip::dry, depth, work, tiles); };
   for (int k = 0; k < 60; ++k) {
