@@ -7,6 +7,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/surface/crew.hpp>
 #include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/kernel.hpp>
 #include <lowspot/surface/rest.hpp>
 #include <lowspot/surface/routed.hpp>
 #include <lowspot/surface/step.hpp>
@@ -103,8 +104,9 @@ void Flow::advance(double dt, std::span<const double> supply, std::span<const do
     run_routed(dt, taken);
   else
     run(dt, taken);
-  // Maxima and limits pass over what is no number; the volume does not.
-  if (!std::isfinite(volume())) throw NumericsError("surface: the flow has become no number");
+  // Maxima and limits pass over what is no number; it stays in the depth.
+  if (!all_finite(depth_.data(), static_cast<int>(depth_.size())))
+    throw NumericsError("surface: the flow has become no number");
   if (routed_) return;
   for (std::size_t k = 0; k < crossed_faces_.size(); ++k)
     crossed_[work_->crossings[k].line] += crossed_faces_[k];

@@ -219,6 +219,15 @@ bool take_rates(const double* rates, const unsigned char* active, double* taken,
 }
 
 LOWSPOT_VECTOR_CLONES
+bool all_finite(const double* values, int count) {
+  constexpr std::int64_t exponent = 0x7ff0000000000000;
+  std::int64_t wrong = 0;
+  for (int k = 0; k < count; ++k)
+    wrong |= (__builtin_bit_cast(std::int64_t, values[k]) & exponent) == exponent ? 1 : 0;
+  return wrong == 0;
+}
+
+LOWSPOT_VECTOR_CLONES
 void roughness_row(const RoughnessRow& row) {
   const float *mobile = row.mobile, *thin = row.thin, *log_ratio = row.log_ratio, *bend = row.bend;
   float* n_squared = row.n_squared;

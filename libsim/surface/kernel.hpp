@@ -62,6 +62,9 @@ void add_row(double* sum, const float* q, double dt, int count);
 // or no number.
 bool take_rates(const double* rates, const unsigned char* active, double* taken, int count, double& most);
 
+// False when one of them is infinite or no number.
+bool all_finite(const double* values, int count);
+
 // Manning's n squared of a row of cells with vegetation, at their present depth. See bent_roughness().
 struct RoughnessRow {
   const float *mobile = nullptr, *thin = nullptr, *log_ratio = nullptr, *bend = nullptr;

@@ -155,6 +155,18 @@ TEST_CASE("Rates are taken over where cells are active", "[surface]") {
   }
 }
 
+TEST_CASE("What is no finite number is found anywhere", "[surface]") {
+  for (std::size_t k = 0; k < 37; ++k)
+    for (const double wrong : {std::nan(""), -std::nan(""), HUGE_VAL, -HUGE_VAL}) {
+      std::vector<double> values(37, 1e300);
+      values[3] = 0;
+      values[4] = 5e-324;
+      CHECK(all_finite(values.data(), 37));
+      values[k] = wrong;
+      CHECK(!all_finite(values.data(), 37));
+    }
+}
+
 TEST_CASE("Outflows take no more than there is", "[surface]") {
   const int n = 5;
   std::vector<float> q_x(n + 1, 0.0f), south(n, 0.0f), north(n, 0.0f), mobile(n, 0.002f), share(n, 1.0f);
