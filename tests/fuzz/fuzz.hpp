@@ -12,11 +12,13 @@
 
 namespace fuzz {
 
-// A folder of this process in memory.
+// A folder of this process in memory. The process works in it and names its files without it, so that what a
+// reader sees, and with it the search, is the same each time.
 inline const std::filesystem::path& folder() {
   static const std::filesystem::path path = [] {
     const std::filesystem::path made = "/dev/shm/lowspot_fuzz_" + std::to_string(getpid());
     std::filesystem::create_directories(made);
+    std::filesystem::current_path(made);
     std::atexit([] {
       std::error_code ignored;
       std::filesystem::remove_all(folder(), ignored);
@@ -27,7 +29,8 @@ inline const std::filesystem::path& folder() {
 }
 
 inline std::filesystem::path file(const std::string& name, const std::uint8_t* data, std::size_t size) {
-  const std::filesystem::path path = folder() / name;
+  folder();
+  const std::filesystem::path path = name;
   std::ofstream(path, std::ios::binary)
       .write(reinterpret_cast<const char*>(data), static_cast<std::streamsize>(size));
   return path;
