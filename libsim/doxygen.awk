@@ -1,6 +1,6 @@
 # Comments as the reference wants them, so that headers need no marks of their own: a comment above a declaration belongs to it
 # and to those that follow without a blank line, one behind a declaration to that, and a function of one line without a comment is
-# what its body says.
+# what its body says. One behind the brace that opens a type belongs to the type.
 /^ *\/\/( |$)/ {
   if (!above) shared = ""
   above = 1
@@ -9,6 +9,12 @@
   shared = shared text "\n"
   print text
   next
+}
+/^ *(struct|class|enum)[^;(]*{ +\/\/ / {
+  text = $0
+  sub(/^.*{ +\/\/ /, "/// ", text)
+  print text
+  sub(/{ +\/\/ .*/, "{")
 }
 {
   first = above

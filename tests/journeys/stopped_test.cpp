@@ -4,6 +4,8 @@
 #include <chrono>
 #include <csignal>
 #include <fcntl.h>
+#include <iterator>
+#include <sstream>
 #include <sys/wait.h>
 #include <thread>
 #include <unistd.h>
@@ -148,4 +150,52 @@ TEST_CASE("whoever reads the answer may leave early, and a full disk is not a cr
     CHECK(shell(program + " " + command + " >/dev/full 2>/dev/null") == 1);
     CHECK(shell(program + " " + command + " 2>/dev/full >/dev/null") == 0);
   }
+}
+
+TEST_CASE("a stop ends all processes that share a comparison, and none hangs") {
+  if (std::system("command -v mpirun >/dev/null 2>&1") != 0) {
+    WARN("mpirun is not installed: not tried");
+    return;
+  }
+  const path folder = slow_yard("0.25 m"), out = folder / "out";
+  const pid_t child = fork();
+  REQUIRE(child >= 0);
+  if (child == 0) {
+    for (int stream : {1, 2}) dup2(open("/dev/null", O_WRONLY), stream);
+    execlp("mpirun", "mpirun", "-n", "2", "--allow-run-as-root", "--oversubscribe", LOWSPOT_PROGRAM,
+           "compare", folder.c_str(), "--out", out.c_str(), nullptr);
+    _exit(127);
+  }
+  // The signal goes to each of them, as from a terminal; there are two once they have begun.
+  const path list = "/proc/" + std::to_string(child) + "/task/" + std::to_string(child) + "/children";
+  std::vector<pid_t> processes;
+  int status = 0;
+  for (int tenths = 0; tenths < 300 && processes.size() < 2 && waitpid(child, &status, WNOHANG) == 0;
+       ++tenths) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    std::istringstream words(journey::content(list));
+    processes.assign(std::istream_iterator<pid_t>(words), {});
+  }
+  if (processes.size() < 2) {
+    kill(child, SIGKILL);
+    waitpid(child, &status, 0);
+    WARN("mpirun starts no two processes here: not tried");
+    return;
+  }
+  std::this_thread::sleep_for(std::chrono::milliseconds(1500));
+  for (const pid_t process : processes) kill(process, SIGINT);
+  bool ended = false;
+  for (int tenths = 0; tenths < 600 && !ended; ++tenths) {
+    ended = waitpid(child, &status, WNOHANG) == child;
+    if (!ended) std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  }
+  if (!ended) {
+    kill(child, SIGKILL);
+    waitpid(child, &status, 0);
+  }
+  REQUIRE(ended);
+  CHECK(WIFEXITED(status));
+  CHECK(WEXITSTATUS(status) == 130);
+  CHECK_FALSE(journey::fs::exists(out / "UNFINISHED.txt"));
+  CHECK(journey::fs::exists(out / "summary.json") == journey::fs::exists(out / "report.html"));
 }
