@@ -37,14 +37,14 @@ install_missing "${packages[@]}" clang-14 libclang-rt-14-dev
 build fuzz "${readers[@]/#/fuzz_}"
 
 # What is compared in a reader guides the search, and with it where things lie in memory: they are laid out the same each
-# time. Where the system does not allow that, what is compared is left out, and two searches are all but the same.
+# time, without what the environment adds. Where the system does not allow that, what is compared is left out, and two searches are all but the same.
 if setarch -R true 2>/dev/null; then same_places="setarch -R" compared=1; else same_places= compared=0; fi
 
 # target NAME OPTION...: runs one and keeps what it says; shows the end of it when it fails.
 target() {
   local name=$1 log=$root/build-fuzz/$1.log
   shift
-  $same_places "$root/build-fuzz/tests/fuzz/fuzz_$name" -max_len=20000 -timeout="$timeout" -rss_limit_mb=3000 \
+  $same_places env -i PATH=/usr/bin:/bin "$root/build-fuzz/tests/fuzz/fuzz_$name" -max_len=20000 -timeout="$timeout" -rss_limit_mb=3000 \
     -artifact_prefix="$root/build-fuzz/$name-" -print_final_stats=1 "$@" >"$log" 2>&1 || { tail -40 "$log"; return 1; }
   echo "$name: $(grep -ao 'number_of_executed_units: .*' "$log" | grep -o '[0-9]*') inputs, which reach" \
     "$(grep -ao 'cov: [0-9]* ft: [0-9]*' "$log" | tail -1 | sed 's/cov: \([0-9]*\) ft: \([0-9]*\)/\1 branches in \2 ways/')"
