@@ -17,6 +17,7 @@ using Doubles = double __attribute__((vector_size(8 * lanes)));
 using Ints = std::int32_t __attribute__((vector_size(4 * lanes)));  // also what is true (all bits) of Singles
 using Longs = std::int64_t __attribute__((vector_size(8 * lanes))); // likewise of Doubles
 
+// Eight numbers that lie side by side.
 template <class Vector, class Number>
 LOWSPOT_INLINE Vector load(const Number* from) {
   Vector result;
@@ -25,6 +26,7 @@ LOWSPOT_INLINE Vector load(const Number* from) {
   return result;
 }
 
+// Puts them there.
 template <class Vector, class Number>
 LOWSPOT_INLINE void store(Vector values, Number* to) {
   static_assert(sizeof(Vector) == lanes * sizeof(Number));
@@ -39,28 +41,35 @@ LOWSPOT_INLINE Vector pick(const Number* from, const int* at) {
   return result;
 }
 
+// The same numbers, rounded.
 LOWSPOT_INLINE Singles singles(Doubles x) {
   return __builtin_convertvector(x, Singles);
 }
+// The same numbers.
 LOWSPOT_INLINE Doubles doubles(Singles x) {
   return __builtin_convertvector(x, Doubles);
 }
+// The same truths for Doubles.
 LOWSPOT_INLINE Longs wide(Ints truth) {
   return __builtin_convertvector(truth, Longs);
 }
+// The same truths for Singles.
 LOWSPOT_INLINE Ints narrow(Longs truth) {
   return __builtin_convertvector(truth, Ints);
 }
 
+// Slot by slot; b where one of them is no number.
 template <class Vector>
 LOWSPOT_INLINE Vector larger_of(Vector a, Vector b) {
   return a > b ? a : b;
 }
+// As larger_of().
 template <class Vector>
 LOWSPOT_INLINE Vector smaller_of(Vector a, Vector b) {
   return a < b ? a : b;
 }
 
+// Whether it is true in any slot.
 LOWSPOT_INLINE bool any(Ints truth) {
   std::int64_t parts[lanes / 2];
   std::memcpy(parts, &truth, sizeof truth);
