@@ -37,7 +37,8 @@ install_missing "${packages[@]}" clang-14 libclang-rt-14-dev
 build fuzz "${readers[@]/#/fuzz_}"
 
 # What is compared in a reader guides the search, and with it where things lie in memory: they are laid out the same each
-# time, without what the environment adds. Where the system does not allow that, what is compared is left out, and two searches are all but the same.
+# time, without what the environment adds. Where the system does not allow that, what is compared is left out, and two
+# searches are all but the same.
 if setarch -R true 2>/dev/null; then same_places="setarch -R" compared=1; else same_places= compared=0; fi
 
 # target NAME OPTION...: runs one and keeps what it says; shows the end of it when it fails.

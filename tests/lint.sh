@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# Lints libsim and cli with the pinned tool. Sources of libsim are read four at a time as one, which costs little more than one alone;
-# four that cannot be read together, because two keep the same name to themselves, are read one by one. The path-sensitive
+# Lints libsim and cli with the pinned tool. Sources of libsim are read four at a time as one, which costs little more than one
+# alone; four that cannot be read together, because two keep the same name to themselves, are read one by one. The path-sensitive
 # analyzer is kept shallow: at its full depth (SHALLOW= tests/lint.sh) it is half of the time.
 source "$(dirname "${BASH_SOURCE[0]}")/../cli/setup.sh"
 install_missing "${packages[@]}" clang-tidy-14
