@@ -1,5 +1,6 @@
 #include <lowspot/job/rod_text.hpp>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -49,8 +50,17 @@ double finest_mark(RodUnit unit) {
   return unit == RodUnit::tenths ? foot / 100 : 0.001;
 }
 
+namespace {
+// What a slip of the pen makes longer than this is not counted in marks or hundreds of feet.
+constexpr double longest = 1e9; // m
+
+long marks_of(double metres, RodUnit unit) {
+  return std::lround(std::min(std::abs(metres), longest) / finest_mark(unit));
+}
+} // namespace
+
 std::string rod_text(double metres, RodUnit unit) {
-  const long marks = std::lround(std::abs(metres) / finest_mark(unit));
+  const long marks = marks_of(metres, unit);
   const std::string sign = metres < 0 && marks > 0 ? "-" : "";
   if (unit == RodUnit::millimetres) return sign + std::to_string(marks) + " mm";
   if (unit == RodUnit::tenths) return sign + hundredths(marks) + " ft";
@@ -58,7 +68,7 @@ std::string rod_text(double metres, RodUnit unit) {
 }
 
 std::string difference_text(double metres, RodUnit unit) {
-  const long marks = std::lround(std::abs(metres) / finest_mark(unit));
+  const long marks = marks_of(metres, unit);
   if (marks == 0) return "";
   if (unit == RodUnit::millimetres) return std::to_string(marks) + " mm";
   if (unit == RodUnit::tenths) return hundredths(marks) + " ft";
@@ -66,7 +76,7 @@ std::string difference_text(double metres, RodUnit unit) {
 }
 
 std::string station_text(double metres, bool feet) {
-  if (!feet) return rounded(std::round(metres * 100) / 100, 6) + " m";
+  if (!feet || !(std::abs(metres) <= longest)) return rounded(std::round(metres * 100) / 100, 6) + " m";
   const double all = std::round(metres / foot * 10) / 10;
   const long hundreds = static_cast<long>(std::floor(all / 100));
   const double rest = all - 100.0 * static_cast<double>(hundreds);

@@ -18,7 +18,7 @@ std::string difference_text(double metres, RodUnit unit);
 // Finest mark of the rod [m].
 double finest_mark(RodUnit unit);
 
-// "0+30" with feet, "9.1 m" in metres, measured up from the outlet.
+// "0+30" with feet, "9.1 m" in metres (and beyond a million kilometres), measured up from the outlet.
 std::string station_text(double metres, bool feet);
 // Reads either form, or a bare number in the site's unit [m per unit]; empty when it is neither.
 std::optional<double> parse_station(std::string_view text, double unit);

@@ -39,6 +39,15 @@ TEST_CASE("stations are written and read back") {
   for (const char* bad : {"", "x", "0+", "0+130", "-3", "1.5+20", "3 ft"}) CHECK_FALSE(parse_station(bad, 1));
 }
 
+TEST_CASE("lengths beyond any yard are written, too") {
+  CHECK(station_text(2.2e37, true) == "2.2e37 m");
+  CHECK(station_text(1e9, true).find('+') != std::string::npos);
+  for (const RodUnit unit : {RodUnit::eighths, RodUnit::tenths, RodUnit::millimetres}) {
+    CHECK(rod_text(1e300, unit) == rod_text(1e9, unit));
+    CHECK(rod_text(-1e300, unit)[0] == '-');
+  }
+}
+
 TEST_CASE("rod units have names") {
   CHECK(rod_unit_named("Eighths") == RodUnit::eighths);
   CHECK(rod_unit_named("mm") == RodUnit::millimetres);
