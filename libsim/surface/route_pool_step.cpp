@@ -217,7 +217,8 @@ void spill(const Step& step, RoutedPool& pool) {
 } // namespace
 
 RoutedFaces::RoutedFaces(const RouteGraph& graph, std::size_t open_faces)
-    : x(graph.grid.x_faces(), 0.0), y(graph.grid.y_faces(), 0.0), left(open_faces, 0.0) {
+    : area(graph.grid.cell_area()), x(graph.grid.x_faces(), 0.0), y(graph.grid.y_faces(), 0.0),
+      left(open_faces, 0.0) {
   for (const RouteLink& link : graph.links)
     if (link.to < 0) open.push_back(link);
   for (const RimFace& rim : graph.other_faces)

@@ -16,9 +16,9 @@ struct RoutedFaces {
 
   // Hands `depth` [m over a cell] on over a face.
   void pass(const RouteLink& link, double depth, RoutedPools& pools, RoutedWater& water) {
-    (link.side < 2 ? x : y)[link.face] += link.side & 1 ? depth : -depth;
+    (link.side < 2 ? x : y)[link.face] += area * (link.side & 1 ? depth : -depth);
     if (link.to < 0)
-      left[link.open_face] += depth;
+      left[link.open_face] += area * depth;
     else if (water.pool_of[link.to] >= 0)
       pools.pool(water.pool_of[link.to]).inflow += depth;
     else {
@@ -35,8 +35,9 @@ struct RoutedFaces {
     std::push_heap(late.begin(), late.end(), std::greater<>());
   }
 
-  Field x, y;                  // m over a cell, positive to the east and the north
-  Field left;                  // m over a cell, out of each open face
+  double area;                 // of a cell [m2]
+  Field x, y;                  // m3, positive to the east and the north
+  Field left;                  // m3, out of each open face
   int turn = 0;                // slots before this one have had their turn in the sweep
   std::vector<int> late;       // heap, the first on top: slots that were given more after their turn
   bool called = false;         // some were

@@ -14,8 +14,9 @@ constexpr double parting_fall = 1e-6;
 } // namespace
 
 RoutedWater::RoutedWater(const RouteGraph& graph)
-    : depth(graph.bed.size() + room_at_end, 0.0), inflow(depth), level(graph.bed), supply(depth), sink(depth),
-      taken(depth), thirst(depth), done(depth.size(), 0), pool_of(depth.size(), -1) {
+    : depth(graph.bed.size() + room_at_end, 0.0), inflow(depth), level(graph.bed.begin(), graph.bed.end()),
+      supply(depth), sink(depth), taken(depth), thirst(depth), done(depth.size(), 0),
+      pool_of(depth.size(), -1) {
   level.resize(depth.size(), 0.0);
 }
 

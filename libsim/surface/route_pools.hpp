@@ -3,6 +3,7 @@
 #pragma once
 #include <vector>
 
+#include <lowspot/surface/memory.hpp>
 #include <lowspot/surface/route_graph.hpp>
 
 namespace lowspot::surface {
@@ -14,14 +15,14 @@ struct RoutedWater {
   // Dry, of the right sizes.
   explicit RoutedWater(const RouteGraph& graph);
 
-  Field depth;              // m, what depressions hold included; of cells in a pool see settle_depths()
-  Field inflow;             // m, arrived and not yet dealt with; of pools see RoutedPool
-  Field level;              // m above the datum, of moving water; of cells in a pool see level_at()
-  Field supply, sink;       // m/s
-  Field taken;              // m
-  Field thirst;             // m that the sink could have taken beyond what there was in this step
-  std::vector<char> done;   // 1: the sources of this step are booked
-  std::vector<int> pool_of; // depression whose pool covers the slot, -1: none
+  Aligned<double> depth;        // m, what depressions hold included; of cells in a pool see settle_depths()
+  Aligned<double> inflow;       // m, arrived and not yet dealt with; of pools see RoutedPool
+  Aligned<double> level;        // m above the datum, of moving water; of cells in a pool see level_at()
+  Aligned<double> supply, sink; // m/s
+  Aligned<double> taken;        // m
+  Aligned<double> thirst;       // m that the sink could have taken beyond what there was in this step
+  Aligned<char> done;           // 1: the sources of this step are booked
+  Aligned<int> pool_of;         // depression whose pool covers the slot, -1: none
 };
 
 struct RoutedPoolTurn { // of a pool in the order of levels

@@ -25,8 +25,6 @@ constexpr float smoothing = 0.5f;
 constexpr float faded = 1e-16f;
 // Slope of level ground before any water has shown its own [m/m].
 constexpr double first_slope = 1e-3;
-// So little less than 1 that single precision makes no more than 1 of it.
-constexpr float all_shares = 1 - 4e-7f;
 
 using Sides = std::array<Singles, 4>; // slopes, none negative
 
@@ -66,14 +64,13 @@ LOWSPOT_INLINE void take_slopes(const RouteGraph& graph, int begin, int end, Int
   const Singles nothing = {}, one = nothing + 1.0f;
   const Singles dx = nothing + static_cast<float>(graph.grid.cell);
   const int outside = static_cast<int>(graph.bed.size());
-  const Singles sum = sum_of(slope), per_sum = all_shares / sum;
+  const Singles sum = sum_of(slope), per_sum = 1.0f / sum;
   Sides share, below, flows;
   for (int k = 0; k < 4; ++k) {
     const int* to = &slopes.to[k][begin];
     share[k] = slope[k] * per_sum;
     below[k] = share[k] * pick<Singles>(slopes.response.data(), to);
     flows[k] = ((slope[k] > nothing) & (load<Ints>(to) != outside)) ? one : nothing;
-    store_where(taken, share[k], &slopes.share[k][begin]);
   }
   const Singles follows = sum_of(below), flowing = sum_of(flows);
   const Singles conveyance = passes(slope, sum) * inverse_n(graph, slopes, begin, end, depth) / dx;
@@ -170,16 +167,15 @@ void find_packs(const RouteGraph& graph, RouteSlopes& slopes) {
 RouteSlopes::RouteSlopes(const RouteGraph& graph) {
   const int slots = static_cast<int>(graph.bed.size());
   const std::size_t room = slots + lanes;
-  for (std::vector<float>* list :
+  for (Aligned<float>* list :
        {&conveyance, &own, &drop, &response, &root, &outflow, &through, &inverse_n, &shallow})
     list->assign(room, 0.0f);
   for (int k = 0; k < 4; ++k) {
     to[k].assign(room, slots);
     slope[k].assign(room, no_way);
-    share[k].assign(room, 0.0f);
   }
-  bed = graph.bed;
-  storage = graph.storage;
+  bed.assign(graph.bed.begin(), graph.bed.end());
+  storage.assign(graph.storage.begin(), graph.storage.end());
   bed.resize(room, 0.0);
   storage.resize(room, 0.0);
   for (const int cell : graph.cell) row.push_back(graph.grid.row(cell));

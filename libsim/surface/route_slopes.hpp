@@ -16,19 +16,17 @@ struct RouteSlopes {
   explicit RouteSlopes(const RouteGraph& graph);
 
   // The four sides: west, east, south, north. No way down: to the slot itself, at a slope of no_way.
-  std::array<std::vector<int>, 4> to; // slot, the number of slots for what leaves the yard
-  std::array<std::vector<float>, 4>
-      slope; // of the water surface, smoothed over steps; of the ground at edges
-  std::array<std::vector<float>, 4> share; // of the slot's outflow; together just less than 1
-  std::vector<float> conveyance, own;      // conveyance 0: no way down
-  std::vector<float> drop;                 // m
-  std::vector<float> response; // change of the level for a change of the logarithm of all discharge [m]
-  std::vector<float> root;     // h^(1/3) at the last step [m^(1/3)]
-  std::vector<float> outflow;  // m/s at the last step
-  std::vector<float> through;  // m/s, outflow smoothed over steps
-  std::vector<float> inverse_n, shallow; // of water no deeper than `shallow` [m]
-  Field bed, storage;                    // as in the graph
-  std::vector<int> row;                  // of the grid
+  std::array<Aligned<int>, 4> to;      // slot, the number of slots for what leaves the yard
+  std::array<Aligned<float>, 4> slope; // of the water surface, smoothed over steps; of the ground at edges
+  Aligned<float> conveyance, own;      // conveyance 0: no way down
+  Aligned<float> drop;                 // m
+  Aligned<float> response;           // change of the level for a change of the logarithm of all discharge [m]
+  Aligned<float> root;               // h^(1/3) at the last step [m^(1/3)]
+  Aligned<float> outflow;            // m/s at the last step
+  Aligned<float> through;            // m/s, outflow smoothed over steps
+  Aligned<float> inverse_n, shallow; // of water no deeper than `shallow` [m]
+  Aligned<double> bed, storage;      // as in the graph
+  Aligned<int> row;                  // of the grid
   // Packs: slots that follow one another, no more than `lanes`, none of which hands water to another.
   std::vector<int> pack;            // first slot, one more at the end
   std::vector<int> all_packs;       // 0, 1, 2, ...

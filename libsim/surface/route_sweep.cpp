@@ -14,6 +14,8 @@ namespace {
 
 // A pool this near to its brim, by its volume, is dealt with before the ground it spills onto.
 constexpr double nearly_full = 0.98;
+// So little less than 1 that single precision makes no more than 1 of it.
+constexpr float all_shares = 1 - 4e-7f;
 
 struct Sweep {
   double dt;
@@ -26,6 +28,17 @@ struct Sweep {
   double greatest_pool = 0; // of a pool, likewise
 };
 
+// The shares of what eight slots give away that take each side, together no more than 1.
+LOWSPOT_INLINE std::array<Singles, 4> shares(const RouteSlopes& slopes, int begin) {
+  const Singles nothing = {};
+  std::array<Singles, 4> slope;
+  for (int k = 0; k < 4; ++k) slope[k] = larger_of(load<Singles>(&slopes.slope[k][begin]), nothing);
+  const Singles sum = (slope[0] + slope[1]) + (slope[2] + slope[3]);
+  const Singles per_sum = all_shares / larger_of(sum, nothing + 1e-30f);
+  for (Singles& one : slope) one *= per_sum;
+  return slope;
+}
+
 // Hands on what a slot gives to each side [m].
 LOWSPOT_INLINE void hand_on(const Sweep& sweep, int s, const std::array<double, 4>& part) {
   double* inflow = sweep.water.inflow.data();
@@ -33,10 +46,11 @@ LOWSPOT_INLINE void hand_on(const Sweep& sweep, int s, const std::array<double, 
   const Grid& grid = sweep.graph.grid;
   const int cell = sweep.graph.cell[s];
   double *x = &sweep.faces.x[cell + sweep.slopes.row[s]], *y = &sweep.faces.y[cell];
-  x[0] -= part[0];
-  x[1] += part[1];
-  y[0] -= part[2];
-  y[grid.nx] += part[3];
+  const double area = sweep.faces.area;
+  x[0] -= area * part[0];
+  x[1] += area * part[1];
+  y[0] -= area * part[2];
+  y[grid.nx] += area * part[3];
 }
 
 // The roots y = h^(1/3) of eight balances h + a h^(5/3) (own h + drop)^(1/2) = b: see drained_root(). Lanes
@@ -126,8 +140,9 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   const Doubles h = smaller_of(y * y * y, mobile), leaves = wide(wet) ? mobile - h : nothing;
   alignas(64) std::array<std::array<double, lanes>, 4> parts;
   std::array<Doubles, 4> part;
+  const std::array<Singles, 4> share = shares(slopes, begin);
   for (int k = 0; k < 4; ++k) {
-    part[k] = leaves * doubles(load<Singles>(&slopes.share[k][begin]));
+    part[k] = leaves * doubles(share[k]);
     store(part[k], parts[k].data());
   }
   const Doubles gone = (part[0] + part[1]) + (part[2] + part[3]);
@@ -164,7 +179,8 @@ void route_again(Sweep& sweep, int s) {
   const double more = std::clamp(mobile - std::min(y * y * y, mobile) - before, 0.0,
                                  std::max(water.depth[s] - slopes.storage[s], 0.0));
   std::array<double, 4> part;
-  for (int k = 0; k < 4; ++k) part[k] = more * static_cast<double>(slopes.share[k][s]);
+  const std::array<Singles, 4> share = shares(slopes, s);
+  for (int k = 0; k < 4; ++k) part[k] = more * static_cast<double>(share[k][0]);
   water.depth[s] -= (part[0] + part[1]) + (part[2] + part[3]);
   water.level[s] = slopes.bed[s] + std::max(water.depth[s] - slopes.storage[s], 0.0);
   slopes.outflow[s] += static_cast<float>(more / sweep.dt);

@@ -23,12 +23,7 @@ void RoutedFlow::advance(double dt, std::span<const double> supply, std::span<co
     wet_known_ = false;
     flow(dt, supply, sink, depth, taken);
   }
-  if (crossed_) {
-    const double area = graph_->grid.cell_area();
-    faces_.count_left();
-    for (Field* field : {&faces_.x, &faces_.y, &faces_.left})
-      for (double& crossed : *field) crossed *= area;
-  }
+  if (crossed_) faces_.count_left();
   std::copy(faces_.left.begin(), faces_.left.end(), left.begin());
 }
 
@@ -89,7 +84,7 @@ void RoutedFlow::find_wet() {
   wet_.clear();
   wet_packs_.clear();
   listed_.assign(graph_->cell.size(), 0);
-  for (Field* field : {&water_.supply, &water_.sink, &water_.taken, &water_.thirst})
+  for (Aligned<double>* field : {&water_.supply, &water_.sink, &water_.taken, &water_.thirst})
     std::fill(field->begin(), field->end(), 0.0);
   const auto wet = [&](int s) { return water_.depth[s] > 0 || water_.pool_of[s] >= 0; };
   for (const int pack : slopes_.all_packs) {

@@ -36,26 +36,6 @@ TEST_CASE("packs hold every slot once, in order, and none hands water to another
   }
 }
 
-TEST_CASE("the shares of a slot's sides make just less than one", "[route_slopes]") {
-  std::mt19937 random(6);
-  std::uniform_real_distribution<double> unit(0, 1);
-  Terrain terrain =
-      rectangle(20, 17, 0.5, 0.05, [&](double x, double) { return 0.02 * x + 0.05 * unit(random); });
-  open_side(terrain, 0);
-  const RouteGraph graph(terrain);
-  const RouteSlopes slopes(graph);
-  for (std::size_t s = 0; s < graph.bed.size(); ++s) {
-    double sum = 0;
-    for (int side = 0; side < 4; ++side) {
-      CHECK(slopes.share[side][s] >= 0);
-      sum += slopes.share[side][s];
-    }
-    const bool has_way = graph.first_link[s] < graph.first_link[s + 1];
-    CHECK(sum <= (has_way ? 1.0 : 0.0));
-    CHECK(sum >= (has_way ? 1 - 1e-6 : 0.0));
-  }
-}
-
 TEST_CASE("water backs up from a pool over a channel that hardly falls", "[route_sweep]") {
   // A swale of slope 0.005 runs into a pool whose rim holds it 0.13 m above the swale's foot. Steadily
   // dh/dx = S - n^2 q^2 / h^(10/3).
