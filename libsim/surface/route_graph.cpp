@@ -6,6 +6,7 @@
 
 #include <lowspot/relief/ordered_cells.hpp>
 #include <lowspot/surface/edges.hpp>
+#include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
@@ -209,6 +210,13 @@ struct Builder {
 
 RouteGraph::RouteGraph(const Terrain& terrain) {
   Builder(terrain, *this).build();
+}
+
+double conveyance(const RouteGraph& graph, int slot, double h) {
+  if (!(h > 0)) return 0;
+  const double power = h * h * inverse_cube_root(h), plants = graph.vegetation[slot];
+  if (h <= 0.5 * plants) return power * graph.inverse_n_thin[slot];
+  return power / std::sqrt(roughness_at(h, graph.roughness_thin[slot], graph.log_ratio[slot], plants));
 }
 
 } // namespace lowspot::surface

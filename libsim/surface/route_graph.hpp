@@ -52,4 +52,7 @@ struct RouteGraph {
   std::vector<int> leaf_of;              // depression of a leaf by number
 };
 
+// Conveyance of water of a depth h [m] over a slot, h^(5/3) / n [m2/s].
+double conveyance(const RouteGraph& graph, int slot, double h);
+
 } // namespace lowspot::surface

@@ -56,6 +56,7 @@ void dry_cells(const Step& step, RoutedPool& pool, int first, double time) {
   RoutedWater& water = step.water;
   for (int k = first; k < pool.members; ++k) {
     const int s = pool.cells[k];
+    if (water.pool_of[s] < 0) continue; // a stream
     water.pool_of[s] = -1;
     water.level[s] = step.graph.bed[s];
     water.depth[s] = step.graph.storage[s];
@@ -69,6 +70,13 @@ void dry_cells(const Step& step, RoutedPool& pool, int first, double time) {
     water.taken[s] += water.sink[s] * time + taken;
     water.depth[s] = offered - taken;
   }
+  while (!pool.streams.empty()) {
+    const auto last = std::max_element(pool.streams.begin(), pool.streams.end());
+    if (*last < first) break;
+    pool.stream_beds -= step.graph.bed[pool.cells[*last]];
+    pool.streams.erase(last);
+  }
+  if (pool.streams.empty()) pool.stream_beds = 0;
   pool.members = first;
 }
 
@@ -78,13 +86,14 @@ void feed(const Step& step, RoutedPool& pool, double arriving) {
   double rate = arriving / step.dt; // m/s summed over the cells
   for (int k = 0; k < pool.members; ++k) {
     const int s = pool.cells[k];
+    if (water.pool_of[s] < 0) continue; // a stream
     rate += water.supply[s] - water.sink[s];
   }
   double time = 0;
   while (rate < 0) {
     const double bed = step.graph.bed[pool.cells[pool.members - 1]];
     // What the pool holds when its level has fallen to the bed of the highest cell.
-    const double held = std::max(pool.members * bed - pool.beds_below[pool.members], 0.0);
+    const double held = std::max(pool.level_cells() * bed - pool.level_beds(), 0.0);
     const double lasts = std::max(pool.volume - held, 0.0) / -rate;
     if (time + lasts >= step.dt) break;
     time += lasts;
@@ -104,12 +113,13 @@ void feed(const Step& step, RoutedPool& pool, double arriving) {
     int first = pool.members;
     while (first > pool.bottom && step.graph.bed[pool.cells[first - 1]] == bed) {
       const int s = pool.cells[--first];
-      rate -= std::min(water.supply[s] - water.sink[s], 0.0);
+      if (water.pool_of[s] >= 0) rate -= std::min(water.supply[s] - water.sink[s], 0.0);
     }
     dry_cells(step, pool, first, time);
   }
   pool.volume = std::max(pool.volume + rate * (step.dt - time), 0.0);
-  for (int k = 0; k < pool.members; ++k) water.taken[pool.cells[k]] += water.sink[pool.cells[k]] * step.dt;
+  for (int k = 0; k < pool.members; ++k)
+    if (water.pool_of[pool.cells[k]] >= 0) water.taken[pool.cells[k]] += water.sink[pool.cells[k]] * step.dt;
 }
 
 struct Spill {
@@ -172,11 +182,15 @@ Spill over_all(const Step& step, const RoutedPool& pool, double level) {
 void spill(const Step& step, RoutedPool& pool) {
   const int all = pool.members;
   const double start = pool.rim.front().sill;
-  int members = all;
+  int members = all, cells = pool.level_cells();
+  double beds = pool.level_beds();
   const auto held_at = [&](double at) {
-    while (members < all && step.graph.bed[pool.cells[members]] < at) ++members;
-    while (members > pool.bottom && step.graph.bed[pool.cells[members - 1]] >= at) --members;
-    return members * at - pool.beds_below[members];
+    const auto counts = [&](int k) { return step.water.pool_of[pool.cells[k]] >= 0; };
+    for (; members < all && step.graph.bed[pool.cells[members]] < at; ++members)
+      if (counts(members)) beds += step.graph.bed[pool.cells[members]], ++cells;
+    for (; members > pool.bottom && step.graph.bed[pool.cells[members - 1]] >= at; --members)
+      if (counts(members - 1)) beds -= step.graph.bed[pool.cells[members - 1]], --cells;
+    return cells * at - beds;
   };
   // The secant through the last two trials, Newton's method before there are two, kept between what is known
   // to be too low and too high. Begins at the level to which the pool spilled last.
@@ -236,6 +250,7 @@ void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& 
   double arriving = pool.inflow;
   for (int k = 0; k < pool.members; ++k) {
     const int s = pool.cells[k];
+    if (water.pool_of[s] != depression) continue;
     arriving += water.inflow[s];
     water.inflow[s] = 0;
     water.done[s] = 1;

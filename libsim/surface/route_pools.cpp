@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include <lowspot/surface/friction.hpp>
+
 namespace lowspot::surface {
 namespace {
 
@@ -10,6 +12,9 @@ namespace {
 constexpr double rim_height = 0.25;
 // Pools part when they have fallen this far below what parts them, so that they do not flutter [m].
 constexpr double parting_fall = 1e-6;
+// Moving water that stands above the level of a pool by no more than this share of its depth there is part of
+// it.
+constexpr double stream_rise = 0.05;
 
 } // namespace
 
@@ -81,31 +86,65 @@ void RoutedPools::find_rim(int depression) {
 void RoutedPools::settle(int depression, RoutedWater& water) {
   RoutedPool& pool = pools_[depression];
   const int all = static_cast<int>(pool.cells.size());
-  const auto level_of = [&](int members) { return (pool.volume + pool.beds_below[members]) / members; };
-  int k = pool.members;
-  double level = level_of(k);
-  // Rising: the film on a cell comes in with it, what its depressions lack is taken from the pool.
-  while (k < all && level > graph_->bed[pool.cells[k]]) {
-    const int s = pool.cells[k];
-    const double film = water.depth[s] + water.inflow[s] - graph_->storage[s];
-    if (pool.volume + film < (k + 1) * graph_->bed[s] - pool.beds_below[k + 1])
-      break; // it would dry the pool
-    pool.volume += film;
+  const auto level_now = [&] { return (pool.volume + pool.level_beds()) / pool.level_cells(); };
+  const auto film_on = [&](int s) { return water.depth[s] + water.inflow[s] - graph_->storage[s]; };
+  double level = level_now();
+  const auto streams = [&](int s) {
+    return film_on(s) > dry_depth && water.level[s] - level > stream_rise * (level - graph_->bed[s]);
+  };
+  // The film on a cell comes in with it, what its depressions lack is taken from the pool.
+  const auto take_in = [&](int s) {
+    pool.volume += film_on(s);
     water.inflow[s] = 0;
     water.depth[s] = graph_->storage[s];
     water.pool_of[s] = depression;
     ++spread;
-    level = level_of(++k);
+  };
+  const auto forget = [&](std::size_t stream) {
+    pool.stream_beds -= graph_->bed[pool.cells[pool.streams[stream]]];
+    pool.streams.erase(pool.streams.begin() + static_cast<std::ptrdiff_t>(stream));
+    if (pool.streams.empty()) pool.stream_beds = 0;
+  };
+  for (std::size_t k = pool.streams.size(); k-- > 0;) {
+    const int s = pool.cells[pool.streams[k]];
+    if (!(level > graph_->bed[s]) || streams(s)) continue;
+    if (pool.volume + film_on(s) <
+        (pool.level_cells() + 1) * graph_->bed[s] - pool.level_beds() - graph_->bed[s])
+      continue;
+    take_in(s);
+    forget(k);
+    level = level_now();
+  }
+  // Rising.
+  while (pool.members < all && level > graph_->bed[pool.cells[pool.members]]) {
+    const int s = pool.cells[pool.members];
+    const double bed = graph_->bed[s];
+    if (streams(s)) {
+      pool.streams.push_back(pool.members++);
+      pool.stream_beds += bed;
+      continue;
+    }
+    if (pool.volume + film_on(s) < (pool.level_cells() + 1) * bed - pool.level_beds() - bed)
+      break; // it would dry the pool
+    take_in(s);
+    ++pool.members;
+    level = level_now();
   }
   // Falling.
-  while (k > pool.bottom && level <= graph_->bed[pool.cells[k - 1]]) {
-    const int s = pool.cells[--k];
+  while (pool.members > pool.bottom && level <= graph_->bed[pool.cells[pool.members - 1]]) {
+    const int s = pool.cells[pool.members - 1];
+    const auto stream = std::find(pool.streams.begin(), pool.streams.end(), pool.members - 1);
+    if (stream != pool.streams.end()) {
+      forget(static_cast<std::size_t>(stream - pool.streams.begin()));
+      --pool.members;
+      continue;
+    }
     water.depth[s] = graph_->storage[s];
     water.level[s] = graph_->bed[s];
     water.pool_of[s] = -1;
-    level = level_of(k);
+    --pool.members;
+    level = level_now();
   }
-  pool.members = k;
   pool.level = std::max(level, graph_->bed[pool.cells.front()]);
 }
 
@@ -114,6 +153,7 @@ void RoutedPools::settle_depths(int depression, RoutedWater& water) const {
   if (!(pool.volume > 0)) return; // the depth of a dry bottom is its own
   for (int k = 0; k < pool.members; ++k) {
     const int s = pool.cells[k];
+    if (water.pool_of[s] != depression) continue;
     water.depth[s] = graph_->storage[s] + std::max(pool.level - graph_->bed[s], 0.0);
   }
 }
@@ -156,7 +196,8 @@ void RoutedPools::join(int parent, RoutedWater& water) {
   if (volume < 0) return; // too little to reach over the dry ground between them
   const double inflow = a.inflow + b.inflow, last_inflow = a.last_inflow + b.last_inflow;
   for (const RoutedPool* pool : {&a, &b})
-    for (int k = 0; k < pool->members; ++k) leave(pool->cells[k], true, water);
+    for (int k = 0; k < pool->members; ++k)
+      if (covered(pool->cells[k])) leave(pool->cells[k], true, water);
   a = {};
   b = {};
   start(parent, water);
@@ -190,6 +231,7 @@ void RoutedPools::part(int depression, RoutedWater& water) {
   std::array<double, 2> volume = {0, 0};
   for (int k = 0; k < whole.members; ++k) {
     const int s = whole.cells[k];
+    if (water.pool_of[s] != depression) continue;
     leave(s, whole.volume > 0, water);
     volume[within(s, parts[0]) ? 0 : 1] += std::max(whole.level - graph_->bed[s], 0.0);
   }

@@ -38,11 +38,18 @@ struct RoutedPool {
   double last_inflow = 0; // m summed, of the last step
   double spilled_to = 0;  // level at the end of the last step that spilled [m above the datum]
   double outflow = 0;     // m summed, of the last step
-  int members = 0;        // cells under water: the first of `cells`
-  int bottom = 0;         // cells at the very bottom, which stay members when dry
-  std::vector<int> cells; // slots that it can reach, its banks too, by rising bed
-  Field beds_below;       // sum of the beds of the first k cells, k = 0 to all [m]
+  int members = 0;        // cells below its level: the first of `cells`
+  // Places in `cells`, below `members`, of cells that a stream crosses on its way to the pool: see
+  // RoutedPools::settle(). They keep their own water.
+  std::vector<int> streams;
+  double stream_beds = 0;   // sum of the beds of those [m]
+  int bottom = 0;           // cells at the very bottom, which stay members when dry
+  std::vector<int> cells;   // slots that it can reach, its banks too, by rising bed
+  Field beds_below;         // sum of the beds of the first k cells, k = 0 to all [m]
   std::vector<RimFace> rim; // by rising sill
+  // Cells that share the level, and the sum of their beds [m].
+  int level_cells() const { return members - static_cast<int>(streams.size()); }
+  double level_beds() const { return beds_below[members] - stream_beds; }
 };
 
 class RoutedPools {
@@ -58,7 +65,8 @@ public:
   // Elevation of the water in a cell, by its place in the order [m].
   double level_at(int slot, const RoutedWater& water) const;
 
-  // Finds the level that holds the pool's volume, taking in cells it reaches and letting go of others.
+  // Finds the level that holds the pool's volume, taking in cells it reaches and letting go of others. Cells
+  // where moving water stands above the level stay apart until it hardly does.
   void settle(int depression, RoutedWater& water);
   // Joins pools that have risen over what parts them and parts those that have fallen below it.
   void rearrange(RoutedWater& water);

@@ -206,7 +206,8 @@ void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater
                   RouteSlopes& slopes) {
   for (int d : pools.active) {
     const RoutedPool& pool = pools.pool(d);
-    for (int k = 0; k < pool.members; ++k) water.level[pool.cells[k]] = pool.level;
+    for (int k = 0; k < pool.members; ++k)
+      if (water.pool_of[pool.cells[k]] == d) water.level[pool.cells[k]] = pool.level;
   }
   look_everywhere(graph, water, slopes);
 }
