@@ -135,8 +135,10 @@ DatasetPtr open_shapes(const std::filesystem::path& path, const ErrorCatcher& er
                          " MB, which would take several times as much memory",
                      "at most " + rounded(static_cast<double>(limits::drawing_bytes) / 1e6) + " MB",
                      "save the outlines that are needed into a file of their own.");
-  if (!may_be_geojson(path)) check_drawing_text(path);
-  const char* const allowed[] = {"GeoJSON", "DXF", nullptr};
+  const bool geojson = may_be_geojson(path);
+  if (!geojson) check_drawing_text(path);
+  const char* const allowed[] = {geojson ? "GeoJSON" : "DXF",
+                                 nullptr}; // what was not looked through is not read as DXF
   DatasetPtr dataset(GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, allowed));
   if (!dataset)
     throw InputError({path.string(), 0, ""},

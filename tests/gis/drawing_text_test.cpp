@@ -37,6 +37,14 @@ TEST_CASE("a drawing that breaks off is refused at every place, and no reader go
                     ContainsSubstring("text.dxf:5: found the end of the file"));
 }
 
+TEST_CASE("a drawing under the name of another format, with a brace in it, is no way around") {
+  const auto path =
+      std::filesystem::temp_directory_path() / ("lowspot_" + std::to_string(getpid()) + "_text.geojson");
+  std::ofstream(path, std::ios::binary) << plan.substr(0, plan.find("90\n")) << " 8\nPa{{\n 10\n0.0";
+  CHECK_THROWS_AS(gis::read_outline(path, "", ""), InputError);
+  std::filesystem::remove(path);
+}
+
 TEST_CASE("whole drawings pass, however their lines end") {
   CHECK_NOTHROW(gis::check_drawing_text(Drawing(plan).path));
   CHECK_NOTHROW(gis::check_drawing_text(Drawing("\xEF\xBB\xBF" + plan + "\n\n").path));
