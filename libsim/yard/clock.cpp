@@ -10,6 +10,7 @@ constexpr double storm_step = 10;        // s: infiltration and cap follow the r
 constexpr double film_step = 30;         // s: rain is over, films still run off
 constexpr double intake_step = 2;        // s: water runs into a grate or channel
 constexpr double level_intake_step = 10; // s: the same out of a pool at rest
+constexpr double fed_step = 300; // s: a leak feeds ground at rest, whose soil is asked at the start of a step
 constexpr double minute = 60, hour = 3600;
 
 // The perched table may move this far in one of its steps [m]: its flow and its leakage then change by a few
@@ -50,7 +51,7 @@ double Yard::State::choose_step(double until) const {
     if (next != inflow.time.end()) dt = std::min(dt, *next - time);
   }
   for (const Leak& leak : leaks)
-    if (leak.until > time) dt = std::min(dt, leak.until - time);
+    if (leak.until > time) dt = std::min({dt, leak.until - time, fed_step});
   for (const Seep& seep : seeps) dt = std::min(dt, next_change(seep, time) - time);
   // A short last step before an output, so that the flows reported are those of the moment and not of the
   // step.
