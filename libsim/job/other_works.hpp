@@ -17,8 +17,8 @@ struct WorkQuantity {
 };
 
 // Works that stand already (site::Design::standing) are left out. ground: of the yard as it is, or as the
-// design leaves it (terrain::reshape()). Earth is measured between the two, cell by cell; what is cut beyond what is filled is hauled away,
-// what is wanting is brought in. Throws what reshape() throws.
+// design leaves it (terrain::reshape()). Earth is measured between the two, cell by cell; what is cut beyond
+// what is filled is hauled away, what is wanting is brought in. Throws what reshape() throws.
 std::vector<WorkQuantity> other_works(const site::Site& site, const site::Design& design,
                                       const terrain::Ground& ground);
 

@@ -32,8 +32,8 @@ struct Candidate {
   bool can_be_built() const { return refused.empty(); }
 };
 
-// What a design takes. ground: of the yard as it is, or with the regrading of the design done. Only rates of the site that name one of its own items are used. Throws
-// InputError when it cannot be built.
+// What a design takes. ground: of the yard as it is, or with the regrading of the design done. Only rates of
+// the site that name one of its own items are used. Throws InputError when it cannot be built.
 Works works_of(const site::Site& site, const site::Design& design, const terrain::Ground& ground);
 
 // The design of [tune] with a combination's parts, moved, levelled and checked against the limits of [tune].
