@@ -41,18 +41,21 @@ build fuzz "${readers[@]/#/fuzz_}"
 # searches are all but the same.
 if setarch -R true 2>/dev/null; then same_places="setarch -R" compared=1; else same_places= compared=0; fi
 
-# target NAME OPTION...: runs one and keeps what it says; shows the end of it when it fails. Paths are given from build-fuzz
-# on, so that they are the same wherever the project lies.
+# The project under a path as long wherever it lies, since paths lie in memory, too.
+place=$(mktemp -d /tmp/lowspot-XXXXXXXX)
+trap 'rm -rf "$place"' EXIT
+ln -s "$root" "$place/root"
+
+# target NAME OPTION...: runs one and keeps what it says; shows the end of it when it fails.
 target() {
   local name=$1 log=$root/build-fuzz/$1.log
   shift
-  (cd "$root/build-fuzz" && exec $same_places env -i PATH=/usr/bin:/bin "./tests/fuzz/fuzz_$name" -max_len=20000 \
-    -timeout="$timeout" -rss_limit_mb=3000 -artifact_prefix="./$name-" -print_final_stats=1 "$@") >"$log" 2>&1 ||
-    { tail -40 "$log"; return 1; }
+  $same_places env -i PATH=/usr/bin:/bin "$place/root/build-fuzz/tests/fuzz/fuzz_$name" -max_len=20000 -timeout="$timeout" -rss_limit_mb=3000 \
+    -artifact_prefix="$place/root/build-fuzz/$name-" -print_final_stats=1 "$@" >"$log" 2>&1 || { tail -40 "$log"; return 1; }
   echo "$name: $(grep -ao 'number_of_executed_units: .*' "$log" | grep -o '[0-9]*') inputs, which reach" \
     "$(grep -ao 'cov: [0-9]* ft: [0-9]*' "$log" | tail -1 | sed 's/cov: \([0-9]*\) ft: \([0-9]*\)/\1 branches in \2 ways/')"
 }
-replay_one() { target "$1" -runs=0 "../tests/fuzz/corpus/$1"; }
+replay_one() { target "$1" -runs=0 "$place/root/tests/fuzz/corpus/$1"; }
 search_one() {
   local learnt=$root/build-fuzz/learnt/$1
   mkdir -p "$learnt"
@@ -60,14 +63,14 @@ search_one() {
   target "$1" -max_total_time="$seconds" "$learnt" "$root/tests/fuzz/corpus/$1"
 }
 same_search() {
-  local kept
-  rm -rf "$root/build-fuzz/fresh/$1"
-  mkdir -p "$root/build-fuzz/fresh/$1"
-  kept=$(cd "$root/build-fuzz" && LC_ALL=C && printf '%s,' "../tests/fuzz/corpus/$1"/*)
-  target "$1" -seed=1 -runs="$(inputs_of "$1")" -reload=0 -use_cmp="$compared" -seed_inputs="${kept%,}" "fresh/$1"
+  local fresh=$place/root/build-fuzz/fresh/$1 kept
+  rm -rf "$fresh"
+  mkdir -p "$fresh"
+  kept=$(LC_ALL=C; printf '%s,' "$place/root/tests/fuzz/corpus/$1"/*)
+  target "$1" -seed=1 -runs="$(inputs_of "$1")" -reload=0 -use_cmp="$compared" -seed_inputs="${kept%,}" "$fresh"
 }
 export -f target replay_one search_one same_search inputs_of
-export root seconds same_places compared timeout=10
+export root place seconds same_places compared timeout=10
 each() { printf '%s\n' "${readers[@]}" | xargs -P "$side_by_side" -I {} bash -c "$1 {}"; }
 [ "$mode" = search ] || each replay_one
 [ "$mode" != search ] || each search_one

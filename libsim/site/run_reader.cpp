@@ -10,7 +10,7 @@
 
 namespace lowspot::site {
 namespace {
-constexpr double foot = 0.3048, inch = 0.0254;
+constexpr double foot = 0.3048;
 
 // Life safety: the limits are those of the US federal rule for trenches.
 void warn_of_depth(const TableReader& trench, double depth) {
