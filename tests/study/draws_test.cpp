@@ -80,7 +80,7 @@ TEST_CASE("the inputs of a site are its bands; values go where they belong") {
   REQUIRE(inputs.size() == 4);
   CHECK(inputs[0].key == "soil.soil.topsoil.depth");
   CHECK(inputs[3].key == "soil.soil.tight_layer.conductivity");
-  CHECK_THAT(inputs[2].most, WithinAbs(soil.porosity - soil.field_capacity, 1e-15));
+  CHECK_THAT(inputs[2].most, WithinAbs(unused.porosity - unused.field_capacity, 1e-15));
   const site::Site drawn = study::with_values(yard.site, inputs, {0.22, 2e-6, 0.12, 3e-9});
   CHECK(drawn.soils[0].depth.likely == 0.22);
   CHECK(drawn.soils[0].conductivity.likely == 2e-6);
