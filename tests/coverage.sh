@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Shows which share of the lines of each layer of physics its tests run: `tests/coverage.sh [LAYER...]`. Beside a layer's own
-# tests the exact cases of tests/verification count. Lines never run are listed in build-coverage/LAYER.txt.
+# tests the exact cases of tests/verification count. A line that stands in several instances (templates, one for each set
+# of vector instructions) counts once, as run when one of them has run. Lines never run are listed in build-coverage/LAYER.txt.
 source "$(dirname "${BASH_SOURCE[0]}")/../cli/setup.sh"
 layers=("$@")
 [ ${#layers[@]} -gt 0 ] || layers=(relief measure terrain rain surface soil perched drain yard)
@@ -21,7 +22,10 @@ for layer in "${layers[@]}"; do
     FNR == 1 { name = FILENAME; sub(/.*libsim#/, "", name); sub(/\.gcov$/, "", name); gsub(/#/, "/", name) }
     { count = $1; gsub(/[ *]/, "", count); line = $2 + 0 }
     line == 0 || count == "-" { next }
-    count ~ /^[#=]/ { missed++; total++; text = $0; sub(/^[^:]*:[^:]*:/, "", text); print name ":" line ":" text >> list; next }
-    { total++ }
-    END { printf "%-10s %6d lines, %5.1f %% run by the tests\n", layer, total, total ? 100 * (total - missed) / total : 0 }'
+    { key = name ":" line; if (!(key in text)) { text[key] = $0; sub(/^[^:]*:[^:]*:/, "", text[key]); order[++total] = key } }
+    count !~ /^[#=]/ { ran[key] = 1 }
+    END {
+      for (k = 1; k <= total; k++) if (!(order[k] in ran)) { missed++; print order[k] ":" text[order[k]] >> list }
+      printf "%-10s %6d lines, %5.1f %% run by the tests\n", layer, total, total ? 100 * (total - missed) / total : 0
+    }'
 done
