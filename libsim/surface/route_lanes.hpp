@@ -58,17 +58,6 @@ LOWSPOT_INLINE Ints narrow(Longs truth) {
   return __builtin_convertvector(truth, Ints);
 }
 
-// Slot by slot; b where one of them is no number.
-template <class Vector>
-LOWSPOT_INLINE Vector larger_of(Vector a, Vector b) {
-  return a > b ? a : b;
-}
-// As larger_of().
-template <class Vector>
-LOWSPOT_INLINE Vector smaller_of(Vector a, Vector b) {
-  return a < b ? a : b;
-}
-
 // Whether it is true in any slot.
 LOWSPOT_INLINE bool any(Ints truth) {
   std::int64_t parts[lanes / 2];

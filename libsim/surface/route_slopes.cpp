@@ -34,9 +34,9 @@ LOWSPOT_INLINE Singles sum_of(const Sides& x) { // the same in a mirror
 
 // sum / |S|^(1/2), S the slope as a vector: times h^(5/3) / n the discharge.
 LOWSPOT_INLINE Singles passes(const Sides& slope, Singles sum) {
-  const Singles along_x = larger_of(slope[0], slope[1]), along_y = larger_of(slope[2], slope[3]);
+  const Singles along_x = larger(slope[0], slope[1]), along_y = larger(slope[2], slope[3]);
   const Singles squared =
-      larger_of(along_x * along_x + along_y * along_y, Singles{} + least_slope * least_slope);
+      larger(along_x * along_x + along_y * along_y, Singles{} + least_slope * least_slope);
   const Singles root = inverse_root(squared); // |S|^-1
   return sum * (root * inverse_root(root));
 }
@@ -77,8 +77,8 @@ LOWSPOT_INLINE void take_slopes(const RouteGraph& graph, int begin, int end, Int
   const Singles fall = sum * dx / flowing; // to the water below, in the mean
   const Singles gains = (2.0f * fall + follows) * depth, per = (10.0f / 3.0f) * fall + depth;
   // Where hardly any water is left, nothing follows it.
-  const Singles share_own = 1.0f - follows * per / larger_of(gains, nothing + 1e-30f);
-  const Singles own = smaller_of(larger_of(share_own, nothing + least_own), one);
+  const Singles share_own = 1.0f - follows * per / larger(gains, nothing + 1e-30f);
+  const Singles own = smaller(larger(share_own, nothing + least_own), one);
   const Ints matters = (flowing > nothing) & (fall <= steep * depth);
   store_where(taken, matters ? own : nothing, &slopes.own[begin]);
   store_where(taken, matters ? fall - own * depth : one, &slopes.drop[begin]);
@@ -113,9 +113,9 @@ LOWSPOT_INLINE void look(const RouteGraph& graph, int begin, int end, RoutedWate
     fixed[k] = open[k] | (before[k] < nothing);
     const Singles falls = singles(level - pick<Doubles>(water.level.data(), to)) * per_cell;
     rise[k] = open[k] ? before[k] : before[k] < nothing ? nothing - 1e6f : falls;
-    now[k] = larger_of(rise[k], nothing);
+    now[k] = larger(rise[k], nothing);
   }
-  const Singles highest = larger_of(larger_of(rise[0], rise[1]), larger_of(rise[2], rise[3]));
+  const Singles highest = larger(larger(rise[0], rise[1]), larger(rise[2], rise[3]));
   // One step of Newton's method for the logarithm of the outflow.
   Sides flows;
   for (int k = 0; k < 4; ++k) flows[k] = ((now[k] > nothing) & ~open[k]) ? nothing + 1.0f : nothing;
@@ -125,16 +125,15 @@ LOWSPOT_INLINE void look(const RouteGraph& graph, int begin, int end, RoutedWate
       depth * (root * root) * passes(now, sum) * inverse_n(graph, slopes, begin, end, depth) * per_cell;
   const Singles newton = 12.0f * (through - passed) * depth * fall /
                          ((through + passed) * (10.0f * fall + 3.0f * depth * flowing));
-  Singles change =
-      ((highest > least_slope) & (through > nothing)) ? larger_of(newton, -0.75f * depth) : nothing;
+  Singles change = ((highest > least_slope) & (through > nothing)) ? larger(newton, -0.75f * depth) : nothing;
   // Where the water below stands as high, the level here must rise to it.
   change = highest + change * per_cell > least_slope ? change : least_fall - highest * dx;
   for (int k = 0; k < 4; ++k) {
-    const Singles next = larger_of(rise[k] + change * per_cell, nothing);
+    const Singles next = larger(rise[k] + change * per_cell, nothing);
     const Singles smoothed = before[k] + smoothing * (next - before[k]);
     const Singles kept = fixed[k] ? before[k] : smoothed > faded ? smoothed : nothing;
     store(wet ? kept : before[k], &slopes.slope[k][begin]);
-    now[k] = larger_of(kept, nothing);
+    now[k] = larger(kept, nothing);
   }
   take_slopes(graph, begin, end, wet, now, depth + change, slopes);
   store(wide(wet) ? level + doubles(change) : level, &water.level[begin]);

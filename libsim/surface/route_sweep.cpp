@@ -32,9 +32,9 @@ struct Sweep {
 LOWSPOT_INLINE std::array<Singles, 4> shares(const RouteSlopes& slopes, int begin) {
   const Singles nothing = {};
   std::array<Singles, 4> slope;
-  for (int k = 0; k < 4; ++k) slope[k] = larger_of(load<Singles>(&slopes.slope[k][begin]), nothing);
+  for (int k = 0; k < 4; ++k) slope[k] = larger(load<Singles>(&slopes.slope[k][begin]), nothing);
   const Singles sum = (slope[0] + slope[1]) + (slope[2] + slope[3]);
-  const Singles per_sum = all_shares / larger_of(sum, nothing + 1e-30f);
+  const Singles per_sum = all_shares / larger(sum, nothing + 1e-30f);
   for (Singles& one : slope) one *= per_sum;
   return slope;
 }
@@ -118,7 +118,7 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   const Doubles depth = load<Doubles>(&water.depth[begin]), inflow = load<Doubles>(&water.inflow[begin]);
   const Doubles offered = depth + inflow + load<Doubles>(&water.supply[begin]) * time;
   const Doubles wanted = load<Doubles>(&water.sink[begin]) * time;
-  const Doubles took = smaller_of(wanted, offered), taken = load<Doubles>(&water.taken[begin]);
+  const Doubles took = smaller(wanted, offered), taken = load<Doubles>(&water.taken[begin]);
   const Doubles remains = offered - took, mobile = remains - load<Doubles>(&slopes.storage[begin]);
   store(moves ? taken + took : taken, &water.taken[begin]);
   store(moves ? nothing : inflow, &water.inflow[begin]);
@@ -137,7 +137,7 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   const Doubles a = sweep.dt * doubles(load<Singles>(&slopes.conveyance[begin]));
   const Doubles y = drained_roots(a, doubles(load<Singles>(&slopes.own[begin])),
                                   doubles(load<Singles>(&slopes.drop[begin])), mobile, doubles(root), wet);
-  const Doubles h = smaller_of(y * y * y, mobile), leaves = wide(wet) ? mobile - h : nothing;
+  const Doubles h = smaller(y * y * y, mobile), leaves = wide(wet) ? mobile - h : nothing;
   alignas(64) std::array<std::array<double, lanes>, 4> parts;
   std::array<Doubles, 4> part;
   const std::array<Singles, 4> share = shares(slopes, begin);

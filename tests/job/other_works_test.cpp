@@ -12,6 +12,16 @@ const job::WorkQuantity* found(const std::vector<job::WorkQuantity>& list, const
     if (work.item.find(piece) != std::string::npos) return &work;
   return nullptr;
 }
+
+// Ten feet of better soil from here on [ft].
+site::Amend patch(double from, double factor) {
+  site::Amend amend;
+  amend.name = "patch";
+  const double west = from * foot, east = (from + 10) * foot;
+  amend.outline = {{west, 5 * foot}, {east, 5 * foot}, {east, 15 * foot}, {west, 15 * foot}};
+  amend.conductivity_factor = factor;
+  return amend;
+}
 } // namespace
 
 // A plane two inches under level ground over 20 by 10 ft, and a patch of better soil.
@@ -26,12 +36,7 @@ TEST_CASE("earth cut beyond what is filled is hauled away") {
   const double level = 100 * foot - 2 * inch;
   plane.surface = {{20 * foot, 5 * foot, level}, {40 * foot, 5 * foot, level}, {20 * foot, 15 * foot, level}};
   design.regrades = {plane};
-  site::Amend amend;
-  amend.name = "patch";
-  amend.outline = {
-      {60 * foot, 5 * foot}, {70 * foot, 5 * foot}, {70 * foot, 15 * foot}, {60 * foot, 15 * foot}};
-  amend.conductivity_factor = 3;
-  design.amends = {amend};
+  design.amends = {patch(60, 3)};
   const auto works = job::other_works(yard.site, design, yard.ground);
   const double cut = 200 * foot * foot * 2 * inch;
   REQUIRE(found(works, "ground cut"));
@@ -110,12 +115,7 @@ TEST_CASE("works are measured once, whether the ground is as it is or as they le
   swale.width = 2 * foot;
   swale.side_slope = 1.0 / 3;
   design.regrades = {swale};
-  site::Amend amend;
-  amend.name = "patch";
-  amend.outline = {
-      {90 * foot, 5 * foot}, {100 * foot, 5 * foot}, {100 * foot, 15 * foot}, {90 * foot, 15 * foot}};
-  amend.conductivity_factor = 2;
-  design.amends = {amend};
+  design.amends = {patch(90, 2)};
   const auto as_is = job::other_works(yard.site, design, yard.ground);
   const auto shaped = job::other_works(yard.site, design, terrain::reshape(yard.site, yard.ground, design));
   REQUIRE(found(as_is, "soil amended"));
