@@ -1,6 +1,6 @@
 # cmake -D ROOT=<source folder> -D OUT=<folder> -P reference.cmake
-# Makes the reference of the headers with doxygen and stops at any warning: a function without a comment is one. Members, types
-# and enumerations may go without where their names and the comment above say it all.
+# Makes the reference of the headers with doxygen and stops at any warning: every public type, member, constant and function says
+# what it is, in a comment above or behind it (doxygen.awk). Enumerators may leave that to the comment of their enumeration.
 cmake_minimum_required(VERSION 3.22)
 file(MAKE_DIRECTORY ${OUT})
 file(REMOVE ${OUT}/warnings.log)
@@ -9,8 +9,10 @@ execute_process(COMMAND ${CMAKE_COMMAND} -E env LOWSPOT_REFERENCE=${OUT} doxygen
 if(NOT code EQUAL 0)
   message(FATAL_ERROR "doxygen: exit ${code}")
 endif()
+# Where only functions have to, so far.
+set(functions_only "libsim/((report|results|study)/|surface/(kernel|workspace|step|undo|tiles|sweep|flow|friction|route_[a-z]*|routed)\\.hpp)")
 file(STRINGS ${OUT}/warnings.log warnings)
-list(FILTER warnings EXCLUDE REGEX "(\\((variable|enumeration|typedef|enumvalue)\\) of|Compound|Enum|enum value) .*is not documented")
+list(FILTER warnings EXCLUDE REGEX "${functions_only}.*((\\((variable|enumeration|typedef)\\) of)|Compound) .*is not documented")
 if(warnings)
   list(JOIN warnings "\n  " text)
   message(FATAL_ERROR "The reference has gaps:\n  ${text}")

@@ -6,17 +6,18 @@
 
 namespace lowspot {
 
+// One row of a table.
 struct CsvRow {
-  int line = 0; // in the file, from 1
-  std::vector<std::string> cells;
+  int line = 0;                   // in the file, from 1
+  std::vector<std::string> cells; // trimmed, without quotes; a row may be shorter than the header
 };
 
 // Column names are lower-cased and trimmed. Lines that are blank or begin with '#' are passed over.
 struct CsvTable {
-  std::string file;
-  int header_line = 0;
-  std::vector<std::string> columns;
-  std::vector<CsvRow> rows;
+  std::string file;                 // as messages name it
+  int header_line = 0;              // from 1
+  std::vector<std::string> columns; // of the header, in order
+  std::vector<CsvRow> rows;         // in the order of the file
 
   int column(const std::string& name) const; // -1 when absent
   // Text of a cell, trimmed; empty when the column is absent or the row is short.

@@ -7,9 +7,9 @@ namespace lowspot {
 
 // Where in the user's files something was found. Line 0 or an empty key mean "not known".
 struct Where {
-  std::string file;
-  int line = 0;
-  std::string key;
+  std::string file; // as messages name it
+  int line = 0;     // from 1
+  std::string key;  // or the column of a table
 };
 
 // The user can mend this by changing an input: exit code 2.
@@ -17,10 +17,10 @@ class InputError : public std::runtime_error {
 public:
   // `found` and `expected` are short noun phrases, `mend` one sentence that says what to do.
   InputError(Where where_, std::string found_, std::string expected_, std::string mend_);
-  Where where;
-  std::string found;
-  std::string expected;
-  std::string mend;
+  Where where;          // the file, line and key it is about
+  std::string found;    // what stands there
+  std::string expected; // what belongs there
+  std::string mend;     // what to do
 };
 
 // The computation cannot go on: carries the simulated time and what failed. Exit code 1.

@@ -5,21 +5,25 @@
 
 namespace lowspot {
 
+// A place in the plane.
 struct Point {
-  double x = 0;
-  double y = 0;
+  double x = 0; // m, to the east
+  double y = 0; // m, to the north
 };
+// A place with its elevation.
 struct Point3 {
-  double x = 0;
-  double y = 0;
-  double z = 0;
+  double x = 0; // m, to the east
+  double y = 0; // m, to the north
+  double z = 0; // m, upward
 };
+// Points joined by straight pieces, in order.
 using Polyline = std::vector<Point>;
 // Corners in order, either way round, the first not repeated at the end.
 using Polygon = std::vector<Point>;
+// A rectangle with its sides along the axes.
 struct Box {
-  Point low;
-  Point high;
+  Point low;  // its south-west corner [m]
+  Point high; // its north-east corner [m]
 };
 
 // Straight distance [m].

@@ -8,11 +8,11 @@ namespace lowspot {
 // Cell (i, j) has index j * nx + i. Faces normal to x: (nx + 1) * ny, index j * (nx + 1) + i, face i lying
 // west of cell i. Faces normal to y: nx * (ny + 1), index j * nx + i, face j lying south of cell j.
 struct Grid {
-  int nx = 0;
-  int ny = 0;
-  double cell = 0;
-  double x0 = 0;
-  double y0 = 0;
+  int nx = 0;      // columns
+  int ny = 0;      // rows
+  double cell = 0; // side of a cell [m]
+  double x0 = 0;   // of the western limit [m]
+  double y0 = 0;   // of the southern limit [m]
 
   std::size_t cells() const { return static_cast<std::size_t>(nx) * ny; }
   std::size_t x_faces() const { return static_cast<std::size_t>(nx + 1) * ny; }

@@ -5,6 +5,7 @@
 
 namespace lowspot {
 
+// The places between which water moves.
 enum class Store {
   // outside the yard: only given to or taken from
   rain,
@@ -20,11 +21,13 @@ enum class Store {
   drain,   // in stone, pipes, wells
   count
 };
+// How many there are.
 constexpr int store_count = static_cast<int>(Store::count);
 // The name as in summary.json; whether the store lies inside the yard.
 std::string store_name(Store store);
 bool is_inside(Store store);
 
+// The books of all water of one yard [m3].
 class Ledger {
 public:
   // Moves a volume [m3] from one store to another. Negative volumes move the other way.

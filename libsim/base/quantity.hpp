@@ -5,6 +5,7 @@
 
 namespace lowspot {
 
+// What a quantity measures, each with its SI unit.
 enum class Dimension {
   length,          // m
   area,            // m2
@@ -20,8 +21,9 @@ enum class Dimension {
   temperature,     // degrees Celsius
 };
 
+// What a text says as a quantity.
 struct ParsedQuantity {
-  bool ok = false;
+  bool ok = false;     // the text could be read
   double value = 0;    // SI
   std::string problem; // when not ok: what is wrong, without the file and key
 };

@@ -6,14 +6,18 @@
 
 namespace lowspot {
 
+// A number, a word or a sign of a quantity.
 struct QuantityToken {
-  enum Kind { number, word, sign, end } kind = end;
+  // What a piece is.
+  enum Kind { number, word, sign, end };
+  Kind kind = end;    // end: nothing follows
   std::string text;   // words in lower case; signs one character
   double value = 0;   // of a number
   bool whole = false; // the number was written without point or exponent
   int power = 1;      // of a word: "ft2", "s-1", "ft^2"
 };
 
+// A quantity cut into its pieces.
 struct QuantityTokens {
   std::vector<QuantityToken> tokens; // closed by an end token
   std::string problem;               // not empty: what cannot be read

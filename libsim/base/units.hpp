@@ -7,11 +7,12 @@
 
 namespace lowspot {
 
+// A unit of some powers of length and time, or of an angle.
 struct Unit {
-  double factor = 1; // SI value of one
-  int length = 0;    // power of length
-  int time = 0;      // power of time
-  bool angle = false;
+  double factor = 1;  // SI value of one
+  int length = 0;     // power of length
+  int time = 0;       // power of time
+  bool angle = false; // radians, degrees: neither length nor time
 };
 
 // Whatever the case, singular or plural: "in", "Inches", "gpm", "L", "sf". Empty when unknown.

@@ -11,21 +11,28 @@ namespace lowspot::catalog {
 // The unit at the end of a column's name, and its value in SI.
 struct ColumnUnit {
   std::string ending; // "_mm_h"; empty for figures without dimension
-  double si = 1;
+  double si = 1;      // one of it in SI
 };
+// Figures without dimension.
 inline const ColumnUnit plain{"", 1};
+// Inches.
 inline const ColumnUnit inches{"_in", 0.0254};
+// Metres.
 inline const ColumnUnit metres{"_m", 1};
+// Centimetres.
 inline const ColumnUnit centimetres{"_cm", 0.01};
+// Millimetres.
 inline const ColumnUnit millimetres{"_mm", 1e-3};
+// Hours under a plain name.
 inline const ColumnUnit hours{"", 3600};
 
 // Limits of what a figure may be, in the unit of its column.
 struct Limits {
-  double least = 0;
-  double most = 0;
+  double least = 0; // included
+  double most = 0;  // included
 };
 
+// Reads the cells of one row. Keeps references to the table and the row: both must outlive it.
 class RowReader {
 public:
   RowReader(const CsvTable& table, const CsvRow& row) : table_(table), row_(row) {}

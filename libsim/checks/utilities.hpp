@@ -7,6 +7,7 @@
 
 namespace lowspot::checks {
 
+// Where a run passes over or under a pipe or cable.
 struct Crossing {
   double distance = 0; // along the run from its head [m]
   double angle = 0;    // between the two, 0..pi/2

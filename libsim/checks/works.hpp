@@ -9,8 +9,9 @@
 
 namespace lowspot::checks {
 
+// A design laid out on its ground.
 struct Works {
-  const site::Design* design = nullptr;
+  const site::Design* design = nullptr;               // not owned
   terrain::Ground ground;                             // as the design leaves it
   job::CutSheet sheet;                                // stations every half foot
   const site::Run& run(const job::CutRun& cut) const; // of the design, by name
@@ -26,7 +27,7 @@ double distance_to_shape(const site::KeepOff& shape, const Point& at);
 
 // A piece of the works that is not pipe: an outlet, a dry well, a rain garden, an inlet.
 struct Place {
-  std::string name;
+  std::string name;   // of the work
   Point at;           // nearest corner or middle
   double radius = 0;  // of a well around it [m]
   bool soaks = false; // lets water into the ground

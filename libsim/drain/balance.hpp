@@ -39,6 +39,7 @@ struct StepInput {
   std::span<const char> pump_runs;   // per pump
 };
 
+// Residuals and slopes of one network, with the memory that they need.
 class Balance {
 public:
   // Memory of the size that this network needs.

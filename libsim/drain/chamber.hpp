@@ -4,8 +4,9 @@
 
 namespace lowspot::drain {
 
+// What a function gives at one point.
 struct Curve {
-  double value = 0, slope = 0;
+  double value = 0, slope = 0; // in units that the function names; the slope in its argument
 };
 // x for x well above `blur`, zero below zero, smooth between.
 Curve smooth_positive(double x, double blur);

@@ -9,15 +9,16 @@ namespace lowspot::drain {
 constexpr int no_place = -1;      // a free end
 constexpr int unknown_place = -2; // a name that is neither a fitting nor an outlet
 
+// The places at the two ends of a run.
 struct RunEnds {
-  int head = no_place;
-  int foot = no_place;
+  int head = no_place; // number of a place, no_place or unknown_place
+  int foot = no_place; // likewise
 };
 // Places are numbered: fittings first, then outlets, then points where a run's foot meets heads without a
 // name.
 struct Connections {
   std::vector<RunEnds> runs; // one a run
-  int places = 0;
+  int places = 0;            // how many there are
 };
 
 // An empty `from` is a free end. An empty `to` joins what lies within 5 cm of the foot: a fitting, an outlet

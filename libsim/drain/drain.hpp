@@ -13,15 +13,15 @@ namespace lowspot::drain {
 // A piece of a run, about Layout::station_spacing long. All stations of all runs in one array, run by run,
 // head to foot.
 struct Station {
-  int run = 0;
-  Point at;            // middle of the piece [m]
-  double distance = 0; // of the middle from the head of the run [m]
-  double length = 0;   // m
-  double invert = 0;   // m
-  double trench_bottom = 0;
-  double ground = 0;       // m
-  double cap_bottom = 0;   // top of the stone [m]
-  double trench_width = 0; // 0 without a trench
+  int run = 0;              // index in Layout::runs
+  Point at;                 // middle of the piece [m]
+  double distance = 0;      // of the middle from the head of the run [m]
+  double length = 0;        // m
+  double invert = 0;        // m
+  double trench_bottom = 0; // elevation [m]; the invert where there is no trench
+  double ground = 0;        // m
+  double cap_bottom = 0;    // top of the stone [m]
+  double trench_width = 0;  // 0 without a trench
 };
 
 // Offered to the drain for one step; one entry a station.
@@ -58,16 +58,18 @@ struct HeadLosses {
   bool under_stress = false;
 };
 
+// One run at this moment.
 struct RunState {
-  double foot_depth = 0;    // water in the pipe at its foot [m]
-  double foot_flow = 0;     // m3/s
-  double stored = 0;        // stone and pipe [m3]
-  double highest_level = 0; // of stone and grade line anywhere along it since the start [m]
-  bool surcharged = false;  // pipe full at some station
-  Limit limit = Limit::nothing;
-  HeadLosses losses; // now
+  double foot_depth = 0;        // water in the pipe at its foot [m]
+  double foot_flow = 0;         // m3/s
+  double stored = 0;            // stone and pipe [m3]
+  double highest_level = 0;     // of stone and grade line anywhere along it since the start [m]
+  bool surcharged = false;      // pipe full at some station
+  Limit limit = Limit::nothing; // what limits it now
+  HeadLosses losses;            // now
 };
 
+// A drain with the water in it.
 class Drain {
 public:
   // ground_at: elevation of the ground [m] at a point. Throws InputError when problems(layout) finds any.

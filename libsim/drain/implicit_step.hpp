@@ -23,8 +23,8 @@ struct SolverState {
 
 // Volumes that left the network [m3]: per stone store, pipe store, outlet, mouth.
 struct Departures {
-  std::vector<double> rise, overflow, outlet, mouth;
-  double to_depth = 0;
+  std::vector<double> rise, overflow, outlet, mouth; // m3, one entry a store, outlet or mouth
+  double to_depth = 0;                               // through trench bottoms and out of chambers [m3]
 };
 
 // Every store empty and every level at its bottom.
@@ -34,8 +34,12 @@ SolverState dry_state(const Network& network);
 struct Workspace {
   // Memory of the size that this network needs.
   explicit Workspace(const Network& network);
-  Balance balance;
-  std::vector<double> trial, residual, source, last_change;
+  Balance balance; // with its matrix
+  // One entry an unknown.
+  std::vector<double> trial;       // level [m]
+  std::vector<double> residual;    // misfit of the volume [m3], then change of the level [m]
+  std::vector<double> source;      // m3/s, filled in by the caller of advance_network()
+  std::vector<double> last_change; // of the level [m]
 };
 
 // An empty set of departures of the right sizes.

@@ -7,6 +7,7 @@ namespace lowspot::drain {
 // Metric coefficients of a grate in a sag (Brown, Schall, Morris et al. 2009, Urban Drainage Design Manual,
 // HEC-22): Q = 1.66 P d^1.5 as a weir, Q = 0.67 A sqrt(2 g d) as an orifice, the lesser of the two.
 constexpr double grate_weir = 1.66; // m0.5/s
+// Without dimension.
 constexpr double grate_orifice = 0.67;
 
 // Discharge [m3/s] through a rim of `rim` metres and a clear area of `area` m2 under a head [m]; zero below.

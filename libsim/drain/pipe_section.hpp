@@ -21,6 +21,7 @@ double full_flow(double diameter, double manning_n, double slope);
 // The most a pipe carries with a free surface [m3/s], and the depth over diameter at which it does
 // (0.938181).
 double greatest_flow(double diameter, double manning_n, double slope);
+// Over the diameter.
 constexpr double depth_of_greatest_flow = 0.9381813;
 
 // Depth of uniform flow [m], the lower of two where two exist; the crown when the pipe cannot carry q [m3/s].
@@ -34,8 +35,8 @@ double critical_depth(double diameter, double q);
 // 0.82 diameter): it then rises with depth throughout and a pipe is never both full and half full at one
 // discharge.
 struct Section {
-  double diameter = 0;
-  double manning_n = 0;
+  double diameter = 0;        // inside [m]
+  double manning_n = 0;       // s/m^(1/3)
   double slot_width = 0;      // m
   double slot_depth = 0;      // depth at which the circle is as wide as the slot [m]
   double slot_area = 0;       // area of the circle below slot_depth [m2]
@@ -45,6 +46,7 @@ struct Section {
 // Of a circular pipe: inside diameter [m], Manning's roughness [s/m^(1/3)].
 Section make_section(double diameter, double manning_n);
 
+// A section at one depth y.
 struct SectionState {
   double area = 0;             // stored per metre of pipe [m2]; negative below the invert
   double width = 0;            // d area / d y [m]

@@ -17,6 +17,7 @@ struct StoneReach {
   double forchheimer_b = 0;          // s2/m2
 };
 
+// A flow between two levels, with its slopes in both.
 struct Exchange2 {
   double q = 0;  // from a to b [m3/s]
   double da = 0; // d q / d level a [m2/s]

@@ -14,21 +14,22 @@ namespace lowspot::gis {
 // nx by ny cells of dx by dy, row 0 in the south; (x0, y0) is the south-west corner of cell (0, 0).
 // Coordinates are those of the coordinate system `crs`, heights those of the file after its scale and offset.
 struct Raster {
-  int nx = 0;
-  int ny = 0;
-  double x0 = 0;
-  double y0 = 0;
-  double dx = 0;
-  double dy = 0;
+  int nx = 0;                            // columns
+  int ny = 0;                            // rows
+  double x0 = 0;                         // of the western limit, in the unit of `crs`
+  double y0 = 0;                         // of the southern limit, in the unit of `crs`
+  double dx = 0;                         // width of a cell, in the unit of `crs`
+  double dy = 0;                         // height of a cell, in the unit of `crs`
   std::vector<double> z;                 // NaN where the file has no data
   std::string crs;                       // well-known text, empty when the file names none
   double metres_per_vertical_unit = 0;   // NaN when the file does not say
   double metres_per_horizontal_unit = 0; // NaN when the file does not say; of what is returned, after a warp
-  std::vector<std::string> warnings;
+  std::vector<std::string> warnings;     // sentences about what was taken for granted
 
   double at(int i, int j) const { return z[static_cast<std::size_t>(j) * nx + i]; }
 };
 
+// What to read of a raster, and in which system to return it.
 struct RasterRequest {
   std::optional<Box> window; // read only what covers this, and two cells around it; in coordinates of `crs`
   std::string crs;           // warp to this system when the file names another; empty: as it is in the file

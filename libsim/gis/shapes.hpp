@@ -10,13 +10,15 @@
 
 namespace lowspot::gis {
 
+// What the coordinates of a shape describe.
 enum class ShapeKind { point, line, area };
 
 // Coordinates are plain numbers in the system and unit of the file.
 struct Shape {
-  ShapeKind kind = ShapeKind::area;
-  std::vector<Point> points; // of an area: its corners, the first not repeated
-  std::vector<std::pair<std::string, std::variant<double, std::string>>> properties;
+  ShapeKind kind = ShapeKind::area; // a place, a line or an outline
+  std::vector<Point> points;        // of an area: its corners, the first not repeated
+  std::vector<std::pair<std::string, std::variant<double, std::string>>>
+      properties; // by name: a figure or a text
 };
 
 // Writes shapes as GeoJSON, with the system's name when `crs` is given ("EPSG:6549" or well-known text). All

@@ -8,10 +8,10 @@ namespace lowspot::gis {
 
 // nx by ny square cells, row 0 in the south; (x0, y0) is the south-west corner. NaN where there is no value.
 struct RasterMap {
-  int nx = 0, ny = 0;
+  int nx = 0, ny = 0;              // columns and rows
   double x0 = 0, y0 = 0, cell = 0; // in the unit of the coordinates
-  std::vector<double> values;
-  std::string name, unit; // "standing hours after the rain", "h"
+  std::vector<double> values;      // one a cell, in `unit`
+  std::string name, unit;          // "standing hours after the rain", "h"
 };
 
 // Writes one band of single-precision figures, compressed, with the system when `crs` is given. Throws

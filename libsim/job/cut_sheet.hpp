@@ -9,10 +9,11 @@
 
 namespace lowspot::job {
 
+// One place along a run with what to dig there.
 struct CutStation {
-  double station = 0;  // up the pipe from the outlet [m]
-  double distance = 0; // from the head of the run [m]
-  Point at;
+  double station = 0;                            // up the pipe from the outlet [m]
+  double distance = 0;                           // from the head of the run [m]
+  Point at;                                      // m
   double ground = 0;                             // elevation [m]
   double invert = 0;                             // inside bottom of the pipe, elevation [m]
   double bottom = 0;                             // of the trench, elevation [m]
@@ -20,8 +21,9 @@ struct CutStation {
   double cut() const { return ground - bottom; } // m
 };
 
+// One run to dig.
 struct CutRun {
-  std::string name, pipe, to;
+  std::string name, pipe, to;                       // the run, its pipe, and where its foot leads
   double width = 0;                                 // of the trench [m]
   double bedding = 0;                               // trench bottom below the invert [m]
   double inside_diameter = 0, outside_diameter = 0; // m
@@ -34,10 +36,11 @@ struct CutRun {
   std::vector<CutStation> stations; // foot first
 };
 
+// All runs of a design to dig.
 struct CutSheet {
-  std::string design;
-  std::vector<CutRun> runs; // the one at the outlet first: crews start there and work up
-  std::vector<std::string> warnings;
+  std::string design;                // its name
+  std::vector<CutRun> runs;          // the one at the outlet first: crews start there and work up
+  std::vector<std::string> warnings; // sentences
 };
 
 // Stations every `spacing` [m], counted from the outlet, and at every bend, fitting, head and foot. The stone

@@ -8,12 +8,13 @@
 
 namespace lowspot::job {
 
+// One thing that works need.
 struct WorkQuantity {
-  std::string group, item;
-  Measure measure = Measure::count;
-  double net = 0;
-  std::string allowance;
-  double factor = 1; // ordered over net
+  std::string group, item;          // as in TakeoffLine
+  Measure measure = Measure::count; // what `net` counts
+  double net = 0;                   // in place: m, m2, m3 or pieces
+  std::string allowance;            // what is added for the order: "25 % swell"; may be empty
+  double factor = 1;                // ordered over net
 };
 
 // Works that stand already (site::Design::standing) are left out. ground: of the yard as it is, or as the

@@ -6,6 +6,7 @@
 
 namespace lowspot::job {
 
+// How a rod is divided: feet, inches and eighths; feet, tenths and hundredths; metres and millimetres.
 enum class RodUnit { eighths, tenths, millimetres };
 
 // "eighths", "tenths" or "mm"; empty for anything else.

@@ -8,30 +8,34 @@
 
 namespace lowspot::job {
 
+// No price is known.
 constexpr double unpriced = std::numeric_limits<double>::quiet_NaN();
 
+// What a quantity counts.
 enum class Measure { length, area, volume, count, time };
 
+// One item of the take-off.
 struct TakeoffLine {
-  std::string item;
-  std::string group; // "pipe", "stone", ...
-  Measure measure = Measure::count;
-  double net = 0;          // in place: m, m2, m3, pieces or s
-  double ordered = 0;      // with waste, laps and swell
-  std::string allowance;   // what was added: "8 % waste", "25 % swell"
-  double mass = 0;         // kg as ordered, 0 where nobody weighs it
-  double loads = 0;        // truckloads, 0 where none
-  double price = unpriced; // of one unit
-  std::string per;         // that unit
-  double cost = unpriced;
+  std::string item;                 // what it is, as a rate names it
+  std::string group;                // "pipe", "stone", ...
+  Measure measure = Measure::count; // what `net` and `ordered` count
+  double net = 0;                   // in place: m, m2, m3, pieces or s
+  double ordered = 0;               // with waste, laps and swell
+  std::string allowance;            // what was added: "8 % waste", "25 % swell"
+  double mass = 0;                  // kg as ordered, 0 where nobody weighs it
+  double loads = 0;                 // truckloads, 0 where none
+  double price = unpriced;          // of one unit
+  std::string per;                  // that unit
+  double cost = unpriced;           // of what is ordered, in Ordering::currency; not a number without a price
 };
 
+// All that a design needs, with what it costs.
 struct Takeoff {
-  std::string design;
-  std::vector<TakeoffLine> lines;
-  double cost = 0;       // of the lines that have a price
-  int without_price = 0; // lines
-  std::vector<std::string> notes;
+  std::string design;             // its name
+  std::vector<TakeoffLine> lines; // one an item
+  double cost = 0;                // of the lines that have a price
+  int without_price = 0;          // lines
+  std::vector<std::string> notes; // sentences
 };
 
 // Quantities of a design. Rates are taken by the name of the line's item, capitals aside. Throws InputError

@@ -8,13 +8,15 @@
 
 namespace lowspot::job {
 
+// A corner that stays put.
 struct Corner {
   std::string letter; // "A"
-  Point at;
+  Point at;           // m
 };
+// A point of the works with its two distances.
 struct Tie {
-  std::string point; // "tee", "head of west leg"
-  Point at;
+  std::string point;                  // "tee", "head of west leg"
+  Point at;                           // m
   std::size_t first = 0, second = 0;  // corners
   double to_first = 0, to_second = 0; // m
 };

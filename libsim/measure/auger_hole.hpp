@@ -20,6 +20,7 @@ double shape_factor(double ratio, double sorptive_number);
 // Glover (1953): the shape factor without suction, for comparison, C = asinh(r) - sqrt(1 + 1/r^2) + 1/r.
 double shape_factor_by_glover(double ratio);
 
+// A hole in ground of even conductivity.
 struct AugerHole {
   double radius = 0;          // m
   double sorptive_number = 0; // alpha* [1/m]
@@ -28,7 +29,7 @@ struct AugerHole {
 // The parts of the fall: what gravity takes through the bottom (1), pressure through the wall, and suction.
 // In multiples of the conductivity.
 struct Pull {
-  double bottom = 1, wall = 0, suction = 0;
+  double bottom = 1, wall = 0, suction = 0; // each over the conductivity
   double sum() const { return bottom + wall + suction; }
 };
 // For water that stands water_depth [m] deep in the hole; and their sum, the raw rate of fall over the

@@ -10,33 +10,37 @@ namespace lowspot::measure {
 
 // Low, likely and high: P10, P50, P90.
 struct Range {
-  double low = 0, likely = 0, high = 0;
+  double low = 0, likely = 0, high = 0; // in the unit of what it bands
 };
 
 // Sorptive number alpha* of ground whose structure is not known [1/m]: 4 fine without structure, 12 most
 // structured soils, 36 coarse (Elrick, Reynolds and Tan 1989).
 inline constexpr Range usual_sorptive_number{4, 12, 36};
 
+// One look at the water in the hole.
 struct Reading {
   double time = 0;        // s
   double water_depth = 0; // m over the bottom
   bool refilled = false;  // the hole was filled up before this reading: a new fall begins
 };
 
+// What was done and seen at one hole.
 struct HoleTest {
   double diameter = 0;           // m
   std::vector<Reading> readings; // times rise
   // A rate of fall in place of readings [m/s, 0: none] and the mean depth of water that it was seen at [m].
   double rate = 0;
+  // As it was seen with `rate` [m].
   double rate_depth = 0;
-  double presoak = 0;              // s that the hole was kept full beforehand
-  Range fillable{0.05, 0.15, 0.3}; // pores that the water filled around the hole [m3/m3]
-  Range sorptive_number = usual_sorptive_number;
-  double reading_error = 0.0016; // m, of one reading: a sixteenth of an inch
+  double presoak = 0;                            // s that the hole was kept full beforehand
+  Range fillable{0.05, 0.15, 0.3};               // pores that the water filled around the hole [m3/m3]
+  Range sorptive_number = usual_sorptive_number; // alpha* of the ground around the hole [1/m]
+  double reading_error = 0.0016;                 // m, of one reading: a sixteenth of an inch
   // Water deeper than this [m] wets another layer: such falls are left out.
   double most_water_depth = std::numeric_limits<double>::infinity();
 };
 
+// What a test came to.
 enum class Outcome {
   conductivity, // a band stands in the finding
   perched,      // the level rose, or came to rest with water in the hole: ground water, not slow soil
@@ -44,17 +48,18 @@ enum class Outcome {
   other_layer   // the water stood in another layer all the time
 };
 
+// What a test says of the ground.
 struct Finding {
-  Outcome outcome = Outcome::conductivity;
-  Range conductivity;     // m/s
-  double raw_rate = 0;    // m/s, of the readings used
-  double water_depth = 0; // m, mean over the readings used
-  double overstated = 0;  // raw rate over likely conductivity
-  Pull pull;              // at the mean depth, for the likely sorptive number
-  double resting_at = 0;  // m, where a perched level stands
-  bool rose = false;      // perched: the level went up
-  bool slowing = false;   // early readings were faster and were left out
-  double excess = 1;      // by which dry soil quickened the fall, taken off the likely value
+  Outcome outcome = Outcome::conductivity; // which of the figures below hold
+  Range conductivity;                      // m/s
+  double raw_rate = 0;                     // m/s, of the readings used
+  double water_depth = 0;                  // m, mean over the readings used
+  double overstated = 0;                   // raw rate over likely conductivity
+  Pull pull;                               // at the mean depth, for the likely sorptive number
+  double resting_at = 0;                   // m, where a perched level stands
+  bool rose = false;                       // perched: the level went up
+  bool slowing = false;                    // early readings were faster and were left out
+  double excess = 1;                       // by which dry soil quickened the fall, taken off the likely value
 };
 
 // A presoak from this time on [s] is taken as steady flow: the usual rule of four hours.

@@ -10,10 +10,12 @@ namespace lowspot::measure {
 // P90, a standard deviation of ln(10) / 2.56 of the logarithm. That much is assumed before any hole is dug,
 // with the weight of two holes; what the holes show is added to it.
 inline constexpr double assumed_spread = 0.898;
+// In holes.
 inline constexpr double assumed_weight = 2;
 
+// What several holes say of their layer.
 struct Together {
-  int holes = 0;
+  int holes = 0;     // how many
   double spread = 0; // standard deviation of the logarithm between holes
   // What the yard may have at any one place, such as the low spot [m/s]: the scatter between holes, the doubt
   // about their mean, and what all holes share (suction, shape factor, presoak). Narrower with every hole,

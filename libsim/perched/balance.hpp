@@ -28,8 +28,8 @@ struct Upslope {
 
 // Everything that does not change while the step is solved. All water in m of depth over the step.
 struct Balance {
-  Frame frame;
-  double cell_area = 0;
+  Frame frame;                                 // where cells and faces lie
+  double cell_area = 0;                        // m2
   Mask active;                                 // 1: takes part; rim and inactive cells 0
   Field thickness;                             // D [m], 0 where inactive
   Field drop_east, drop_north;                 // fall of the tight layer to the neighbour [m]
@@ -38,11 +38,13 @@ struct Balance {
   Field outflow_conductance;                   // K * slope / cell size [1/s], one an outflow face
   std::vector<Upslope> upslopes;               // one an inflow face
 
-  double dt = 0;
-  double spreading = 0; // dt / cell area [s/m2]
-  Field start, rising, falling, supply;
-  Field leakage_constant, leakage_slope;
-  std::vector<Trade> trades;
+  double dt = 0;                         // s
+  double spreading = 0;                  // dt / cell area [s/m2]
+  Field start;                           // thickness of the table at the start [m]
+  Field rising, falling;                 // pores to be filled and to be emptied [m3/m3]
+  Field supply;                          // water that comes from above [m]
+  Field leakage_constant, leakage_slope; // at no thickness [m], more per metre of it [m/m]
+  std::vector<Trade> trades;             // one an Exchange
 };
 
 // The part that a layer fixes once. Throws std::invalid_argument when arrays do not fit the grid, or a
@@ -65,9 +67,9 @@ void compute_flows(const Balance& balance, const Field& saturated, Flows& flows)
 // is 1 for cells that move, 0 for those held at a bound by the sign of their residual: empty cells that would
 // lose water, full ones that would gain it. Held cells have residual 0.
 struct Linearised {
-  Stencil stencil;
-  Field residual;
-  Field free;
+  Stencil stencil; // of the unknowns H
+  Field residual;  // m
+  Field free;      // 1 or 0
 };
 
 // Of the right sizes; then filled for saturated thicknesses [m], flows with them.
@@ -76,10 +78,10 @@ void linearise(const Balance& balance, const Field& saturated, Flows& flows, Lin
 
 // The water of one trade [m of the cell's area] at a thickness, and its slope.
 struct TradeFlow {
-  double flow = 0;
-  double slope = 0;
+  double flow = 0;  // out of the cell, over the step [m]
+  double slope = 0; // m/m
 };
-// Flow [m3/s] and its slope [m2/s] at a saturated thickness [m].
+// At a saturated thickness [m].
 TradeFlow trade_flow(const Trade& trade, double saturated);
 
 } // namespace lowspot::perched

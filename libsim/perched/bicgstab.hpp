@@ -5,8 +5,10 @@
 
 namespace lowspot::perched {
 
+// Scratch of bicgstab(), on the framed grid, with the letters of that paper.
 struct BicgstabWorkspace {
-  Field remainder, shadow, direction, prepared, image, half_prepared, half_image;
+  Field remainder, shadow, direction;               // r, r0, p
+  Field prepared, image, half_prepared, half_image; // y, v, z, t
 };
 
 // Memory for systems on this frame.

@@ -11,9 +11,9 @@ namespace lowspot::perched {
 // Cell (i, j) has index (j + 1) * stride + i + 1. A face array holds at k the face between k and its eastern
 // (k + 1) or northern (k + stride) neighbour.
 struct Frame {
-  int nx = 0;
-  int ny = 0;
-  std::ptrdiff_t stride = 0;
+  int nx = 0;                // columns of the grid
+  int ny = 0;                // rows of the grid
+  std::ptrdiff_t stride = 0; // from a cell to the one north of it
 
   std::ptrdiff_t size() const { return stride * (ny + 2); }
   std::ptrdiff_t first() const { return stride; }         // flat loops run from here

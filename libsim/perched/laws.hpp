@@ -7,7 +7,7 @@ namespace lowspot::perched {
 
 // Flow through a face of a square cell per unit of conductivity [m2], from `here` to `there`, and its slopes.
 struct FaceFlow {
-  double flow = 0;
+  double flow = 0;        // from here to there [m2]
   double slope_here = 0;  // d flow / d H_here, >= 0
   double slope_there = 0; // - d flow / d H_there, >= 0
 };
@@ -35,8 +35,8 @@ inline FaceFlow face_flow(double here, double there, double drop) {
 
 // Leakage through the tight layer over dt [m]: constant + slope * H while the cell holds water.
 struct Leakage {
-  double constant = 0;
-  double slope = 0;
+  double constant = 0; // m
+  double slope = 0;    // m/m
 };
 
 // K (H + b + head_above) / b over a freely draining subsoil, K when b is infinite (Darcy 1856).

@@ -11,29 +11,30 @@ namespace lowspot::perched {
 // A limit face through which perched water leaves down the slope of the tight layer. side as in
 // surface::OpenFace.
 struct OutflowFace {
-  int cell = 0;
-  int side = 0;
+  int cell = 0; // index in the grid
+  int side = 0; // 0 west, 1 east, 2 south, 3 north
 };
 
 // A limit face beyond which a hillside holds a steady saturated thickness: water enters as fast as the soil
 // passes it from the face to the middle of the cell, K H_face (drop + saturated - H) over half a cell, and
 // never turns back.
 struct InflowFace {
-  int cell = 0;
-  int side = 0;
+  int cell = 0;         // index in the grid
+  int side = 0;         // as in OutflowFace
   double saturated = 0; // m, at the face
 };
 
+// The ground of the perched zone, one entry a cell.
 struct Layer {
-  Grid grid;
+  Grid grid;                  // where the cells lie
   Mask active;                // cells that hold perched water; faces to inactive cells are closed
   Field tight_elevation;      // top of the tight layer z_t [m]
   Field thickness;            // of the soil above it, D [m]: the most that H can be
   Field conductivity;         // m/s, lateral
   Field leakage_conductivity; // of the tight layer [m/s]
   Field leakage_thickness;    // b [m]; infinite: unit gradient. Free draining below: leakage = K (H + b) / b
-  std::vector<OutflowFace> outflow_faces;
-  std::vector<InflowFace> inflow_faces;
+  std::vector<OutflowFace> outflow_faces; // where water leaves
+  std::vector<InflowFace> inflow_faces;   // where a hillside gives water
 };
 
 // A trench or a fixed level that trades water with the perched zone of one cell through a wall.
@@ -42,12 +43,13 @@ struct Layer {
 // exact for a wall of even resistance with a seepage face (Dupuit 1863). For l > D the wall is wetted to D
 // only.
 struct Exchange {
-  int cell = 0;
+  int cell = 0;           // index in the grid
   double conductance = 0; // m2/s at full wetted height
   double level = 0;       // elevation of the water on the other side [m]
   double available = 0;   // most the other side can give during the step [m3]
 };
 
+// What one step moved.
 struct StepResult {
   Field net_water;                  // m per cell gained (positive) or lost over the step by all of the below
   Field leakage;                    // m per cell lost through the tight layer
@@ -58,6 +60,7 @@ struct StepResult {
   int newton_iterations = 0;        // linear systems solved
 };
 
+// How well a step is solved.
 struct Options {
   int newton_iterations = 25; // at most; water is conserved and bounds are kept however few are made
   double tolerance = 1e-9;    // m of head: the last move of the table

@@ -9,8 +9,8 @@ namespace lowspot::perched {
 // east_out[k] x[k] - east_back[k] x[k + 1], and likewise to the north. All entries >= 0; not symmetric on
 // slopes.
 struct Stencil {
-  Frame frame;
-  Field retained, east_out, east_back, north_out, north_back;
+  Frame frame;                                                // where cells and faces lie
+  Field retained, east_out, east_back, north_out, north_back; // see above
   Field diagonal, inverse; // filled by complete(); inverse is 0 where the diagonal is
 };
 

@@ -9,9 +9,9 @@ namespace lowspot::rain {
 
 // Intensity intensity[k] [m/s] holds from time[k] to time[k + 1] [s]; time has one entry more than intensity.
 struct Hyetograph {
-  std::vector<double> time;
-  std::vector<double> intensity;
-  std::vector<std::string> warnings;
+  std::vector<double> time;          // s, rising
+  std::vector<double> intensity;     // m/s
+  std::vector<std::string> warnings; // sentences about what the data leave in doubt
 
   double depth() const;          // m
   double end_of_rain() const;    // s: end of the last step with rain in it, 0 for none

@@ -6,8 +6,8 @@ namespace lowspot::rain {
 
 // Depth [m] by duration [s], both rising.
 struct DepthDuration {
-  std::vector<double> duration;
-  std::vector<double> depth;
+  std::vector<double> duration; // s
+  std::vector<double> depth;    // m
   // Depth for any duration: log-log between the entries and on the last slope beyond them; below the first at
   // its mean intensity.
   double at(double seconds) const;

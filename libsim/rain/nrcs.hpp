@@ -5,6 +5,7 @@
 
 namespace lowspot::rain {
 
+// How the rain of a day falls over its hours.
 struct DayDistribution {
   std::vector<double> hour;      // from 0 to 24
   std::vector<double> share;     // of the day's depth fallen by then, 0 to 1

@@ -4,6 +4,7 @@
 
 namespace lowspot::ranks {
 
+// This process among those that work on the study, for as long as it lives.
 class Ranks {
 public:
   // Joins the processes where mpirun (or a batch system like it) started this one; otherwise does nothing.

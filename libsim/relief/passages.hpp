@@ -7,14 +7,16 @@
 
 namespace lowspot::relief {
 
+// The bit of Passages::blocked that marks an outlet.
 constexpr std::uint8_t outlet_bit = 16;
 
 // A wall that is overtopped at `level` [m], between two cells or (b = -1) at an open edge.
 struct Overtopping {
-  double level;
-  int a, b;
+  double level; // elevation of its crest [m]
+  int a, b;     // cells on either side
 };
 
+// Faces by the way that water can take over them.
 struct Passages {
   // One a cell: bit 1 << side is set where the face leads to no ground or has a wall higher than both its
   // cells; outlet_bit where water leaves over an open face at the level of the cell.

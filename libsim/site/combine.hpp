@@ -10,10 +10,10 @@ namespace lowspot::site {
 // Two designs as one, with the name of the first: its works stand first, so that ground is shaped in that
 // order.
 struct Combined {
-  Design design;
-  std::vector<std::string> renamed; // a sentence for each work of `added` whose name was taken
-  std::vector<std::string> built_once;
-  std::vector<std::string> clashes; // sentences; the two cannot be built together when there are any
+  Design design;                       // built together
+  std::vector<std::string> renamed;    // a sentence for each work of `added` whose name was taken
+  std::vector<std::string> built_once; // a sentence for each work that is the same in both
+  std::vector<std::string> clashes;    // sentences; the two cannot be built together when there are any
 };
 
 // How the second of two designs comes in. Together: both in one go, so that neither may undo the other.

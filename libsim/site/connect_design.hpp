@@ -25,8 +25,8 @@ void check_intakes(const Design& design, const Design& standing, const std::vect
 
 // Fittings and inlets: places at which runs may begin and end.
 struct Joint {
-  std::string name;
-  Point at;
+  std::string name; // of the fitting or inlet
+  Point at;         // m
 };
 // Where runs, fittings and outlets meet.
 std::vector<Joint> joints_of(const Design& design);

@@ -15,6 +15,7 @@ std::string file_named(const TableReader& table, const std::string& key);
 // underlines are only dress. Empty when there is none.
 std::string unit_in_heading(const std::string& heading, const std::string& name);
 
+// A figure that changes with time.
 struct TimeSeries {
   std::vector<double> time;   // s, rising
   std::vector<double> value;  // SI

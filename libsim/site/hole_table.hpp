@@ -9,13 +9,14 @@
 
 namespace lowspot::site {
 
+// A hole as the table describes it.
 struct BookedHole {
-  std::string name;
-  int line = 0;             // of its first row
-  double depth = not_given; // of the hole below the ground [m]
-  measure::HoleTest test;   // diameter, readings or rate, presoak
-  bool presoak_known = false;
-  int month = 0; // of the test, 1 to 12; 0: no date
+  std::string name;           // as in the table
+  int line = 0;               // of its first row
+  double depth = not_given;   // of the hole below the ground [m]
+  measure::HoleTest test;     // diameter, readings or rate, presoak
+  bool presoak_known = false; // the table says whether and how long
+  int month = 0;              // of the test, 1 to 12; 0: no date
 };
 
 // Columns by name in any order: `hole`, `diameter`, `depth` (of the hole), `water_depth` or `drop` (since the

@@ -6,6 +6,7 @@
 
 namespace lowspot::site {
 
+// What hole tests say of a soil; empty where they say nothing.
 struct MeasuredConductivity {
   std::optional<Band> topsoil, tight_layer; // m/s, at any one place of the yard
 };

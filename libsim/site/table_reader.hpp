@@ -18,11 +18,12 @@ namespace lowspot::site {
 // What every reader shares. `site` is being filled: readers of later tables look at what earlier ones put
 // there.
 struct Context {
-  std::string file; // the site file as messages name it
-  const catalog::Catalog& catalog;
-  Site& site;
+  std::string file;                // the site file as messages name it
+  const catalog::Catalog& catalog; // whose names the file may use
+  Site& site;                      // being filled
 };
 
+// Which numbers a quantity may be.
 enum class Range { any, not_negative, positive };
 
 // Keeps references to the table and the context: both must outlive it. Every key asked for counts as known;

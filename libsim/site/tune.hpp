@@ -17,13 +17,14 @@ struct TuneLists {
   std::vector<double> falls;       // of the runs in stone [m/m]
   std::vector<StoneChoice> stones; // of the trench
 };
+// What [tune] says.
 struct Tune {
-  std::string design; // the one that is varied
-  TuneLists vary;
+  std::string design;            // the one that is varied
+  TuneLists vary;                // what may be exchanged
   double cover = 0.1524;         // m of ground over the pipe
   double least_fall = 0.005;     // m/m
   double deepest_trench = 1.524; // m: deeper ones need their sides held
-  int line = 0;
+  int line = 0;                  // of its table in the site file
 };
 
 } // namespace lowspot::site

@@ -4,6 +4,7 @@
 
 namespace lowspot::site {
 
+// How long plants of a kind stand soggy roots.
 struct HoursLimit {
   double low = not_given, high = not_given; // s of soggy roots: the first plants of the kind suffer, most do
 };

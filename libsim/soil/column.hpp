@@ -9,11 +9,11 @@ namespace lowspot::soil {
 
 // One kind of soil, SI.
 struct Parameters {
-  double depth = 0;    // topsoil thickness D [m]
-  double porosity = 0; // water content at saturation
-  double field_capacity = 0;
-  double wilting_point = 0;
-  double residual = 0;
+  double depth = 0;                 // topsoil thickness D [m]
+  double porosity = 0;              // water content at saturation
+  double field_capacity = 0;        // water content when gravity has drained it [m3/m3]
+  double wilting_point = 0;         // water content at which plants wilt [m3/m3]
+  double residual = 0;              // water content that does not move [m3/m3]
   double conductivity = 0;          // m/s
   double wetting_front_suction = 0; // m
   double pore_size_index = 0;       // Brooks-Corey lambda
@@ -32,16 +32,16 @@ struct Parameters {
 //   first one (a later burst): it reaches down Z2 = second_front / (second_content - front_content) <= Z.
 // root_deficit: what plants have drawn from the root zone below the background.
 struct Columns {
-  std::vector<Parameters> kinds;
-  std::vector<int> kind; // per cell
-  Mask active;
-  Field depth;      // thickness of each column [m]: that of its kind, or what a slab leaves of it
-  Field background; // m3/m3
-  Field front, front_content;
-  Field second_front, second_content;
-  Field root_deficit; // m
-  Field root_depth;   // m, 0: no roots
-  Mask bare;          // 1: no roots; root_depth is then that of the layer which evaporation can dry
+  std::vector<Parameters> kinds; // of soil
+  std::vector<int> kind;         // per cell
+  Mask active;                   // 1: the cell has a column
+  Field depth;                // thickness of each column [m]: that of its kind, or what a slab leaves of it
+  Field background;           // m3/m3
+  Field front, front_content; // m, m3/m3
+  Field second_front, second_content; // m, m3/m3
+  Field root_deficit;                 // m
+  Field root_depth;                   // m, 0: no roots
+  Mask bare; // 1: no roots; root_depth is then that of the layer which evaporation can dry
   // Whether the depth of water on the ground (that at the start of a step) adds to the suction in the law.
   bool ponded_head = true;
 };

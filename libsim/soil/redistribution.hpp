@@ -12,9 +12,9 @@ double capillary_drive(const Parameters& soil, double content, double background
 // A block of content `content` over soil at `background`; it holds `water` [m] more than the background, so
 // that it reaches down water / (content - background).
 struct Block {
-  double content = 0;
-  double background = 0;
-  double water = 0;
+  double content = 0;    // m3/m3
+  double background = 0; // m3/m3
+  double water = 0;      // m
 };
 
 // The block after dt [s] with a steady supply at its top and a steady loss below [m/s] (K(background), or 0

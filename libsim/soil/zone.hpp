@@ -11,15 +11,16 @@ namespace lowspot::soil {
 // Two contents closer than this are one content.
 inline constexpr double same_content = 1e-6;
 
+// One column above its table.
 struct Zone {
-  const Parameters* soil = nullptr; // not owned; lives as long as the columns
-  double depth = 0;                 // D of this column [m]
-  double thickness = 0;             // T = D - H [m]
-  double background = 0;
-  double front = 0, front_content = 0;
-  double second = 0, second_content = 0;
-  double root_deficit = 0; // m, lies between the first front and the lowest root
-  double root_depth = 0;   // m
+  const Parameters* soil = nullptr;      // not owned; lives as long as the columns
+  double depth = 0;                      // D of this column [m]
+  double thickness = 0;                  // T = D - H [m]
+  double background = 0;                 // content below the fronts [m3/m3]
+  double front = 0, front_content = 0;   // water beyond the background [m]; m3/m3
+  double second = 0, second_content = 0; // of a front within the first, beyond it [m]; m3/m3
+  double root_deficit = 0;               // m, lies between the first front and the lowest root
+  double root_depth = 0;                 // m
 
   // Depths that the fronts and the roots reach within the zone [m].
   double front_depth() const {

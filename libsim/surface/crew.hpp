@@ -46,6 +46,7 @@ private:
   alignas(64) std::atomic<int> done_{0};
 };
 
+// Threads that share the rows of one surface.
 class Crew {
 public:
   // size: at least 1, the thread that calls run() is one of them. least_updates: see

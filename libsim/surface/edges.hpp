@@ -9,6 +9,7 @@ constexpr double flat_bed = 1e-3;
 // Water leaves over a flat sill at the slope of its surface, at least this [m/m]: a few millimetres of head.
 constexpr double least_edge_slope = 5e-3;
 
+// What passes an open edge.
 struct EdgeFlow {
   double discharge = 0; // m2/s, >= 0: out of the yard
   double speed = 0;     // m/s, along the slope

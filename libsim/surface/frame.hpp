@@ -12,7 +12,7 @@ namespace lowspot::surface {
 // least `lead` numbers on either side of a row. Cell (i, j), its west face and its south face share an index;
 // the east face of the last cell is that of the pad after it.
 struct Frame {
-  static constexpr int lead = 16;
+  static constexpr int lead = 16; // numbers
   // Kernels may read and write up to this multiple of faces: pads after a row are theirs.
   static constexpr int vector = 16;
 
@@ -30,7 +30,7 @@ struct Frame {
   }
 
   std::size_t pitch = 0; // numbers from one row to the next
-  std::size_t size = 0;
+  std::size_t size = 0;  // numbers in all
 };
 
 } // namespace lowspot::surface

@@ -12,9 +12,10 @@ namespace lowspot::surface {
 void* allocate_lines(std::size_t bytes);
 void free_lines(void* block);
 
+// Gives standard containers such memory.
 template <class Number>
 struct LineAllocator {
-  using value_type = Number;
+  using value_type = Number; // as the standard library asks
   LineAllocator() = default;
   // As the allocators of the standard library: of one kind all are alike.
   template <class Other>
@@ -23,6 +24,7 @@ struct LineAllocator {
   void deallocate(Number* values, std::size_t) { free_lines(values); }
   bool operator==(const LineAllocator&) const { return true; }
 };
+// A vector that starts on a cache line.
 template <class Number>
 using Aligned = std::vector<Number, LineAllocator<Number>>;
 

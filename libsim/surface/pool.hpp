@@ -4,8 +4,9 @@
 
 namespace lowspot::surface {
 
+// A cell of a pool.
 struct PoolCell {
-  int cell = 0;
+  int cell = 0;                // index in the grid
   double bed = 0;              // m, depression storage included
   double storage = 0;          // m of depth that cannot flow
   double depth = 0;            // m, storage included

@@ -22,18 +22,19 @@ struct WeightRow;
 
 // Water of one source arriving on a cell [m/s].
 struct TagSupply {
-  int cell = 0;
-  int tag = 0;
-  double rate = 0;
+  int cell = 0;    // index in the grid
+  int tag = 0;     // number of the source
+  double rate = 0; // m/s
 };
 
 // Faces through which water is counted by source. For the limits of a place, inward positive, `inside` lists
 // its cells, so that what levelling moves over them within a pool counts as well.
 struct Gate {
-  FaceSet faces;
-  std::vector<int> inside;
+  FaceSet faces;           // counted positive along their signs
+  std::vector<int> inside; // indices in the grid; empty: faces alone
 };
 
+// The shares of all sources on one surface.
 class Tags {
 public:
   // count: number of sources, at least one. What lies on the ground now (depth [m]) is of source `present`.

@@ -28,8 +28,9 @@ private:
   std::vector<double> rate_; // error / distance, by point
 };
 
+// A place where one more shot would tell most.
 struct NextShot {
-  Point at;
+  Point at;                 // m
   double doubt = 0;         // of the ground there [m]
   double reach = 0;         // distance to the nearest point of the survey [m]
   double volume_change = 0; // of all low spots together, if the ground there is off by its doubt [m3]

@@ -8,15 +8,16 @@
 
 namespace lowspot::terrain {
 
+// A set of levels with what was found in it.
 struct LevelReview {
-  LevelBook book;
-  Survey survey;
-  Tin tin;
+  LevelBook book;                    // as reduced
+  Survey survey;                     // its points and the breaklines
+  Tin tin;                           // their triangulation
   std::vector<double> leave_one_out; // by point of the survey [m]; on a raster: of the difference from it
-  BookCheck check;
-  Ground ground;
-  Field doubt; // m; NaN where there is no ground
-  std::vector<NextShot> next;
+  BookCheck check;                   // what looks wrong
+  Ground ground;                     // made of them
+  Field doubt;                       // m; NaN where there is no ground
+  std::vector<NextShot> next;        // where further shots would tell most
   std::vector<std::string> other_warnings; // of the ground, without those that `check` and the closures say
   double low_spot_volume = 0;              // of the ground as it is [m3]
 };

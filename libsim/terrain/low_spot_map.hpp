@@ -21,8 +21,9 @@ struct NestedBasin {
   int spills_to = -1; // the single basin that takes its spill, -1: leaves the yard or nothing does
 };
 
+// All low spots of a ground with what sheds to them.
 struct LowSpotMap {
-  std::vector<LowSpot> spots;
+  std::vector<LowSpot> spots;      // largest volume first
   std::vector<NestedBasin> basins; // parts stand before what they become; those of a low spot side by side
   std::vector<int>
       basin_of_cell; // one a cell: the single basin it sheds to, -1: leaves the yard, or no ground

@@ -7,6 +7,7 @@
 
 namespace lowspot::terrain {
 
+// A place where water stands until it spills.
 struct LowSpot {
   int id = 0;              // from 1, largest volume first
   Point at;                // deepest point [m]

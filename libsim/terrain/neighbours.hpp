@@ -15,6 +15,7 @@ struct Guess {
   std::vector<double> share; // of each in the guess; they add up to 1
 };
 
+// The points of a survey, ready to be asked for those near a place.
 class Neighbours {
 public:
   // Keeps a reference to the survey, which must outlive it.

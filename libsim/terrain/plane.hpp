@@ -7,6 +7,7 @@
 
 namespace lowspot::terrain {
 
+// A plane by a point of it and its slopes.
 struct Plane {
   Point3 through;     // m
   double slope_x = 0; // m/m, rise to the east

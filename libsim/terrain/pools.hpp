@@ -9,14 +9,15 @@ namespace lowspot::terrain {
 
 // An outermost basin together with where it spills.
 struct Pool {
-  int depression;
+  int depression;        // index in the tree
   double level;          // when full [m]
   int from, to;          // cells; to = -1: over the limit of the yard, or nowhere
   bool reported = false; // deep enough to be named
   bool closed = false;   // nothing leaves it at any level
 };
+// The pools of a ground.
 struct Pools {
-  std::vector<Pool> pools;
+  std::vector<Pool> pools;  // each once
   std::vector<int> of_leaf; // one a depression: the pool that holds it, -1 for none
 };
 

@@ -20,8 +20,9 @@ struct HeightMap {
 HeightMap read_height_map(const site::Site& site, const Grid& grid, std::vector<std::string>& warnings,
                           std::vector<site::Assumption>& assumptions);
 
+// A raster's height at one place.
 struct SampledHeight {
-  double z = 0;
+  double z = 0;           // m
   bool from_hole = false; // the nearest value of the raster was filled
   bool outside = false;   // beyond the raster; z is that of its nearest cell
 };

@@ -6,8 +6,9 @@
 
 namespace lowspot::terrain {
 
+// A reading with how it was written.
 struct RodReading {
-  double metres = 0;
+  double metres = 0;    // m
   bool inches = false;  // was written in feet and inches
   bool decimal = false; // was written with a decimal fraction in the book's unit
 };

@@ -7,6 +7,7 @@
 
 namespace lowspot::terrain {
 
+// A place in the book from which all elevations are off alike.
 struct SetupStep {
   int setup = 0;         // in which it happens, from 1
   int line = 0;          // of the first reading that is off

@@ -7,6 +7,7 @@
 
 namespace lowspot::terrain {
 
+// Ways to write a number wrongly.
 enum class SlipKind {
   transposed,       // 5.34 for 5.43
   whole_unit,       // a foot, or a metre or decimetre
@@ -16,10 +17,11 @@ enum class SlipKind {
   tenths_as_inches, // 4.6 written as 4' 6"
 };
 
+// A slip that may stand behind a number.
 struct Slip {
-  SlipKind kind = SlipKind::transposed;
-  std::string meant; // the number as it should then have been written
-  double change = 0; // of the elevation if so [m]
+  SlipKind kind = SlipKind::transposed; // which one
+  std::string meant;                    // the number as it should then have been written
+  double change = 0;                    // of the elevation if so [m]
 };
 
 // Every slip that could stand behind what was written; empty where nothing was. Changes under 5 mm are left

@@ -12,17 +12,18 @@ namespace lowspot::terrain {
 
 // Shots and breakline points on one place merged, so that no two stand within 1 cm of each other.
 struct SurveyPoint {
-  std::string name;
+  std::string name;  // of the shot; empty on a breakline
   Point3 at;         // m
   int line = 0;      // in the levels file, 0 on a breakline
   bool shot = false; // false: on a breakline
 };
 
+// Points and the lines between them that the ground follows.
 struct Survey {
-  std::vector<SurveyPoint> points;
+  std::vector<SurveyPoint> points;       // each on a place of its own
   std::vector<std::array<int, 2>> edges; // pieces of breaklines, between points
   std::string file;                      // of the levels, or the site file
-  std::vector<std::string> warnings;
+  std::vector<std::string> warnings;     // sentences
 };
 
 // Shots of the book (may be empty) and the corners of breaklines with the edges between them. Two shots on

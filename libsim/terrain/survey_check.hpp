@@ -16,8 +16,8 @@ std::vector<double> leave_one_out(const Survey& survey, const Tin& tin);
 
 // What looks wrong in a book: steps first, then single shots, found in the book without the steps.
 struct BookCheck {
-  std::vector<SetupStep> steps;
-  std::vector<Suspicion> shots;
+  std::vector<SetupStep> steps; // bumps of the instrument
+  std::vector<Suspicion> shots; // single shots, the worst first
 };
 // Over a raster (may be null) the shots are judged by how they differ from it, so that its relief is no
 // misfit.

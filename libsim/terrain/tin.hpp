@@ -9,14 +9,16 @@
 
 namespace lowspot::terrain {
 
+// Three points with the triangles beside them.
 struct Triangle {
   std::array<int, 3> corner; // indices of points, anticlockwise
   std::array<int, 3> beside; // the triangle across the side opposite corner k, -1 outside the hull
 };
 
+// Points joined by triangles that cover their convex hull.
 struct Tin {
-  std::vector<Point3> points;
-  std::vector<Triangle> triangles;
+  std::vector<Point3> points;            // as given [m]
+  std::vector<Triangle> triangles;       // in no order
   std::vector<std::array<int, 2>> hull;  // sides of the convex hull, anticlockwise, in no order
   std::vector<std::array<int, 2>> fixed; // sides that follow lines given by the caller
   int missed = 0;                        // lines that could not be followed: they cross others
@@ -30,6 +32,7 @@ Tin triangulate(const std::vector<Point3>& points);
 // Delaunay as they allow. Lines may meet at points only: one that crosses another is left out and counted.
 Tin triangulate(const std::vector<Point3>& points, const std::vector<std::array<int, 2>>& edges);
 
+// A height of a triangulation.
 struct TinValue {
   double z = 0;   // m
   double gap = 0; // distance outside the hull [m]; 0 inside

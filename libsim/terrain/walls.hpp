@@ -9,6 +9,7 @@
 
 namespace lowspot::terrain {
 
+// The faces of the grid that a line crosses.
 struct WallFaces {
   std::vector<std::size_t> x_faces, y_faces; // indices of Grid::x_face and Grid::y_face, rising, each once
 };

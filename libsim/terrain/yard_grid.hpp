@@ -21,6 +21,7 @@ Grid make_grid(const site::Site& site, double cell);
 // 1 where a cell's centre lies inside the polygon.
 Mask centres_inside(const Grid& grid, const Polygon& polygon);
 
+// What stands on a cell: nothing of the yard, its ground, or a building.
 enum class CellKind : std::uint8_t { outside, ground, building };
 // A cell is what its centre lies in; a building counts as one also beyond the outline.
 std::vector<CellKind> cell_kinds(const Grid& grid, const site::Site& site);

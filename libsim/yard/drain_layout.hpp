@@ -9,8 +9,9 @@
 
 namespace lowspot::yard {
 
+// A drain with what to say of it.
 struct ResolvedDrain {
-  drain::Layout layout;
+  drain::Layout layout;              // inverts and mouths on the ground at hand
   std::vector<std::string> warnings; // little cover, outlet below the ground beside it, ...
 };
 

@@ -10,8 +10,9 @@
 
 namespace lowspot::yard {
 
+// One opening with its cells.
 struct MouthCover {
-  std::vector<int> cells;
+  std::vector<int> cells;      // indices in the grid
   std::vector<double> shares;  // of the mouth, sum to 1
   std::vector<double> offered; // m3/s, over the step under way
   std::vector<double> taken;   // m3/s, over the step before

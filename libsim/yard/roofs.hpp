@@ -10,6 +10,7 @@
 
 namespace lowspot::yard {
 
+// One place where a roof sheds.
 struct RoofDischarge {
   std::string name;       // "house, west downspout"
   double roof_area = 0;   // m2 that sheds here

@@ -10,7 +10,7 @@ namespace lowspot::yard {
 
 // A seep of known flow: straight into the perched zone of the cells along its line, evenly.
 struct Seep {
-  std::vector<int> cells;
+  std::vector<int> cells;         // indices in the grid
   std::vector<double> time, flow; // s, m3/s from that time on
   double waiting = 0;             // m3 arrived since the perched zone was last moved
 };

@@ -11,6 +11,7 @@
 
 namespace lowspot::yard {
 
+// What kind of source water on the ground came from.
 enum class SourceKind {
   rain,   // on one area
   roof,   // of one downspout, or over the eaves
@@ -22,14 +23,15 @@ enum class SourceKind {
 // As in summary.json.
 std::string source_kind_name(SourceKind kind);
 
+// One source.
 struct Source {
-  std::string name; // "rain on patio", "house, west downspout"
-  SourceKind kind = SourceKind::rain;
+  std::string name;                   // "rain on patio", "house, west downspout"
+  SourceKind kind = SourceKind::rain; // what kind
 };
 
 // A flow that does not depend on rain: a leaking pipe, a spring.
 struct Leak {
-  std::string name;
+  std::string name;                                       // as in the list of sources
   std::vector<int> cells;                                 // shared evenly
   double flow = 0;                                        // m3/s
   double until = std::numeric_limits<double>::infinity(); // s: it stops then
@@ -38,6 +40,7 @@ struct Leak {
 // As many sources as are told apart; the smallest areas share one beyond that.
 constexpr int most_sources = 12;
 
+// The sources of one yard and what each brings in a step.
 class Sources {
 public:
   // design_has_drain: whether a drain can return water to the ground.

@@ -17,49 +17,50 @@ namespace lowspot::yard {
 
 constexpr double wet_ground = 1e-4; // m: more than this on the ground is a pool
 
-struct EdgeSupply { // water arriving along an edge
-  std::vector<int> cells;
-  std::vector<double> time, flow;
-  std::string name;
+struct EdgeSupply {               // water arriving along an edge
+  std::vector<int> cells;         // indices in the grid, fed evenly
+  std::vector<double> time, flow; // s, m3/s from that time on
+  std::string name;               // as in the list of sources
 };
 
+// All that changes in a yard, and what it refers to.
 struct Yard::State {
   // As Yard's constructor.
   State(const site::Site& site_, const terrain::Ground& ground_, const rain::Hyetograph& rain_,
         const site::Design* design_, const Options& options);
 
-  const site::Site& site;
+  const site::Site& site;                          // as given
   std::unique_ptr<const terrain::Ground> reshaped; // where the design changes the ground
-  const terrain::Ground& ground;
-  const rain::Hyetograph& rain;
-  const site::Design* design;
-  std::vector<std::string> warnings;
+  const terrain::Ground& ground;                   // as given, or `reshaped`
+  const rain::Hyetograph& rain;                    // as given
+  const site::Design* design;                      // null: the yard as it is
+  std::vector<std::string> warnings;               // of the drain, sentences
 
-  surface::Flow flow;
-  bool routed; // method of the surface
-  soil::Columns columns;
-  perched::Layer layer;
-  perched::Solver perched_solver;
-  Field saturated;
-  PlantDemand demand;
-  std::optional<drain::Drain> drain;
-  TrenchCover trench;
+  surface::Flow flow;                       // water on the ground
+  bool routed;                              // method of the surface
+  soil::Columns columns;                    // the soil above the table
+  perched::Layer layer;                     // what the perched solver is made for
+  perched::Solver perched_solver;           // perched water
+  Field saturated;                          // H, thickness of the perched water [m]
+  PlantDemand demand;                       // of plants and of the air above bare ground
+  std::optional<drain::Drain> drain;        // none: no drain
+  TrenchCover trench;                       // of that drain
   std::vector<perched::Exchange> exchanges; // trench walls: one a station and cell
-  std::vector<int> exchange_station;
-  std::vector<double> exchange_share; // of the station's water that this cell may draw
-  std::vector<RoofDischarge> roofs;
-  std::vector<EdgeSupply> edge_supplies;
-  std::vector<Seep> seeps;
-  std::vector<Leak> leaks;
-  std::optional<Sources> sources; // when they are followed
-  std::vector<int> outlet_cell;   // where an outlet runs onto the ground, or -1: it leaves the yard
-  std::vector<int> edge_side;     // compass side of each open face of the surface
-  std::vector<int> rises_at;      // cell where water rises out of a station without a trench on open ground
+  std::vector<int> exchange_station;        // of each of `exchanges`
+  std::vector<double> exchange_share;       // of the station's water that this cell may draw
+  std::vector<RoofDischarge> roofs;         // in the order of downspouts and eaves
+  std::vector<EdgeSupply> edge_supplies;    // in the order of the site file
+  std::vector<Seep> seeps;                  // underground
+  std::vector<Leak> leaks;                  // constant flows that are supposed
+  std::optional<Sources> sources;           // when they are followed
+  std::vector<int> outlet_cell;             // where an outlet runs onto the ground, or -1: it leaves the yard
+  std::vector<int> edge_side;               // compass side of each open face of the surface
+  std::vector<int> rises_at; // cell where water rises out of a station without a trench on open ground
 
-  Ledger ledger;
-  CellBooks books;
-  StepFlows flows;
-  double time = 0;
+  Ledger ledger;            // of all stores [m3]
+  CellBooks books;          // of every soil column [m]
+  StepFlows flows;          // of the last step
+  double time = 0;          // s
   double last_rain = -1e30; // s, when it last rained
   double since_perched = 0; // s the perched zone is behind
   double since_soil = 0;    // s that the columns are behind: soil_water waits at their tops
@@ -77,17 +78,31 @@ struct Yard::State {
   Field canopy;           // m held on leaves and mulch
   Field later;            // m to be supplied over the next step: return flow, outlets on the ground
   Field later_from_drain; // m, the part of it that comes out of the drain
-  Field supply, soil_capacity, trench_capacity, air_capacity, sink, taken;
-  Field soil_water, recharge, net, overflow, short_of, rising, falling, head_above, depth_before;
-  Field pressing;   // m that found a column full, and feeds it while it loses water below
-  Field leaving;    // m/s that full columns under water lost below in the last perched step
-  Field evaporated; // m since the last uptake, so that air and plants share one demand
-  Field plant_demand, from_soil, from_saturated;
+  Field supply;           // m/s that arrive on the ground
+  Field soil_capacity, trench_capacity, air_capacity; // m/s that each could take of it
+  Field sink;                                         // m/s, the three together
+  Field taken;                                        // m that they took in the last step
+  Field soil_water;                                   // m that went in since the columns were last moved
+  Field recharge;                                     // m on their way from the columns to the table
+  Field net;                                          // m by which the saturated zone is to change
+  Field overflow, short_of;                           // m, see change_saturated()
+  Field rising, falling;                              // pores to be filled and to be emptied [m3/m3]
+  Field head_above;                                   // m of water on the ground, as the perched zone is told
+  Field depth_before;                                 // m of water on the ground at the start of the step
+  Field pressing;                  // m that found a column full, and feeds it while it loses water below
+  Field leaving;                   // m/s that full columns under water lost below in the last perched step
+  Field evaporated;                // m since the last uptake, so that air and plants share one demand
+  Field plant_demand;              // m asked for in an uptake
+  Field from_soil, from_saturated; // m taken above the table and below it
   // one entry a station
-  std::vector<double> ponded, cap_capacity, through_cap, seeping, seeping_now, available;
+  std::vector<double> ponded;                    // m on the ground
+  std::vector<double> cap_capacity, through_cap; // m3/s that can go in, and that does
+  std::vector<double> seeping;     // m3 on their way between soil and drain, negative towards the soil
+  std::vector<double> seeping_now; // m3/s of them in this step
+  std::vector<double> available;   // m3 that the soil may take
   // openings of the drain to the ground, and downspouts tied into it
-  std::vector<MouthCover> mouths;
-  std::vector<double> through_mouth, on_mouths, into_tap;
+  std::vector<MouthCover> mouths;                         // in the order of Drain::mouth()
+  std::vector<double> through_mouth, on_mouths, into_tap; // m3/s, m, m3/s
 
   double take_by_mouths(double dt);       // m3 that went in over the step
   double choose_step(double until) const; // length of the next step [s], not past `until`

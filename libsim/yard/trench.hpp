@@ -8,11 +8,13 @@
 
 namespace lowspot::yard {
 
+// The part of a trench that lies on one cell.
 struct CellShare {
-  int cell = 0;
+  int cell = 0;    // index in the grid
   double area = 0; // of the trench on that cell [m2]
 };
 
+// All trenches of a drain on the grid.
 struct TrenchCover {
   std::vector<std::vector<CellShare>> stations; // one list a station; empty for a carrier
   std::vector<double> area;                     // of each station's trench on active cells [m2]
@@ -25,8 +27,8 @@ TrenchCover cover_trenches(const terrain::Ground& ground, const std::vector<drai
 
 // Where a trench wall meets the soil: the cells beside it, half a cell out from the wall.
 struct WallContact {
-  int station = 0;
-  int cell = 0;
+  int station = 0;     // index in Drain::stations()
+  int cell = 0;        // index in the grid
   double share = 0;    // of both walls of the station
   double distance = 0; // from the wall to the middle of the cell [m], a quarter of a cell at least
 };

@@ -31,6 +31,7 @@ struct StepFlows {
 
 // Told after every step. The yard's state is that at the end of the step.
 class Yard;
+// One who is told what a yard does.
 class Observer {
 public:
   virtual ~Observer() = default;
@@ -38,6 +39,7 @@ public:
   virtual void step_done(const Yard& yard, const StepFlows& flows) = 0;
 };
 
+// How a yard is run.
 struct Options {
   surface::Method method = surface::Method::dynamic; // of the water on the ground
   bool follow_sources = false; // whether the water on the ground is told apart by where it came from
@@ -45,6 +47,7 @@ struct Options {
   int threads = 1;             // for the water on the ground; the answer is the same whatever their number
 };
 
+// A yard with all its water, at one moment.
 class Yard {
 public:
   // design: null runs the yard as it is. Throws InputError for a design that cannot be built here.
