@@ -9,10 +9,10 @@ namespace lowspot::results {
 // After minus before, mean over the bed [m]. Rain is the same, so supply = run_on + perched, and what the bed
 // lacks it drinks less, leaks less or has less of at the end.
 struct BedChange {
-  double supply = 0;
-  double run_on = 0;  // diverted (negative) or sent here
-  double perched = 0; // along the tight layer, trench walls included
-  double drunk = 0, leaked = 0;
+  double supply = 0;            // all that reached it [m]
+  double run_on = 0;            // diverted (negative) or sent here
+  double perched = 0;           // along the tight layer, trench walls included
+  double drunk = 0, leaked = 0; // by plants, through the tight layer [m]
 };
 // Of the same bed, as it is and with a design.
 BedChange bed_change(const BedBudget& before, const BedBudget& after);

@@ -9,6 +9,7 @@
 
 namespace lowspot::results {
 
+// Follows the beds of one run.
 class BedRecorder {
 public:
   // Budgets run from the present state of the yard.

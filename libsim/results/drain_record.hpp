@@ -12,6 +12,7 @@
 
 namespace lowspot::results {
 
+// Follows the drain of one run.
 class DrainRecorder {
 public:
   // Begins at the state of the yard; step() adds what each step did.
@@ -28,6 +29,7 @@ public:
   // The chain from the ground to the free end. Soil: from the perched table beside the trench to its wall,
   // counted only while no water stands on the cap, since the two ways in lie side by side.
   enum Member { in_cap, in_soil, in_fabric, in_stone, in_slots, in_pipe, in_outlet, members };
+  // Their names in results.
   static const std::array<const char*, members> member_names;
   using Losses = std::array<double, members>; // m
 

@@ -13,6 +13,7 @@ namespace lowspot::results {
 // default.
 constexpr const char* grid_mapping_path = "/georef/crs";
 
+// The grid in the coordinates of the site file.
 struct Georeference {
   std::vector<double> x, y;           // cell centres, in `unit_name`
   std::string unit_name;              // "m" or "foot"

@@ -27,8 +27,8 @@ H5::DataSet coordinate(const H5::H5File& file, const std::string& name, const st
 
 // A compressed map variable (y, x), or (time, y, x) with one chunk a frame, its dimensions attached.
 struct Dimensions {
-  H5::DataSet time, y, x;
-  hsize_t ny = 0, nx = 0;
+  H5::DataSet time, y, x; // their coordinate variables
+  hsize_t ny = 0, nx = 0; // cells to the north and to the east
 };
 // A variable of one value a cell, with its links to the grid; over time with one more dimension.
 H5::DataSet map_variable(const H5::H5File& file, const std::string& name, const Dimensions& dimensions,

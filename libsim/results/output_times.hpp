@@ -7,6 +7,7 @@
 
 namespace lowspot::results {
 
+// The times at which a run is written down.
 struct OutputTimes {
   std::vector<double> times;   // s, from 0 to the end
   std::vector<bool> with_maps; // maps are kept at a subset of them

@@ -8,6 +8,7 @@
 
 namespace lowspot::results {
 
+// Makes the record of one run.
 class Recorder : public yard::Observer {
 public:
   // Begins at the state of the yard; the plan says at which times whole fields are kept.

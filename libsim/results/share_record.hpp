@@ -5,6 +5,7 @@
 
 namespace lowspot::results {
 
+// A source of water as results name it.
 struct SourceName {
   std::string name; // "rain on patio"
   std::string kind; // "rain", "roof", "inflow", "leak", "from below", "drain"
@@ -20,13 +21,13 @@ struct PlaceShares {               // every list has one entry a source
   std::vector<double> at_rain_end; // m3 of each source then
   // m3 over the whole run. Arrived: fell or was poured on it, or ran in over its limits; left: ran out over
   // them again. For an edge: left over it. The rest soaked in, dried up, or stands there still.
-  std::vector<double> arrived, left;
+  std::vector<double> arrived, left;          // m3 of each source
   std::vector<std::vector<double>> over_time; // m3 of each source at the output times
 };
 
-struct SourceShares { // empty unless sources were followed
-  std::vector<SourceName> sources;
-  std::vector<PlaceShares> places;
+struct SourceShares {              // empty unless sources were followed
+  std::vector<SourceName> sources; // in the order of all lists
+  std::vector<PlaceShares> places; // areas, low spots, gauges and sides
   // Per source and cell: the share in the deepest water the cell ever held, 0..1.
   std::vector<std::vector<float>> when_deepest;
 };

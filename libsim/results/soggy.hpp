@@ -28,6 +28,7 @@ inline constexpr double thirsty_share = 0.5;
 inline constexpr const char* soggy_ground_words = "Soggy ground is full of water to within 4 in (100 mm) of "
                                                   "its surface, or of the underside of a slab, though no "
                                                   "puddle may stand.";
+// Likewise for roots.
 inline constexpr const char* soggy_roots_words = "Roots are soggy where less than a tenth of the soil around "
                                                  "them is air, thirsty where less than half of the water "
                                                  "they can use is left.";

@@ -6,6 +6,7 @@
 
 namespace lowspot::results {
 
+// Counts for each cell the time in which it stands.
 class StandingTime {
 public:
   // limit: depth [m] that counts as standing. Starts with dry ground, or the depths at time 0.

@@ -7,15 +7,17 @@
 
 namespace lowspot::results {
 
+// What an owner may be promised: water gone in time, roots not in full ground too long, beds not dry too
+// long.
 enum class Promise { standing, soggy_bed, dry_bed };
 
 // One promise about one place. All times in s, so that they can be set side by side.
 struct Judged {
-  Promise promise = Promise::standing;
-  std::string place;
-  double found = 0, limit = 0;
-  bool open_ended = false; // still so when the simulated time ended: `found` is at least this
-  bool kept = true;
+  Promise promise = Promise::standing; // which promise
+  std::string place;                   // the area or bed
+  double found = 0, limit = 0;         // s
+  bool open_ended = false;             // still so when the simulated time ended: `found` is at least this
+  bool kept = true;                    // found is within the limit
 };
 
 // Every promise of the target, for a design of the comparison (designs.front() is the yard as it is): each
