@@ -16,6 +16,7 @@ using Singles = float __attribute__((vector_size(4 * lanes)));
 using Doubles = double __attribute__((vector_size(8 * lanes)));
 using Ints = std::int32_t __attribute__((vector_size(4 * lanes)));  // also what is true (all bits) of Singles
 using Longs = std::int64_t __attribute__((vector_size(8 * lanes))); // likewise of Doubles
+using Bytes = std::int8_t __attribute__((vector_size(lanes)));
 
 // Eight numbers that lie side by side.
 template <class Vector, class Number>
@@ -60,9 +61,10 @@ LOWSPOT_INLINE Ints narrow(Longs truth) {
 
 // Whether it is true in any slot.
 LOWSPOT_INLINE bool any(Ints truth) {
-  std::int64_t parts[lanes / 2];
-  std::memcpy(parts, &truth, sizeof truth);
-  return (parts[0] | parts[1] | parts[2] | parts[3]) != 0;
+  const Bytes parts = __builtin_convertvector(truth, Bytes);
+  std::int64_t together = 0;
+  std::memcpy(&together, &parts, lanes);
+  return together != 0;
 }
 
 // x^(-1/2): see inverse_root() of one number.
@@ -74,6 +76,17 @@ LOWSPOT_INLINE Singles inverse_root(Singles x) {
   std::memcpy(&y, &bits, sizeof y);
   const Singles r = 1.0f - (x * y) * y;
   return y + (y * r) * (0.499998339f + r * (0.374998375f + r * (0.313931928f + r * 0.274779586f)));
+}
+
+// x^(-1/3): see inverse_cube_root() of one number.
+LOWSPOT_INLINE Singles inverse_cube_root(Singles x) {
+  Ints bits;
+  std::memcpy(&bits, &x, sizeof x);
+  bits = 0x54a1f600 - __builtin_convertvector(__builtin_convertvector(bits, Singles) * (1.0f / 3), Ints);
+  Singles y;
+  std::memcpy(&y, &bits, sizeof y);
+  const Singles r = 1.0f - (x * y) * (y * y);
+  return y + (y * r) * (0.333329062f + r * (0.222218529f + r * (0.17447745f + r * 0.145475865f)));
 }
 
 } // namespace lowspot::surface

@@ -263,9 +263,11 @@ void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& 
   else
     wet_bottom(step, pool, dt, arriving);
   pools.settle(depression, water);
-  if (pool.rim.empty() || !(pool.level > pool.rim.front().sill)) return;
-  spill(step, pool);
-  pools.settle(depression, water);
+  if (!pool.rim.empty() && pool.level > pool.rim.front().sill) {
+    spill(step, pool);
+    pools.settle(depression, water);
+  }
+  pool.turn_level = pool.level;
 }
 
 } // namespace lowspot::surface

@@ -58,6 +58,7 @@ void RoutedPools::start(int depression, RoutedWater& water) {
   pool.beds_below.assign(1, 0.0);
   for (int s : pool.cells) pool.beds_below.push_back(pool.beds_below.back() + graph_->bed[s]);
   pool.level = graph_->bed[pool.cells.front()];
+  pool.turn_level = pool.level;
   while (pool.bottom < static_cast<int>(pool.cells.size()) &&
          graph_->bed[pool.cells[pool.bottom]] == pool.level)
     water.pool_of[pool.cells[pool.bottom++]] = depression;
@@ -213,6 +214,7 @@ void RoutedPools::join(int parent, RoutedWater& water) {
   }
   pool.members = std::max(pool.members, static_cast<int>(members));
   settle(parent, water);
+  pool.turn_level = pool.level;
 }
 
 // A cell that belongs to no pool any more; what it had above its depressions is the pool's (a dry bottom
@@ -246,6 +248,7 @@ void RoutedPools::part(int depression, RoutedWater& water) {
     pool.inflow = 0.5 * whole.inflow;
     pool.last_inflow = 0.5 * whole.last_inflow;
     settle(d, water);
+    pool.turn_level = pool.level;
   }
 }
 

@@ -53,37 +53,52 @@ LOWSPOT_INLINE void hand_on(const Sweep& sweep, int s, const std::array<double, 
   y[grid.nx] += area * part[3];
 }
 
-// The roots y = h^(1/3) of eight balances h + a h^(5/3) (own h + drop)^(1/2) = b: see drained_root(). Lanes
-// whose fall may come near nothing are taken one by one.
-LOWSPOT_INLINE Doubles drained_roots(Doubles a, Doubles own, Doubles drop, Doubles b, Doubles guess,
-                                     Ints lanes_wet) {
-  const Doubles one = Doubles{} + 1.0;
-  const Longs wet = wide(lanes_wet), apart = wet & (drop <= 0.02 * own * b), together = wet & ~apart;
-  const Doubles a_ = together ? a : Doubles{}, own_ = together ? own : Doubles{};
-  const Doubles drop_ = together ? drop : one, b_ = together ? b : one;
-  Doubles y = together ? guess : one;
-  if (any(narrow(y <= Doubles{})))
-    for (int l = 0; l < lanes; ++l)
-      if (!(y[l] > 0)) y[l] = cube_root(b_[l]);
-  Longs going = together;
-  for (int k = 0; k < 100; ++k) {
-    const Doubles y2 = y * y, h = y * y2, fall = own_ * h + drop_, ah = a_ * h;
-    const Doubles inverse = doubles(inverse_root(singles(fall))), root = fall * inverse;
-    const Doubles misfit = h + ah * y2 * root - b_;
-    Doubles next = y - misfit / (3.0 * y2 + ah * y * (5.0 * root + 1.5 * own_ * h * inverse));
-    if (any(narrow(next > 1.3 * y)))
-      for (int l = 0; l < lanes; ++l)
-        if (next[l] > 1.3 * y[l]) next[l] = std::min(next[l], cube_root(b_[l]));
+// The roots y = h^(1/3) of eight balances h + a h^(5/3) (own h + drop)^(1/2) = b: see drained_root(), in
+// single precision. Lanes not `wet` give 1.
+LOWSPOT_INLINE Singles drained_roots(Singles a, Singles own, Singles drop, Singles b, Singles guess, Ints wet) {
+  const Singles nothing = {}, one = nothing + 1.0f;
+  b = wet ? b : one;
+  a = wet ? a : nothing;
+  const Singles thin = inverse_cube_root(b), most = b * thin * thin; // b^(1/3)
+  guess = (guess > nothing) ? smaller(guess, most) : most;
+  const Ints apart = wet & (drop <= 0.02f * own * b);
+  Ints going = wet & ~apart;
+  const Singles a_ = apart ? nothing : a, drop_ = apart ? one : drop;
+  Singles y = guess;
+  for (int k = 0; k < 30; ++k) {
+    const Singles y2 = y * y, h = y * y2, fall = own * h + drop_, ah = a_ * h;
+    const Singles inverse = inverse_root(fall), root = fall * inverse;
+    const Singles misfit = h + ah * y2 * root - b;
+    const Singles newton = misfit / (3.0f * y2 + ah * y * (5.0f * root + 1.5f * own * h * inverse));
+    const Singles next = smaller(y - newton, most);
     // A lane goes its own way, whatever its neighbours still have to do.
-    const Doubles change = next > y ? next - y : y - next;
+    const Singles change = next > y ? next - y : y - next;
     y = going ? next : y;
-    going &= change > root_converged * next;
-    if (!any(narrow(going))) break;
+    going &= change > static_cast<float>(root_converged) * next;
+    if (!any(going)) break;
   }
-  if (any(narrow(apart)))
-    for (int l = 0; l < lanes; ++l)
-      if (apart[l]) y[l] = drained_root(a[l], own[l], drop[l], b[l], guess[l]);
-  return y;
+  if (!any(apart)) return y;
+  // Where the fall u^2 may come near nothing: in u.
+  const Singles highest = own * b + drop, per_own = 1.0f / larger(own, nothing + 1e-30f);
+  const Ints falls = apart & (highest > nothing);
+  const Singles u_most = highest * inverse_root(larger(highest, nothing + 1e-30f));
+  const Singles first = own * (guess * guess * guess) + drop;
+  Singles u = first > nothing ? smaller(first * inverse_root(larger(first, nothing + 1e-30f)), u_most) : nothing;
+  going = falls;
+  for (int k = 0; k < 30; ++k) {
+    const Singles h = larger((u * u - drop) * per_own, nothing + 1e-30f);
+    const Singles inverse = inverse_cube_root(h), power = h * h * inverse; // h^(5/3)
+    const Singles misfit = h + a * power * u - b;
+    const Singles slope = 2.0f * u * per_own + a * (power + (10.0f / 3) * u * u * h * inverse * per_own);
+    const Singles next = slope > nothing ? smaller(u - misfit / slope, u_most) : u_most;
+    const Singles change = next > u ? next - u : u - next;
+    u = going ? next : u;
+    going &= 2.0f * u * change * per_own > static_cast<float>(3 * root_converged) * h;
+    if (!any(going)) break;
+  }
+  const Singles h = smaller(larger((u * u - drop) * per_own, nothing + 1e-30f), b);
+  const Singles inverse = inverse_cube_root(h);
+  return falls ? h * inverse * inverse : apart ? most : y;
 }
 
 // Cells that a pool has reached before their own turn: their sources come in with its next step.
@@ -134,10 +149,11 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
     store(moved ? Singles{} : outflow, &slopes.outflow[begin]);
     return;
   }
-  const Doubles a = sweep.dt * doubles(load<Singles>(&slopes.conveyance[begin]));
-  const Doubles y = drained_roots(a, doubles(load<Singles>(&slopes.own[begin])),
-                                  doubles(load<Singles>(&slopes.drop[begin])), mobile, doubles(root), wet);
-  const Doubles h = smaller(y * y * y, mobile), leaves = wide(wet) ? mobile - h : nothing;
+  const Singles dt = Singles{} + static_cast<float>(sweep.dt);
+  const Singles y =
+      drained_roots(dt * load<Singles>(&slopes.conveyance[begin]), load<Singles>(&slopes.own[begin]),
+                    load<Singles>(&slopes.drop[begin]), singles(mobile), root, wet);
+  const Doubles y_ = doubles(y), h = smaller(y_ * y_ * y_, mobile), leaves = wide(wet) ? mobile - h : nothing;
   alignas(64) std::array<std::array<double, lanes>, 4> parts;
   std::array<Doubles, 4> part;
   const std::array<Singles, 4> share = shares(slopes, begin);
@@ -149,7 +165,7 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   store(moves ? remains - gone : depth, &water.depth[begin]);
   store(wide(wet) ? bed + h : moves ? bed : level, &water.level[begin]);
   const Singles out = singles(gone * (1 / sweep.dt));
-  store(wet ? singles(y) : moved ? Singles{} : root, &slopes.root[begin]);
+  store(wet ? y : moved ? Singles{} : root, &slopes.root[begin]);
   store(moved ? out : outflow, &slopes.outflow[begin]);
   for (int l = 0; l < end - begin; ++l) {
     if (!wet[l]) continue;
@@ -195,7 +211,9 @@ void find_turns(const RouteGraph& graph, const RoutedPools& pools, std::vector<R
     const RoutedPool& pool = pools.pool(d);
     const double full = graph.tree.depressions[d].volume / graph.grid.cell_area();
     const bool spills = pool.volume + pool.last_inflow > nearly_full * full && !pool.rim.empty();
-    turns.push_back({spills ? std::max(pool.rim.front().sill, pool.level) : pool.level, d});
+    // All that it covers must come in before its own turn.
+    const double least = std::max(pool.turn_level, graph.bed[pool.cells[pool.members - 1]]);
+    turns.push_back({spills ? std::max(pool.rim.front().sill, least) : least, d});
   }
   std::sort(turns.begin(), turns.end(), [](const RoutedPoolTurn& a, const RoutedPoolTurn& b) {
     return a.level != b.level ? a.level > b.level : a.depression < b.depression;
@@ -236,8 +254,8 @@ LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
       begin = end;
     }
   }
-  for (; turn < turns.size(); ++turn)
-    route_pool(sweep, turns[turn].depression, static_cast<int>(sweep.graph.bed.size()));
+  const int all = static_cast<int>(sweep.graph.bed.size());
+  for (; turn < turns.size(); ++turn) route_pool(sweep, turns[turn].depression, all);
 }
 
 } // namespace
