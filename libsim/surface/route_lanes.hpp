@@ -59,12 +59,15 @@ LOWSPOT_INLINE Ints narrow(Longs truth) {
   return __builtin_convertvector(truth, Ints);
 }
 
+// Whether any is not 0.
+LOWSPOT_INLINE bool any(Bytes numbers) {
+  std::int64_t together = 0;
+  std::memcpy(&together, &numbers, lanes);
+  return together != 0;
+}
 // Whether it is true in any slot.
 LOWSPOT_INLINE bool any(Ints truth) {
-  const Bytes parts = __builtin_convertvector(truth, Bytes);
-  std::int64_t together = 0;
-  std::memcpy(&together, &parts, lanes);
-  return together != 0;
+  return any(__builtin_convertvector(truth, Bytes));
 }
 
 // x^(-1/2): see inverse_root() of one number.

@@ -16,7 +16,7 @@ constexpr double most_lost = 0.35;
 constexpr double deep_way = 0.3;
 // The level to which a pool spills is found when it would change no more than this [m], or this share of the
 // head over the rim.
-constexpr double least_change = 1e-9, relative_change = 1e-6;
+constexpr double least_change = 1e-9, relative_change = 1e-3;
 
 struct Step {
   double dt;

@@ -16,6 +16,8 @@ namespace {
 constexpr double nearly_full = 0.98;
 // So little less than 1 that single precision makes no more than 1 of it.
 constexpr float all_shares = 1 - 4e-7f;
+// Change of a root, relative, at which the third-order method stops; the next would be below 2e-5.
+constexpr float third_order_converged = 0.01f;
 
 struct Sweep {
   double dt;
@@ -24,7 +26,7 @@ struct Sweep {
   RoutedWater& water;
   RouteSlopes& slopes;
   RoutedFaces& faces;
-  float greatest = 0;       // outflow of a cell [m/s]
+  Singles greatest = {};    // outflow of cells by lane [m/s]
   double greatest_pool = 0; // of a pool, likewise
 };
 
@@ -66,15 +68,17 @@ LOWSPOT_INLINE Singles drained_roots(Singles a, Singles own, Singles drop, Singl
   const Singles a_ = apart ? nothing : a, drop_ = apart ? one : drop;
   Singles y = guess;
   for (int k = 0; k < 30; ++k) {
-    const Singles y2 = y * y, h = y * y2, fall = own * h + drop_, ah = a_ * h;
-    const Singles inverse = inverse_root(fall), root = fall * inverse;
-    const Singles misfit = h + ah * y2 * root - b;
-    const Singles newton = misfit / (3.0f * y2 + ah * y * (5.0f * root + 1.5f * own * h * inverse));
-    const Singles next = smaller(y - newton, most);
+    // Of third order (Chebyshev 1838): Newton and a correction by the curvature, held where it is far off.
+    const Singles y2 = y * y, h = y * y2, own_h = own * h, fall = own_h + drop_;
+    const Singles inverse = inverse_root(fall), w = own_h * (inverse * inverse), t = a_ * h * (fall * inverse);
+    const Singles per_slope = 1.0f / (3.0f * y2 + t * y * (5.0f + 1.5f * w));
+    const Singles newton = (h + t * y2 - b) * per_slope;
+    const Singles bend = (0.5f * newton) * per_slope * (6.0f * y + t * (20.0f + w * (18.0f - 2.25f * w)));
+    const Singles next = smaller(y - newton * (1.0f + smaller(larger(bend, nothing - 0.5f), nothing + 0.5f)), most);
     // A lane goes its own way, whatever its neighbours still have to do.
     const Singles change = next > y ? next - y : y - next;
     y = going ? next : y;
-    going &= change > static_cast<float>(root_converged) * next;
+    going &= change > third_order_converged * next;
     if (!any(going)) break;
   }
   if (!any(apart)) return y;
@@ -120,14 +124,13 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   RouteSlopes& slopes = sweep.slopes;
   const Ints number = {0, 1, 2, 3, 4, 5, 6, 7}, member = number < end - begin;
   const Ints pooled = load<Ints>(&water.pool_of[begin]) >= 0;
-  if (any(member & pooled)) feed_late(sweep, begin, end);
+  const Bytes done = load<Bytes>(&water.done[begin]);
+  if (any(member & pooled & (__builtin_convertvector(done, Ints) == 0))) feed_late(sweep, begin, end);
   const Longs moves = wide(member & ~pooled);
   const Doubles nothing = {};
   // A cell that a pool has just laid bare has had its sources.
   Doubles time = nothing + sweep.dt;
-  std::int64_t done = 0;
-  std::memcpy(&done, &water.done[begin], lanes);
-  if (done != 0)
+  if (any(done))
     for (int l = 0; l < lanes; ++l)
       if (water.done[begin + l]) time[l] = 0;
   const Doubles depth = load<Doubles>(&water.depth[begin]), inflow = load<Doubles>(&water.inflow[begin]);
@@ -167,11 +170,9 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   const Singles out = singles(gone * (1 / sweep.dt));
   store(wet ? y : moved ? Singles{} : root, &slopes.root[begin]);
   store(moved ? out : outflow, &slopes.outflow[begin]);
-  for (int l = 0; l < end - begin; ++l) {
-    if (!wet[l]) continue;
-    sweep.greatest = larger(sweep.greatest, out[l]);
+  sweep.greatest = larger(sweep.greatest, wet ? out : Singles{});
+  for (int l = 0; l < end - begin; ++l)
     hand_on(sweep, begin + l, {parts[0][l], parts[1][l], parts[2][l], parts[3][l]});
-  }
 }
 
 // More water for a cell that has had its turn: the balance of the whole step is taken anew and what it passes
@@ -267,7 +268,9 @@ double sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& g
   std::fill(water.done.begin(), water.done.end(), char{0});
   route_all(sweep, packs);
   water.inflow[graph.bed.size()] = 0; // has left the yard
-  return std::max(sweep.greatest_pool, static_cast<double>(sweep.greatest));
+  float greatest = 0;
+  for (int l = 0; l < lanes; ++l) greatest = std::max(greatest, sweep.greatest[l]);
+  return std::max(sweep.greatest_pool, static_cast<double>(greatest));
 }
 
 double sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
