@@ -25,6 +25,8 @@ constexpr float smoothing = 0.5f;
 constexpr float faded = 1e-16f;
 // Slope of level ground before any water has shown its own [m/m].
 constexpr double first_slope = 1e-3;
+// What stands for the fall where there is no way down [m/m].
+constexpr float no_fall = -1e6f;
 
 using Sides = std::array<Singles, 4>; // slopes, none negative
 
@@ -37,20 +39,15 @@ LOWSPOT_INLINE Singles passes(const Sides& slope, Singles sum) {
   const Singles along_x = larger(slope[0], slope[1]), along_y = larger(slope[2], slope[3]);
   const Singles squared =
       larger(along_x * along_x + along_y * along_y, Singles{} + least_slope * least_slope);
-  const Singles root = inverse_root(squared); // |S|^-1
-  return sum * (root * inverse_root(root));
+  return sum * inverse_fourth_root(squared);
 }
 
-// 1 / n at a depth [m] below each of eight slots.
-LOWSPOT_INLINE Singles inverse_n(const RouteGraph& graph, const RouteSlopes& slopes, int begin, int end,
-                                 Singles depth) {
-  Singles result = load<Singles>(&slopes.inverse_n[begin]);
-  if (any(depth > load<Singles>(&slopes.shallow[begin])))
-    for (int s = begin; s < end; ++s)
-      if (depth[s - begin] > slopes.shallow[s])
-        result[s - begin] = inverse_root(static_cast<float>(roughness_at(
-            depth[s - begin], graph.roughness_thin[s], graph.log_ratio[s], graph.vegetation[s])));
-  return result;
+// 1 / n at a depth [m] over each of eight slots: see roughness_at().
+LOWSPOT_INLINE Singles inverse_n(const RouteSlopes& slopes, int begin, Singles depth) {
+  const Singles thin = load<Singles>(&slopes.inverse_n[begin]), shallow = load<Singles>(&slopes.shallow[begin]);
+  if (!any(depth > shallow)) return thin;
+  const Singles nothing = {}, part = (1.0f / 3) * (depth / shallow) - 1.0f / 3;
+  return thin * exponential(smaller(larger(part, nothing), nothing + 1.0f) * load<Singles>(&slopes.log_deep[begin]));
 }
 
 LOWSPOT_INLINE void store_where(Ints taken, Singles values, float* to) {
@@ -58,9 +55,9 @@ LOWSPOT_INLINE void store_where(Ints taken, Singles values, float* to) {
 }
 
 // Takes the slopes on the sides of eight slots, found at these depths [m], for the steps to come; where not
-// `taken` all stays as it is.
-LOWSPOT_INLINE void take_slopes(const RouteGraph& graph, int begin, int end, Ints taken, const Sides& slope,
-                                Singles depth, RouteSlopes& slopes) {
+// `taken` all stays as it is. response: of the slots below; returns that of these.
+LOWSPOT_INLINE Singles take_slopes(const RouteGraph& graph, int begin, Ints taken, const Sides& slope,
+                                   const Sides& response, Singles depth, RouteSlopes& slopes) {
   const Singles nothing = {}, one = nothing + 1.0f;
   const Singles dx = nothing + static_cast<float>(graph.grid.cell);
   const int outside = static_cast<int>(graph.bed.size());
@@ -69,11 +66,11 @@ LOWSPOT_INLINE void take_slopes(const RouteGraph& graph, int begin, int end, Int
   for (int k = 0; k < 4; ++k) {
     const int* to = &slopes.to[k][begin];
     share[k] = slope[k] * per_sum;
-    below[k] = share[k] * pick<Singles>(slopes.response.data(), to);
+    below[k] = share[k] * response[k];
     flows[k] = ((slope[k] > nothing) & (load<Ints>(to) != outside)) ? one : nothing;
   }
   const Singles follows = sum_of(below), flowing = sum_of(flows);
-  const Singles conveyance = passes(slope, sum) * inverse_n(graph, slopes, begin, end, depth) / dx;
+  const Singles conveyance = passes(slope, sum) * inverse_n(slopes, begin, depth) / dx;
   const Singles fall = sum * dx / flowing; // to the water below, in the mean
   const Singles gains = (2.0f * fall + follows) * depth, per = (10.0f / 3.0f) * fall + depth;
   // Where hardly any water is left, nothing follows it.
@@ -83,7 +80,7 @@ LOWSPOT_INLINE void take_slopes(const RouteGraph& graph, int begin, int end, Int
   store_where(taken, matters ? own : nothing, &slopes.own[begin]);
   store_where(taken, matters ? fall - own * depth : one, &slopes.drop[begin]);
   store_where(taken, matters ? conveyance * inverse_root(fall) : conveyance, &slopes.conveyance[begin]);
-  store_where(taken, matters ? gains / per : 0.6f * depth, &slopes.response[begin]);
+  return matters ? gains / per : 0.6f * depth;
 }
 
 // The slopes on the sides of a pack of slots.
@@ -95,24 +92,32 @@ LOWSPOT_INLINE void look(const RouteGraph& graph, int begin, int end, RoutedWate
   const Singles depth = singles(level - load<Doubles>(&slopes.bed[begin]));
   const Ints wet = member & (depth > nothing) & (load<Ints>(&water.pool_of[begin]) < 0) &
                    (load<Singles>(&slopes.conveyance[begin]) > nothing);
-  const Singles last = load<Singles>(&slopes.through[begin]),
-                response = load<Singles>(&slopes.response[begin]);
+  const Singles last = load<Singles>(&slopes.through[begin]);
   Singles through = last + smoothing * (load<Singles>(&slopes.outflow[begin]) - last);
   through = (wet & (through > faded)) ? through : nothing;
   store(member ? through : last, &slopes.through[begin]);
-  store((member & ~wet) ? nothing : response, &slopes.response[begin]);
-  if (!any(wet)) return;
+  // What the slots above look at.
+  const auto show = [&](Singles depths, Singles responses) {
+    std::int64_t* shown = &slopes.shown[begin];
+    store(wide(member) ? together(depths, responses) : load<Longs>(shown), shown);
+  };
+  if (!any(wet)) {
+    show(depth, nothing);
+    return;
+  }
   const float dx = static_cast<float>(graph.grid.cell), per_cell = 1 / dx;
   const int outside = static_cast<int>(graph.bed.size());
-  Sides rise, before, now; // rise: of the level here above the water below, per cell
+  Sides rise, before, now, below; // rise: of the level here above the water below, per cell
   std::array<Ints, 4> open, fixed;
   for (int k = 0; k < 4; ++k) {
     const int* to = &slopes.to[k][begin];
     before[k] = load<Singles>(&slopes.slope[k][begin]);
     open[k] = load<Ints>(to) == outside;
     fixed[k] = open[k] | (before[k] < nothing);
-    const Singles falls = singles(level - pick<Doubles>(water.level.data(), to)) * per_cell;
-    rise[k] = open[k] ? before[k] : before[k] < nothing ? nothing - 1e6f : falls;
+    const Longs there = pick<Longs>(slopes.shown.data(), to);
+    below[k] = second_of(there);
+    const Singles falls = load<Singles>(&slopes.bed_slope[k][begin]) + (depth - first_of(there)) * per_cell;
+    rise[k] = open[k] ? before[k] : falls;
     now[k] = larger(rise[k], nothing);
   }
   const Singles highest = larger(larger(rise[0], rise[1]), larger(rise[2], rise[3]));
@@ -122,7 +127,7 @@ LOWSPOT_INLINE void look(const RouteGraph& graph, int begin, int end, RoutedWate
   const Singles flowing = sum_of(flows), sum = sum_of(now), fall = sum * dx;
   const Singles root = load<Singles>(&slopes.root[begin]);
   const Singles passed =
-      depth * (root * root) * passes(now, sum) * inverse_n(graph, slopes, begin, end, depth) * per_cell;
+      depth * (root * root) * passes(now, sum) * inverse_n(slopes, begin, depth) * per_cell;
   const Singles newton = 12.0f * (through - passed) * depth * fall /
                          ((through + passed) * (10.0f * fall + 3.0f * depth * flowing));
   Singles change = ((highest > least_slope) & (through > nothing)) ? larger(newton, -0.75f * depth) : nothing;
@@ -135,7 +140,8 @@ LOWSPOT_INLINE void look(const RouteGraph& graph, int begin, int end, RoutedWate
     store(wet ? kept : before[k], &slopes.slope[k][begin]);
     now[k] = larger(kept, nothing);
   }
-  take_slopes(graph, begin, end, wet, now, depth + change, slopes);
+  const Singles after = depth + change, response = take_slopes(graph, begin, wet, now, below, after, slopes);
+  show(wet ? after : depth, wet ? response : nothing);
   store(wide(wet) ? level + doubles(change) : level, &water.level[begin]);
 }
 
@@ -167,12 +173,14 @@ RouteSlopes::RouteSlopes(const RouteGraph& graph) {
   const int slots = static_cast<int>(graph.bed.size());
   const std::size_t room = slots + lanes;
   for (Aligned<float>* list :
-       {&conveyance, &own, &drop, &response, &root, &outflow, &through, &inverse_n, &shallow})
+       {&conveyance, &own, &drop, &root, &outflow, &through, &inverse_n, &shallow, &log_deep})
     list->assign(room, 0.0f);
   for (int k = 0; k < 4; ++k) {
     to[k].assign(room, slots);
     slope[k].assign(room, no_way);
+    bed_slope[k].assign(room, no_fall);
   }
+  shown.assign(room, 0);
   bed.assign(graph.bed.begin(), graph.bed.end());
   storage.assign(graph.storage.begin(), graph.storage.end());
   bed.resize(room, 0.0);
@@ -184,11 +192,14 @@ RouteSlopes::RouteSlopes(const RouteGraph& graph) {
     const double always = roughness_at(1, graph.roughness_thin[s], graph.log_ratio[s], plants);
     inverse_n[s] = static_cast<float>(plants > 0 ? graph.inverse_n_thin[s] : 1 / std::sqrt(always));
     shallow[s] = plants > 0 ? static_cast<float>(0.5 * plants) : std::numeric_limits<float>::max();
+    log_deep[s] = static_cast<float>(-0.5 * graph.log_ratio[s]);
     for (int k = 0; k < 4; ++k) to[k][s] = s;
     Sides falls = {};
     for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k) {
       const RouteLink& link = graph.links[k];
       to[link.side][s] = link.to < 0 ? slots : link.to;
+      if (link.to >= 0)
+        bed_slope[link.side][s] = static_cast<float>((graph.bed[s] - graph.bed[link.to]) / graph.grid.cell);
       // On level ground as if it fell a little toward the way down.
       falls[link.side][0] = slope[link.side][s] = static_cast<float>(
           link.to < 0 ? link.slope
@@ -196,7 +207,7 @@ RouteSlopes::RouteSlopes(const RouteGraph& graph) {
     }
     const Ints first = {-1};
     if (graph.first_link[s] < graph.first_link[s + 1])
-      take_slopes(graph, s, s + 1, first, falls, Singles{}, *this);
+      take_slopes(graph, s, first, falls, Sides{}, Singles{}, *this);
   }
   find_packs(graph, *this);
 }

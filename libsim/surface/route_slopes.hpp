@@ -18,13 +18,17 @@ struct RouteSlopes {
   // The four sides: west, east, south, north. No way down: to the slot itself, at a slope of no_way.
   std::array<Aligned<int>, 4> to;      // slot, the number of slots for what leaves the yard
   std::array<Aligned<float>, 4> slope; // of the water surface, smoothed over steps; of the ground at edges
+  std::array<Aligned<float>, 4> bed_slope; // to the slot there
   Aligned<float> conveyance, own;      // conveyance 0: no way down
   Aligned<float> drop;                 // m
-  Aligned<float> response;           // change of the level for a change of the logarithm of all discharge [m]
+  // Two numbers of single precision a slot, see together(): depth [m], and change of the level for a change of
+  // the logarithm of all discharge [m]. Of the last sweep uphill.
+  Aligned<std::int64_t> shown;
   Aligned<float> root;               // h^(1/3) at the last step [m^(1/3)]
   Aligned<float> outflow;            // m/s at the last step
   Aligned<float> through;            // m/s, outflow smoothed over steps
   Aligned<float> inverse_n, shallow; // of water no deeper than `shallow` [m]
+  Aligned<float> log_deep;           // logarithm of 1 / n in deep water over that in shallow
   Aligned<double> bed, storage;      // as in the graph
   Aligned<int> row;                  // of the grid
   // Packs: slots that follow one another, no more than `lanes`, none of which hands water to another.
