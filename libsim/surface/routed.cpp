@@ -86,14 +86,20 @@ void RoutedFlow::find_wet() {
   listed_.assign(graph_->cell.size(), 0);
   for (Aligned<double>* field : {&water_.supply, &water_.sink, &water_.taken, &water_.thirst})
     std::fill(field->begin(), field->end(), 0.0);
-  const auto wet = [&](int s) { return water_.depth[s] > 0 || water_.pool_of[s] >= 0; };
+  // Films trickle on for days: where they go is looked at too, so that the list need not be made anew each time.
+  looked_at_.assign(slopes_.all_packs.size(), 0);
+  const int slots = static_cast<int>(graph_->cell.size());
+  for (int s = 0; s < slots; ++s) {
+    if (!(water_.depth[s] > 0) && water_.pool_of[s] < 0) continue;
+    looked_at_[slopes_.pack_of[s]] = 1;
+    if (!(water_.depth[s] > graph_->storage[s])) continue;
+    for (const Aligned<int>& side : slopes_.to)
+      if (side[s] < slots) looked_at_[slopes_.pack_of[side[s]]] = 1;
+  }
   for (const int pack : slopes_.all_packs) {
-    const int begin = slopes_.pack[pack], end = slopes_.pack[pack + 1];
-    bool any = false;
-    for (int s = begin; s < end && !any; ++s) any = wet(s);
-    if (!any) continue;
+    if (!looked_at_[pack]) continue;
     wet_packs_.push_back(pack);
-    for (int s = begin; s < end; ++s) {
+    for (int s = slopes_.pack[pack]; s < slopes_.pack[pack + 1]; ++s) {
       wet_.push_back(s);
       listed_[s] = 1;
     }
@@ -111,8 +117,19 @@ void RoutedFlow::book(double greatest) {
 
 // What arrived where the sweep had already passed stays there until the next.
 void RoutedFlow::collect() {
-  for (int s = 0; s < static_cast<int>(graph_->cell.size()); ++s) {
-    const double late = water_.inflow[s];
+  const int slots = static_cast<int>(graph_->cell.size());
+  const double* inflow = water_.inflow.data();
+  constexpr int together = 8;
+  for (int s = 0; s < slots; ++s) {
+    if (s % together == 0 && s + together <= slots) {
+      double most = 0;
+      for (int k = 0; k < together; ++k) most = std::max(most, inflow[s + k]);
+      if (!(most > 0)) {
+        s += together - 1;
+        continue;
+      }
+    }
+    const double late = inflow[s];
     if (!(late > 0)) continue;
     water_.inflow[s] = 0;
     if (water_.pool_of[s] >= 0)
