@@ -70,6 +70,16 @@ LOWSPOT_INLINE bool any(Ints truth) {
   return any(__builtin_convertvector(truth, Bytes));
 }
 
+// The larger and the smaller number of each slot: as of one number, here since the templates in friction.hpp
+// would warn about vectors.
+LOWSPOT_INLINE Singles larger(Singles a, Singles b) {
+  return a > b ? a : b;
+}
+// As above.
+LOWSPOT_INLINE Singles smaller(Singles a, Singles b) {
+  return a < b ? a : b;
+}
+
 // x^(-1/2): see inverse_root() of one number.
 LOWSPOT_INLINE Singles inverse_root(Singles x) {
   Ints bits;
@@ -94,7 +104,8 @@ LOWSPOT_INLINE Singles inverse_cube_root(Singles x) {
 
 // e^x: see exponential() of one number.
 LOWSPOT_INLINE Singles exponential(Singles x) {
-  const Ints k = __builtin_convertvector(x * 1.44269504f + (x > 0.0f ? Singles{} + 0.5f : Singles{} - 0.5f), Ints);
+  const Ints k =
+      __builtin_convertvector(x * 1.44269504f + (x > 0.0f ? Singles{} + 0.5f : Singles{} - 0.5f), Ints);
   const Singles whole = __builtin_convertvector(k, Singles);
   const Singles r = (x - whole * 0.693359375f) + whole * 2.12194440e-4f; // ln 2 in two parts
   const Singles series =

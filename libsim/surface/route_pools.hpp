@@ -38,11 +38,11 @@ struct RoutedPool {
   double last_inflow = 0; // m summed, of the last step
   double spilled_to = 0;  // level at the end of the last step that spilled [m above the datum]
   double outflow = 0;     // m summed, of the last step
-  // Level at the end of its own turn in the last step, before what came late: sets its turn in the next [m above
-  // the datum]. With the latter a pool that a stream crosses would rise above the one that feeds it, be dealt
-  // with first and keep a whole step of the stream, step after step.
+  // Level at the end of its own turn in the last step, before what came late: sets its turn in the next [m
+  // above the datum]. With the latter a pool that a stream crosses would rise above the one that feeds it, be
+  // dealt with first and keep a whole step of the stream, step after step.
   double turn_level = 0;
-  int members = 0;        // cells below its level: the first of `cells`
+  int members = 0; // cells below its level: the first of `cells`
   // Places in `cells`, below `members`, of cells that a stream crosses on its way to the pool: see
   // RoutedPools::settle(). They keep their own water.
   std::vector<int> streams;

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/route_lanes.hpp>
 
 namespace lowspot::surface {
 
@@ -69,6 +69,64 @@ inline double drained_root(double a, double own, double drop, double b, double g
   }
   const double h = std::clamp((u * u - drop) * per_own, 0.0, b);
   return h > 0 ? cube_root(h) : 0.0;
+}
+
+// Change of a root, relative, at which the method of third order stops; the next would be below 2e-6.
+constexpr float third_order_converged = 0.01f;
+
+// The roots y = h^(1/3) of eight balances h + a h^(5/3) (own h + drop)^(1/2) = b: see drained_root(), in
+// single precision; relative error of y below 1e-5 too. Lanes not `wet` give any number. A root is the same
+// whatever the other lanes hold.
+LOWSPOT_INLINE Singles drained_roots(Singles a, Singles own, Singles drop, Singles b, Singles guess,
+                                     Ints wet) {
+  const Singles nothing = {}, one = nothing + 1.0f;
+  b = wet ? b : one;
+  a = wet ? a : nothing;
+  const Singles thin = inverse_cube_root(b), most = b * thin * thin; // b^(1/3)
+  if (any(guess <= nothing)) guess = guess > nothing ? guess : most; // rare: nothing need wait for `most`
+  const Ints apart = wet & (drop <= 0.02f * own * b);
+  Ints going = wet & ~apart;
+  const Singles a_ = apart ? nothing : a, drop_ = apart ? one : drop;
+  Singles y = guess;
+  for (int k = 0; k < 30; ++k) {
+    // Of third order (Chebyshev 1838): Newton and a correction by the curvature, held where it is far off.
+    const Singles y2 = y * y, h = y * y2, own_h = own * h, fall = own_h + drop_;
+    const Singles inverse = inverse_root(fall), w = own_h * (inverse * inverse),
+                  t = a_ * h * (fall * inverse);
+    const Singles per_slope = 1.0f / (3.0f * y2 + t * y * (5.0f + 1.5f * w));
+    const Singles newton = (h + t * y2 - b) * per_slope;
+    const Singles bend = (0.5f * newton) * per_slope * (6.0f * y + t * (20.0f + w * (18.0f - 2.25f * w)));
+    const Singles next =
+        smaller(y - newton * (1.0f + smaller(larger(bend, nothing - 0.5f), nothing + 0.5f)), most);
+    // A lane goes its own way, whatever its neighbours still have to do.
+    const Singles change = next > y ? next - y : y - next;
+    y = going ? next : y;
+    going &= change > third_order_converged * next;
+    if (!any(going)) break;
+  }
+  if (!any(apart)) return y;
+  // Where the fall u^2 may come near nothing: in u.
+  const Singles highest = own * b + drop, per_own = 1.0f / larger(own, nothing + 1e-30f);
+  const Ints falls = apart & (highest > nothing);
+  const Singles u_most = highest * inverse_root(larger(highest, nothing + 1e-30f));
+  const Singles first = own * (guess * guess * guess) + drop;
+  Singles u =
+      first > nothing ? smaller(first * inverse_root(larger(first, nothing + 1e-30f)), u_most) : nothing;
+  going = falls;
+  for (int k = 0; k < 30; ++k) {
+    const Singles h = larger((u * u - drop) * per_own, nothing + 1e-30f);
+    const Singles inverse = inverse_cube_root(h), power = h * h * inverse; // h^(5/3)
+    const Singles misfit = h + a * power * u - b;
+    const Singles slope = 2.0f * u * per_own + a * (power + (10.0f / 3) * u * u * h * inverse * per_own);
+    const Singles next = slope > nothing ? smaller(u - misfit / slope, u_most) : u_most;
+    const Singles change = next > u ? next - u : u - next;
+    u = going ? next : u;
+    going &= 2.0f * u * change * per_own > static_cast<float>(3 * root_converged) * h;
+    if (!any(going)) break;
+  }
+  const Singles h = smaller(larger((u * u - drop) * per_own, nothing + 1e-30f), b);
+  const Singles inverse = inverse_cube_root(h);
+  return falls ? h * inverse * inverse : apart ? most : y;
 }
 
 } // namespace lowspot::surface

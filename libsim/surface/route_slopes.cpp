@@ -44,10 +44,12 @@ LOWSPOT_INLINE Singles passes(const Sides& slope, Singles sum) {
 
 // 1 / n at a depth [m] over each of eight slots: see roughness_at().
 LOWSPOT_INLINE Singles inverse_n(const RouteSlopes& slopes, int begin, Singles depth) {
-  const Singles thin = load<Singles>(&slopes.inverse_n[begin]), shallow = load<Singles>(&slopes.shallow[begin]);
+  const Singles thin = load<Singles>(&slopes.inverse_n[begin]),
+                shallow = load<Singles>(&slopes.shallow[begin]);
   if (!any(depth > shallow)) return thin;
   const Singles nothing = {}, part = (1.0f / 3) * (depth / shallow) - 1.0f / 3;
-  return thin * exponential(smaller(larger(part, nothing), nothing + 1.0f) * load<Singles>(&slopes.log_deep[begin]));
+  return thin *
+         exponential(smaller(larger(part, nothing), nothing + 1.0f) * load<Singles>(&slopes.log_deep[begin]));
 }
 
 LOWSPOT_INLINE void store_where(Ints taken, Singles values, float* to) {

@@ -19,10 +19,10 @@ struct RouteSlopes {
   std::array<Aligned<int>, 4> to;      // slot, the number of slots for what leaves the yard
   std::array<Aligned<float>, 4> slope; // of the water surface, smoothed over steps; of the ground at edges
   std::array<Aligned<float>, 4> bed_slope; // to the slot there
-  Aligned<float> conveyance, own;      // conveyance 0: no way down
-  Aligned<float> drop;                 // m
-  // Two numbers of single precision a slot, see together(): depth [m], and change of the level for a change of
-  // the logarithm of all discharge [m]. Of the last sweep uphill.
+  Aligned<float> conveyance, own;          // conveyance 0: no way down
+  Aligned<float> drop;                     // m
+  // Two numbers of single precision a slot, see together(): depth [m], and change of the level for a change
+  // of the logarithm of all discharge [m]. Of the last sweep uphill.
   Aligned<std::int64_t> shown;
   Aligned<float> root;               // h^(1/3) at the last step [m^(1/3)]
   Aligned<float> outflow;            // m/s at the last step

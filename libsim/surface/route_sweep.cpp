@@ -16,8 +16,6 @@ namespace {
 constexpr double nearly_full = 0.98;
 // So little less than 1 that single precision makes no more than 1 of it.
 constexpr float all_shares = 1 - 4e-7f;
-// Change of a root, relative, at which the third-order method stops; the next would be below 2e-5.
-constexpr float third_order_converged = 0.01f;
 
 struct Sweep {
   double dt;
@@ -53,56 +51,6 @@ LOWSPOT_INLINE void hand_on(const Sweep& sweep, int s, const std::array<double, 
   x[1] += area * part[1];
   y[0] -= area * part[2];
   y[grid.nx] += area * part[3];
-}
-
-// The roots y = h^(1/3) of eight balances h + a h^(5/3) (own h + drop)^(1/2) = b: see drained_root(), in
-// single precision. Lanes not `wet` give 1.
-LOWSPOT_INLINE Singles drained_roots(Singles a, Singles own, Singles drop, Singles b, Singles guess, Ints wet) {
-  const Singles nothing = {}, one = nothing + 1.0f;
-  b = wet ? b : one;
-  a = wet ? a : nothing;
-  const Singles thin = inverse_cube_root(b), most = b * thin * thin; // b^(1/3)
-  guess = (guess > nothing) ? smaller(guess, most) : most;
-  const Ints apart = wet & (drop <= 0.02f * own * b);
-  Ints going = wet & ~apart;
-  const Singles a_ = apart ? nothing : a, drop_ = apart ? one : drop;
-  Singles y = guess;
-  for (int k = 0; k < 30; ++k) {
-    // Of third order (Chebyshev 1838): Newton and a correction by the curvature, held where it is far off.
-    const Singles y2 = y * y, h = y * y2, own_h = own * h, fall = own_h + drop_;
-    const Singles inverse = inverse_root(fall), w = own_h * (inverse * inverse), t = a_ * h * (fall * inverse);
-    const Singles per_slope = 1.0f / (3.0f * y2 + t * y * (5.0f + 1.5f * w));
-    const Singles newton = (h + t * y2 - b) * per_slope;
-    const Singles bend = (0.5f * newton) * per_slope * (6.0f * y + t * (20.0f + w * (18.0f - 2.25f * w)));
-    const Singles next = smaller(y - newton * (1.0f + smaller(larger(bend, nothing - 0.5f), nothing + 0.5f)), most);
-    // A lane goes its own way, whatever its neighbours still have to do.
-    const Singles change = next > y ? next - y : y - next;
-    y = going ? next : y;
-    going &= change > third_order_converged * next;
-    if (!any(going)) break;
-  }
-  if (!any(apart)) return y;
-  // Where the fall u^2 may come near nothing: in u.
-  const Singles highest = own * b + drop, per_own = 1.0f / larger(own, nothing + 1e-30f);
-  const Ints falls = apart & (highest > nothing);
-  const Singles u_most = highest * inverse_root(larger(highest, nothing + 1e-30f));
-  const Singles first = own * (guess * guess * guess) + drop;
-  Singles u = first > nothing ? smaller(first * inverse_root(larger(first, nothing + 1e-30f)), u_most) : nothing;
-  going = falls;
-  for (int k = 0; k < 30; ++k) {
-    const Singles h = larger((u * u - drop) * per_own, nothing + 1e-30f);
-    const Singles inverse = inverse_cube_root(h), power = h * h * inverse; // h^(5/3)
-    const Singles misfit = h + a * power * u - b;
-    const Singles slope = 2.0f * u * per_own + a * (power + (10.0f / 3) * u * u * h * inverse * per_own);
-    const Singles next = slope > nothing ? smaller(u - misfit / slope, u_most) : u_most;
-    const Singles change = next > u ? next - u : u - next;
-    u = going ? next : u;
-    going &= 2.0f * u * change * per_own > static_cast<float>(3 * root_converged) * h;
-    if (!any(going)) break;
-  }
-  const Singles h = smaller(larger((u * u - drop) * per_own, nothing + 1e-30f), b);
-  const Singles inverse = inverse_cube_root(h);
-  return falls ? h * inverse * inverse : apart ? most : y;
 }
 
 // Cells that a pool has reached before their own turn: their sources come in with its next step.

@@ -86,7 +86,8 @@ void RoutedFlow::find_wet() {
   listed_.assign(graph_->cell.size(), 0);
   for (Aligned<double>* field : {&water_.supply, &water_.sink, &water_.taken, &water_.thirst})
     std::fill(field->begin(), field->end(), 0.0);
-  // Films trickle on for days: where they go is looked at too, so that the list need not be made anew each time.
+  // Films trickle on for days: where they go is looked at too, so that the list need not be made anew each
+  // time.
   looked_at_.assign(slopes_.all_packs.size(), 0);
   const int slots = static_cast<int>(graph_->cell.size());
   for (int s = 0; s < slots; ++s) {

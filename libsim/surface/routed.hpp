@@ -40,10 +40,10 @@ private:
   RoutedFaces faces_;
   double longest_step_;
   bool at_rest_ = true;
-  bool crossed_ = true;        // something went over a face in the last advance()
-  std::vector<int> wet_;       // slots of packs with water or pools and those they trickle to, when wet_known_
-  std::vector<int> wet_packs_; // those of wet_
-  std::vector<char> listed_;   // by slot
+  bool crossed_ = true;  // something went over a face in the last advance()
+  std::vector<int> wet_; // slots of packs with water or pools and those they trickle to, when wet_known_
+  std::vector<int> wet_packs_;  // those of wet_
+  std::vector<char> listed_;    // by slot
   std::vector<char> looked_at_; // by pack: is in wet_packs_
   bool wet_known_ = false;
   long steps_ = 0;

@@ -1,6 +1,9 @@
 #include "catch.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <random>
+#include <vector>
 
 #include <lowspot/surface/route_roots.hpp>
 #include <lowspot/surface/route_sweep.hpp>
@@ -19,28 +22,90 @@ TEST_CASE("the kinematic balance of a cell is solved from any guess", "[route_sw
       }
 }
 
+namespace {
+
+// That h [m] is what is left of b in a cell whose level matters, within a small change of the depth.
+void check_balance(double a, double own, double drop, double b, double h, double round_off) {
+  CAPTURE(a, own, drop, b, h);
+  if (own * b + drop <= 0) {
+    CHECK_THAT(h, WithinRel(b, round_off));
+    return;
+  }
+  CHECK(h <= b);
+  CHECK(own * h + drop >= -round_off * b);
+  const double fall = std::max(own * h + drop, 0.0);
+  // As a change of the depth: the left side is steep where the fall is nothing.
+  const double misfit = h + a * std::pow(h, 5.0 / 3.0) * std::sqrt(fall) - b;
+  const double step = 2e-3 * h;
+  const double moved = h + step + a * std::pow(h + step, 5.0 / 3.0) * std::sqrt(own * (h + step) + drop) - b;
+  CHECK(std::abs(misfit) <= std::abs(moved - misfit));
+}
+
+struct Balance {
+  float a, own, drop, b, guess;
+};
+
+std::vector<Balance> balances() {
+  std::vector<Balance> all;
+  for (const float a : {1e-3f, 1.0f, 1e3f})
+    for (const float own : {0.1f, 0.5f, 1.0f})
+      for (const float drop : {-0.05f, -1e-3f, 0.0f, 1e-3f, 0.05f})
+        for (const float b : {1e-6f, 1e-3f, 0.03f, 0.4f})
+          for (const float guess : {0.0f, 1e-3f, 0.1f, 2.0f}) all.push_back({a, own, drop, b, guess});
+  return all;
+}
+
+} // namespace
+
 TEST_CASE("so is the balance of a cell whose level matters", "[route_sweep]") {
-  for (const double a : {1e-3, 1.0, 1e3})
-    for (const double own : {0.1, 0.5, 1.0})
-      for (const double drop : {-0.05, -1e-3, 0.0, 1e-3, 0.05})
-        for (const double b : {1e-6, 1e-3, 0.03, 0.4})
-          for (const double guess : {0.0, 1e-3, 0.1, 2.0}) {
-            const double root = drained_root(a, own, drop, b, guess), h = std::min(root * root * root, b);
-            if (own * b + drop <= 0) {
-              CHECK_THAT(h, WithinRel(b, 1e-9));
-              continue;
-            }
-            CHECK(h <= b);
-            CHECK(own * h + drop >= -1e-9 * b);
-            const double fall = std::max(own * h + drop, 0.0);
-            CAPTURE(a, own, drop, b, guess, h);
-            // As a change of the depth: the left side is steep where the fall is nothing.
-            const double misfit = h + a * std::pow(h, 5.0 / 3.0) * std::sqrt(fall) - b;
-            const double step = 2e-3 * h;
-            const double moved =
-                h + step + a * std::pow(h + step, 5.0 / 3.0) * std::sqrt(own * (h + step) + drop) - b;
-            CHECK(std::abs(misfit) <= std::abs(moved - misfit));
-          }
+  for (const Balance& one : balances()) {
+    const double root = drained_root(one.a, one.own, one.drop, one.b, one.guess);
+    check_balance(one.a, one.own, one.drop, one.b, std::min<double>(root * root * root, one.b), 1e-9);
+  }
+}
+
+TEST_CASE("eight balances at once are solved each as if alone", "[route_sweep]") {
+  std::vector<Balance> all = balances();
+  std::shuffle(all.begin(), all.end(), std::mt19937(11));
+  for (std::size_t first = 0; first + lanes <= all.size(); first += lanes) {
+    Singles a = {}, own = {}, drop = {}, b = {}, guess = {};
+    for (int l = 0; l < lanes; ++l) {
+      const Balance& one = all[first + l];
+      a[l] = one.a, own[l] = one.own, drop[l] = one.drop, b[l] = one.b, guess[l] = one.guess;
+    }
+    const Singles y = drained_roots(a, own, drop, b, guess, Ints{} == 0);
+    for (int l = 0; l < lanes; ++l) {
+      const double root = y[l], most = b[l];
+      check_balance(a[l], own[l], drop[l], b[l], std::min(root * root * root, most), 3e-6);
+      Ints only = {};
+      only[l] = -1;
+      CHECK(drained_roots(a, own, drop, b, guess, only)[l] == y[l]);
+    }
+  }
+}
+
+TEST_CASE("roots and powers of eight numbers are those of each", "[route_sweep]") {
+  for (float x = 1e-12f; x < 1e6f; x *= 1.37f) {
+    const Singles eight = x * Singles{1, 1.1f, 1.3f, 1.7f, 2, 3, 5, 7};
+    const Singles root = inverse_root(eight), cube = inverse_cube_root(eight),
+                  fourth = inverse_fourth_root(eight);
+    for (int l = 0; l < lanes; ++l) {
+      const double one = eight[l];
+      CHECK_THAT(root[l], WithinRel(std::pow(one, -0.5), 4e-7));
+      CHECK_THAT(cube[l], WithinRel(std::pow(one, -1.0 / 3), 5e-7));
+      CHECK_THAT(fourth[l], WithinRel(std::pow(one, -0.25), 5e-7));
+    }
+  }
+  for (float x = -20; x < 20; x += 0.173f) {
+    const Singles eight = x * Singles{1, -1, 0.5f, 0.1f, 0.01f, 2, 0, -2}, power = exponential(eight);
+    for (int l = 0; l < lanes; ++l)
+      CHECK_THAT(power[l], WithinRel(std::exp(static_cast<double>(eight[l])), 5e-7));
+    const Longs pair = together(eight, power);
+    for (int l = 0; l < lanes; ++l) {
+      CHECK(first_of(pair)[l] == eight[l]);
+      CHECK(second_of(pair)[l] == power[l]);
+    }
+  }
 }
 
 TEST_CASE("an even slope flows at normal depth, whatever its direction", "[route_sweep]") {
