@@ -70,10 +70,16 @@ drain::Fitting build_inlet(const site::Site& site, const site::Inlet& inlet, dou
         pipe = std::max(target, ground - std::max(0.3048, inlet.pipe + 0.1));
   }
   if (inlet.to.empty()) pipe = target;
+  if (!std::isfinite(pipe))
+    refuse(site, inlet.line, "inlet '" + inlet.name + "'", "an inlet that nothing takes the water from",
+           "a run that begins at the inlet, or the name of what it drains to",
+           "give it a `to`, or let a run begin there with `from` = '" + inlet.name + "'");
   if (!(pipe < ground - 0.5 * inlet.pipe))
     refuse(site, inlet.line, "inlet '" + inlet.name + "'",
-           "an inlet whose pipe would lie " + short_length(site, std::max(0.0, pipe - ground)) +
-               " above the ground or just under it",
+           pipe >= ground
+               ? "an inlet whose pipe would lie " + short_length(site, pipe - ground) + " above the ground"
+               : "an inlet whose pipe would lie only " + short_length(site, ground - pipe) +
+                     " under the ground",
            "a pipe that leaves the box under the ground", "deepen the run that it drains to, or move it");
   if (pipe < target - 0.02)
     refuse(site, inlet.line, "inlet '" + inlet.name + "'",

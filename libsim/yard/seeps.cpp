@@ -57,7 +57,8 @@ std::vector<Seep> place_seeps(const site::Site& site, const terrain::Ground& gro
   for (const site::EdgeSeep& seep : site.edges.seeps)
     if (std::isnan(seep.saturated))
       seeps.push_back(
-          {cells_of(ground, faces_along(site, ground, seep.along, "edges.seep")), seep.time, seep.flow, 0});
+          {cells_of(ground, faces_along(site, ground, seep.along, "edges.seep '" + seep.name + "'")),
+           seep.time, seep.flow, 0});
   return seeps;
 }
 
@@ -65,7 +66,7 @@ std::vector<perched::InflowFace> upslope_faces(const site::Site& site, const ter
   std::vector<perched::InflowFace> inflow;
   for (const site::EdgeSeep& seep : site.edges.seeps) {
     if (std::isnan(seep.saturated)) continue;
-    for (const std::size_t f : faces_along(site, ground, seep.along, "edges.seep"))
+    for (const std::size_t f : faces_along(site, ground, seep.along, "edges.seep '" + seep.name + "'"))
       inflow.push_back({ground.edges[f].cell, static_cast<int>(ground.edges[f].side), seep.saturated});
   }
   return inflow;

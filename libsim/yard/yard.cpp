@@ -63,8 +63,9 @@ std::vector<EdgeSupply> place_inflows(const site::Site& site, const terrain::Gro
         supply.cells.push_back(edge.cell);
     }
     if (supply.cells.empty())
-      throw InputError({site.file.string(), 0, "edges.inflow"}, "a line that touches no side of the yard",
-                       "a line along the outline", "move it onto the outline");
+      throw InputError({site.file.string(), 0, "edges.inflow '" + supply.name + "'"},
+                       "a line that touches no side of the yard", "a line along the outline",
+                       "move it onto the outline");
     supplies.push_back(supply);
   }
   return supplies;

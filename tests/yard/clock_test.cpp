@@ -53,3 +53,72 @@ TEST_CASE("a routed surface takes longer steps in the storm and closes its books
   CHECK(*std::max_element(steps.lengths.begin(), steps.lengths.begin() + 20) > 10);
   CHECK(std::abs(run.closure()) < 1e-9 * run.rain_volume());
 }
+
+namespace {
+// Depth on soil that takes water in by Green and Ampt (1911) under the head of what stands on it, fed from
+// above at a constant rate: dF/dt = K (1 + (suction + depth) deficit / F) from the moment of ponding, whose F
+// is Mein and Larson's (1973). Fourth-order Runge-Kutta in steps of a second.
+double depth_by_green_and_ampt(const site::Soil& soil, double rate, double until) {
+  const double conductivity = soil.conductivity.likely, deficit = soil.porosity - soil.initial_moisture;
+  double taken = soil.wetting_front_suction * deficit * conductivity / (rate - conductivity);
+  const double ponding = taken / rate;
+  const auto intake = [&](double time, double so_far) {
+    const double head = soil.wetting_front_suction + rate * time - so_far;
+    return conductivity * (1 + head * deficit / so_far);
+  };
+  const double step = 1;
+  for (double t = ponding; t < until; t += step) {
+    const double k1 = intake(t, taken), k2 = intake(t + step / 2, taken + step / 2 * k1),
+                 k3 = intake(t + step / 2, taken + step / 2 * k2), k4 = intake(t + step, taken + step * k3);
+    taken += step / 6 * (k1 + 2 * k2 + 2 * k3 + k4);
+  }
+  return rate * until - taken;
+}
+} // namespace
+
+TEST_CASE("a leak onto resting ground is followed in steps that its soil's intake allows") {
+  // A level court with walls around it, no rain, a leak over all of it: one column, known in closed form.
+  SimpleYard yard = simple_yard(6, 6, 0.5, [](double, double) { return 1.0; });
+  make_pervious(yard);
+  site::Soil& soil = yard.site.soils[0];
+  soil.depth = {5, 5, 5};
+  yard.site.storm.reference_et = 0;
+  yard::Options options;
+  yard::Leak leak{"spring", {}, 0};
+  for (int c = 0; c < 36; ++c) leak.cells.push_back(c);
+  const double rate = 2e-6; // m/s, twice what the soil conducts
+  leak.flow = rate * 9;
+  options.leaks = {leak};
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
+  for (const double hours : {3.0, 4.0, 6.0, 12.0}) {
+    run.advance(hours * 3600);
+    const double exact = depth_by_green_and_ampt(soil, rate, hours * 3600);
+    // First order in the step: 0.11 % at three hours; steps of 10 min err by 0.21 %, of an hour by 0.9 %.
+    CHECK_THAT(run.depth()[7], WithinRel(exact, 1.5e-3));
+  }
+  CHECK(std::abs(run.closure()) < 1e-9 * run.ledger().given(Store::inflow));
+}
+
+TEST_CASE("a hose in a closed bowl: the pool grows as with steps of ten seconds") {
+  // The pool spreads over dry soil as it rises.
+  SimpleYard yard =
+      simple_yard(12, 12, 0.5, [](double x, double y) { return 1 + 0.02 * std::hypot(x - 3.25, y - 3.25); });
+  make_pervious(yard);
+  yard.site.soils[0].depth = {5, 5, 5};
+  yard::Options options;
+  options.leaks = {{"hose", {6 * 12 + 6}, 1e-5}};
+  const auto volumes = [&](double longest) {
+    yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
+    std::vector<double> found;
+    for (double hour = 1; hour <= 8; ++hour) {
+      for (double t = (hour - 1) * 3600 + longest; t < hour * 3600; t += longest) run.advance(t);
+      run.advance(hour * 3600);
+      found.push_back(run.surface().volume());
+    }
+    CHECK(std::abs(run.closure()) < 1e-9 * run.ledger().given(Store::inflow));
+    return found;
+  };
+  const std::vector<double> own = volumes(3600), fine = volumes(10);
+  // At most 0.56 %; steps of 10 min err by 1.6 %, of an hour by 4 %.
+  for (std::size_t k = 0; k < own.size(); ++k) CHECK_THAT(own[k], WithinRel(fine[k], 7.5e-3));
+}

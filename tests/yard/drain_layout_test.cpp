@@ -116,3 +116,56 @@ TEST_CASE("a pipe above the ground is refused with what to mend, unless it was d
   design.as_dug = true;
   CHECK_NOTHROW(yard::resolve_drain(yard.site, design, falling_ground));
 }
+
+TEST_CASE("a run without a fall goes straight to its outlet's invert, or falls one in a hundred") {
+  SimpleYard yard = falling_yard();
+  site::Design design = simple_drain(yard);
+  design.runs[0].fall = site::not_given;
+  const double head = falling_ground(design.runs[0].path[0]) - 0.35;
+  drain::Run run = yard::resolve_drain(yard.site, design, falling_ground).layout.runs[0];
+  CHECK_THAT(run.inverts.back(), WithinAbs(head - 0.01 * 16, 1e-12));
+  design.outlets[0].invert = 9.2;
+  run = yard::resolve_drain(yard.site, design, falling_ground).layout.runs[0];
+  CHECK_THAT(run.inverts.front(), WithinAbs(head, 1e-12));
+  CHECK_THAT(run.inverts.back(), WithinAbs(9.2, 1e-12));
+}
+
+TEST_CASE("a drain that cannot run is refused with the design, the run and the fault") {
+  SimpleYard yard = falling_yard();
+  yard.site.file = "site.toml";
+  site::Design design = simple_drain(yard);
+  design.line = 7;
+  const auto refused = [&](const site::Design& wrong) {
+    try {
+      yard::resolve_drain(yard.site, wrong, falling_ground);
+    } catch (const InputError& error) {
+      CHECK(error.where.file == "site.toml");
+      CHECK(error.where.line == 7);
+      CHECK(error.where.key == "design 'drain'");
+      CHECK_THAT(error.mend, ContainsSubstring("change the run"));
+      return error.found;
+    }
+    return std::string("nothing was refused");
+  };
+  site::Design uphill = design;
+  uphill.runs[0].inverts = {9.1, 9.15};
+  CHECK_THAT(refused(uphill), ContainsSubstring("\"run\" falls the wrong way"));
+  site::Design lost = design;
+  lost.runs[0].to = "ditch";
+  CHECK_THAT(refused(lost), ContainsSubstring("\"ditch\", which is neither a fitting nor an outlet"));
+  site::Design unused = design;
+  unused.outlets.push_back(unused.outlets[0]);
+  unused.outlets[1].name = "spare";
+  CHECK_THAT(refused(unused), ContainsSubstring("outlet \"spare\" has no run"));
+}
+
+TEST_CASE("warnings speak the units of the yard") {
+  SimpleYard yard = falling_yard();
+  yard.site.units = "ft";
+  site::Design shallow = simple_drain(yard, 0.05 + 0.1 + 0.0254); // an inch of cover
+  shallow.runs[0].fall = 0.03;                                    // with the ground
+  const std::vector<std::string> warnings = yard::resolve_drain(yard.site, shallow, falling_ground).warnings;
+  REQUIRE_FALSE(warnings.empty());
+  CHECK_THAT(warnings.front(), ContainsSubstring("run 'run': only 1 in of cover"));
+  CHECK_THAT(warnings.front(), ContainsSubstring("ft from its head"));
+}

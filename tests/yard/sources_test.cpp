@@ -209,3 +209,24 @@ TEST_CASE("Without following there is nothing to ask for") {
   CHECK(run.arriving().empty());
   CHECK(yard::source_kind_name(yard::SourceKind::below) == "from below");
 }
+
+TEST_CASE("Every kind of source has a name of its own in the summary") {
+  std::vector<std::string> names;
+  for (const yard::SourceKind kind :
+       {yard::SourceKind::rain, yard::SourceKind::roof, yard::SourceKind::inflow, yard::SourceKind::leak,
+        yard::SourceKind::below, yard::SourceKind::drain})
+    names.push_back(yard::source_kind_name(kind));
+  CHECK(names == std::vector<std::string>{"rain", "roof", "inflow", "leak", "from below", "drain"});
+}
+
+TEST_CASE("In a yard that is all roof whatever rain there is has one name") {
+  SimpleYard yard = simple_yard(2, 1, 1, [](double, double) { return 0.0; });
+  yard.ground.buildings.push_back({{0, 1}, {1.0, 1.0}});
+  yard.ground.active.assign(2, 0);
+  yard::Sources sources(yard.site, yard.ground, {}, {}, {}, false);
+  sources.begin();
+  sources.rain(1, 3e-6);
+  REQUIRE(sources.arriving().size() == 1);
+  CHECK(sources.arriving()[0].rate == 3e-6);
+  CHECK(sources.list()[sources.arriving()[0].tag].name == "rain on the open ground");
+}

@@ -3,6 +3,7 @@
 #include "figures.hpp"
 #include "simple_yard.hpp"
 
+#include <lowspot/base/error.hpp>
 #include <lowspot/yard/yard.hpp>
 
 using namespace lowspot;
@@ -165,4 +166,104 @@ TEST_CASE("more output times change nothing that matters") {
   coarse.advance(3600);
   for (int k = 1; k <= 120; ++k) fine.advance(30.0 * k);
   CHECK_THAT(fine.ledger().received(Store::edges), WithinRel(coarse.ledger().received(Store::edges), 2e-3));
+}
+
+namespace {
+// A slope of 6 by 3 m out to the east, with a shed whose roof feeds a pump's basin.
+struct PumpedShed {
+  SimpleYard yard = simple_yard(24, 12, 0.25, [](double x, double) { return 2.0 - 0.02 * x; });
+  site::Design design;
+  PumpedShed() {
+    open_side(yard, terrain::Side::east);
+    site::Building shed;
+    shed.name = "shed";
+    shed.outline = {{0, 0}, {0.5, 0}, {0.5, 0.5}, {0, 0.5}};
+    shed.downspouts = {{"spout", {1.4, 1.5}, 30.0, "sump"}};
+    yard.site.buildings = {shed};
+    yard.ground.buildings.resize(1);
+    site::Outlet pump;
+    pump.name = "sump";
+    pump.kind = "pump";
+    pump.at = {1.4, 1.5};
+    pump.well = {1.0, 4.0, 1.0, 1.0};
+    pump.pump_rate = 0.002;
+    pump.pump_on = 0.3;
+    pump.pump_off = 0.1;
+    design.name = "pump";
+    design.outlets = {pump};
+  }
+};
+constexpr double roof_water = 30 * 0.015; // m3: half an hour at 30 mm/h
+} // namespace
+
+TEST_CASE("a pump lifts out of the yard, or through its hose onto the ground") {
+  for (const bool hose : {false, true}) {
+    PumpedShed shed;
+    rain_at(shed.yard, 30 * mm_per_hour, 1800);
+    if (hose) shed.design.outlets[0].discharge = Point{4.0, 1.5};
+    yard::Yard run(shed.yard.site, shed.yard.ground, shed.yard.rain, &shed.design);
+    run.advance(2 * 3600.0);
+    const double in_basin = run.stored(Store::drain);
+    CHECK(in_basin > 0.1 - 1e-3);
+    CHECK(in_basin < 0.3 + 1e-3);
+    CAPTURE(hose);
+    CHECK_THAT(run.ledger().moved(Store::drain, hose ? Store::surface : Store::drains),
+               WithinAbs(roof_water - in_basin, 1e-9));
+    CHECK(run.ledger().moved(Store::drain, hose ? Store::drains : Store::surface) == 0);
+    CHECK(closing_error(run) < 1e-9);
+  }
+}
+
+TEST_CASE("a hose that ends far from any ground of the yard is refused by name") {
+  PumpedShed shed;
+  shed.design.outlets[0].discharge = Point{60, 1.5};
+  try {
+    yard::Yard run(shed.yard.site, shed.yard.ground, shed.yard.rain, &shed.design);
+    FAIL("the hose was taken");
+  } catch (const InputError& error) {
+    CHECK_THAT(error.what(), ContainsSubstring("the hose of 'sump'"));
+  }
+}
+
+TEST_CASE("an outlet amid the yard runs onto the ground there, one at an open limit leaves") {
+  for (const double end : {4.0, 6.0}) {
+    SimpleYard yard = simple_yard(24, 12, 0.25, [](double x, double) { return 2.0 - 0.1 * x; });
+    open_side(yard, terrain::Side::east);
+    for (terrain::EdgeFace& edge : yard.ground.edges) edge.open = edge.side == terrain::Side::east;
+    std::erase_if(yard.ground.edges, [](const terrain::EdgeFace& edge) { return !edge.open; });
+    rain_at(yard, 30 * mm_per_hour, 1800);
+    site::Design design = simple_drain(yard, 0.3);
+    design.runs[0].path = {{1, 1.5}, {end, 1.5}};
+    design.outlets[0].at = {end, 1.5};
+    design.runs[0].fall = 0.1;
+    yard::Yard run(yard.site, yard.ground, yard.rain, &design);
+    run.advance(3600);
+    CAPTURE(end);
+    CHECK((run.ledger().moved(Store::drain, Store::surface) > 0.01) == (end < 5));
+    CHECK((run.ledger().received(Store::drains) > 0.01) == (end > 5));
+    CHECK(closing_error(run) < 1e-9);
+  }
+}
+
+TEST_CASE("an inflow along a line within the yard is refused with its name") {
+  SimpleYard yard = simple_yard(10, 10, 0.5, [](double, double) { return 1.0; });
+  yard.site.file = "site.toml";
+  yard.site.edges.inflows = {{{{2, 2.5}, {3, 2.5}}, {0}, {1e-3}, "neighbour"}};
+  try {
+    yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+    FAIL("the line was taken");
+  } catch (const InputError& error) {
+    CHECK(error.where.file == "site.toml");
+    CHECK_THAT(error.where.key, ContainsSubstring("neighbour"));
+    CHECK_THAT(error.found, ContainsSubstring("touches no side"));
+    CHECK_THAT(error.mend, ContainsSubstring("outline"));
+  }
+}
+
+TEST_CASE("a figure that is not a number stops the run, by the store that it reached") {
+  SimpleYard yard = simple_yard(4, 4, 0.5, [](double, double) { return 1.0; });
+  yard::Options options;
+  options.leaks = {{"leak", {5}, std::numeric_limits<double>::quiet_NaN()}};
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
+  CHECK_THROWS_AS(run.advance(600), NumericsError);
 }
