@@ -17,6 +17,14 @@ inline SimpleYard level_yard() {
   return yard;
 }
 
+inline lowspot::site::Outlet daylight_outlet(const std::string& name, lowspot::Point at) {
+  lowspot::site::Outlet outlet;
+  outlet.name = name;
+  outlet.kind = "daylight";
+  outlet.at = at;
+  return outlet;
+}
+
 // 100 ft of 12 in by 24 in trench with a 4-in pipe under 4 in of sod, falling one foot.
 inline lowspot::site::Design round_design() {
   using namespace lowspot;
@@ -34,6 +42,6 @@ inline lowspot::site::Design round_design() {
   run.cap = {"sod", 1e-6, 4 * inch, true};
   run.to = "fence";
   design.runs = {run};
-  design.outlets = {{"fence", "daylight", {110 * foot, 10 * foot}}};
+  design.outlets = {daylight_outlet("fence", {110 * foot, 10 * foot})};
   return design;
 }

@@ -88,7 +88,7 @@ TEST_CASE("boxes, gutters, wells and cleanouts are counted") {
   well.name = "well";
   well.kind = "dry well";
   well.well = {2, 5, 1.5, 0.4};
-  design.outlets = {well, {"end", "daylight", {0, 0}}};
+  design.outlets = {well, daylight_outlet("end", {0, 0})};
   const auto works = job::other_works(yard.site, design, yard.ground);
   CHECK(found(works, "inlet box")->net == 1);
   CHECK_THAT(found(works, "channel")->net, WithinRel(20 * foot, 1e-12));

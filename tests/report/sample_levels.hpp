@@ -17,14 +17,14 @@ inline lowspot::site::Site levels_site(const std::string& name, bool slip = true
                                        const std::string& last = "4.33",
                                        const std::string& first_name = "1") {
   using namespace lowspot;
-  const double foot = 0.3048;
+  const double feet = 0.3048;
   site::Site site;
   site.name = "Sample levels";
   site.folder = std::filesystem::temp_directory_path() / "lowspot_report_levels";
   std::filesystem::create_directories(site.folder);
   site.file = site.folder / "site.toml";
-  site.outline = {{0, 0}, {60 * foot, 0}, {60 * foot, 42 * foot}, {0, 42 * foot}};
-  site.cell = 2 * foot;
+  site.outline = {{0, 0}, {60 * feet, 0}, {60 * feet, 42 * feet}, {0, 42 * feet}};
+  site.cell = 2 * feet;
   site.soils.resize(1);
   site.lawn.name = "lawn";
   site.ground.levels = name;

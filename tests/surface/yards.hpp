@@ -32,9 +32,11 @@ inline Terrain rectangle(int nx, int ny, double cell, double manning_n,
   return terrain;
 }
 
-// The dynamic method with every cell stepped to the end.
-inline lowspot::surface::Options never_resting() {
+// The dynamic method with every cell stepped to the end; celerity_cap [m/s].
+inline lowspot::surface::Options
+never_resting(double celerity_cap = lowspot::surface::Options{}.celerity_cap) {
   lowspot::surface::Options options;
+  options.celerity_cap = celerity_cap;
   options.allow_rest = false;
   return options;
 }

@@ -11,17 +11,10 @@
 
 using namespace yards;
 using lowspot::Grid;
-using lowspot::surface::Options;
 
 namespace {
 
-Options dynamic(double celerity_cap = 0.5) {
-  Options options;
-  options.allow_rest = false;
-  options.celerity_cap = celerity_cap;
-  return options;
-}
-
+constexpr double usual_cap = 0.5; // m/s, of the celerity
 constexpr double pi = 3.14159265358979323846;
 
 // A lake with ten dry islands; rounded to a micrometre.
@@ -50,7 +43,7 @@ TEST_CASE("Lake at rest around dry islands, then rain", "[verification][surface]
     for (const double lift : {0.0, 100.0}) {
       CAPTURE(cap, lift);
       Run run(rectangle(40, 30, 0.5, 0.03, [&](double x, double y) { return bumpy(x, y) + lift; }),
-              dynamic(cap));
+              never_resting(cap));
       fill_to(run, 0.35 + lift);
       const Field z = run.flow.terrain().elevation;
       CHECK_THAT(run.flow.volume(), WithinAbs(23.333812, 1e-6));
@@ -95,7 +88,7 @@ TEST_CASE("A closed pool gains no energy", "[verification][surface]") {
   for (const auto& [cell, cap] :
        {Pool{0.5, 0.2}, Pool{0.5, 0.5}, Pool{0.5, 1e9}, Pool{0.1, 0.2}, Pool{0.1, 1e9}}) {
     CAPTURE(cell, cap);
-    Run run(rectangle(12, 12, cell, 0.03, [](double, double) { return 0.0; }), dynamic(cap));
+    Run run(rectangle(12, 12, cell, 0.03, [](double, double) { return 0.0; }), never_resting(cap));
     std::vector<double> ripple(144);
     std::uint32_t state = 7;
     double mean = 0;
@@ -136,7 +129,7 @@ TEST_CASE("A closed pool gains no energy", "[verification][surface]") {
 TEST_CASE("Steady flow does not hang on the celerity", "[verification][surface]") {
   const auto profile = [](double cap) {
     Run run(rectangle(60, 1, 0.25, 0.05, [](double x, double) { return x < 10 ? 0.01 * (10 - x) : 0.0; }),
-            dynamic(cap));
+            never_resting(cap));
     run.supply[0] = 0.003 / 0.25;
     for (int i = 40; i < 48; ++i) run.sink[i] = 2 * 0.003 / (8 * 0.25); // from the edge of the pool on
     run.advance(3 * 3600);
@@ -155,7 +148,7 @@ TEST_CASE("Friction is the same in all directions", "[verification][surface]") {
   Terrain terrain = rectangle(40, 32, 0.5, 0.05, [&](double x, double y) { return 1 - s * x - s * y; });
   open_side(terrain, 1);
   open_side(terrain, 3);
-  Run run(std::move(terrain), dynamic());
+  Run run(std::move(terrain), never_resting(usual_cap));
   run.rain(50 * mm_per_hour);
   double east = 0, north = 0;
   const auto read = [&](double time) {
@@ -226,7 +219,7 @@ Run odd_yard(int n, const View& view, double lift) {
       terrain.manning_n_deep[c] = 0.4 * terrain.manning_n[c];
     }
   for (int side = 0; side < 4; ++side) open_side(terrain, side);
-  return Run(std::move(terrain), dynamic());
+  return Run(std::move(terrain), never_resting(usual_cap));
 }
 
 double largest_difference(const Run& a, const Run& b, int n, const View& view) {
@@ -279,7 +272,7 @@ TEST_CASE("A plane turned by 30 degrees", "[verification][surface]") {
                                 [&](double x, double y) { return 2 - 0.02 * (along_x * x + along_y * y); });
     open_side(terrain, 1);
     if (along_y > 0) open_side(terrain, 3);
-    Run run(std::move(terrain), dynamic());
+    Run run(std::move(terrain), never_resting(usual_cap));
     run.rain(60 * mm_per_hour);
     return run;
   };
