@@ -11,17 +11,18 @@
 
 namespace lowspot::report {
 
+// What one cut sheet shows.
 struct CutSheetPage {
-  const site::Site& site;
-  const job::CutSheet& sheet;
-  std::string version;
-  job::RodUnit rod = job::RodUnit::eighths;
+  const site::Site& site;                                       // with the design
+  const job::CutSheet& sheet;                                   // what to dig
+  std::string version;                                          // of the program
+  job::RodUnit rod = job::RodUnit::eighths;                     // how the crew's rod is divided
   double instrument = std::numeric_limits<double>::quiet_NaN(); // height of instrument [m], when known
   double tolerance = 0.00635;                                   // m
   // as dug, where it was measured
   std::vector<job::DugCheck> checks = {};
-  std::vector<job::Belly> bellies = {};
-  std::string cost = {}; // what the difference costs, one sentence; empty: not asked
+  std::vector<job::Belly> bellies = {}; // stretches that would hold water
+  std::string cost = {};                // what the difference costs, one sentence; empty: not asked
 };
 
 // One sheet: how to use it, a table and a profile a run, quantities, cautions. Large type, black on white.

@@ -9,10 +9,11 @@
 
 namespace lowspot::report {
 
+// What the map is drawn from.
 struct DiagnosisScene {
-  const site::Site& site;
-  const study::Diagnosis& diagnosis;
-  Units units;
+  const site::Site& site;            // with its outlines
+  const study::Diagnosis& diagnosis; // what was found
+  Units units;                       // of the site
 };
 
 Size diagnosis_map_size(const DiagnosisScene& scene); // points

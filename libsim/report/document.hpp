@@ -4,6 +4,7 @@
 
 namespace lowspot::report {
 
+// What one page holds.
 struct Document {
   std::string title;   // plain text
   std::string body;    // markup

@@ -13,7 +13,7 @@ using FrameMap = std::vector<float> results::Frame::*;
 
 // Rows from the north, bytes 0 (dry) to 255 (`top` metres).
 struct PackedFrames {
-  int columns = 0, rows = 0;
+  int columns = 0, rows = 0; // blocks of cells, to the east and to the south
   double top = 0;            // depth of value 255 [m]
   double wide = 1, high = 1; // of the frames, over the grid: the last block may reach beyond it
   std::vector<double> times; // s

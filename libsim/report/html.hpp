@@ -17,7 +17,7 @@ std::string png_source(std::string_view bytes);
 
 // A table: the first column is a row head, the others are figures set flush right unless named as text.
 struct Table {
-  std::string caption;
+  std::string caption;                        // plain text
   std::vector<std::string> head;              // plain text
   std::vector<std::vector<std::string>> rows; // plain text, escaped when written
   std::vector<std::size_t> text_columns;      // set flush left

@@ -7,6 +7,7 @@
 
 namespace lowspot::report {
 
+// A rectangle on a drawing [points], y downward.
 struct Rectangle {
   double x = 0, y = 0, width = 0, height = 0; // top left corner
 };
@@ -14,16 +15,18 @@ double overlap(const Rectangle& a, const Rectangle& b); // area shared
 // Whether the inner one lies wholly inside, borders included.
 bool holds(const Rectangle& outer, const Rectangle& inner);
 
+// A name that wants a place.
 struct Label {
-  std::string text;
-  TextStyle style;
+  std::string text;                  // to be written
+  TextStyle style;                   // how it is set
   Size size;                         // of the text as drawn
   std::vector<Rectangle> candidates; // the best place first
 };
+// A name in its place.
 struct PlacedLabel {
-  std::string text;
-  TextStyle style;
-  Rectangle at;
+  std::string text; // to be written
+  TextStyle style;  // how it is set
+  Rectangle at;     // where it stands
 };
 
 // Places labels in order of importance: each at the first candidate inside `frame` that touches no label

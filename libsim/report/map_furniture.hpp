@@ -6,6 +6,7 @@
 
 namespace lowspot::report {
 
+// Of a legend [points].
 constexpr double legend_height = 36;
 // Width the legend takes [points].
 double legend_width(const Scale& scale);

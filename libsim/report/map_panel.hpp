@@ -7,10 +7,11 @@
 
 namespace lowspot::report {
 
+// What panels are drawn from.
 struct MapScene {
-  const site::Site& site;
-  const results::Comparison& comparison;
-  Units units;
+  const site::Site& site;                // with its outlines
+  const results::Comparison& comparison; // with its runs
+  Units units;                           // of the site
 };
 
 // Shaded ground with thin contours: that of the yard, or as the works of a design leave it.

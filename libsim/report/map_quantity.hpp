@@ -6,6 +6,7 @@
 
 namespace lowspot::report {
 
+// What a map shows of a record, by the names of its fields.
 enum class MapQuantity { standing_hours, max_depth, soggy_hours, perched_max };
 
 // One value a cell: hours or metres.

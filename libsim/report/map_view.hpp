@@ -8,8 +8,9 @@
 
 namespace lowspot::report {
 
+// A grid on a drawing, its northern rows on top.
 struct MapView {
-  Grid grid;
+  Grid grid;                // where the cells lie
   double left = 0, top = 0; // of the grid's north-west corner on the drawing [points]
   double scale = 1;         // points per metre
 

@@ -10,9 +10,10 @@
 
 namespace lowspot::report {
 
+// What is known where a section is written.
 struct Page {
-  MapScene scene; // site, comparison, units
-  const MapPictures& pictures;
+  MapScene scene;                              // site, comparison, units
+  const MapPictures& pictures;                 // of the whole report
   const study::Diagnosis* diagnosis = nullptr; // of the yard as it is; null when none was made
 
   const site::Site& site() const { return scene.site; }

@@ -12,16 +12,21 @@
 
 namespace lowspot::report {
 
+// Gives contexts and surfaces back.
 struct CairoDeleter {
   void operator()(cairo_t* context) const { cairo_destroy(context); }
   void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
 };
+// A context that is given back when it goes out of scope.
 using Context = std::unique_ptr<cairo_t, CairoDeleter>;
+// A surface likewise.
 using Surface = std::unique_ptr<cairo_surface_t, CairoDeleter>;
 
+// The room that something drawn takes.
 struct Size {
-  double width = 0, height = 0;
+  double width = 0, height = 0; // points
 };
+// Something that draws.
 using Drawing = std::function<void(cairo_t*)>;
 
 // A drawing of the given size [points] as PNG bytes, `scale` pixels a point; transparent where nothing is
@@ -30,13 +35,14 @@ std::string png(const Size& size, double scale, bool paper, const Drawing& drawi
 // The same drawing fitted to one landscape page (A4 when metric, letter otherwise) as PDF bytes.
 std::string pdf_page(const Size& size, bool metric, const std::string& title, const Drawing& drawing);
 
+// How a text is set.
 struct TextStyle {
-  double size = 9; // points
-  bool bold = false;
-  bool italic = false;
-  Rgb color = {0.1, 0.1, 0.1};
-  bool halo = false; // white outline, for text over a map
-  double width = 0;  // wrapped to this width; 0: one line
+  double size = 9;             // points
+  bool bold = false;           // in bold type
+  bool italic = false;         // in italics
+  Rgb color = {0.1, 0.1, 0.1}; // of the letters
+  bool halo = false;           // white outline, for text over a map
+  double width = 0;            // wrapped to this width; 0: one line
 };
 // Width and height of a text as it would be drawn [points].
 Size text_size(cairo_t* context, const std::string& text, const TextStyle& style);
@@ -48,8 +54,8 @@ void set_color(cairo_t* context, const Rgb& color, double alpha = 1);
 
 // Premultiplied ARGB pixels, top row first.
 struct Image {
-  int width = 0, height = 0;
-  std::vector<std::uint32_t> pixels;
+  int width = 0, height = 0;         // pixels
+  std::vector<std::uint32_t> pixels; // row by row
 };
 // A pixel of an image, colours times alpha; an image drawn into a rectangle.
 std::uint32_t pixel(const Rgb& color, double alpha = 1);

@@ -10,9 +10,10 @@
 
 namespace lowspot::report {
 
+// What one sketch shows.
 struct PlanSketch {
-  MapScene scene;
-  const results::DesignRecord& record;
+  MapScene scene;                          // the yard
+  const results::DesignRecord& record;     // of the design, or of the yard as it is
   const job::CutSheet* stations = nullptr; // marked along the runs
   std::vector<job::Corner> corners = {};   // lettered
   bool fall_arrows = false;                // and ground contours with their elevations

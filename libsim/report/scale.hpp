@@ -12,13 +12,13 @@ namespace lowspot::report {
 // Class k holds values from bounds[k] up to bounds[k + 1], the last one all above. Values below bounds[0] are
 // not coloured. Values are in `unit_si` times SI.
 struct Scale {
-  std::string title;  // what is shown, in plain words
-  std::string unit;   // "hours", "in"
-  double unit_si = 1; // value [SI or hours] = shown * unit_si
-  std::vector<double> bounds;
-  std::vector<Rgb> colors; // one a bound
-  double target = -1;      // the value that is drawn as a line; negative: none
-  std::string target_text; // "target 24 h"
+  std::string title;          // what is shown, in plain words
+  std::string unit;           // "hours", "in"
+  double unit_si = 1;         // value [SI or hours] = shown * unit_si
+  std::vector<double> bounds; // rising, in `unit`
+  std::vector<Rgb> colors;    // one a bound
+  double target = -1;         // the value that is drawn as a line; negative: none
+  std::string target_text;    // "target 24 h"
 };
 
 // Class of a value in the scale's unit; -1 below the first.

@@ -10,10 +10,11 @@ namespace lowspot::report {
 // Who a section is written for; each begins a printed page of its own.
 enum class Reader { owner, crew, permit_desk };
 
+// One section of the report.
 struct Section {
-  std::string id;
-  std::string title; // empty: it stands without a heading
-  Reader reader = Reader::owner;
+  std::string id;                             // by which section() finds it
+  std::string title;                          // empty: it stands without a heading
+  Reader reader = Reader::owner;              // for whom it is meant
   std::string (*html)(const Page&) = nullptr; // an empty text leaves the section out
   bool on_paper = true;                       // false: on the screen alone, the print names it
 };

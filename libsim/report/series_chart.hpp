@@ -7,6 +7,7 @@
 
 namespace lowspot::report {
 
+// Which of the recorded series are meant.
 struct SeriesChoice {
   std::string starts, ends; // of the series' name
 };

@@ -9,15 +9,16 @@
 
 namespace lowspot::report {
 
+// What the sheets show.
 struct SheetScene {
-  MapScene map; // site, comparison, units
-  const terrain::Ground& ground;
-  const results::DesignRecord& as_is;
+  MapScene map;                       // site, comparison, units
+  const terrain::Ground& ground;      // as it is
+  const results::DesignRecord& as_is; // the yard without works
   // What is proposed; all null when the site file proposes nothing.
   const results::DesignRecord* built = nullptr;
-  const site::Design* design = nullptr;
-  const job::CutSheet* cut = nullptr;
-  const job::Takeoff* takeoff = nullptr;
+  const site::Design* design = nullptr;  // as the site file describes it
+  const job::CutSheet* cut = nullptr;    // what to dig
+  const job::Takeoff* takeoff = nullptr; // what to order
 
   const site::Site& site() const { return map.site; }
   const results::Comparison& comparison() const { return map.comparison; }

@@ -7,11 +7,13 @@
 
 namespace lowspot::report {
 
+// One bar.
 struct BarRow {
   std::string name;           // "long bed"
   std::string note;           // under the name: "95 gal"
   std::vector<double> values; // one a part; only their ratios count
 };
+// What one chart of bars shows.
 struct BarChart {
   std::string title, description; // read aloud
   std::vector<std::string> parts; // names of the legend

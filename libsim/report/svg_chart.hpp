@@ -6,22 +6,24 @@
 
 namespace lowspot::report {
 
+// One line of a chart.
 struct ChartLine {
-  std::string name;
-  std::vector<double> x, y;
-  int series = 0; // 0 the yard as it is, 1.. the designs: class "s0", "s1", ...
+  std::string name;         // in the legend
+  std::vector<double> x, y; // its points, in the units of the axes
+  int series = 0;           // 0 the yard as it is, 1.. the designs: class "s0", "s1", ...
 };
+// What one chart shows.
 struct Chart {
-  std::string title, description; // read aloud
-  std::string x_name, y_name;
-  std::vector<ChartLine> lines;
-  std::vector<double> bar_from, bar_to, bar_value; // rain, drawn from the top
-  std::string bar_name;
-  double x_end = 0;   // 0: the end of the lines
-  double mark_x = -1; // an upright line here; negative: none
-  std::string mark_name;
-  double mark_y = -1; // a level line here; negative: none
-  std::string mark_y_name;
+  std::string title, description;                     // read aloud
+  std::string x_name, y_name;                         // at the axes, with units
+  std::vector<ChartLine> lines;                       // in the order of the legend
+  std::vector<double> bar_from, bar_to, bar_value;    // rain, drawn from the top
+  std::string bar_name;                               // of those bars
+  double x_end = 0;                                   // 0: the end of the lines
+  double mark_x = -1;                                 // an upright line here; negative: none
+  std::string mark_name;                              // at that line
+  double mark_y = -1;                                 // a level line here; negative: none
+  std::string mark_y_name;                            // at that line
   std::vector<std::pair<double, std::string>> levels; // more level lines, with their names over them
 };
 // 720 wide, as high as its legend needs; scales with its container.

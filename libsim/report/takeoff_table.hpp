@@ -7,6 +7,7 @@
 
 namespace lowspot::report {
 
+// One item as text.
 struct TakeoffRow {
   std::string group, item, net, ordered, weight, cost; // in the site's units
 };

@@ -4,21 +4,22 @@
 
 namespace lowspot::report {
 
+// A unit on paper.
 struct Unit {
-  double si = 1; // what one of it is in SI
-  std::string name;
+  double si = 1;    // what one of it is in SI
+  std::string name; // as written after a figure
   double of(double value) const { return value / si; }
 };
 // Units on paper for a site in feet or in metres.
 struct Units {
-  bool metric = false;
-  Unit depth;  // of water
-  Unit length; // on the ground
-  Unit elevation;
-  Unit area;
-  Unit volume;
-  Unit flow;
-  Unit rain; // rate of rain
+  bool metric = false; // metres rather than feet
+  Unit depth;          // of water
+  Unit length;         // on the ground
+  Unit elevation;      // over the datum of the site
+  Unit area;           // of ground
+  Unit volume;         // of water or earth
+  Unit flow;           // of water
+  Unit rain;           // rate of rain
 };
 Units units_for(const std::string& site_units); // "ft" or "m"
 

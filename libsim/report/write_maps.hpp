@@ -9,12 +9,12 @@ namespace lowspot::report {
 
 // PNG bytes of the maps that go into the report and the folder.
 struct MapPictures {
-  std::string before_after; // standing hours over maximum depth
-  std::string standing_hours;
-  std::string max_depth;
-  std::string sources;   // empty unless sources were followed
-  std::string diagnosis; // low spots and outlets; empty when no diagnosis was made
-  std::string perched;   // soggy hours over the most water in the soil
+  std::string before_after;   // standing hours over maximum depth
+  std::string standing_hours; // after the rain, all designs
+  std::string max_depth;      // all designs
+  std::string sources;        // empty unless sources were followed
+  std::string diagnosis;      // low spots and outlets; empty when no diagnosis was made
+  std::string perched;        // soggy hours over the most water in the soil
 };
 // All maps of a comparison, on common scales.
 MapPictures draw_pictures(const MapScene& scene);

@@ -274,14 +274,14 @@ struct RunOptions {
   double output_every = not_given; // s
 };
 
-// How quantities become orders, and prices of the user's own. Defaults are usual in the trade.
+// A price of the user's own.
 struct Rate {
   std::string item; // as the take-off names it
   double price = 0; // per unit
   std::string per;  // "ft", "m", "ft2", "m2", "yd3", "m3", "ton", "tonne", "load", "each"
   int line = 0;     // of its table in the site file
 };
-// What is ordered over what is needed.
+// How quantities become orders, and prices of the user's own. Defaults are usual in the trade.
 struct Ordering {
   double pipe_waste = 0.05, stone_waste = 0.08, fabric_waste = 0.15, sod_waste = 0.10; // shares
   double fabric_lap = 0.3048;  // m, over the top of the stone
@@ -310,7 +310,7 @@ struct Site {
   std::vector<Soil> soils;                        // at least one; the first is the default
   std::vector<Area> areas;                        // later lie over earlier
   Area lawn;                                      // the cover where no area lies
-  std::vector<Building> buildings;                // later ones over earlier
+  std::vector<Building> buildings;                // no ground under them
   std::vector<Wall> walls;                        // on the ground
   Storm storm;                                    // the rain
   Season season;                                  // a dry spell, when one is asked for

@@ -9,6 +9,7 @@
 
 namespace lowspot::study {
 
+// One way to ail, as a whole site and design.
 struct Ailment {
   std::string name;     // "the cap is clogged with fines"
   std::string severity; // "a tenth of its intake left"

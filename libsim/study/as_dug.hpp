@@ -8,12 +8,13 @@
 
 namespace lowspot::study {
 
+// The design against the trench as it was dug.
 struct AsDugCost {
   std::string area;             // the judged area that suffers most
   double hours_designed = 0;    // standing after rain [h]
   double hours_dug = 0;         // h
   bool designed_clears = false; // within the target, everywhere it is asked for
-  bool dug_clears = false;
+  bool dug_clears = false;      // likewise, as dug
 };
 
 // Runs the site's storm with the design and with the design as dug, on the same soil.

@@ -11,24 +11,25 @@ namespace lowspot::study {
 
 // What works take, from the cut sheet and the take-off.
 struct Works {
-  double length = 0;  // of trench [m]
-  double dig = 0;     // dug, in place: trenches and wells [m3]
-  double stone = 0;   // m3
-  double deepest = 0; // m
-  double pipe = 0;    // largest inside diameter [m]
-  double cost = job::unpriced;
-  int without_price = 0; // lines of the take-off; only where there is a cost
+  double length = 0;           // of trench [m]
+  double dig = 0;              // dug, in place: trenches and wells [m3]
+  double stone = 0;            // m3
+  double deepest = 0;          // m
+  double pipe = 0;             // largest inside diameter [m]
+  double cost = job::unpriced; // in the currency of the site; not a number: no price is known
+  int without_price = 0;       // lines of the take-off; only where there is a cost
 };
 
+// One combination of what may vary, built.
 struct Candidate {
-  Choice choice;
-  std::string name;
-  site::Design design;
-  Works works;
+  Choice choice;       // from the lists of [tune]
+  std::string name;    // the combination in words
+  site::Design design; // with that changed
+  Works works;         // what it takes, when it can be built
   // Empty: it can be built. Otherwise the limit in a word ("fall", "cover", "trench depth", "room", "place",
   // "drain"), a sentence, and by how much it is missed (m, or m/m for a fall; not a number: no measure).
   std::string limit, refused;
-  double missed_by = site::not_given;
+  double missed_by = site::not_given; // how far from the limit
   bool can_be_built() const { return refused.empty(); }
 };
 

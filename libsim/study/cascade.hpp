@@ -13,6 +13,7 @@ struct CascadeBasin {
   int spills_to = -1;      // the single basin that takes its spill, -1 for none
 };
 
+// Basins and how they feed each other.
 class Cascade {
 public:
   // Basins refer to each other by their index here.

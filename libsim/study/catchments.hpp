@@ -12,15 +12,16 @@ namespace lowspot::study {
 
 // Areas are exact to the outlines of the covers, not to the nearest cell.
 struct Catchments {
+  // A roof that sheds into a basin.
   struct Roof {
-    std::string name;
+    std::string name; // of the building and its downspout, or of its eaves
     int basin;        // single basin
     double roof_area; // m2, the part of it that lands there
   };
   // One a basin of the map and one a cover (the site's areas, then the lawn); of basins that merged: empty.
   std::vector<std::vector<double>> dry;   // m2 that lies above water when the low spot is full
   std::vector<std::vector<double>> under; // m2 below it
-  std::vector<Roof> roofs;
+  std::vector<Roof> roofs;                // where their water lands in a basin
 };
 // By the way that water takes over the ground of each basin of the map.
 Catchments find_catchments(const site::Site& site, const terrain::Ground& ground,

@@ -12,6 +12,7 @@
 
 namespace lowspot::study {
 
+// What is run, and how.
 struct CompareOptions {
   std::vector<std::string> designs; // names to run; empty: all. The yard as it is always runs
   int threads = 0;                  // 0: one a core

@@ -8,11 +8,12 @@
 
 namespace lowspot::study {
 
+// A design with one thing changed.
 struct DesignChange {
   std::string
       id; // "larger_pipe", "slotted", "coarser_stone", "open_cap", "clean_fabric", "deeper"; "clogged_10"
-  std::string name; // "next pipe size: 4 in corrugated"
-  site::Design design;
+  std::string name;    // "next pipe size: 4 in corrugated"
+  site::Design design; // so changed
 };
 
 // What could be changed about a drain, each by itself: the next size of pipe of its kind in the catalogue,

@@ -8,6 +8,7 @@
 
 namespace lowspot::study {
 
+// How far a diagnosis goes.
 struct DiagnoseOptions {
   std::string version;        // of the program, for the record
   double least_depth = 0.006; // low spots shallower than this are not listed [m]

@@ -8,6 +8,7 @@
 
 namespace lowspot::study {
 
+// How the storm is run for it.
 struct WetOptions {
   int threads = 0; // for what was seen, one run each; 0: one a core
   // As in CompareOptions.

@@ -13,13 +13,14 @@
 
 namespace lowspot::study {
 
+// No rain fills it.
 constexpr double never = std::numeric_limits<double>::infinity();
 
 // Part of a catchment under one cover.
 struct CoverShare {
-  std::string cover; // name of the area, or "lawn" where no area lies
-  double area = 0;   // m2
-  bool impervious = false;
+  std::string cover;       // name of the area, or "lawn" where no area lies
+  double area = 0;         // m2
+  bool impervious = false; // takes no water in
 };
 // A roof whose water lands in a catchment.
 struct RoofShare {
@@ -55,10 +56,11 @@ enum class Reach {
   too_deep,        // there is fall enough, but only with a deeper cut than allowed
   shut_in,         // buildings stand in every way
 };
+// A way to one outlet.
 struct OutletRoute {
-  std::string outlet; // "south edge", or the name of a candidate
-  std::string kind;   // "edge", "ditch", "curb", ...
-  Reach reach = Reach::shut_in;
+  std::string outlet;                           // "south edge", or the name of a candidate
+  std::string kind;                             // "edge", "ditch", "curb", ...
+  Reach reach = Reach::shut_in;                 // how it fares
   Polyline path;                                // head to outlet [m]; empty when shut in
   std::vector<double> distance, ground, invert; // profile along the path [m], elevations [m]
   double length = 0;                            // m
@@ -72,8 +74,9 @@ struct OutletRoute {
   std::vector<std::pair<std::string, double>> crosses; // areas by name and length [m], walls with length 0
 };
 
+// What is known of one low spot.
 struct LowSpotDiagnosis {
-  terrain::LowSpot spot;
+  terrain::LowSpot spot;          // its shape
   std::string place;              // where it lies: the name of the area, or "lawn"
   std::string spill_cover;        // what it spills over: the name of the area, or "lawn"
   std::string spill_side;         // where its sill lies as seen from its middle: "east", "north-west", ...
@@ -81,26 +84,27 @@ struct LowSpotDiagnosis {
   std::vector<int> fed_by;        // ids of the low spots that spill straight into it
   std::vector<CoverShare> covers; // largest first; sum to the catchment
   std::vector<RoofShare> roofs;   // largest first
-  RainToFill rain_to_fill;
-  std::vector<Basin> basins; // none where it is a single pit; otherwise in order of filling, itself last
+  RainToFill rain_to_fill;        // the whole of it
+  std::vector<Basin> basins;      // none where it is a single pit; otherwise in order of filling, itself last
   std::vector<OutletRoute> outlets; // those in reach first, the least excavation first
   bool outlets_searched = false;    // only for the larger ones
 };
 
 // Where a design's drain begins, and where it could go from there.
 struct HeadDiagnosis {
-  std::string design, run;
-  Point at;
-  double invert = 0; // elevation [m]
-  std::vector<OutletRoute> outlets;
+  std::string design, run;          // names
+  Point at;                         // m
+  double invert = 0;                // elevation [m]
+  std::vector<OutletRoute> outlets; // from there, as for a low spot
 };
 
+// All that a diagnosis says.
 struct Diagnosis {
   results::Comparison
       yard; // what is known of the yard without a run: grid, ground, storm, defaults, warnings
   double rain_intensity = 0; // steady rate of the rain that fills [m/s]: the storm's depth over its duration
   double pools_volume = 0;   // m3 of all hollows when full, those too shallow to be listed included
-  int pools = 0;
+  int pools = 0;             // how many hollows those are
   std::vector<LowSpotDiagnosis> low_spots; // largest first
   std::vector<int> catchment;              // one a cell: id of the low spot it sheds to, 0: leaves the yard
   std::vector<HeadDiagnosis> heads;        // of the designs

@@ -13,13 +13,14 @@ namespace lowspot::study {
 
 // One run, as far as bands need it.
 struct DrawnRun {
-  std::vector<Figure> figures;
+  std::vector<Figure> figures; // in the order of figures_of()
   // What is agreed for beds is judged on these alone: name, soggy hours and dry days, after the storm and in
   // the dry spell.
-  std::vector<results::BedRecord> beds, season_beds;
-  double seconds = 0;
+  std::vector<results::BedRecord> beds, season_beds; // of areas that name their plants
+  double seconds = 0;                                // s that the run took
 };
 
+// All runs of a set of draws.
 struct DrawRuns {
   std::vector<const site::Design*> designs;    // null: as it is
   std::vector<DrawnRun> main;                  // of the main runs, one a design; empty without them
@@ -28,7 +29,7 @@ struct DrawRuns {
   std::vector<std::vector<DrawnRun>> draws;    // [draw][design]
   std::vector<const site::Seen*> seen;         // things seen after rain
   std::vector<std::vector<double>> seen_hours; // [seen][draw]: what the yard as it is makes of them [h]
-  int runs = 0;
+  int runs = 0;                                // that were made
 };
 
 // values: one list of inputs a draw. Throws what runs throw, and Stopped.

@@ -12,13 +12,14 @@ namespace lowspot::study {
 
 // One band of the site file.
 struct UncertainInput {
+  // What the band is of.
   enum class Figure { topsoil_conductivity, tight_conductivity, topsoil_depth, drainable_porosity };
   std::string key;  // "soil.yard.topsoil.conductivity"
   std::string name; // "conductivity of the topsoil"; with the soil's name where there are several
-  Figure figure = Figure::topsoil_conductivity;
-  std::size_t soil = 0; // index in Site::soils
-  site::Band band;      // SI
-  double most = 0;      // no draw lies above; infinite where there is no such limit
+  Figure figure = Figure::topsoil_conductivity; // what the band is of
+  std::size_t soil = 0;                         // index in Site::soils
+  site::Band band;                              // SI
+  double most = 0;                              // no draw lies above; infinite where there is no such limit
 };
 
 // What its values are; none for a bare number.

@@ -9,8 +9,9 @@
 
 namespace lowspot::study {
 
+// A number of jobs, numbered from 0.
 struct Jobs {
-  int count = 0;
+  int count = 0; // how many
   // The result of one job: a function of its number alone, called from any thread of any process. It may tell
   // the share of itself that is done, 0..1, and must let what report() throws pass.
   std::function<std::string(int index, const std::function<void(double share)>& report)> run;
@@ -25,6 +26,7 @@ struct Jobs {
   std::function<std::optional<std::string>(int index)> known;
 };
 
+// Whoever does jobs.
 class Executor {
 public:
   virtual ~Executor() = default;
@@ -38,6 +40,7 @@ public:
   virtual bool leads() const { return true; }
 };
 
+// Does jobs in threads of this process.
 class ThreadExecutor final : public Executor {
 public:
   explicit ThreadExecutor(int threads = 0); // 0: one a core

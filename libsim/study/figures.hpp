@@ -8,11 +8,12 @@
 
 namespace lowspot::study {
 
+// One number of a run with what it is of.
 struct Figure {
   std::string what;  // "standing_hours", "soggy_hours", "peak_flow", "volume", "days_below_half", ...
   std::string place; // area, bed, run or side
   std::string unit;  // "h", "d", "m3/s", "m3" or ""
-  double value = 0;
+  double value = 0;  // in `unit`
   bool open = false; // hours that had not ended with the simulated time: at least the value
 };
 

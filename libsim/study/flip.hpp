@@ -5,6 +5,7 @@
 
 namespace lowspot::study {
 
+// Where an answer turns.
 struct Flip {
   int input = -1;        // -1: none, the answer is the same in all draws
   double value = 0;      // in the input's own unit

@@ -11,6 +11,7 @@
 
 namespace lowspot::study {
 
+// How the hose is run.
 struct HoseOptions {
   std::optional<Point>
       at; // m; none: the lowest cell of the low spot that holds most of the judged areas' water
@@ -20,11 +21,12 @@ struct HoseOptions {
   std::function<void(double share)> progress; // 0..1; may throw to end it
 };
 
+// What the test is expected to show.
 struct HoseTest {
-  std::string design;
-  Point at;          // middle of the wetted patch [m]
-  std::string place; // "low spot 1", "the place given"
-  bool over_trench = false;
+  std::string design;            // its name
+  Point at;                      // middle of the wetted patch [m]
+  std::string place;             // "low spot 1", "the place given"
+  bool over_trench = false;      // the hose runs onto a trench
   double flow = 0, duration = 0; // as asked for
   double given = 0;              // m3
   // From the opening of the hose to the first water at an outlet, the time at which a hundredth of the hose's
@@ -42,10 +44,10 @@ struct HoseTest {
   double through_outlets = 0; // m3 that came out of the outlets, on the ground of the yard or beyond
   // Where the water was when the watch ended [m3]; they sum to `given`. to_soil is the rest, negative where
   // the ground gave the drain more than it took.
-  double by_outlets = 0, over_edges = 0, on_ground = 0, in_drain = 0, to_soil = 0;
-  std::vector<double> time, outlet_flow; // s, m3/s: for a chart
-  std::vector<std::string> says;         // what to expect, in sentences
-  std::vector<std::string> proves;       // what the test proves, and what it does not
+  double by_outlets = 0, over_edges = 0, on_ground = 0, in_drain = 0, to_soil = 0; // m3
+  std::vector<double> time, outlet_flow;                                           // s, m3/s: for a chart
+  std::vector<std::string> says;   // what to expect, in sentences
+  std::vector<std::string> proves; // what the test proves, and what it does not
 };
 
 // Runs the design without rain and without evaporation from the moisture that the site starts with. A dry

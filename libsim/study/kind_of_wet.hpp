@@ -9,6 +9,7 @@
 
 namespace lowspot::study {
 
+// What kind of wet.
 enum class Wet { no, surface, perched, both };
 std::string
 wet_name(Wet wet); // "not wet", "surface water", "water in the soil", "surface water and water in the soil"
@@ -21,17 +22,19 @@ constexpr double least_soggy_hours = 12;
 // By the hours that a puddle stands after the rain and that the soil is full to within 4 in of the ground.
 Wet kind_of_wet(double puddle_hours, double soggy_hours);
 
+// What would take most of a place's water away.
 struct BestFix {
   std::string what;   // "pipe the water of house, east downspout away"
   std::string source; // that it acts on
   double share = 0;   // of the place's water at its fullest that it could take away at best, 0..1
 };
 
+// One place with the kind of wet that it is.
 struct WetPlace {
-  std::string name, kind; // "area" or "low spot"
-  Wet wet = Wet::no;
-  double puddle_hours = 0; // after the rain
-  double soggy_hours = 0;
+  std::string name, kind;     // "area" or "low spot"
+  Wet wet = Wet::no;          // as judged by the hours
+  double puddle_hours = 0;    // after the rain
+  double soggy_hours = 0;     // mean over the place, rain included; 0 on a slab
   std::string finding;        // one plain sentence
   std::string test;           // what to look at on site, and what each answer would mean
   std::vector<BestFix> fixes; // largest first; empty when sources were not followed, or only the soil is wet

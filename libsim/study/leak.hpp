@@ -9,20 +9,21 @@
 
 namespace lowspot::study {
 
+// One thing seen, against rain and a leak.
 struct LeakFinding {
-  std::string seen;  // name of what was seen
-  std::string place; // area, or "the place seen"
-  bool without_rain = false;
-  double lasted = 0;        // s that it stood wet, as seen
-  double by_rain_alone = 0; // s that it stands wet in the simulation; at most `lasted`
-  bool rain_explains = false;
+  std::string seen;           // name of what was seen
+  std::string place;          // area, or "the place seen"
+  bool without_rain = false;  // it was seen wet without rain
+  double lasted = 0;          // s that it stood wet, as seen
+  double by_rain_alone = 0;   // s that it stands wet in the simulation; at most `lasted`
+  bool rain_explains = false; // it stands as long by rain alone
   // The least constant flow at the lowest point of the place with which it stays wet as long as was seen lies
   // between these two [m3/s]; both 0 when rain explains it, no numbers when no flow up to the largest tried
   // does.
-  double flow_low = 0, flow_high = 0;
-  std::string sentence;           // what this means, in plain words and the site's units
-  std::vector<std::string> tests; // what to do before anyone digs, the cheapest first
-  int runs = 0;
+  double flow_low = 0, flow_high = 0; // m3/s
+  std::string sentence;               // what this means, in plain words and the site's units
+  std::vector<std::string> tests;     // what to do before anyone digs, the cheapest first
+  int runs = 0;                       // that were made
 };
 
 // Simulates the yard as it is in the rain that was seen (or in the site's own storm and then no rain, which

@@ -12,6 +12,7 @@
 
 namespace lowspot::study {
 
+// How one run is made.
 struct RunSettings {
   // Of the water on the ground. The routed method is quick and approximate.
   surface::Method method = surface::Method::dynamic;
@@ -28,8 +29,9 @@ struct RunSettings {
   std::function<void(double share)> progress;
 };
 
+// One run and what it said.
 struct OneRun {
-  results::DesignRecord record;
+  results::DesignRecord record;      // of it
   std::vector<std::string> warnings; // of the design in this yard
 };
 

@@ -9,9 +9,10 @@
 
 namespace lowspot::study {
 
+// A place where pipes may end.
 struct OutletPlace {
-  std::string name, kind;
-  std::vector<ReachEnd> ends;
+  std::string name, kind;     // as in OutletRoute
+  std::vector<ReachEnd> ends; // open cells at which a pipe would reach it
 };
 
 // Every side of the outline with open edge faces (level: the ground there), then every candidate.

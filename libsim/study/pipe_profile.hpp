@@ -12,7 +12,7 @@ namespace lowspot::study {
 
 // The ground on which ways are looked for.
 struct ReachGround {
-  Grid grid;
+  Grid grid;       // where the cells lie
   Mask open;       // 1: a pipe may lie under the whole cell
   Field elevation; // m
   Field dearness;  // how much dearer digging is there, 1: lawn
@@ -23,6 +23,7 @@ bool line_is_open(const ReachGround& ground, const Point& a, const Point& b);
 // Bilinear between the centres of open cells; not a number where the cell under the point is not open [m].
 double ground_at(const ReachGround& ground, const Point& at);
 
+// One pipe along one way.
 struct PipeProfile {
   std::vector<double> distance, ground, invert; // m along the way, elevations [m]
   double length = 0;                            // m

@@ -14,11 +14,13 @@
 
 namespace lowspot::study {
 
+// How many soils are drawn unless one says.
 inline constexpr int usual_draws = 20;
 
+// How the draws are made.
 struct PlausibleOptions {
-  int draws = usual_draws;
-  std::uint64_t seed = 1;
+  int draws = usual_draws;                          // soils
+  std::uint64_t seed = 1;                           // of the random draws
   std::vector<std::string> designs;                 // names to run; empty: all. The yard as it is always runs
   surface::Method method = surface::Method::routed; // of the draws
   // As in CompareOptions.

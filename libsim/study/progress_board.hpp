@@ -8,6 +8,7 @@ namespace lowspot::study {
 
 struct Stopped {}; // thrown when a listener asked to stop
 
+// Adds up what several runs have done.
 class ProgressBoard {
 public:
   // listen: called from any thread with the share of all runs that is done, 0..1; returns false to stop. May

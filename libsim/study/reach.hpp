@@ -8,16 +8,18 @@
 
 namespace lowspot::study {
 
+// Where a pipe may end.
 struct ReachEnd {
   Point at;         // middle of an open cell
   double level = 0; // elevation that the invert must reach [m]
 };
 
+// The way that was found.
 struct ReachWay {
-  Reach reach = Reach::shut_in;
-  std::size_t end = 0; // in the list of ends
-  Polyline way;        // empty when shut in
-  PipeProfile profile;
+  Reach reach = Reach::shut_in; // how it fares
+  std::size_t end = 0;          // in the list of ends
+  Polyline way;                 // empty when shut in
+  PipeProfile profile;          // of the pipe along it
 };
 
 // One way from `start` (the middle of an open cell) to the best of the ends of each group: of those in reach

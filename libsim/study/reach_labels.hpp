@@ -6,16 +6,18 @@
 
 namespace lowspot::study {
 
+// One way to bring the invert to a cell.
 struct ReachLabel {
-  int cell = 0;
+  int cell = 0;      // index in the grid
   double invert = 0; // m
   double cost = 0;   // excavation weighed by dearness [m3]
   int before = -1;   // label of the cell before
   int next = -1;     // another label of the same cell
 };
+// All labels of a ground.
 struct ReachLabels {
-  std::vector<ReachLabel> labels;
-  std::vector<int> first; // of each cell, -1 where the pipe cannot get to
+  std::vector<ReachLabel> labels; // linked by `before` and `next`
+  std::vector<int> first;         // of each cell, -1 where the pipe cannot get to
 
   Polyline way_to(int label, const Grid& grid) const; // middles of cells, from the start
 };

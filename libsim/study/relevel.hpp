@@ -8,6 +8,7 @@
 
 namespace lowspot::study {
 
+// What is to change of a design's levels.
 struct Levelling {
   double depth =
       site::not_given; // of the trench at free heads of varied runs [m]; not given: as in the design

@@ -12,32 +12,35 @@
 
 namespace lowspot::study {
 
+// One change and how long water then stands.
 struct Remedy {
-  std::string id, name;
+  std::string id, name; // as in DesignChange
   // Of the judged areas, in order: how long they stand after the rain [h] and whether they still do at the
   // end.
   std::vector<double> hours;
-  std::vector<bool> still_standing;
+  std::vector<bool> still_standing;     // one a judged area
   bool clears = false;                  // the target is met in all of them
   std::string limited_by;               // of the run that was limited longest
   std::string not_possible;             // why it cannot be built; the rest is then empty
   std::vector<std::string> newly_fails; // checks that fail and did not before
 };
 
+// The design and what changes of it would buy.
 struct Remedies {
-  std::string design;
+  std::string design;             // its name
   std::vector<std::string> areas; // judged
-  Remedy as_is, as_designed;
-  std::vector<Remedy> changes;  // what buys most first: by the sum of hours
-  std::vector<Remedy> clogging; // 3, 10 and 30 times
-  std::string stopped;          // "Stopped by you after 5 of 13 runs."; the others are then left out
-  std::string sentence;
+  Remedy as_is, as_designed;      // the yard without the design, and with it
+  std::vector<Remedy> changes;    // what buys most first: by the sum of hours
+  std::vector<Remedy> clogging;   // 3, 10 and 30 times
+  std::string stopped;            // "Stopped by you after 5 of 13 runs."; the others are then left out
+  std::string sentence;           // the answer
 };
 
+// How the runs are made.
 struct RemedyOptions {
-  surface::Method method = surface::Method::dynamic;
-  int threads = 0;                            // 0: one a core
-  std::function<bool(double share)> progress; // as in CompareOptions
+  surface::Method method = surface::Method::dynamic; // of the water on the ground
+  int threads = 0;                                   // 0: one a core
+  std::function<bool(double share)> progress;        // as in CompareOptions
   // When stopped after the design, the yard as it is and one more run: answer from what is done.
   bool keep_finished = false;
 };

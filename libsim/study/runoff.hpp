@@ -4,6 +4,7 @@
 
 namespace lowspot::study {
 
+// How wet the soil is.
 enum class Wetness {
   as_it_starts, // as the site file says
   wet,          // water perched on the tight layer: at least 3 in, or as much as the topsoil is thick

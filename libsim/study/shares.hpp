@@ -7,6 +7,7 @@
 
 namespace lowspot::study {
 
+// What one source gives.
 struct SharePart {
   std::string source, kind; // as in results::SourceName
   double volume = 0;        // m3

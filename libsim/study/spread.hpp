@@ -12,6 +12,7 @@ double weighted_quantile(std::span<const double> values, std::span<const double>
 // Ranks from 1; equal values share the mean of their ranks.
 std::vector<double> ranks(std::span<const double> values);
 
+// What one input has to do with a result.
 struct InputShare {
   double share = 0;   // of the variance of the ranks of the result, 0..1; all of them and what is left are 1
   double partial = 0; // partial rank correlation, -1..1: which way the result goes, the others held

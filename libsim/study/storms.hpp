@@ -12,11 +12,12 @@
 
 namespace lowspot::study {
 
+// One storm.
 struct StormLevel {
   double return_period = 0;  // years; not a number where the storm is a share of the site's own
   double depth = 0;          // m
   double peak_intensity = 0; // m/s
-  rain::Hyetograph rain;
+  rain::Hyetograph rain;     // as it falls
 };
 
 // The storms of 1, 2, 5, 10, 25, 50 and 100 years as far as the site's depth-duration table reaches, in its
@@ -26,7 +27,7 @@ std::vector<StormLevel> storm_levels(const site::Site& site);
 
 // One design (or the yard as it is) over the storms; lists are one a storm.
 struct StormCurve {
-  std::string design;
+  std::string design;             // its name, or "as is"
   std::vector<double> hours;      // h, of the judged area that stands longest
   std::vector<std::string> place; // that area
   std::vector<char> open;         // still standing when the simulated time ended: at least so long
@@ -37,23 +38,25 @@ struct StormCurve {
   double fails_period = 0; // years, in between in the logarithm; not a number without return periods
 };
 
+// The storms with what each design makes of them.
 struct StormStudy {
-  std::vector<StormLevel> levels;
-  std::vector<StormCurve> curves; // as is first
-  double clear_within = 0;        // s
-  double cell = 0;                // m
-  std::string method;
-  int draws = 0; // plausible soils
-  std::uint64_t seed = 0;
+  std::vector<StormLevel> levels;     // the lightest first
+  std::vector<StormCurve> curves;     // as is first
+  double clear_within = 0;            // s
+  double cell = 0;                    // m
+  std::string method;                 // of the water on the ground: "routed" or "dynamic"
+  int draws = 0;                      // plausible soils
+  std::uint64_t seed = 0;             // of the random draws
   std::vector<std::string> sentences; // the answer, one a design
 };
 
+// What is run, and how.
 struct StormOptions {
-  std::vector<std::string> designs; // names to run; empty: all. The yard as it is always runs
-  surface::Method method = surface::Method::routed;
-  int draws = 0; // plausible soils besides the likely one
-  std::uint64_t seed = 1;
-  std::function<bool(double share)> progress;
+  std::vector<std::string> designs;                 // names to run; empty: all. The yard as it is always runs
+  surface::Method method = surface::Method::routed; // of the water on the ground
+  int draws = 0;                                    // plausible soils besides the likely one
+  std::uint64_t seed = 1;                           // of the random draws
+  std::function<bool(double share)> progress;       // as in CompareOptions
   // When stopped, answer with the storms that are finished for every design, the lightest first, without a
   // band; a sentence then says so. Throws Stopped where there is none.
   bool keep_finished = false;

@@ -13,11 +13,12 @@
 
 namespace lowspot::study {
 
+// How the combinations are tried.
 struct TuneOptions {
   // Ground of coarser cells for the quick look; null: the same ground for both.
   const terrain::Ground* quick_ground = nullptr;
-  bool all_in_full = false; // no quick look: every combination that can be built is run in full
-  std::string version;
+  bool all_in_full = false;   // no quick look: every combination that can be built is run in full
+  std::string version;        // of the program, for the record
   Journal* journal = nullptr; // finished runs are looked up and added here; may be null
   std::string study;          // names site, ground and version in the journal's keys
   // Called with what is being done and the share of it that is done. Return false to stop: tune() then throws
@@ -25,8 +26,9 @@ struct TuneOptions {
   std::function<bool(const std::string& doing, double share)> progress;
 };
 
+// One combination with what it did.
 struct Tried {
-  Candidate candidate;
+  Candidate candidate;                              // as built
   std::optional<results::DesignRecord> quick, full; // figures of a run, without maps and series
   std::vector<results::Judged> judged;              // from the full run, else from the quick one
   bool works = false;                               // every promise is kept, in the full run
@@ -36,20 +38,21 @@ struct Tried {
 
 // How far the quick look was from the full run, largest of those run both ways [s].
 struct QuickError {
-  double standing = 0, soggy_bed = 0, dry_bed = 0;
-  int runs = 0;
+  double standing = 0, soggy_bed = 0, dry_bed = 0; // of the times of each promise [s]
+  int runs = 0;                                    // run both ways
 };
 
+// All combinations and the choice among them.
 struct Tuning {
-  results::Comparison yard; // what was asked of whom; designs: the yard as it is, in full
-  std::string design;       // that was varied
-  std::vector<Tried> tried; // smallest first
-  int smallest = -1;        // in `tried`: the smallest that works; -1: none does
-  int knee = -1;            // in `tried`: where the curve of the front bends; -1: it has no bend
-  bool as_is_works = false;
-  bool by_cost = false; // else by what is dug
-  QuickError error;
-  bool quick_used = false;
+  results::Comparison yard;             // what was asked of whom; designs: the yard as it is, in full
+  std::string design;                   // that was varied
+  std::vector<Tried> tried;             // smallest first
+  int smallest = -1;                    // in `tried`: the smallest that works; -1: none does
+  int knee = -1;                        // in `tried`: where the curve of the front bends; -1: it has no bend
+  bool as_is_works = false;             // the yard needs no design
+  bool by_cost = false;                 // else by what is dug
+  QuickError error;                     // of the quick look
+  bool quick_used = false;              // the quick look chose what was run in full
   double quick_cell = 0, full_cell = 0; // m
   int runs_made = 0, runs_found = 0;    // in this study; found in the journal
 };

@@ -9,7 +9,7 @@ namespace lowspot::study {
 
 // The place in each list of site::TuneLists; -1: as in the design.
 struct Choice {
-  int pipe = -1, depth = -1, width = -1, cap = -1, offset = -1, fall = -1, stone = -1;
+  int pipe = -1, depth = -1, width = -1, cap = -1, offset = -1, fall = -1, stone = -1; // places in TuneLists
 };
 
 // Every combination, the last list turning fastest. Throws InputError when there are more than 20 000.

@@ -48,7 +48,7 @@ struct Yard::State {
   std::vector<perched::Exchange> exchanges; // trench walls: one a station and cell
   std::vector<int> exchange_station;        // of each of `exchanges`
   std::vector<double> exchange_share;       // of the station's water that this cell may draw
-  std::vector<RoofDischarge> roofs;         // in the order of downspouts and eaves
+  std::vector<RoofDischarge> roofs;         // in the order of the buildings
   std::vector<EdgeSupply> edge_supplies;    // in the order of the site file
   std::vector<Seep> seeps;                  // underground
   std::vector<Leak> leaks;                  // constant flows that are supposed
