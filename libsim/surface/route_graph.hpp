@@ -19,7 +19,7 @@ struct RouteLink {
 
 // A face over which a pool spills once it stands above `sill`.
 struct RimFace {
-  RouteLink link;
+  RouteLink link;  // the face, as for a cell that hands its water on
   int from = 0;    // slot inside the pool
   double sill = 0; // m above the datum
 };
@@ -30,8 +30,8 @@ struct RouteGraph {
   // Orders the cells and finds the depressions of this ground.
   explicit RouteGraph(const Terrain& terrain);
 
-  Grid grid;
-  double datum = 0;
+  Grid grid;                             // where the cells lie
+  double datum = 0;                      // elevation from which levels are counted [m]
   std::vector<int> cell;                 // of a slot
   std::vector<int> slot;                 // of a cell, -1 where there is no ground
   Field bed;                             // m above the datum, depression storage included

@@ -11,12 +11,15 @@
 
 namespace lowspot::surface {
 
+// How many slots are worked on at once.
 constexpr int lanes = 8;
+// That many numbers of single precision.
 using Singles = float __attribute__((vector_size(4 * lanes)));
+// As many of double precision, where sums need it.
 using Doubles = double __attribute__((vector_size(8 * lanes)));
 using Ints = std::int32_t __attribute__((vector_size(4 * lanes)));  // also what is true (all bits) of Singles
 using Longs = std::int64_t __attribute__((vector_size(8 * lanes))); // likewise of Doubles
-using Bytes = std::int8_t __attribute__((vector_size(lanes)));
+using Bytes = std::int8_t __attribute__((vector_size(lanes)));      // likewise of one byte a slot
 
 // Eight numbers that lie side by side.
 template <class Vector, class Number>
@@ -142,6 +145,7 @@ LOWSPOT_INLINE Singles first_of(Longs pair) {
   std::memcpy(&result, &bits, sizeof result);
   return result;
 }
+// As above.
 LOWSPOT_INLINE Singles second_of(Longs pair) {
   return first_of(pair >> 32);
 }

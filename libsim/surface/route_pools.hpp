@@ -11,6 +11,7 @@ namespace lowspot::surface {
 // The water of a routed surface, one entry a slot and room at the end, so that several can be worked on at
 // once. What leaves the yard goes to the first there.
 constexpr int room_at_end = 8;
+// Water on the ground, slot by slot.
 struct RoutedWater {
   // Dry, of the right sizes.
   explicit RoutedWater(const RouteGraph& graph);
@@ -27,11 +28,12 @@ struct RoutedWater {
 
 struct RoutedPoolTurn { // of a pool in the order of levels
   double level = 0;     // m above the datum
-  int depression = -1;
+  int depression = -1;  // index in the tree; -1: none
 };
 
+// The pool of one depression.
 struct RoutedPool {
-  bool active = false;
+  bool active = false;    // it stands: it holds the water of its cells
   double level = 0;       // m above the datum
   double volume = 0;      // m of depth summed over the cells, above their beds
   double inflow = 0;      // m summed, arrived and not yet dealt with, beside RoutedWater::inflow of its cells
@@ -56,6 +58,7 @@ struct RoutedPool {
   double level_beds() const { return beds_below[members] - stream_beds; }
 };
 
+// All pools of a ground.
 class RoutedPools {
 public:
   // Keeps a reference to the graph, which must outlive it, and starts a pool in each single depression.

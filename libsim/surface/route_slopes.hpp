@@ -37,6 +37,7 @@ struct RouteSlopes {
   std::vector<int> pack_of;         // by slot
   std::vector<RoutedPoolTurn> turn; // of pools, by falling level; worked out anew in every step
 };
+// In place of a slope: there is no way down on this side.
 constexpr float no_way = -1;
 
 // Takes the slope of the water surface for each way down, from below upward, so that water backs up from

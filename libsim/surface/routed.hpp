@@ -9,6 +9,7 @@
 
 namespace lowspot::surface {
 
+// The water of one surface by the routed method.
 class RoutedFlow {
 public:
   // longest_step [s]: of the sweeps while water flows; at rest only the caller's step counts.
