@@ -97,6 +97,18 @@ TEST_CASE("what spills balances what comes, at Manning's head over the rim", "[r
   CHECK_THAT(flow * 20, WithinRel(inflow, 1e-6));
 }
 
+TEST_CASE("water that comes after a pool's turn does not change its next turn", "[route_pool_step]") {
+  Bowl held(true);
+  held.fill(1.0);
+  CHECK(held.pool().turn_level < held.pool().level); // has had no turn yet
+  held.step(20);
+  const double level = held.pool().level;
+  CHECK(held.pool().turn_level == level);
+  held.fill(held.pool().volume + 0.5);
+  CHECK(held.pool().level > level);
+  CHECK(held.pool().turn_level == level);
+}
+
 TEST_CASE("a dry bottom drinks first", "[route_pool_step]") {
   Terrain terrain = rectangle(2, 1, 1, 0.05, [](double, double) { return 0.0; });
   terrain.depression_storage = {0.004, 0.004};
