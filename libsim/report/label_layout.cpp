@@ -15,6 +15,14 @@ bool holds(const Rectangle& outer, const Rectangle& inner) {
          inner.y + inner.height <= outer.y + outer.height;
 }
 
+namespace {
+// The box of a name with the room that keeps it apart from the next.
+Rectangle with_room(const Rectangle& box) {
+  return {box.x - room_between, box.y - room_between, box.width + 2 * room_between,
+          box.height + 2 * room_between};
+}
+} // namespace
+
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels,
                                       const std::vector<Rectangle>& obstacles, const Rectangle& frame) {
   std::vector<PlacedLabel> placed;
@@ -22,8 +30,9 @@ std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels,
     const Rectangle* best = nullptr;
     double least = 0;
     for (const Rectangle& place : label.candidates) {
-      const bool taken = std::any_of(placed.begin(), placed.end(),
-                                     [&](const PlacedLabel& other) { return overlap(other.at, place) > 0; });
+      const bool taken = std::any_of(placed.begin(), placed.end(), [&](const PlacedLabel& other) {
+        return overlap(with_room(other.at), place) > 0;
+      });
       if (taken || !holds(frame, place)) continue;
       double covered = 0;
       for (const Rectangle& obstacle : obstacles) covered += overlap(obstacle, place);

@@ -29,8 +29,12 @@ struct PlacedLabel {
   Rectangle at;     // where it stands
 };
 
-// Places labels in order of importance: each at the first candidate inside `frame` that touches no label
-// placed before and the least of `obstacles`. A label without such a place is left out.
+// Left between two names at least; as all lengths here, in units of the drawing.
+constexpr double room_between = 3;
+
+// Places labels in order of importance: each at the first candidate inside `frame` that keeps its distance
+// from the labels placed before and covers the least of `obstacles`. A label without such a place is left
+// out.
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels,
                                       const std::vector<Rectangle>& obstacles, const Rectangle& frame);
 

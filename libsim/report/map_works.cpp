@@ -72,7 +72,7 @@ void dot(cairo_t* context, const Point& at, double radius) {
 
 std::vector<Rectangle> places_beside_path(const MapView& view, const Polyline& path, const Size& size) {
   std::vector<Rectangle> places;
-  for (const double gap : {6.0, 16.0})
+  for (const double gap : {6.0, 16.0, 28.0})
     for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8})
       for (const double side : {-1.0, 1.0}) {
         const double along = share * length(path);
@@ -88,7 +88,7 @@ std::vector<Rectangle> places_beside_path(const MapView& view, const Polyline& p
 
 std::vector<Rectangle> places_around(const Point& at, const Size& size, double gap) {
   std::vector<Rectangle> places;
-  for (const double extra : {0.0, 8.0, 18.0}) {
+  for (const double extra : {0.0, 8.0, 18.0, 30.0}) {
     const double away = gap + extra;
     places.push_back({at.x + away, at.y - size.height / 2, size.width, size.height});
     places.push_back({at.x - away - size.width, at.y - size.height / 2, size.width, size.height});

@@ -83,11 +83,15 @@ Catchments find_catchments(const site::Site& site, const terrain::Ground& ground
   Field left(ground.grid.cells(), 1.0);
   for (const terrain::Coverage& building : ground.buildings)
     for (std::size_t k = 0; k < building.cells.size(); ++k) left[building.cells[k]] -= building.fractions[k];
+  // As in a run, rain on what a roof leaves open of its cells falls on the ground beside it.
+  Field with_beside(left.size(), 1.0);
+  for (std::size_t c = 0; c < ground.open_sky.size(); ++c)
+    if (ground.active[c] && left[c] > 0) with_beside[c] = ground.open_sky[c] / left[c];
   const double cell_area = ground.grid.cell_area();
   const auto add = [&](int cell, std::size_t cover, double share) {
     const int basin = map.basin_of_cell[cell];
     if (basin < 0 || !ground.active[cell]) return;
-    (full[cell] ? catchments.under : catchments.dry)[basin][cover] += share * cell_area;
+    (full[cell] ? catchments.under : catchments.dry)[basin][cover] += share * with_beside[cell] * cell_area;
   };
   for (std::size_t a = 0; a < ground.areas.size() && a < site.areas.size(); ++a)
     for (std::size_t k = 0; k < ground.areas[a].cells.size(); ++k) {

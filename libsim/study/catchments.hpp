@@ -10,7 +10,8 @@
 
 namespace lowspot::study {
 
-// Areas are exact to the outlines of the covers, not to the nearest cell.
+// Areas are exact to the outlines of the covers, not to the nearest cell; what a roof leaves open of cells
+// that count as building has the cover of the ground beside it, onto which it drains.
 struct Catchments {
   // A roof that sheds into a basin.
   struct Roof {

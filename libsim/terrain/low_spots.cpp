@@ -24,8 +24,11 @@ std::vector<LowSpot> list_low_spots(const Ground& ground, const DepressionTree& 
     if (pit >= 0) ends_in[d] = all.of_leaf[pit];
   }
   std::vector<double> catchment(all.pools.size(), 0);
-  for (int pit : tree.pit)
-    if (pit >= 0 && ends_in[pit] >= 0) catchment[ends_in[pit]] += 1;
+  for (std::size_t cell = 0; cell < tree.pit.size(); ++cell) {
+    const int pit = tree.pit[cell];
+    if (pit >= 0 && ends_in[pit] >= 0)
+      catchment[ends_in[pit]] += ground.open_sky.empty() ? 1 : ground.open_sky[cell];
+  }
 
   std::vector<LowSpot> spots;
   std::vector<int> pool_of_spot;

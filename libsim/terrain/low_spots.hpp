@@ -18,7 +18,7 @@ struct LowSpot {
   double volume = 0;       // when full [m3]
   Point spill_at;          // where it spills [m]
   int spills_into = -1;    // id of the low spot that receives the spill, 0: leaves the yard
-  double catchment = 0;    // ground that drains to it, itself included [m2]
+  double catchment = 0;    // ground open to the sky that drains to it, itself included [m2]
   double rain_to_fill = 0; // depth of rain on its catchment that fills it, all running off [m]
   bool closed = false;     // nothing leaves it at any level: full when its highest ground is under water
   std::vector<int> cells;  // when full

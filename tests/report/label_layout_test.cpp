@@ -1,3 +1,6 @@
+#include <algorithm>
+#include <random>
+
 #include "catch.hpp"
 
 #include <lowspot/report/label_layout.hpp>
@@ -27,4 +30,58 @@ TEST_CASE("shared area") {
   CHECK(overlap({0, 0, 2, 2}, {2, 0, 2, 2}) == 0);
   CHECK(holds({0, 0, 2, 2}, {0, 0, 2, 2}));
   CHECK_FALSE(holds({0, 0, 2, 2}, {0, 0, 2, 2.1}));
+}
+
+TEST_CASE("however many names crowd a place, they stay apart and inside; the first ones keep theirs") {
+  std::mt19937 random(5);
+  std::uniform_real_distribution<double> share(0, 1);
+  const Rectangle frame{10, 20, 300, 200};
+  for (int trial = 0; trial < 50; ++trial) {
+    std::vector<Label> labels;
+    for (int k = 0; k < 40; ++k) {
+      Label label{std::to_string(k), {}, {30 + 80 * share(random), 8 + 6 * share(random)}, {}};
+      for (int place = 0; place < 12; ++place)
+        label.candidates.push_back(
+            {320 * share(random), 240 * share(random), label.size.width, label.size.height});
+      labels.push_back(label);
+    }
+    const auto placed = place_labels(labels, {}, frame);
+    CHECK(placed.size() > 5);
+    CHECK(placed.size() < labels.size());
+    int before = -1;
+    for (std::size_t a = 0; a < placed.size(); ++a) {
+      const Rectangle& one = placed[a].at;
+      CHECK(holds(frame, one));
+      CHECK(std::stoi(placed[a].text) > before); // by rank
+      before = std::stoi(placed[a].text);
+      for (std::size_t b = 0; b < a; ++b) {
+        const Rectangle& other = placed[b].at;
+        const double across = std::max(one.x - other.x - other.width, other.x - one.x - one.width);
+        const double down = std::max(one.y - other.y - other.height, other.y - one.y - one.height);
+        CHECK(std::max(across, down) >= room_between - 1e-9);
+      }
+    }
+    // A name is left out only where each of its places is taken by one of higher rank, or out of the frame.
+    for (const Label& label : labels) {
+      const int rank = std::stoi(label.text);
+      if (std::any_of(placed.begin(), placed.end(),
+                      [&](const PlacedLabel& p) { return p.text == label.text; }))
+        continue;
+      for (const Rectangle& place : label.candidates) {
+        const Rectangle wide{place.x - room_between, place.y - room_between, place.width + 2 * room_between,
+                             place.height + 2 * room_between};
+        CHECK((!holds(frame, place) || std::any_of(placed.begin(), placed.end(), [&](const PlacedLabel& p) {
+          return std::stoi(p.text) < rank && overlap(p.at, wide) > 0;
+        })));
+      }
+    }
+  }
+}
+
+TEST_CASE("a name as near as its halo to another moves on") {
+  const Label first{"a", {}, {20, 10}, {{0, 0, 20, 10}}},
+      second{"b", {}, {20, 10}, {{0, 11, 20, 10}, {0, 14, 20, 10}}};
+  const auto placed = place_labels({first, second}, {}, {0, 0, 100, 100});
+  REQUIRE(placed.size() == 2);
+  CHECK(placed[1].at.y == 14);
 }

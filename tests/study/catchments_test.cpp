@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include <lowspot/study/catchments.hpp>
+#include <lowspot/terrain/open_sky.hpp>
 
 using namespace lowspot;
 using namespace lowspot::study;
@@ -99,4 +100,56 @@ TEST_CASE("soil that takes in all of the rain leaves its low spot empty; wet gro
   CHECK(fast[0].all_runs_off < fast[0].wet);
   yard.site.soils[0].tight_conductivity = {1, 1, 1};
   CHECK(std::isinf(fill(yard, 1.9e-6)[0].as_it_starts));
+}
+
+TEST_CASE("catchments of a closed yard add up to its ground and its roofs, wherever a house cuts the cells") {
+  SimpleYard yard = simple_yard(12, 10, 0.5, [](double x, double y) {
+    return 0.01 * (x - 4) * (x - 4) + 0.02 * (y - 2) * (y - 2) + 0.05 * std::cos(4 * x);
+  });
+  terrain::Ground& ground = yard.ground;
+  site::Building house;
+  house.name = "house";
+  const double west = 1.13, east = 3.62, south = 1.71, north = 4.04;
+  house.outline = {{west, south}, {east, south}, {east, north}, {west, north}};
+  yard.site.buildings = {house};
+  site::Area patio;
+  patio.name = "patio";
+  patio.impervious = true;
+  yard.site.areas = {patio}; // all that is open west of x = 2 m
+  const auto shared = [](double from, double to, double low, double high) {
+    return std::max(0.0, std::min(to, high) - std::max(from, low));
+  };
+  std::vector<terrain::CellKind> kinds(ground.grid.cells(), terrain::CellKind::ground);
+  ground.buildings.resize(1);
+  ground.areas.resize(1);
+  for (std::size_t c = 0; c < ground.grid.cells(); ++c) {
+    const double x = ground.grid.x(ground.grid.column(c)), y = ground.grid.y(ground.grid.row(c));
+    const double covered =
+        shared(x - 0.25, x + 0.25, west, east) * shared(y - 0.25, y + 0.25, south, north) / 0.25;
+    if (covered > 0) {
+      ground.buildings[0].cells.push_back(static_cast<int>(c));
+      ground.buildings[0].fractions.push_back(covered);
+    }
+    if (covered > 0.5) {
+      kinds[c] = terrain::CellKind::building;
+      ground.active[c] = 0;
+    }
+    if (x < 2 && covered < 1) {
+      ground.areas[0].cells.push_back(static_cast<int>(c));
+      ground.areas[0].fractions.push_back(1 - covered);
+    }
+  }
+  ground.open_sky = terrain::open_sky(ground, kinds);
+  const auto map = terrain::map_low_spots(ground);
+  const Catchments all = find_catchments(yard.site, ground, map);
+  double open = 0, roofs = 0, spots = 0;
+  for (std::size_t b = 0; b < map.basins.size(); ++b)
+    for (std::size_t a = 0; a < all.dry[b].size(); ++a) open += all.dry[b][a] + all.under[b][a];
+  for (const Catchments::Roof& roof : all.roofs) roofs += roof.roof_area;
+  for (const terrain::LowSpot& spot : map.spots) spots += spot.catchment;
+  CHECK(map.spots.size() > 1);
+  const double house_area = (east - west) * (north - south);
+  CHECK_THAT(roofs, WithinRel(house_area, 1e-12));
+  CHECK_THAT(open, WithinRel(30 - house_area, 1e-12));
+  CHECK_THAT(spots, WithinRel(30 - house_area, 1e-12));
 }

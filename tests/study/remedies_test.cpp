@@ -66,7 +66,7 @@ TEST_CASE("a hollow under a tight cap: opening it buys most, clogging it costs")
   options.progress = [&](double share) { return share * count < 5.1; };
   const Remedies part = find_remedies(yard.site, yard.ground, catalog, design, options);
   CHECK(part.stopped == "Stopped by you after 5 of " + std::to_string(found.changes.size() + 5) + " runs.");
-  CHECK_THAT(part.sentence, ContainsSubstring(part.stopped) && ContainsSubstring("that was run") ||
+  CHECK_THAT(part.sentence, (ContainsSubstring(part.stopped) && ContainsSubstring("that was run")) ||
                                 ContainsSubstring("Of the changes that were run"));
   CHECK(part.as_designed.hours == found.as_designed.hours);
   CHECK(part.as_is.hours == found.as_is.hours);
