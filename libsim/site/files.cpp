@@ -4,6 +4,7 @@
 
 #include <lowspot/base/csv.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -45,7 +46,7 @@ double cell_value(const CsvTable& table, const CsvRow& row, const Column& column
     return table.number(row, column.heading);
   }
   throw InputError({table.file, row.line, column.heading}, "\"" + text + "\" (" + parsed.problem + ")",
-                   "a " + dimension_name(dimension) + " with its unit",
+                   a_quantity(dimension) + " with its unit",
                    "Write for example " + dimension_example(dimension) + ".");
 }
 } // namespace
@@ -92,7 +93,7 @@ TimeSeries read_time_series(const fs::path& file, const std::string& name, Dimen
                        "times from zero on, each later than the one before", "Sort the rows by time.");
     if (v < 0)
       throw InputError({table.file, row.line, value.heading}, "\"" + table.text(row, value.heading) + "\"",
-                       "a " + dimension_name(dimension) + " of zero or more", "Remove the minus sign.");
+                       a_quantity(dimension) + " of zero or more", "Remove the minus sign.");
     series.time.push_back(t);
     series.value.push_back(v);
   }

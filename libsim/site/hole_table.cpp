@@ -9,6 +9,7 @@
 #include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/files.hpp>
+#include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -97,7 +98,7 @@ public:
     if (cell == "0") return 0.0;
     if (const auto value = parsed(cell, column->dimension)) return value;
     throw InputError({table_.file, row.line, column->heading}, "\"" + cell + "\"",
-                     "a " + dimension_name(column->dimension) + " with its unit",
+                     a_quantity(column->dimension) + " with its unit",
                      "Write for example " + dimension_example(column->dimension) + ", or name the column " +
                          column->name + "_in with its unit.");
   }

@@ -15,9 +15,15 @@ Downspout read_downspout(const TableReader& table, const Building& building, std
   spout.name = table.maybe_text("name").value_or(building.name + " downspout " + std::to_string(number));
   spout.at = table.point("at");
   require_inside(table, "at", spout.at);
-  if (const auto roof = table.maybe_quantity("roof", Dimension::area))
+  if (const auto roof = table.maybe_quantity("roof", Dimension::area)) {
     spout.roof_area = *roof;
-  else {
+    constexpr double largest_usual = 279; // m2, 3000 ft2: a whole house
+    if (*roof > largest_usual)
+      table.warn("roof",
+                 written(*roof, Dimension::area, site) +
+                     " is more roof than one downspout can lead down, and all its rain is let out at one "
+                     "place; check the figure and its unit");
+  } else {
     spout.roof_area = area(building.outline) / static_cast<double>(of);
     table.assume("roof",
                  written(spout.roof_area, Dimension::area, site) + " (an equal share of the building)");

@@ -3,6 +3,7 @@
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -48,6 +49,13 @@ void read_target(const TableReader& root, Context& context) {
   const TableReader table = root.table_or_empty("target");
   target.standing_depth = table.quantity_or("standing_depth", Dimension::length, "0.25 in", Range::positive);
   target.clear_within = table.quantity_or("clear_within", Dimension::time, "24 hr");
+  const double dry = context.site.storm.dry;
+  if (target.clear_within > dry && !root.table_or_empty("run").has("until"))
+    table.warn("clear_within",
+               written(target.clear_within, Dimension::time, context.site) +
+                   " is longer than the run goes on after the rain, " +
+                   written(dry, Dimension::time, context.site) +
+                   ", so water that stands at its end counts as too slow; make `dry` in [storm] longer");
   read_target_areas(table, target);
   if (const auto beds = table.table("beds")) {
     if (const auto hours = beds->maybe_quantity("soggy_hours", Dimension::time))

@@ -114,6 +114,13 @@ void read_topsoil_depth(const TableReader& t, Soil& soil) {
     soil.depth = {0.1016, 0.1524, 0.2032}; // machine-graded lots have 4 to 8 in
     t.assume("depth", written(soil.depth, Dimension::length, t.context().site));
   }
+  constexpr double deepest_usual = 1.2192; // m, 4 ft: below lies what roots and spades do not reach
+  if (soil.depth.likely > deepest_usual)
+    t.warn(
+        "depth",
+        written(soil.depth.likely, Dimension::length, t.context().site) +
+            " of topsoil is deeper than yards have, so a storm soaks away before it meets the tight layer; "
+            "check the unit");
 }
 
 void read_topsoil(const TableReader& t, Soil& soil, const std::optional<Band>& measured) {
@@ -126,6 +133,12 @@ void read_topsoil(const TableReader& t, Soil& soil, const std::optional<Band>& m
     t.assume("conductivity", written(soil.conductivity, Dimension::speed, site) + " (" + row->name + ")");
   }
   warn_of_conductivity(t, "conductivity", soil.conductivity);
+  constexpr double far_off = 10; // times the fastest that the texture has: not the same ground
+  if (row && !measured && soil.conductivity.likely > far_off * band_of(row->conductivity).high)
+    t.warn("conductivity", written(soil.conductivity.likely, Dimension::speed, site) + " is more than " +
+                               rounded(far_off) + " times what the fastest " + row->name + " takes in, " +
+                               written(band_of(row->conductivity).high, Dimension::speed, site) +
+                               ", so hardly any rain will run off; check the unit and the texture");
   read_moisture(t, row, soil);
   if (const auto suction = t.maybe_quantity("wetting_front_suction", Dimension::length))
     soil.wetting_front_suction = *suction;

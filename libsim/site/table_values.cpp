@@ -5,6 +5,7 @@
 #include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/table_reader.hpp>
+#include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -14,7 +15,7 @@ std::optional<double> as_number(const toml::node& node) {
   return std::nullopt;
 }
 std::string expected_of(Dimension dimension) {
-  return "a " + dimension_name(dimension) + " with its unit";
+  return a_quantity(dimension) + " with its unit";
 }
 std::string example_of(const std::string& key, Dimension dimension) {
   return "Write it in quotes with its unit, for example " + key + " = " + dimension_example(dimension) + ".";
@@ -32,9 +33,9 @@ double TableReader::parsed(const std::string& key, const toml::node& node, Dimen
   const ParsedQuantity result = parse_quantity(value->get(), dimension);
   if (!result.ok) fail(key, shown(node) + " (" + result.problem + ")", expected_of(dimension), mend);
   if (range == Range::not_negative && result.value < 0)
-    fail(key, shown(node), "a " + dimension_name(dimension) + " of zero or more", "Remove the minus sign.");
+    fail(key, shown(node), a_quantity(dimension) + " of zero or more", "Remove the minus sign.");
   if (range == Range::positive && !(result.value > 0))
-    fail(key, shown(node), "a " + dimension_name(dimension) + " above zero", mend);
+    fail(key, shown(node), a_quantity(dimension) + " above zero", mend);
   if (dimension == Dimension::time && result.value > limits::longest_time)
     fail(key, shown(node), "a time of at most three years", "Check the figure and its unit.");
   return result.value;

@@ -52,6 +52,11 @@ std::string written(const Band& band, Dimension dimension, const Site& site) {
          ")";
 }
 
+std::string a_quantity(Dimension dimension) {
+  const std::string name = dimension_name(dimension);
+  return (std::string("aeiou").find(name.front()) == std::string::npos ? "a " : "an ") + name;
+}
+
 std::string written(const Point& place, const Site& site) {
   return std::string("[").append(rounded(place.x / site.unit, 6)) + ", " + rounded(place.y / site.unit, 6) +
          "]";

@@ -11,6 +11,8 @@ namespace lowspot::site {
 // Three significant digits.
 std::string written(double value, Dimension dimension, const Site& site);
 std::string written(const Band& band, Dimension dimension, const Site& site);
+// What is asked for where a quantity stands: "a length", "an area".
+std::string a_quantity(Dimension dimension);
 // The coordinates of a place in the site's units: "[12, 29]".
 std::string written(const Point& place, const Site& site);
 

@@ -59,3 +59,11 @@ TEST_CASE("footing and floor of a building") {
   CHECK(site.buildings[0].floor == Approx(101.5 * 0.3048));
   CHECK(std::isnan(read(yard(house)).buildings[0].floor));
 }
+
+TEST_CASE("a roof too large for one downspout is warned of, one of a whole house is not") {
+  const auto with = [](const std::string& roof) {
+    return read(yard(house + "downspouts = [ { at = [9, 29], roof = \"" + roof + "\" } ]\n"));
+  };
+  CHECK(warned(with("42000 ft2"), "downspouts[1].roof: 42000 ft2 is more roof than one downspout"));
+  CHECK(with("2500 ft2").warnings.empty());
+}

@@ -68,3 +68,11 @@ TEST_CASE("how long a bed may lack water, in all or beyond what it does already"
   CHECK_THAT(error_of(yard("[target]\nbeds = { dry_days = \"few\" }\n")).expected,
              ContainsSubstring("no more than before"));
 }
+
+TEST_CASE("a run that ends before the target can be met is said to") {
+  const std::string storm =
+      "[storm]\ndepth = \"2 in\"\nduration = \"2 hr\"\npattern = \"uniform\"\ndry = \"7 hr\"\n";
+  CHECK(warned(read(yard(storm)), "24 hr is longer than the run goes on after the rain, 7 hr"));
+  CHECK_FALSE(warned(read(yard(storm + "[target]\nclear_within = \"7 hr\"\n")), "longer than the run"));
+  CHECK_FALSE(warned(read(yard(storm + "[run]\nuntil = \"3 d\"\n")), "longer than the run"));
+}

@@ -94,3 +94,16 @@ TEST_CASE("an unknown texture is answered with those that exist") {
   CHECK_THROWS_WITH(topsoil(f),
                     ContainsSubstring("Did you mean \"silt loam\"?") && ContainsSubstring("\"sand\""));
 }
+
+TEST_CASE("a topsoil that the texture or a yard cannot have is warned of") {
+  sample::Fixture fast("texture = \"silt loam\"\nconductivity = \"20 in/hr\"");
+  topsoil(fast);
+  CHECK(sample::warned(fast.site, "20 in/hr is more than 10 times what the fastest silt loam takes in"));
+  sample::Fixture deep("depth = \"8 ft\"");
+  Soil soil;
+  read_topsoil_depth(deep.reader, soil);
+  CHECK(sample::warned(deep.site, "8 ft of topsoil is deeper than yards have"));
+  sample::Fixture usual("depth = \"3 ft\"");
+  read_topsoil_depth(usual.reader, soil);
+  CHECK(usual.site.warnings.empty());
+}

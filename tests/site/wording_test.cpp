@@ -26,3 +26,8 @@ TEST_CASE("a band shows its likely value and its limits") {
   CHECK(written(Band{0.0254, 0.0508, 0.0762}, Dimension::length, site) == "2 in (1 in to 3 in)");
   CHECK(written(Band{0.0254, 0.0254, 0.0254}, Dimension::length, site) == "1 in");
 }
+
+TEST_CASE("a quantity has the article that English asks for") {
+  CHECK(a_quantity(Dimension::area) == "an area");
+  CHECK(a_quantity(Dimension::length) == "a length");
+}
