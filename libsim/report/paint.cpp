@@ -83,6 +83,8 @@ std::string pdf_page(const Size& size, bool metric, const std::string& title, co
   std::string bytes;
   {
     const Surface surface(cairo_pdf_surface_create_for_stream(collect, &bytes, page.width, page.height));
+    // So old that any printer reads it.
+    cairo_pdf_surface_restrict_to_version(surface.get(), CAIRO_PDF_VERSION_1_4);
     cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
     const Context context(cairo_create(surface.get()));
     const double fit =

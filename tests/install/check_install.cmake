@@ -1,4 +1,4 @@
-# cmake -D BUILD=<build folder> -D SOURCE=<this folder> -D WORK=<scratch> -P check_install.cmake
+# cmake -D BUILD=<build folder> -D SOURCE=<this folder> -D WORK=<scratch> -D GENERATOR=<as of the build> -P check_install.cmake
 # Installs into a scratch folder, builds the programs beside this file against it alone, and runs them and the installed
 # program from another folder.
 cmake_minimum_required(VERSION 3.22)
@@ -13,7 +13,7 @@ endfunction()
 file(REMOVE_RECURSE ${WORK})
 file(MAKE_DIRECTORY ${WORK}/elsewhere)
 run(${WORK} ${CMAKE_COMMAND} --install ${BUILD} --prefix ${WORK}/prefix)
-run(${WORK} ${CMAKE_COMMAND} -S ${SOURCE} -B ${WORK}/build -D CMAKE_PREFIX_PATH=${WORK}/prefix)
+run(${WORK} ${CMAKE_COMMAND} -S ${SOURCE} -B ${WORK}/build -G ${GENERATOR} -D CMAKE_PREFIX_PATH=${WORK}/prefix)
 run(${WORK} ${CMAKE_COMMAND} --build ${WORK}/build)
 set(data ${WORK}/prefix/share/lowspot)
 set(program ${CMAKE_COMMAND} -E env --unset=LOWSPOT_DATA ${WORK}/prefix/bin/lowspot)
