@@ -3,6 +3,7 @@
 #include <cmath>
 #include <filesystem>
 #include <fstream>
+#include <string_view>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/catalog/tables.hpp>
@@ -13,10 +14,10 @@ using namespace lowspot::catalog;
 namespace {
 const std::filesystem::path folder = LOWSPOT_SOURCE_DATA "/catalog";
 template <typename Row>
-const Row& named(const std::vector<Row>& rows, const std::string& name) {
+const Row& named(const std::vector<Row>& rows, std::string_view name) {
   for (const Row& row : rows)
     if (row.name == name) return row;
-  throw InputError({"", 0, name}, "no such row", "", "");
+  throw InputError({"", 0, std::string(name)}, "no such row", "", "");
 }
 } // namespace
 

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 #include <numbers>
+#include <string_view>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/catalog/tables.hpp>
@@ -14,10 +15,10 @@ using namespace lowspot::catalog;
 namespace {
 const std::filesystem::path folder = LOWSPOT_SOURCE_DATA "/catalog";
 template <typename Row>
-const Row& named(const std::vector<Row>& rows, const std::string& name) {
+const Row& named(const std::vector<Row>& rows, std::string_view name) {
   for (const Row& row : rows)
     if (row.name == name) return row;
-  throw InputError({"", 0, name}, "no such row", "", "");
+  throw InputError({"", 0, std::string(name)}, "no such row", "", "");
 }
 // Full flow at 1 % by Manning's formula [m3/s].
 double full_flow(const Pipe& pipe) {

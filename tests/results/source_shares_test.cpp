@@ -2,6 +2,7 @@
 #include <lowspot/results/source_shares.hpp>
 
 #include <numeric>
+#include <string_view>
 
 #include "catch.hpp"
 #include "simple_yard.hpp"
@@ -39,10 +40,10 @@ results::DesignRecord record_run(SimpleYard& yard, double end, bool follow = tru
   return recorder.finish(run, 1.0);
 }
 
-const results::PlaceShares& place(const results::DesignRecord& record, const std::string& name) {
+const results::PlaceShares& place(const results::DesignRecord& record, std::string_view name) {
   for (const results::PlaceShares& one : record.shares.places)
     if (one.name == name) return one;
-  throw std::runtime_error("no place " + name);
+  throw std::runtime_error("no place " + std::string(name));
 }
 
 std::size_t source(const results::DesignRecord& record, const std::string& name) {
