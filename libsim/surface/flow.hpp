@@ -45,11 +45,13 @@ struct Options {
   Method method = Method::dynamic;
   double courant = 0.7;         // of the clamped celerity
   double foresight = 0.1;       // of its last change that a level is carried on by before it pushes
-  double celerity_cap = 0.2;    // m/s, raised where water is fast or steep; infinity: none
+  double celerity_cap = 0.2;    // m/s, raised where water is fast, rises fast or is steep; infinity: none
   double celerity_floor = 1.15; // times the kinematic celerity 5V/3
   bool allow_rest = true;       // level pools once films have drained
   double routing_step = 20;     // s: the longest step of the routed method while water flows
   int most_together = 8; // steps of one length made in one sweep; 1: single steps, each of its own length
+  // Of these, one in so many finds the depth and the roughness of the way anew; the others follow them.
+  int full_every = 4;
   // Threads for the steps of the dynamic method; the answer is the same to the last bit whatever their
   // number.
   int threads = 1;

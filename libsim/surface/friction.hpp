@@ -21,11 +21,12 @@
 
 namespace lowspot::surface {
 
-constexpr double gravity = 9.81;       // m/s2
-constexpr double dry_depth = 1e-9;     // m: thinner films do not move
-constexpr double froude_limit = 4.0;   // films on cliffs flow no faster than this Froude number
-constexpr double cap_over_speed = 6.0; // least ratio of a capped celerity to the speed of the water
-constexpr double capped_slope = 0.04;  // of the water surface: the cap is raised where it falls more steeply
+constexpr double gravity = 9.81;            // m/s2
+constexpr double dry_depth = 1e-9;          // m: thinner films do not move
+constexpr double froude_limit = 4.0;        // films on cliffs flow no faster than this Froude number
+constexpr double cap_over_speed = 3.0;      // least ratio of a capped celerity to the speed of the water
+constexpr double unsteady_over_speed = 6.0; // the same where water rises as fast as it runs over flat ground
+constexpr double capped_slope = 0.04; // of the water surface: the cap is raised where it falls more steeply
 
 // Compiled to one instruction, in scalar and in vector code.
 template <class Number>
@@ -36,6 +37,10 @@ LOWSPOT_INLINE Number larger(Number a, Number b) {
 template <class Number>
 LOWSPOT_INLINE Number smaller(Number a, Number b) {
   return a < b ? a : b;
+}
+// Non-negative numbers are ordered like their bits, and a maximum of integers vectorises.
+LOWSPOT_INLINE std::int32_t bits_of(float value) {
+  return __builtin_bit_cast(std::int32_t, value);
 }
 LOWSPOT_INLINE float magnitude(float a) { // one instruction, unlike a comparison with 0
   return __builtin_fabsf(a);

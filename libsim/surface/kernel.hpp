@@ -1,39 +1,19 @@
-// The inner loops: one row of faces or cells at a time, on flat arrays. What holds water is in double
-// precision; what moves it is worked out in single precision, from differences formed in double.
+// The inner loops over rows of cells, on flat arrays, and what a step needs to know. What holds water is in
+// double precision.
 #pragma once
 
 namespace lowspot::surface {
 
 // What a hydraulic step needs to know besides the arrays.
 struct StepNumbers {
-  double dt = 0;              // s
-  double inverse_cell = 0;    // 1/m
-  double celerity_cap = 0;    // m2/s2: celerity squared
-  double floor_factor = 0;    // squared ratio of the least celerity to the speed of the water
-  double foresight = 0;       // see Options
-  double first_foresight = 0; // of the first of some steps, where those before were longer
+  double dt = 0;           // s
+  double inverse_cell = 0; // 1/m
+  double celerity_cap = 0; // m2/s2: celerity squared
+  double floor_factor = 0; // squared ratio of the least celerity to the speed of the water
+  double foresight = 0;    // see Options
+  double dt_before = 0;    // s: of the step that the changes of levels belong to
+  int full_every = 1;      // of some steps made together: see Options
 };
-
-// A row of faces between the cells a (west or south) and b (east or north). All pointers to the first face.
-// Whole vectors are read and written: up to Frame::vector - 1 numbers after the last face.
-struct FaceRow {
-  const double *level_a = nullptr, *level_b = nullptr; // m: mobile water surface, the bed where there is none
-  const float *change_a = nullptr, *change_b = nullptr; // m: of these levels in the step before
-  // m: how far the sill lies above the beds of a and b, >= 0; below it nothing passes
-  const float *rise_a = nullptr, *rise_b = nullptr;
-  // m of mobile water in a and b, and in the cells behind them
-  const float *h_a = nullptr, *h_b = nullptr, *h_behind_a = nullptr, *h_behind_b = nullptr;
-  const float *roughness_a = nullptr, *roughness_b = nullptr; // Manning n squared
-  const float* q = nullptr;                                   // m2/s
-  // The four faces across: two on either side of the flow, first those on the one side, then on the other.
-  const float *t1 = nullptr, *t2 = nullptr, *t3 = nullptr, *t4 = nullptr;
-  float* q_new = nullptr;
-  int count = 0;
-};
-
-// Momentum without advective acceleration (Bates et al. 2010; de Almeida et al. 2012): discharge after dt.
-// Returns the largest celerity squared [m2/s2].
-float face_row(const FaceRow& row, const StepNumbers& numbers);
 
 // A row of cells. West and east faces are q_x[i] and q_x[i + 1].
 struct CellRow {

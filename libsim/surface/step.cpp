@@ -129,10 +129,13 @@ double stable_step(const Terrain& terrain, const Options& options, const Workspa
 }
 
 StepNumbers begin_steps(const Terrain& terrain, const Options& options, double dt, Workspace& work) {
-  const StepNumbers numbers{dt, 1.0 / terrain.grid.cell, squared(options.celerity_cap), floor_factor(options),
+  const StepNumbers numbers{dt,
+                            1.0 / terrain.grid.cell,
+                            squared(options.celerity_cap),
+                            floor_factor(options),
                             options.foresight,
-                            // Changes are those of the step before: of a longer one they say too much.
-                            options.foresight * std::min(dt / std::max(work.step, dt), 1.0)};
+                            work.step > 0 ? work.step : dt,
+                            options.full_every};
   work.celerity_squared = 0;
   work.deepest = 0;
   return numbers;
@@ -143,11 +146,13 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
   const bool kept = water.undo != nullptr;
   const int members = members_for(grid, count, tiles, crew);
   std::vector<Most> most(members);
-  StepNumbers first = numbers;
-  first.foresight = numbers.first_foresight;
+  StepNumbers later = numbers;
+  later.dt_before = numbers.dt;
+  const FaceNumbers face_numbers(numbers), later_faces(later);
   std::vector<Sweep> steps;
   for (int step = 0; step < count; ++step) {
-    steps.push_back({grid, step == 0 ? first : numbers, tiles, work, water, pass_of(step, kept, work),
+    steps.push_back({grid, step == 0 ? numbers : later, step == 0 ? face_numbers : later_faces, tiles, work,
+                     water, pass_of(step, kept, work), step % numbers.full_every,
                      step == 0 ? water.undo : nullptr, most.data()});
     if (water.pieces.empty()) continue;
     steps.back().passed = &water.pieces[step / water.steps_in_piece];

@@ -24,10 +24,12 @@ struct alignas(64) Most {      // a cache line each, since threads write them si
 struct Sweep {
   const Grid& grid;
   const StepNumbers& numbers;
+  const FaceNumbers& face_numbers;
   const Tiles& tiles;
   Workspace& work;
   const Water& water;
   Pass pass = {};
+  int age = 0;          // steps since a full one, 0: is one
   Undo* undo = nullptr; // where wanted: keeps the water of each row before it changes
   Most* most = nullptr;
   PassedWater* passed = nullptr; // where wanted: what passes is added

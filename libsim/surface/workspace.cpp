@@ -167,7 +167,8 @@ void prepare_lines(const Terrain& terrain, Workspace& work) {
 Workspace::Workspace(const Terrain& terrain, const Options& options) {
   check(terrain);
   if (!(options.courant > 0 && options.courant <= 1) || !(options.celerity_cap > 0) ||
-      !(options.celerity_floor >= 0) || !(options.foresight >= 0 && options.foresight < 1))
+      !(options.celerity_floor >= 0) || !(options.foresight >= 0 && options.foresight < 1) ||
+      options.full_every < 1)
     throw NumericsError("surface: an option is out of its range");
   const Grid& grid = terrain.grid;
   const std::size_t cells = grid.cells();
@@ -182,6 +183,9 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
   for (auto* values : {&mobile, &change, &q_x, &q_y, &q_x_next, &q_y_next, &q_x_third, &q_y_third,
                        &n_squared_log_ratio, &bend})
     values->assign(frame.size, 0.0f);
+  for (KeptNumbers* kept : {&kept_x, &kept_y})
+    for (auto* values : {&kept->force, &kept->friction, &kept->transverse, &kept->inverse, &kept->share})
+      values->assign(frame.size, 0.0f);
   roughness_thin.assign(cells, 1.0);
   log_ratio.assign(cells, 0.0);
   vegetation.assign(cells, 0.0);

@@ -5,6 +5,7 @@
 #include <lowspot/base/field.hpp>
 #include <lowspot/surface/flow.hpp>
 #include <lowspot/surface/frame.hpp>
+#include <lowspot/surface/face_kernel.hpp>
 
 namespace lowspot::surface {
 
@@ -55,6 +56,14 @@ struct PassedWater {
   double time = 0; // s
 };
 
+// The numbers that a full step leaves for the quick ones after it, in framed arrays.
+struct KeptNumbers {
+  Aligned<float> force, friction, transverse, inverse, share;
+  Kept at(std::size_t face) {
+    return {&force[face], &friction[face], &transverse[face], &inverse[face], &share[face]};
+  }
+};
+
 struct Workspace {
   // Memory for a ground of this size.
   Workspace(const Terrain& terrain, const Options& options);
@@ -79,6 +88,7 @@ struct Workspace {
   Aligned<float> q_x, q_y;                // m2/s
   Aligned<float> q_x_next, q_y_next;      // m2/s
   Aligned<float> q_x_third, q_y_third;    // m2/s: scratch, or what Undo keeps
+  KeptNumbers kept_x, kept_y;             // between steps of one group
   Aligned<float> shares;                  // of its outflow that a cell can feed
   Aligned<double> supply, sink;           // m/s, zero on inactive cells
   std::vector<char> limited;              // rows in which a cell could not feed its outflow

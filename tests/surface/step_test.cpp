@@ -97,6 +97,7 @@ TEST_CASE("Several steps in one sweep are several steps", "[surface]") {
   terrain.lines.push_back(line);
   Options options;
   options.celerity_cap = 10; // above all that occurs, and so the same in every step
+  options.full_every = 1;
   const auto run = [&](int together) {
     Workspace work(terrain, options);
     Tiles tiles(grid);

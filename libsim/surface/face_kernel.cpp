@@ -1,0 +1,272 @@
+#include <lowspot/surface/face_kernel.hpp>
+
+#include <cstdint>
+
+#include <lowspot/surface/frame.hpp>
+#include <lowspot/surface/friction.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+// A stretch of faces is worked through in four short loops rather than one long one, whose chain of dependent
+// operations would leave the arithmetic units waiting. What passes between the loops stays in first-level
+// cache.
+constexpr int stretch = 128;
+// The faces of the next stretch, in whole vectors.
+constexpr int vectors_of(int left) {
+  return left < stretch ? (left + Frame::vector - 1) / Frame::vector * Frame::vector : stretch;
+}
+// Limits beyond which a quick step is made in full: of the squared kinematic celerity, floor included, as a
+// share of what is stable (a quarter of a cell in a step), and of the change of a level in a step, of the
+// depth.
+constexpr float kinematic_limit = 0.25f, change_limit = 0.02f;
+constexpr std::int32_t sign_bit = INT32_MIN;
+struct Between {
+  alignas(64) float h[stretch]; // m, at least dry_depth
+  float change[stretch];        // m: of the levels on either side, the larger
+  float push[stretch];          // m: fall of the water surface from a to b, carried on in time
+  float roughness[stretch];     // n squared of the upper cell
+  float rougher[stretch];       // how much more that of the lower one is
+  float beyond[stretch];        // m: water of the lower cell above the sill
+  float lower[stretch];         // m: all its water
+  float x[stretch];             // m2/s: discharge before friction, 0 on dry faces
+  float b[stretch];             // s/m2: friction
+  // As in Kept, where nothing is kept.
+  float force[stretch], friction[stretch], transverse[stretch], inverse[stretch], share[stretch];
+};
+
+// What flows, and how rough its way is, is that of the upper cell; of the lower one it is found how rough it
+// is and how far it covers the face. Down a slope its depth is carried on to the face by the smaller of the
+// changes on either side (nothing at crests and hollows), which leaves a fifth of the error. Carried on by
+// half a cell, steps forward in time would leave ripples of 0.4 %.
+LOWSPOT_INLINE void find_depths(const FaceRow& row, float foresight, int from, int count, Between& between) {
+  constexpr float carried = 0.4f, dry = static_cast<float>(dry_depth);
+  const double *level_a = row.level_a + from, *level_b = row.level_b + from;
+  const float *change_a = row.change_a + from, *change_b = row.change_b + from;
+  const float *rise_a = row.rise_a + from, *rise_b = row.rise_b + from;
+  const float *h_a = row.h_a + from, *h_b = row.h_b + from;
+  const float *h_behind_a = row.h_behind_a + from, *h_behind_b = row.h_behind_b + from;
+  const float *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
+#pragma GCC ivdep
+  for (int k = 0; k < count; ++k) {
+    // Everything is loaded before anything is chosen, since loads under a condition are slow.
+    const float fall = static_cast<float>(level_a[k] - level_b[k]);
+    const float depth_a = h_a[k], depth_b = h_b[k];
+    const float step_a = depth_a - h_behind_a[k], step_b = depth_b - h_behind_b[k];
+    const float above_a = rise_a[k], above_b = rise_b[k];
+    const float n_a = roughness_a[k], n_b = roughness_b[k];
+    const float difference = depth_b - depth_a;
+    const float upper = fall > 0 ? depth_a : depth_b;
+    const float above = fall > 0 ? above_a : above_b;
+    const float ahead = fall > 0 ? difference : -difference;
+    const float behind = fall > 0 ? step_a : step_b;
+    const float change = larger(smaller(ahead, behind), 0.0f) + smaller(larger(ahead, behind), 0.0f);
+    const float added = above > 0 ? -above : carried * change;
+    between.h[k] = larger(upper + added, dry);
+    const float changed_a = change_a[k], changed_b = change_b[k];
+    between.push[k] = fall + foresight * (changed_a - changed_b);
+    between.change[k] = larger(magnitude(changed_a), magnitude(changed_b));
+    const float over_a = depth_a - above_a, over_b = depth_b - above_b;
+    between.roughness[k] = fall > 0 ? n_a : n_b;
+    between.rougher[k] = fall > 0 ? n_b - n_a : n_a - n_b;
+    between.beyond[k] = larger(fall > 0 ? over_b : over_a, 0.0f);
+    between.lower[k] = fall > 0 ? depth_b : depth_a;
+  }
+}
+
+// Any positive celerity leaves steady Manning flow and still water as they are. The cap lengthens the step in
+// pools, where it distorts the inertia of the flow by V^2 / G. It is therefore raised to three times the
+// speed, to six times where water rises as fast as a front runs over flat ground, and to what water comes to
+// by falling over an edge, lest a deep pool whose dam gives way stay behind. The floor, from the kinematic
+// celerity, keeps fast thin flow stable (Whitham's criterion). Flow that passes a face at more than 60
+// degrees is another face's concern. What goes beyond the floor is held to what is stable in this step: the
+// first step of a sudden rush is slow, not wild. Returns the bits of the largest G wanted; each takes the
+// place of the push.
+LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n, int from, int count,
+                                        Between& between, const Kept& kept_numbers) {
+  constexpr float dry = static_cast<float>(dry_depth), g = static_cast<float>(gravity);
+  constexpr float fastest = static_cast<float>(froude_limit * froude_limit * gravity);
+  constexpr float steady = static_cast<float>(cap_over_speed * cap_over_speed);
+  constexpr float unsteady = static_cast<float>(unsteady_over_speed * unsteady_over_speed);
+  constexpr float level = 1e-12f; // m: less than this is rounding
+  constexpr float still = 1e-15f; // m2/s: less than this is rounding of levels
+  const float* q = row.q + from;
+  const float *t1 = row.t1 + from, *t2 = row.t2 + from, *t3 = row.t3 + from, *t4 = row.t4 + from;
+  float *force = kept_numbers.force, *friction = kept_numbers.friction, *across = kept_numbers.transverse,
+        *share = kept_numbers.share;
+  const float* inverses = kept_numbers.inverse;
+  const FaceNumbers numbers = n;
+  std::int32_t most = 0;
+#pragma GCC ivdep
+  for (int k = 0; k < count; ++k) {
+    const float h = between.h[k], y = inverses[k], push = between.push[k], here = q[k];
+    const float y3 = y * y * y;
+    const float y6 = y3 * y3; // h^-2
+    const float y9 = y6 * y3; // h^-3
+    const float transverse = 0.25f * ((t1[k] + t2[k]) + (t3[k] + t4[k]));
+    const float own_square = here * here;
+    const float vector_square = own_square + smaller(transverse * transverse, 3.0f * own_square);
+    const float speed = smaller(vector_square * y6, fastest * h);
+    const float dropped = 2.0f * g * magnitude(push) - numbers.allowed_drop;
+    const float least = numbers.floor_factor * speed;
+    const float gravity_wave = g * h, rising = numbers.unsteady * between.change[k] *
+                                               rough_inverse(larger(magnitude(push), level)) *
+                                               magnitude(here) * y3;
+    const float kept = larger(numbers.cap, larger(steady * speed, smaller(unsteady * speed, rising)));
+    // A push that grows with the square of the slope is twice as stiff as its celerity says.
+    const float wanted_wave = larger(smaller(gravity_wave, larger(kept, 2.0f * dropped)), least);
+    const float raised = larger(kept, smaller(dropped, 0.5f * numbers.stable));
+    const float wave = larger(smaller(smaller(gravity_wave, raised), numbers.stable), least);
+    // Where the water beyond covers the face, half of the way is through it.
+    const float deeper = larger(between.lower[k] * y3, 1.0f);
+    const float part = 0.5f * smaller(between.beyond[k] * y3, 1.0f) * rough_inverse(deeper * deeper * deeper);
+    const float roughness = between.roughness[k] + part * between.rougher[k];
+    share[k] = part;
+    // Manning's slope per q^2, never so little that the Froude limit is passed.
+    const float resistance = y9 * larger(roughness * y, magnitude(push) * numbers.cliff);
+    friction[k] = (wave * numbers.dt) * (y9 * y);
+    const float factor = wave * numbers.dt_by_cell;
+    const float wanted = here + factor * push;
+    // Masks of bits, since the compiler would weave conditions together that have nothing to do with each
+    // other.
+    const std::int32_t wet = h > dry ? -1 : 0, pushed = magnitude(wanted) > still ? -1 : 0;
+    across[k] = transverse;
+    // Where numbers of three steps ago could be seen, the sign has quick steps made in full.
+    const float plain = smaller(gravity_wave, numbers.cap) * numbers.dt_by_cell;
+    const std::int32_t raised_wave = factor > plain ? -1 : 0;
+    const std::int32_t passes = least > kinematic_limit * numbers.stable ? -1 : 0;
+    const std::int32_t changes = between.change[k] * y3 > change_limit ? -1 : 0;
+    const std::int32_t sign = (raised_wave | passes | changes) & sign_bit;
+    force[k] = __builtin_bit_cast(float, (bits_of(factor) | sign) & wet);
+    between.x[k] = __builtin_bit_cast(float, bits_of(wanted) & (wet & pushed));
+    between.b[k] = smaller((wave * numbers.dt) * resistance, largest_friction);
+    const std::int32_t bits = bits_of(wanted_wave) & wet;
+    between.push[k] = __builtin_bit_cast(float, bits);
+    most = bits > most ? bits : most;
+  }
+  return most;
+}
+
+// A full step for one stretch. Returns the bits of the largest G wanted.
+LOWSPOT_INLINE std::int32_t full_stretch(const FaceRow& row, const FaceNumbers& numbers, int from, int count,
+                                         Between& between, const Kept& kept, float* q_new) {
+  find_depths(row, numbers.foresight, from, count, between);
+  float* inverse = kept.inverse;
+#pragma GCC ivdep
+  for (int k = 0; k < count; ++k) inverse[k] = inverse_cube_root(between.h[k]);
+  const std::int32_t most = find_forces(row, numbers, from, count, between, kept);
+  const float *q = row.q + from, *transverse = kept.transverse;
+#pragma GCC ivdep
+  for (int k = 0; k < count; ++k)
+    q_new[k] = discharge_against_friction(between.x[k], between.b[k], transverse[k], q[k]);
+  return most;
+}
+
+Kept kept_between(Between& between) {
+  return {between.force, between.friction, between.transverse, between.inverse, between.share};
+}
+
+} // namespace
+
+namespace {
+
+constexpr double squared(double value) {
+  return value * value;
+}
+
+} // namespace
+
+FaceNumbers::FaceNumbers(const StepNumbers& numbers)
+    : dt(static_cast<float>(numbers.dt)), dt_by_cell(static_cast<float>(numbers.dt * numbers.inverse_cell)),
+      cliff(static_cast<float>(numbers.inverse_cell / (froude_limit * froude_limit * gravity))),
+      cap(static_cast<float>(numbers.celerity_cap)),
+      stable(
+          static_cast<float>(1 / squared(numbers.dt * numbers.inverse_cell) / (2 + 4 * numbers.foresight))),
+      allowed_drop(static_cast<float>(2 * gravity * capped_slope / numbers.inverse_cell)),
+      floor_factor(static_cast<float>(numbers.floor_factor)),
+      // Changes of a longer step say too much.
+      foresight(static_cast<float>(numbers.foresight * smaller(numbers.dt / numbers.dt_before, 1.0))),
+      unsteady(
+          static_cast<float>(squared(unsteady_over_speed) / (numbers.inverse_cell * numbers.dt_before))) {}
+
+// A yard and its mirror image must give the same water to the last bit: every sum keeps its order when west
+// and east, south and north, or x and y change places.
+LOWSPOT_VECTOR_CLONES
+float face_row(const FaceRow& row, const FaceNumbers& numbers) {
+  const Kept& kept = row.kept;
+  Between between;
+  std::int32_t most = 0;
+  for (int from = 0; from < row.count; from += stretch) {
+    const std::int32_t bits =
+        full_stretch(row, numbers, from, vectors_of(row.count - from), between,
+                     kept.force ? Kept{kept.force + from, kept.friction + from, kept.transverse + from,
+                                       kept.inverse + from, kept.share + from}
+                                : kept_between(between),
+                     row.q_new + from);
+    most = bits > most ? bits : most;
+  }
+  return __builtin_bit_cast(float, most);
+}
+
+LOWSPOT_VECTOR_CLONES
+float quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age) {
+  constexpr float still = 1e-15f, most_change = 0.3f;
+  const float foresight = numbers.foresight;
+  // Manning's slope goes with h^(-10/3).
+  const float steps = static_cast<float>(age * 10.0 / 3.0);
+  Between between;
+  std::int32_t most = 0;
+  for (int from = 0; from < row.count; from += stretch) {
+    const int count = vectors_of(row.count - from);
+    const double *level_a = row.level_a + from, *level_b = row.level_b + from;
+    const float *change_a = row.change_a + from, *change_b = row.change_b + from, *q = row.q + from;
+    const float *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
+    const float *force = row.kept.force + from, *friction = row.kept.friction + from;
+    const float *transverse = row.kept.transverse + from, *inverse = row.kept.inverse + from;
+    const float* share = row.kept.share + from;
+    float* q_new = row.q_new + from;
+    std::int32_t rushes = 0;
+#pragma GCC ivdep
+    for (int k = 0; k < count; ++k) {
+      const float fall = static_cast<float>(level_a[k] - level_b[k]);
+      const float a = change_a[k], c = change_b[k], y = inverse[k];
+      const float n_a = roughness_a[k], n_b = roughness_b[k];
+      const float risen = (fall > 0 ? a : c) * (y * y * y) * steps;
+      const float wanted = q[k] + force[k] * (fall + foresight * (a - c));
+      const std::int32_t pushed = magnitude(wanted) > still ? -1 : 0;
+      rushes |= bits_of(force[k]);
+      between.x[k] = __builtin_bit_cast(float, bits_of(wanted) & pushed);
+      const float followed = friction[k] * (1.0f - smaller(larger(risen, -most_change), most_change));
+      const float upper = fall > 0 ? n_a : n_b, rougher = fall > 0 ? n_b - n_a : n_a - n_b;
+      between.b[k] = smaller(followed * (upper + share[k] * rougher), largest_friction);
+    }
+#pragma GCC ivdep
+    for (int k = 0; k < count; ++k)
+      q_new[k] = discharge_against_friction(between.x[k], between.b[k], transverse[k], q[k]);
+    if (rushes >= 0) continue;
+    // Those that must be found in full, in whole vectors.
+    int first = count, last = 0;
+    for (int k = 0; k < count; k += Frame::vector) {
+      std::int32_t some = 0;
+      for (int lane = 0; lane < Frame::vector; ++lane) some |= bits_of(force[k + lane]);
+      if (some >= 0) continue;
+      first = first < k ? first : k;
+      last = k + Frame::vector;
+    }
+    const int span = last - first;
+    alignas(64) float full[stretch];
+    full_stretch(row, numbers, from + first, span, between, kept_between(between), full);
+    const float* lasting = force + first;
+    float* q_span = q_new + first;
+#pragma GCC ivdep
+    for (int k = 0; k < span; ++k) {
+      const float quick = q_span[k], thorough = full[k];
+      q_span[k] = lasting[k] < 0 ? thorough : quick;
+      const std::int32_t bits = bits_of(between.push[k]) & (lasting[k] < 0 ? -1 : 0);
+      most = bits > most ? bits : most;
+    }
+  }
+  return __builtin_bit_cast(float, most);
+}
+
+} // namespace lowspot::surface

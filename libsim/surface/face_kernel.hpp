@@ -1,0 +1,56 @@
+// The inner loops over rows of faces, on flat arrays. What moves water is worked out in single precision,
+// from differences formed in double.
+#pragma once
+#include <lowspot/surface/kernel.hpp>
+
+namespace lowspot::surface {
+
+// The same as the faces need it, worked out once a step.
+struct FaceNumbers {
+  FaceNumbers(const StepNumbers& numbers); // NOLINT(google-explicit-constructor): the same in other words
+  float dt = 0, dt_by_cell = 0;            // s, s/m
+  float cliff = 0;                         // 1/m
+  float cap = 0, stable = 0;               // m2/s2: celerity squared, and what it may be in this step
+  float allowed_drop = 0;                  // m2/s2
+  float floor_factor = 0, foresight = 0;
+  float unsteady = 0; // m/s
+};
+
+// What a full step leaves for the quick ones after it, at each face. A negative force: quick
+// steps find this face in full, too.
+struct Kept {
+  float* force = nullptr;      // m/s: times the fall of the surface, what discharge gains in a step
+  float* friction = nullptr;   // s/m2 for an n squared of 1
+  float* transverse = nullptr; // m2/s: discharge across
+  float* inverse = nullptr;    // m^(-1/3): depth to the power -1/3
+  float* share = nullptr;      // of the roughness that is the lower cell's
+};
+
+// A row of faces between the cells a (west or south) and b (east or north). All pointers to the first face.
+// Whole vectors are read and written: up to Frame::vector - 1 numbers after the last face.
+struct FaceRow {
+  const double *level_a = nullptr, *level_b = nullptr; // m: mobile water surface, the bed where there is none
+  const float *change_a = nullptr, *change_b = nullptr; // m: of these levels in the step before
+  // m: how far the sill lies above the beds of a and b, >= 0; below it nothing passes
+  const float *rise_a = nullptr, *rise_b = nullptr;
+  // m of mobile water in a and b, and in the cells behind them
+  const float *h_a = nullptr, *h_b = nullptr, *h_behind_a = nullptr, *h_behind_b = nullptr;
+  const float *roughness_a = nullptr, *roughness_b = nullptr; // Manning n squared
+  const float* q = nullptr;                                   // m2/s
+  // The four faces across: two on either side of the flow, first those on the one side, then on the other.
+  const float *t1 = nullptr, *t2 = nullptr, *t3 = nullptr, *t4 = nullptr;
+  float* q_new = nullptr;
+  Kept kept; // none, or where a full step leaves its numbers and a quick one finds them
+  int count = 0;
+};
+
+// Momentum without advective acceleration (Bates et al. 2010; de Almeida et al. 2012): discharge after dt.
+// Returns the largest celerity squared [m2/s2].
+float face_row(const FaceRow& row, const FaceNumbers& numbers);
+
+// The same `age` steps later with the numbers kept: only the fall is new, and friction follows the depth of
+// the upper cell to first order. Keeps still water and steady flow exactly as they are, like a full step.
+// Returns the largest celerity squared of those found in full [m2/s2].
+float quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age);
+
+} // namespace lowspot::surface
