@@ -12,8 +12,9 @@ struct FaceNumbers {
   float cliff = 0;                         // 1/m
   float cap = 0, stable = 0;               // m2/s2: celerity squared, and what it may be in this step
   float allowed_drop = 0;                  // m2/s2
-  float floor_factor = 0, foresight = 0;
-  float unsteady = 0; // m/s
+  float floor_factor = 0;                  // as in StepNumbers
+  float foresight = 0;                     // the same, less where the step before was longer
+  float unsteady = 0;                      // m/s: for the celerity where water rises
 };
 
 // What a full step leaves for the quick ones after it, at each face. A negative force: quick
@@ -39,9 +40,9 @@ struct FaceRow {
   const float* q = nullptr;                                   // m2/s
   // The four faces across: two on either side of the flow, first those on the one side, then on the other.
   const float *t1 = nullptr, *t2 = nullptr, *t3 = nullptr, *t4 = nullptr;
-  float* q_new = nullptr;
-  Kept kept; // none, or where a full step leaves its numbers and a quick one finds them
-  int count = 0;
+  float* q_new = nullptr; // m2/s: where the new discharge goes
+  Kept kept;              // none, or where a full step leaves its numbers and a quick one finds them
+  int count = 0;          // of faces
 };
 
 // Momentum without advective acceleration (Bates et al. 2010; de Almeida et al. 2012): discharge after dt.

@@ -10,45 +10,47 @@
 
 namespace lowspot::surface {
 
-// side: 0 west, 1 east, 2 south, 3 north. An open face passes normal flow at the local slope; others are
-// walls.
+// An open face passes normal flow at the local slope; others are walls.
 struct OpenFace {
-  int cell = 0;
-  int side = 0;
+  int cell = 0; // index in the grid
+  int side = 0; // 0 west, 1 east, 2 south, 3 north
 };
 
 // Faces crossed by a line, with the sign that counts flow from its left to its right as positive.
 struct FaceSet {
-  std::vector<int> x_faces, y_faces;
-  std::vector<signed char> x_signs, y_signs;
+  std::vector<int> x_faces, y_faces;         // indices as in Grid
+  std::vector<signed char> x_signs, y_signs; // +1 where flow to the east or north counts as positive, else -1
 };
 
+// The ground that water flows over.
 struct Terrain {
-  Grid grid;
-  Mask active;
-  Field elevation;          // m
-  Field manning_n;          // sheet flow
-  Field manning_n_deep;     // deeper than twice the vegetation
-  Field vegetation_height;  // m; 0: manning_n at every depth
-  Field depression_storage; // m of depth that cannot flow
-  Field crest_x, crest_y;   // m elevation, minus infinity: none
-  std::vector<OpenFace> open_faces;
-  std::vector<FaceSet> lines;
+  Grid grid;                        // of square cells
+  Mask active;                      // 1: part of the yard
+  Field elevation;                  // m
+  Field manning_n;                  // sheet flow
+  Field manning_n_deep;             // deeper than twice the vegetation
+  Field vegetation_height;          // m; 0: manning_n at every depth
+  Field depression_storage;         // m of depth that cannot flow
+  Field crest_x, crest_y;           // m elevation, minus infinity: none
+  std::vector<OpenFace> open_faces; // where water leaves the yard
+  std::vector<FaceSet> lines;       // over which what crosses is counted
 };
 
+// How water is moved.
 enum class Method {
   dynamic, // local-inertial flow, the reference
   routed   // downhill routing between level pools: see routed.hpp
 };
 
+// How a run is made.
 struct Options {
-  Method method = Method::dynamic;
-  double courant = 0.7;         // of the clamped celerity
-  double foresight = 0.1;       // of its last change that a level is carried on by before it pushes
-  double celerity_cap = 0.2;    // m/s, raised where water is fast, rises fast or is steep; infinity: none
-  double celerity_floor = 1.15; // times the kinematic celerity 5V/3
-  bool allow_rest = true;       // level pools once films have drained
-  double routing_step = 20;     // s: the longest step of the routed method while water flows
+  Method method = Method::dynamic; // of moving water
+  double courant = 0.7;            // of the clamped celerity
+  double foresight = 0.1;          // of its last change that a level is carried on by before it pushes
+  double celerity_cap = 0.2;       // m/s, raised where water is fast, rises fast or is steep; infinity: none
+  double celerity_floor = 1.15;    // times the kinematic celerity 5V/3
+  bool allow_rest = true;          // level pools once films have drained
+  double routing_step = 20;        // s: the longest step of the routed method while water flows
   int most_together = 8; // steps of one length made in one sweep; 1: single steps, each of its own length
   // Of these, one in so many finds the depth and the roughness of the way anew; the others follow them.
   int full_every = 4;
@@ -58,10 +60,11 @@ struct Options {
   double updates_a_thread = 50000; // of cells in a group of steps: with less to do a thread is not woken
 };
 
+// What a run has done so far.
 struct Counters {
-  long steps = 0; // hydraulic steps
-  double cell_updates = 0;
-  double resting = 0; // s of simulated time in level pools
+  long steps = 0;          // hydraulic steps
+  double cell_updates = 0; // cells times steps, of those with moving water
+  double resting = 0;      // s of simulated time in level pools
   // Groups of steps that were made again with shorter ones, since the water had become much faster.
   long groups_again = 0;
   long followed = 0; // times that the sources were moved on: after one hydraulic step or several
@@ -77,6 +80,7 @@ struct Water;
 struct StepNumbers;
 struct PassedWater;
 
+// The water on a ground, from one moment to the next.
 class Flow {
 public:
   // Throws NumericsError when the terrain does not fit its grid or an option is out of range.

@@ -23,7 +23,7 @@ struct CellRow {
   double *depth = nullptr, *level = nullptr, *taken = nullptr; // m
   float *mobile = nullptr, *change = nullptr;                  // m; change: of the level in the step
   float* share = nullptr; // of what flows out that the cell can really give, 1 as a rule
-  int count = 0;
+  int count = 0;          // of cells
 };
 
 // True when some cell of a row would lose more than its mobile water.
@@ -47,9 +47,10 @@ bool all_finite(const double* values, int count);
 
 // Manning's n squared of a row of cells with vegetation, at their present depth. See bent_roughness().
 struct RoughnessRow {
+  // m of water; n squared in thin water; logarithm of deep to thin; 1/m, as in bent_roughness()
   const float *mobile = nullptr, *thin = nullptr, *log_ratio = nullptr, *bend = nullptr;
-  float* n_squared = nullptr;
-  int count = 0;
+  float* n_squared = nullptr; // s2/m^(2/3): where it goes
+  int count = 0;              // of cells
 };
 // Of a whole row; the law is that of friction.hpp.
 void roughness_row(const RoughnessRow& row);

@@ -21,7 +21,7 @@ struct Water {
   Undo* undo = nullptr;         // where wanted: keeps what it takes to make the steps again
   // Where wanted: what passes, added up over so many steps in each, with the depth that they lead to.
   std::span<PassedWater> pieces = {};
-  int steps_in_piece = 1;
+  int steps_in_piece = 1; // of these pieces
 };
 
 // The longest stable step [s] for the water as it stands, by the clamped celerity.

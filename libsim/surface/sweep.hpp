@@ -10,8 +10,8 @@ bool bend_vegetation(Workspace& work, int row, int begin, int end, float deepest
 
 // From which discharges a step goes to which.
 struct Pass {
-  const Aligned<float>*q_x = nullptr, *q_y = nullptr;
-  Aligned<float>*q_x_next = nullptr, *q_y_next = nullptr;
+  const Aligned<float>*q_x = nullptr, *q_y = nullptr;     // m2/s, before
+  Aligned<float>*q_x_next = nullptr, *q_y_next = nullptr; // m2/s, after
 };
 
 // The most of a step.
@@ -22,18 +22,18 @@ struct alignas(64) Most {      // a cache line each, since threads write them si
 
 // A step. Those of several threads share all but `most`.
 struct Sweep {
-  const Grid& grid;
-  const StepNumbers& numbers;
-  const FaceNumbers& face_numbers;
-  const Tiles& tiles;
-  Workspace& work;
-  const Water& water;
-  Pass pass = {};
-  int age = 0;          // steps since a full one, 0: is one
-  Undo* undo = nullptr; // where wanted: keeps the water of each row before it changes
-  Most* most = nullptr;
-  PassedWater* passed = nullptr; // where wanted: what passes is added
-  bool ends_piece = false;       // the depth that this step leads to is kept there
+  const Grid& grid;                // of the ground
+  const StepNumbers& numbers;      // of this step
+  const FaceNumbers& face_numbers; // the same for faces
+  const Tiles& tiles;              // which parts move
+  Workspace& work;                 // changed by the step
+  const Water& water;              // changed by the step
+  Pass pass = {};                  // discharges before and after
+  int age = 0;                     // steps since a full one, 0: is one
+  Undo* undo = nullptr;            // where wanted: keeps the water of each row before it changes
+  Most* most = nullptr;            // where the most of this step is noted
+  PassedWater* passed = nullptr;   // where wanted: what passes is added
+  bool ends_piece = false;         // the depth that this step leads to is kept there
 };
 
 // Each of these for a row j of the grid, in this order, and

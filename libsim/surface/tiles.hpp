@@ -11,8 +11,8 @@ struct Workspace;
 
 // Columns [begin, end) of a row.
 struct Span {
-  int begin = 0;
-  int end = 0;
+  int begin = 0; // first column
+  int end = 0;   // one beyond the last
 };
 
 // Whether tiles with calm water may be skipped: none, those that gain none, or all.
@@ -25,15 +25,15 @@ struct Tiles {
   // All still.
   explicit Tiles(const Grid& grid);
 
-  static constexpr int width = 32;
-  static constexpr int height = 8;
-  static constexpr int steps_valid = 8;
-  int columns = 0;
-  int bands = 0;
+  static constexpr int width = 32;                             // cells
+  static constexpr int height = 8;                             // cells
+  static constexpr int steps_valid = 8;                        // before tiles are marked anew
+  int columns = 0;                                             // of tiles
+  int bands = 0;                                               // rows of tiles
   std::vector<char> moving;                                    // 1: faces are computed
   std::vector<char> changing;                                  // 1: moving, or holds or is given water
   std::vector<std::vector<Span>> moving_spans, changing_spans; // one list a band
-  double moving_cells = 0;
+  double moving_cells = 0;                                     // number of cells in moving tiles
 
   // Whether water may move in the tile of a cell.
   bool moves(int i, int j) const {

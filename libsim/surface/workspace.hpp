@@ -3,9 +3,9 @@
 #include <vector>
 
 #include <lowspot/base/field.hpp>
+#include <lowspot/surface/face_kernel.hpp>
 #include <lowspot/surface/flow.hpp>
 #include <lowspot/surface/frame.hpp>
-#include <lowspot/surface/face_kernel.hpp>
 
 namespace lowspot::surface {
 
@@ -18,8 +18,8 @@ constexpr double no_passage = 1e30; // m
 
 // An open face with what its discharge depends on. Cells are -1 where there is none.
 struct Outfall {
-  int cell = 0;
-  bool along_x = true;
+  int cell = 0;              // index in the grid
+  bool along_x = true;       // it faces west or east
   std::size_t face = 0;      // in framed arrays
   double direction = 1;      // +1 when flow out of the yard is positive
   double sill = 0;           // m above the datum
@@ -38,32 +38,34 @@ struct PaddedField {
   }
   double& operator[](std::size_t cell) { return values[cell + overrun]; }
   const double& operator[](std::size_t cell) const { return values[cell + overrun]; }
-  Aligned<double> values;
+  Aligned<double> values; // with `overrun` numbers before and after the field
 };
 
 // One of the faces that a line crosses.
 struct Crossing {
-  int line = 0;
+  int line = 0;         // index in Terrain::lines
   std::size_t face = 0; // in framed arrays
-  bool along_x = true;
-  double sign = 1;
+  bool along_x = true;  // it faces west or east
+  double sign = 1;      // -1 where flow to the west or south counts as positive
 };
 
 // What crossed each face over some steps, per width, in framed arrays [m2], and the depth that it led to [m].
 struct PassedWater {
-  Aligned<double> x, y;
-  std::vector<double> depth;
-  double time = 0; // s
+  Aligned<double> x, y;      // m2, over west and south faces
+  std::vector<double> depth; // m, where it led to
+  double time = 0;           // s that it took
 };
 
 // The numbers that a full step leaves for the quick ones after it, in framed arrays.
 struct KeptNumbers {
-  Aligned<float> force, friction, transverse, inverse, share;
+  Aligned<float> force, friction, transverse, inverse, share; // as in Kept
+  // From a face on.
   Kept at(std::size_t face) {
     return {&force[face], &friction[face], &transverse[face], &inverse[face], &share[face]};
   }
 };
 
+// What a Flow works with between its steps.
 struct Workspace {
   // Memory for a ground of this size.
   Workspace(const Terrain& terrain, const Options& options);
@@ -82,7 +84,7 @@ struct Workspace {
   Aligned<float> mobile;       // m of water that can flow, with a column on either side like the next
   Aligned<float> change;       // m: of the level in the last step
   Aligned<float> n_squared;    // of Manning, at the present depth; by these, see bent_roughness():
-  Aligned<float> n_squared_thin, n_squared_log_ratio, bend;
+  Aligned<float> n_squared_thin, n_squared_log_ratio, bend; // s2/m^(2/3), none, 1/m
   // m: how far the sill of a face lies above the bed of the cell before it (west, south) and after it
   Aligned<float> rise_x_before, rise_x_after, rise_y_before, rise_y_after;
   Aligned<float> q_x, q_y;                // m2/s
@@ -97,10 +99,10 @@ struct Workspace {
   std::vector<std::size_t> outfall_order; // index in Terrain::open_faces
   std::vector<int> beyond, beyond_rows;   // inactive cells outside open faces; first of each row, one more
   std::vector<Crossing> crossings;        // of Terrain::lines, row by row
-  std::vector<int> crossing_rows;
-  double deepest = 0;          // m of mobile water
-  double celerity_squared = 0; // m2/s2, the largest of the last steps
-  double step = 0;             // s, the last one
+  std::vector<int> crossing_rows;         // first of each row, one more
+  double deepest = 0;                     // m of mobile water
+  double celerity_squared = 0;            // m2/s2, the largest of the last steps
+  double step = 0;                        // s, the last one
 
   std::size_t framed(std::size_t cell) const { // place of a cell in framed arrays
     return frame.at(static_cast<int>(cell % columns), static_cast<int>(cell / columns));
