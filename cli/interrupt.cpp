@@ -12,22 +12,28 @@ namespace lowspot::cli {
 namespace {
 
 // A signal handler can reach nothing but a global.
-std::atomic<bool> asked{false}; // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
+std::atomic<bool> asked{false};  // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
+std::atomic<bool> heeded{false}; // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
 static_assert(std::atomic<bool>::is_always_lock_free);
 
 void stop_or_end(int) {
-  if (asked.exchange(true)) _exit(stopped);
+  if (heeded && !asked.exchange(true)) return;
+  constexpr char words[] = "\nStopped by you.\n";
+  [[maybe_unused]] const auto written = write(STDERR_FILENO, words, sizeof words - 1);
+  _exit(stopped);
 }
 
 } // namespace
 
-void listen_for_stop() {
+void listen_for_stop(bool heed) {
+  heeded = heed;
   std::signal(SIGINT, stop_or_end);
   std::signal(SIGTERM, stop_or_end);
   std::signal(SIGPIPE, SIG_IGN);
 }
 
 bool stop_asked() {
+  heeded = true;
   return asked;
 }
 

@@ -115,8 +115,9 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
 } // namespace
 
 int main(int argc, char** argv) {
-  lowspot::cli::listen_for_stop();
+  lowspot::cli::listen_for_stop(false);
   lowspot::ranks::Ranks ranks;
+  if (ranks.size() > 1) lowspot::cli::listen_for_stop(true);
   if (!ranks.leads()) {
     // One process speaks; the others would say the same.
     if (!std::freopen("/dev/null", "w", stdout) || !std::freopen("/dev/null", "w", stderr))

@@ -6,6 +6,7 @@
 #include <fcntl.h>
 #include <iterator>
 #include <sstream>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <thread>
 #include <unistd.h>
@@ -112,6 +113,21 @@ TEST_CASE("a stop ends every long command cleanly, whenever it comes") {
   CHECK(stops > 3);
 }
 
+// A site file that never ends, as from a pipe that nobody writes to.
+TEST_CASE("a stop ends what keeps nothing at once, also while it reads") {
+  const path folder = journey::fresh_folder("endless");
+  REQUIRE(mkfifo((folder / "site.toml").c_str(), 0600) == 0);
+  const int held = open((folder / "site.toml").c_str(), O_RDWR); // so that the reader waits
+  REQUIRE(held >= 0);
+  for (const int signal : {SIGINT, SIGTERM}) {
+    const journey::Answer answer = stopped_after({"check", folder.string()}, 1500, signal);
+    INFO(answer.out << answer.err);
+    CHECK(answer.code == 130);
+    CHECK_THAT(answer.err, ContainsSubstring("Stopped by you"));
+  }
+  close(held);
+}
+
 TEST_CASE("a comparison stopped between two designs is written as far as it came, and says so") {
   const path folder = slow_yard("0.5 m"), out = folder / "out";
   // The moment is found by trying: some stops come before the first design is finished, some too late.
@@ -143,8 +159,9 @@ TEST_CASE("whoever reads the answer may leave early, and a full disk is not a cr
     const int status = std::system(("bash -c " + journey::quoted(script)).c_str());
     return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
   };
-  for (const std::string command : {std::string("catalog pipes"), "levels " + yard + " --json",
-                                    "diagnose " + yard + " --ground-only --json"}) {
+  for (const std::string& command :
+       std::vector<std::string>{std::string("catalog pipes"), "levels " + yard + " --json",
+                                "diagnose " + yard + " --ground-only --json"}) {
     INFO(command);
     CHECK(shell(program + " " + command + " | head -c 1 >/dev/null; exit ${PIPESTATUS[0]}") == 0);
     CHECK(shell(program + " " + command + " >/dev/full 2>/dev/null") == 1);
