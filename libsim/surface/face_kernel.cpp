@@ -21,25 +21,28 @@ constexpr int vectors_of(int left) {
 // depth.
 constexpr float kinematic_limit = 0.25f, change_limit = 0.02f;
 constexpr std::int32_t sign_bit = INT32_MIN;
+// The bits of the largest G wanted, and how many faces are wet and rush.
+struct FaceBits {
+  std::int32_t most = 0, wet = 0, rushing = 0;
+};
+// What else a full step is for than its discharges: quick ones after it, or faces of a quick one.
+enum class For { nothing, quick, parts };
 struct Between {
   alignas(64) float h[stretch]; // m, at least dry_depth
   float change[stretch];        // m: of the levels on either side, the larger
   float push[stretch];          // m: fall of the water surface from a to b, carried on in time
-  float roughness[stretch];     // n squared of the upper cell
-  float rougher[stretch];       // how much more that of the lower one is
-  float beyond[stretch];        // m: water of the lower cell above the sill
-  float lower[stretch];         // m: all its water
+  float roughness[stretch];     // n squared of the way
   float x[stretch];             // m2/s: discharge before friction, 0 on dry faces
   float b[stretch];             // s/m2: friction
   // As in Kept, where nothing is kept.
-  float force[stretch], friction[stretch], transverse[stretch], inverse[stretch], share[stretch];
+  float transverse[stretch], inverse[stretch], share[stretch];
 };
 
-// What flows, and how rough its way is, is that of the upper cell; of the lower one it is found how rough it
-// is and how far it covers the face. Down a slope its depth is carried on to the face by the smaller of the
-// changes on either side (nothing at crests and hollows), which leaves a fifth of the error. Carried on by
-// half a cell, steps forward in time would leave ripples of 0.4 %.
-LOWSPOT_INLINE void find_depths(const FaceRow& row, float foresight, int from, int count, Between& between) {
+// What flows, and how rough its way is, is that of the upper cell. Down a slope its depth is carried on to
+// the face by the smaller of the changes on either side (nothing at crests and hollows), which leaves a fifth
+// of the error. Carried on by half a cell, steps forward in time would leave ripples of 0.4 %. Returns
+// whether the two cells of some face are not as rough as each other.
+LOWSPOT_INLINE bool find_depths(const FaceRow& row, float foresight, int from, int count, Between& between) {
   constexpr float carried = 0.4f, dry = static_cast<float>(dry_depth);
   const double *level_a = row.level_a + from, *level_b = row.level_b + from;
   const float *change_a = row.change_a + from, *change_b = row.change_b + from;
@@ -47,6 +50,7 @@ LOWSPOT_INLINE void find_depths(const FaceRow& row, float foresight, int from, i
   const float *h_a = row.h_a + from, *h_b = row.h_b + from;
   const float *h_behind_a = row.h_behind_a + from, *h_behind_b = row.h_behind_b + from;
   const float *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
+  std::int32_t differ = 0;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
     // Everything is loaded before anything is chosen, since loads under a condition are slow.
@@ -66,11 +70,34 @@ LOWSPOT_INLINE void find_depths(const FaceRow& row, float foresight, int from, i
     const float changed_a = change_a[k], changed_b = change_b[k];
     between.push[k] = fall + foresight * (changed_a - changed_b);
     between.change[k] = larger(magnitude(changed_a), magnitude(changed_b));
-    const float over_a = depth_a - above_a, over_b = depth_b - above_b;
     between.roughness[k] = fall > 0 ? n_a : n_b;
-    between.rougher[k] = fall > 0 ? n_b - n_a : n_a - n_b;
-    between.beyond[k] = larger(fall > 0 ? over_b : over_a, 0.0f);
-    between.lower[k] = fall > 0 ? depth_b : depth_a;
+    differ |= bits_of(n_a) ^ bits_of(n_b);
+  }
+  return differ != 0;
+}
+
+// Where the water beyond covers the face, half of the way is through it: its ground counts for half, the
+// less the lower its water stands above the sill and the deeper it is.
+LOWSPOT_INLINE void look_beyond(const FaceRow& row, int from, int count, Between& between, const Kept& kept) {
+  const double *level_a = row.level_a + from, *level_b = row.level_b + from;
+  const float *rise_a = row.rise_a + from, *rise_b = row.rise_b + from;
+  const float *h_a = row.h_a + from, *h_b = row.h_b + from;
+  const float *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
+  const float* inverse = kept.inverse;
+  float* share = kept.share;
+#pragma GCC ivdep
+  for (int k = 0; k < count; ++k) {
+    const float fall = static_cast<float>(level_a[k] - level_b[k]);
+    const float depth_a = h_a[k], depth_b = h_b[k], y = inverse[k];
+    const float over_a = depth_a - rise_a[k], over_b = depth_b - rise_b[k];
+    const float n_a = roughness_a[k], n_b = roughness_b[k];
+    const float y3 = y * y * y;
+    const float beyond = larger(fall > 0 ? over_b : over_a, 0.0f), lower = fall > 0 ? depth_b : depth_a;
+    const float rougher = fall > 0 ? n_b - n_a : n_a - n_b;
+    const float deeper = larger(lower * y3, 1.0f);
+    const float part = 0.5f * smaller(beyond * y3, 1.0f) * rough_inverse(deeper * deeper * deeper);
+    share[k] = rougher != 0 ? part : 0.0f; // whatever the other faces of the stretch are
+    between.roughness[k] += part * rougher;
   }
 }
 
@@ -80,10 +107,10 @@ LOWSPOT_INLINE void find_depths(const FaceRow& row, float foresight, int from, i
 // by falling over an edge, lest a deep pool whose dam gives way stay behind. The floor, from the kinematic
 // celerity, keeps fast thin flow stable (Whitham's criterion). Flow that passes a face at more than 60
 // degrees is another face's concern. What goes beyond the floor is held to what is stable in this step: the
-// first step of a sudden rush is slow, not wild. Returns the bits of the largest G wanted; each takes the
-// place of the push.
-LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n, int from, int count,
-                                        Between& between, const Kept& kept_numbers) {
+// first step of a sudden rush is slow, not wild. For parts, each G wanted takes the place of the push.
+template <For purpose>
+LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, int from, int count,
+                                    Between& between, const Kept& kept_numbers) {
   constexpr float dry = static_cast<float>(dry_depth), g = static_cast<float>(gravity);
   constexpr float fastest = static_cast<float>(froude_limit * froude_limit * gravity);
   constexpr float steady = static_cast<float>(cap_over_speed * cap_over_speed);
@@ -92,11 +119,10 @@ LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n
   constexpr float still = 1e-15f; // m2/s: less than this is rounding of levels
   const float* q = row.q + from;
   const float *t1 = row.t1 + from, *t2 = row.t2 + from, *t3 = row.t3 + from, *t4 = row.t4 + from;
-  float *force = kept_numbers.force, *friction = kept_numbers.friction, *across = kept_numbers.transverse,
-        *share = kept_numbers.share;
+  float *force = kept_numbers.force, *friction = kept_numbers.friction, *across = kept_numbers.transverse;
   const float* inverses = kept_numbers.inverse;
   const FaceNumbers numbers = n;
-  std::int32_t most = 0;
+  std::int32_t most = 0, wet_faces = 0, rushing = 0;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
     const float h = between.h[k], y = inverses[k], push = between.push[k], here = q[k];
@@ -117,53 +143,57 @@ LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n
     const float wanted_wave = larger(smaller(gravity_wave, larger(kept, 2.0f * dropped)), least);
     const float raised = larger(kept, smaller(dropped, 0.5f * numbers.stable));
     const float wave = larger(smaller(smaller(gravity_wave, raised), numbers.stable), least);
-    // Where the water beyond covers the face, half of the way is through it.
-    const float deeper = larger(between.lower[k] * y3, 1.0f);
-    const float part = 0.5f * smaller(between.beyond[k] * y3, 1.0f) * rough_inverse(deeper * deeper * deeper);
-    const float roughness = between.roughness[k] + part * between.rougher[k];
-    share[k] = part;
     // Manning's slope per q^2, never so little that the Froude limit is passed.
-    const float resistance = y9 * larger(roughness * y, magnitude(push) * numbers.cliff);
-    friction[k] = (wave * numbers.dt) * (y9 * y);
+    const float resistance = y9 * larger(between.roughness[k] * y, magnitude(push) * numbers.cliff);
     const float factor = wave * numbers.dt_by_cell;
     const float wanted = here + factor * push;
     // Masks of bits, since the compiler would weave conditions together that have nothing to do with each
     // other.
     const std::int32_t wet = h > dry ? -1 : 0, pushed = magnitude(wanted) > still ? -1 : 0;
     across[k] = transverse;
-    // Where numbers of three steps ago could be seen, the sign has quick steps made in full.
-    const float plain = smaller(gravity_wave, numbers.cap) * numbers.dt_by_cell;
-    const std::int32_t raised_wave = factor > plain ? -1 : 0;
-    const std::int32_t passes = least > kinematic_limit * numbers.stable ? -1 : 0;
-    const std::int32_t changes = between.change[k] * y3 > change_limit ? -1 : 0;
-    const std::int32_t sign = (raised_wave | passes | changes) & sign_bit;
-    force[k] = __builtin_bit_cast(float, (bits_of(factor) | sign) & wet);
+    if constexpr (purpose == For::quick) {
+      // Where numbers of three steps ago could be seen, the sign has quick steps made in full.
+      const float plain = smaller(gravity_wave, numbers.cap) * numbers.dt_by_cell;
+      const std::int32_t raised_wave = factor > plain ? -1 : 0;
+      const std::int32_t passes = least > kinematic_limit * numbers.stable ? -1 : 0;
+      const std::int32_t changes = between.change[k] * y3 > change_limit ? -1 : 0;
+      const std::int32_t rushes = (raised_wave | passes | changes) & wet;
+      wet_faces -= wet;
+      rushing -= rushes;
+      force[k] = __builtin_bit_cast(float, (bits_of(factor) & wet) | (rushes & sign_bit));
+      friction[k] = (wave * numbers.dt) * (y9 * y);
+    }
     between.x[k] = __builtin_bit_cast(float, bits_of(wanted) & (wet & pushed));
     between.b[k] = smaller((wave * numbers.dt) * resistance, largest_friction);
     const std::int32_t bits = bits_of(wanted_wave) & wet;
-    between.push[k] = __builtin_bit_cast(float, bits);
+    if constexpr (purpose == For::parts) between.push[k] = __builtin_bit_cast(float, bits);
     most = bits > most ? bits : most;
   }
-  return most;
+  return {most, wet_faces, rushing};
 }
 
-// A full step for one stretch. Returns the bits of the largest G wanted.
-LOWSPOT_INLINE std::int32_t full_stretch(const FaceRow& row, const FaceNumbers& numbers, int from, int count,
-                                         Between& between, const Kept& kept, float* q_new) {
-  find_depths(row, numbers.foresight, from, count, between);
+// A full step for one stretch.
+template <For purpose>
+LOWSPOT_INLINE FaceBits full_stretch(const FaceRow& row, const FaceNumbers& numbers, int from, int count,
+                                     Between& between, const Kept& kept, float* q_new) {
+  const bool differ = find_depths(row, numbers.foresight, from, count, between);
   float* inverse = kept.inverse;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) inverse[k] = inverse_cube_root(between.h[k]);
-  const std::int32_t most = find_forces(row, numbers, from, count, between, kept);
+  if (differ)
+    look_beyond(row, from, count, between, kept);
+  else if constexpr (purpose == For::quick)
+    for (int k = 0; k < count; ++k) kept.share[k] = 0;
+  const FaceBits found = find_forces<purpose>(row, numbers, from, count, between, kept);
   const float *q = row.q + from, *transverse = kept.transverse;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k)
     q_new[k] = discharge_against_friction(between.x[k], between.b[k], transverse[k], q[k]);
-  return most;
+  return found;
 }
 
 Kept kept_between(Between& between) {
-  return {between.force, between.friction, between.transverse, between.inverse, between.share};
+  return {nullptr, nullptr, between.transverse, between.inverse, between.share};
 }
 
 } // namespace
@@ -192,24 +222,29 @@ FaceNumbers::FaceNumbers(const StepNumbers& numbers)
 // A yard and its mirror image must give the same water to the last bit: every sum keeps its order when west
 // and east, south and north, or x and y change places.
 LOWSPOT_VECTOR_CLONES
-float face_row(const FaceRow& row, const FaceNumbers& numbers) {
+FaceAnswer face_row(const FaceRow& row, const FaceNumbers& numbers) {
   const Kept& kept = row.kept;
   Between between;
-  std::int32_t most = 0;
+  std::int32_t most = 0, wet = 0, rushing = 0;
   for (int from = 0; from < row.count; from += stretch) {
-    const std::int32_t bits =
-        full_stretch(row, numbers, from, vectors_of(row.count - from), between,
-                     kept.force ? Kept{kept.force + from, kept.friction + from, kept.transverse + from,
-                                       kept.inverse + from, kept.share + from}
-                                : kept_between(between),
-                     row.q_new + from);
-    most = bits > most ? bits : most;
+    const int count = vectors_of(row.count - from);
+    float* q_new = row.q_new + from;
+    const FaceBits found =
+        kept.force
+            ? full_stretch<For::quick>(row, numbers, from, count, between,
+                                       {kept.force + from, kept.friction + from, kept.transverse + from,
+                                        kept.inverse + from, kept.share + from},
+                                       q_new)
+            : full_stretch<For::nothing>(row, numbers, from, count, between, kept_between(between), q_new);
+    most = found.most > most ? found.most : most;
+    wet += found.wet;
+    rushing += found.rushing;
   }
-  return __builtin_bit_cast(float, most);
+  return {__builtin_bit_cast(float, most), wet, rushing};
 }
 
 LOWSPOT_VECTOR_CLONES
-float quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age) {
+FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age) {
   constexpr float still = 1e-15f, most_change = 0.3f;
   const float foresight = numbers.foresight;
   // Manning's slope goes with h^(-10/3).
@@ -255,7 +290,7 @@ float quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age) {
     }
     const int span = last - first;
     alignas(64) float full[stretch];
-    full_stretch(row, numbers, from + first, span, between, kept_between(between), full);
+    full_stretch<For::parts>(row, numbers, from + first, span, between, kept_between(between), full);
     const float* lasting = force + first;
     float* q_span = q_new + first;
 #pragma GCC ivdep
@@ -266,7 +301,7 @@ float quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age) {
       most = bits > most ? bits : most;
     }
   }
-  return __builtin_bit_cast(float, most);
+  return {__builtin_bit_cast(float, most), 0, 0};
 }
 
 } // namespace lowspot::surface

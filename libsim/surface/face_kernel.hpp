@@ -45,13 +45,19 @@ struct FaceRow {
   int count = 0;          // of faces
 };
 
+// What a row of faces had.
+struct FaceAnswer {
+  float celerity_squared = 0; // m2/s2, the largest
+  int wet = 0;                // faces that carry water, counted where numbers are kept
+  int rushing = 0;            // those of them that quick steps would find in full
+};
+
 // Momentum without advective acceleration (Bates et al. 2010; de Almeida et al. 2012): discharge after dt.
-// Returns the largest celerity squared [m2/s2].
-float face_row(const FaceRow& row, const FaceNumbers& numbers);
+FaceAnswer face_row(const FaceRow& row, const FaceNumbers& numbers);
 
 // The same `age` steps later with the numbers kept: only the fall is new, and friction follows the depth of
 // the upper cell to first order. Keeps still water and steady flow exactly as they are, like a full step.
-// Returns the largest celerity squared of those found in full [m2/s2].
-float quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age);
+// Returns the largest celerity squared of those found in full; counts none.
+FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age);
 
 } // namespace lowspot::surface

@@ -16,6 +16,9 @@ constexpr double slowest_celerity = 0.1; // m/s: bounds the step where there is 
 
 constexpr int least_rows = 24; // for a thread
 
+// Where more of the faces that carry water than this rush, quick steps would cost more than they save.
+constexpr double most_rushing = 0.3;
+
 double squared(double value) {
   return value * value;
 }
@@ -149,10 +152,13 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
   StepNumbers later = numbers;
   later.dt_before = numbers.dt;
   const FaceNumbers face_numbers(numbers), later_faces(later);
+  const bool quick = numbers.full_every > 1 && work.rushing < most_rushing;
+  const int full_every = quick ? numbers.full_every : 1;
   std::vector<Sweep> steps;
   for (int step = 0; step < count; ++step) {
     steps.push_back({grid, step == 0 ? numbers : later, step == 0 ? face_numbers : later_faces, tiles, work,
-                     water, pass_of(step, kept, work), step % numbers.full_every,
+                     water, pass_of(step, kept, work), step % full_every,
+                     count > 1 && (quick || (step == 0 && numbers.full_every > 1)),
                      step == 0 ? water.undo : nullptr, most.data()});
     if (water.pieces.empty()) continue;
     steps.back().passed = &water.pieces[step / water.steps_in_piece];
@@ -162,10 +168,14 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
     make_middle(steps, 0, grid.ny, 0, [] {});
   else
     make_side_by_side(steps, share_rows(grid, tiles, members), most, *crew);
+  long wet = 0, rushing = 0;
   for (const Most& each : most) {
+    wet += each.wet;
+    rushing += each.rushing;
     work.celerity_squared = std::max(work.celerity_squared, each.celerity_squared);
     work.deepest = std::max(work.deepest, each.deepest);
   }
+  if (wet > 0) work.rushing = static_cast<double>(rushing) / static_cast<double>(wet);
   work.step = numbers.dt;
   turn(count, kept, work.q_x, work.q_x_next, work.q_x_third);
   turn(count, kept, work.q_y, work.q_y_next, work.q_y_third);

@@ -23,10 +23,12 @@ void set_cells(FaceRow& row, const Grid& grid, int i, int j, int a_i, int a_j, c
 
 void compute(FaceRow& row, int count, const Sweep& sweep) {
   row.count = count;
-  const float celerity_squared =
+  const FaceAnswer answer =
       sweep.age > 0 ? quick_face_row(row, sweep.face_numbers, sweep.age) : face_row(row, sweep.face_numbers);
   sweep.most->celerity_squared =
-      std::max(sweep.most->celerity_squared, static_cast<double>(celerity_squared));
+      std::max(sweep.most->celerity_squared, static_cast<double>(answer.celerity_squared));
+  sweep.most->wet += answer.wet;
+  sweep.most->rushing += answer.rushing;
 }
 
 // The west faces of a row of cells. The one on the limit of the grid lets nothing pass.
@@ -47,7 +49,7 @@ void x_faces(const Sweep& sweep, int j) {
     row.t3 = &(*pass.q_y)[north] - 1;
     row.t4 = &(*pass.q_y)[north];
     row.q_new = &(*pass.q_x_next)[south];
-    if (sweep.numbers.full_every > 1) row.kept = work.kept_x.at(south);
+    if (sweep.keeps || sweep.age > 0) row.kept = work.kept_x.at(south);
     compute(row, span.end - span.begin, sweep);
   }
 }
@@ -71,7 +73,7 @@ void y_faces(const Sweep& sweep, int j) {
     row.t3 = row.t1 + 1;
     row.t4 = row.t2 + 1;
     row.q_new = &(*pass.q_y_next)[north];
-    if (sweep.numbers.full_every > 1) row.kept = work.kept_y.at(north);
+    if (sweep.keeps || sweep.age > 0) row.kept = work.kept_y.at(north);
     compute(row, span.end - span.begin, sweep);
   }
 }

@@ -18,6 +18,7 @@ struct Pass {
 struct alignas(64) Most {      // a cache line each, since threads write them side by side
   double celerity_squared = 0; // m2/s2
   double deepest = 0;          // m of mobile water
+  long wet = 0, rushing = 0;   // faces that carry water, and that quick steps find in full
 };
 
 // A step. Those of several threads share all but `most`.
@@ -30,6 +31,7 @@ struct Sweep {
   const Water& water;              // changed by the step
   Pass pass = {};                  // discharges before and after
   int age = 0;                     // steps since a full one, 0: is one
+  bool keeps = false;              // quick steps follow
   Undo* undo = nullptr;            // where wanted: keeps the water of each row before it changes
   Most* most = nullptr;            // where the most of this step is noted
   PassedWater* passed = nullptr;   // where wanted: what passes is added

@@ -93,7 +93,9 @@ struct Faces {
     std::vector<float> q_new(room);
     row.q_new = q_new.data();
     const StepNumbers numbers{0.5, 4.0, 0.04, 3.67, 0.1, 0.5};
-    celerity_squared = age > 0 ? quick_face_row(row, numbers, age) : face_row(row, numbers);
+    const FaceAnswer answer = age > 0 ? quick_face_row(row, numbers, age) : face_row(row, numbers);
+    celerity_squared = answer.celerity_squared;
+    rushing = answer.rushing;
     return q_new;
   }
   // All water stands higher by the same, after so many steps.
@@ -106,6 +108,7 @@ struct Faces {
 
   static constexpr int room = Frame::vector;
   float celerity_squared = 0;
+  int rushing = 0;
   std::vector<float> h, n_a, n_b;
   std::vector<double> a, b;
   std::vector<float> above_a = std::vector<float>(room, 0.0f), above_b, change = above_a, across = above_a,
@@ -149,7 +152,9 @@ TEST_CASE("Where water rushes a quick step is a full one", "[surface]") {
   CHECK(quick == fast.step(0));
   CHECK(celerity_squared == fast.celerity_squared);
   CHECK(celerity_squared > 0);
+  CHECK(fast.rushing == Faces::room);
   Faces slow(0.012, 0.015, 0.1, 0.1);
+  CHECK(slow.rushing == 0);
   slow.rise(0.001f, 1);
   slow.step(0);
   slow.rise(0.001f, 1);
