@@ -17,7 +17,9 @@ constexpr int lanes = 8;
 using Singles = float __attribute__((vector_size(4 * lanes)));
 // As many of double precision, where sums need it.
 using Doubles = double __attribute__((vector_size(8 * lanes)));
-using Ints = std::int32_t __attribute__((vector_size(4 * lanes)));  // also what is true (all bits) of Singles
+using Ints = std::int32_t __attribute__((vector_size(4 * lanes))); // also what is true (all bits) of Singles
+// The bits of numbers, where what is wanted of slots without a meaning may pass their range.
+using Patterns = unsigned __attribute__((vector_size(4 * lanes)));
 using Longs = std::int64_t __attribute__((vector_size(8 * lanes))); // likewise of Doubles
 using Bytes = std::int8_t __attribute__((vector_size(lanes)));      // likewise of one byte a slot
 
@@ -85,9 +87,9 @@ LOWSPOT_INLINE Singles smaller(Singles a, Singles b) {
 
 // x^(-1/2): see inverse_root() of one number.
 LOWSPOT_INLINE Singles inverse_root(Singles x) {
-  Ints bits;
+  Patterns bits;
   std::memcpy(&bits, &x, sizeof x);
-  bits = 0x5f374600 - (bits >> 1);
+  bits = 0x5f374600u - (bits >> 1);
   Singles y;
   std::memcpy(&y, &bits, sizeof y);
   const Singles r = 1.0f - (x * y) * y;
@@ -122,9 +124,9 @@ LOWSPOT_INLINE Singles exponential(Singles x) {
 // x^(-1/4) for normal x > 0, relative error below 4e-7: one step with the polynomial of degree 4 that comes
 // close to (1 - r)^(-1/4) over what the first guess leaves, |r| < 0.125.
 LOWSPOT_INLINE Singles inverse_fourth_root(Singles x) {
-  Ints bits;
+  Patterns bits;
   std::memcpy(&bits, &x, sizeof x);
-  bits = 0x4f582000 - (bits >> 2);
+  bits = 0x4f582000u - (bits >> 2);
   Singles y;
   std::memcpy(&y, &bits, sizeof y);
   const Singles y2 = y * y, r = 1.0f - (x * y2) * y2;
