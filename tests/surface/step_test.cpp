@@ -4,6 +4,8 @@
 #include <cmath>
 #include <tuple>
 
+#include <lowspot/base/error.hpp>
+
 #include "catch.hpp"
 #include "yards.hpp"
 
@@ -118,4 +120,43 @@ TEST_CASE("Several steps in one sweep are several steps", "[surface]") {
   const auto single = run(1);
   CHECK(*std::max_element(std::get<3>(single).begin(), std::get<3>(single).end()) > 0);
   for (const int together : {2, 4, 8}) CHECK(run(together) == single);
+}
+
+// Rain on a bumpy lawn that drains over one side, until it is steady and after: water seldom changes much
+// within four steps.
+TEST_CASE("Quick steps between full ones lead to the same water", "[surface]") {
+  const auto rained = [](int full_every) {
+    Options options;
+    options.full_every = full_every;
+    Terrain terrain = yards::rectangle(60, 40, 0.25, 0.15, [](double x, double y) {
+      return 0.015 * x + 0.012 * std::sin(2.1 * x) * std::sin(1.7 * y);
+    });
+    yards::open_side(terrain, 0);
+    yards::Run run(std::move(terrain), options);
+    std::vector<std::vector<double>> depths;
+    for (const double rain : {40.0, 40.0, 40.0, 0.0, 0.0}) {
+      run.rain(rain * yards::mm_per_hour);
+      run.advance(300);
+      depths.emplace_back(run.flow.depth().begin(), run.flow.depth().end());
+    }
+    CHECK(std::abs(run.misfit()) < 1e-12 * run.supplied);
+    return depths;
+  };
+  const auto full = rained(1), quick = rained(4);
+  double apart = 0, deepest = 0;
+  for (std::size_t k = 0; k < full.size(); ++k)
+    for (std::size_t c = 0; c < full[k].size(); ++c) {
+      apart = std::max(apart, std::abs(full[k][c] - quick[k][c]));
+      deepest = std::max(deepest, full[k][c]);
+    }
+  CAPTURE(apart, deepest);
+  CHECK(apart > 0); // they are made
+  CHECK(apart < 1e-3 * deepest);
+}
+
+TEST_CASE("Every so many steps are full ones: at least every one", "[surface]") {
+  Options options;
+  options.full_every = 0;
+  CHECK_THROWS_AS(Flow(yards::rectangle(4, 4, 0.5, 0.05, [](double, double) { return 0.0; }), options),
+                  lowspot::NumericsError);
 }
