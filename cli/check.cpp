@@ -5,12 +5,10 @@
 #include <nlohmann/json.hpp>
 
 #include <lowspot/base/text.hpp>
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/checks/check_design.hpp>
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/results/check_json.hpp>
 #include <lowspot/results/json_tools.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/terrain/ground.hpp>
@@ -19,6 +17,7 @@
 
 #include "commands.hpp"
 #include "print_checks.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -115,16 +114,22 @@ void print_json(const site::Site& site, const Findings& findings) {
   std::printf("%s\n", results::json_text(json).c_str());
 }
 
+// "1 area", "3 areas".
+std::string counted(std::size_t number, const std::string& what) {
+  return std::to_string(number) + " " + what + (number == 1 ? "" : "s");
+}
+
 int check(Context& context, const std::string& where) {
-  const site::Site site = site::read_site(where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, where);
   const Findings findings = examine(site);
   if (context.json) {
     print_json(site, findings);
     return done;
   }
   std::printf("%s\n", context.terminal.bold(site.name + " can be run.").c_str());
-  std::printf("  %zu areas, %zu buildings, %zu soils, %zu designs\n", site.areas.size(),
-              site.buildings.size(), site.soils.size(), site.designs.size());
+  std::printf("  %s, %s, %s, %s\n", counted(site.areas.size(), "area").c_str(),
+              counted(site.buildings.size(), "building").c_str(), counted(site.soils.size(), "soil").c_str(),
+              counted(site.designs.size(), "design").c_str());
   if (!findings.warnings.empty())
     std::printf("\n%s\n", context.terminal.bold("Unlikely or worth a second look").c_str());
   for (const std::string& warning : findings.warnings) std::printf("  - %s\n", wrap(warning, 96, 4).c_str());

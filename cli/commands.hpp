@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <functional>
 #include <string>
+#include <vector>
 
 #include "terminal.hpp"
 
@@ -21,9 +22,10 @@ enum Exit { done = 0, fault = 1, bad_input = 2, target_missed = 3, stopped = 130
 
 struct Context {
   Terminal terminal;
-  bool json = false;           // the answer as JSON on standard output, nothing else there
-  bool quiet = false;          // no progress, no hints
-  std::function<int()> chosen; // set by the command that was asked for
+  bool json = false;                    // the answer as JSON on standard output, nothing else there
+  bool quiet = false;                   // no progress, no hints
+  std::function<int()> chosen;          // set by the command that was asked for
+  std::vector<std::string> odd_in_site; // warnings of the site file, once it is read
   // The processes of this run, see ranks/ranks.hpp. Those that do not lead say and write nothing.
   const ranks::Ranks* ranks = nullptr;
   bool shares_work = false; // the command hands out jobs; others are run by the process that leads alone

@@ -5,7 +5,6 @@
 #include <CLI/CLI.hpp>
 
 #include <lowspot/base/text.hpp>
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/gis/write_raster.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
 #include <lowspot/report/write_gis.hpp>
@@ -15,7 +14,6 @@
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/results/summary_json.hpp>
 #include <lowspot/results/write_outputs.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/study/compare.hpp>
 #include <lowspot/study/diagnose.hpp>
 #include <lowspot/study/draws.hpp>
@@ -25,6 +23,7 @@
 
 #include "commands.hpp"
 #include "interrupt.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -109,7 +108,7 @@ void add_band(results::Comparison& comparison, const site::Site& site, const ter
 }
 
 int compare(Context& context, const CompareArguments& arguments) {
-  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, arguments.where);
   const std::filesystem::path out =
       arguments.out.empty() ? site.folder / "results" : std::filesystem::path(arguments.out);
   if (std::filesystem::exists(out)) results::prepare_output_folder(out, site.name, arguments.overwrite);

@@ -9,17 +9,16 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/report/cut_sheet_page.hpp>
 #include <lowspot/report/units.hpp>
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/study/as_dug.hpp>
 #include <lowspot/terrain/ground.hpp>
 
 #include "choose_design.hpp"
 #include "commands.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -140,7 +139,7 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
 }
 
 int cutsheet(Context& context, const CutSheetArguments& arguments) {
-  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, arguments.where);
   const site::Design& design = choose_design(site, arguments.design);
   const double every = arguments.every.empty() ? (site.units == "ft" ? 5 * 0.3048 : 1.5)
                                                : length_option("--every", arguments.every);

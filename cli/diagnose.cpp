@@ -4,12 +4,10 @@
 
 #include <CLI/CLI.hpp>
 
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/report/diagnosis_page.hpp>
 #include <lowspot/report/diagnosis_tables.hpp>
 #include <lowspot/report/diagnosis_words.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/study/diagnose.hpp>
 #include <lowspot/study/diagnose_wet.hpp>
 #include <lowspot/study/diagnosis_json.hpp>
@@ -19,6 +17,7 @@
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "print_wet.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -122,7 +121,7 @@ bool run_storm(const Context& context, const site::Site& site, const terrain::Gr
 }
 
 int diagnose(Context& context, const DiagnoseArguments& arguments) {
-  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, arguments.where);
   const std::filesystem::path out = arguments.out;
   if (!out.empty() && std::filesystem::exists(out))
     results::prepare_output_folder(out, site.name, arguments.overwrite);

@@ -8,10 +8,8 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/study/hose_test.hpp>
 #include <lowspot/study/progress_board.hpp>
 #include <lowspot/terrain/ground.hpp>
@@ -19,6 +17,7 @@
 #include "choose_design.hpp"
 #include "commands.hpp"
 #include "interrupt.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -90,7 +89,7 @@ void write_out(const std::filesystem::path& out, const site::Site& site, const s
 }
 
 int hosetest(Context& context, const HoseArguments& arguments) {
-  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, arguments.where);
   if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   const site::Design& design = choose_design(site, arguments.design);
   study::HoseOptions options;

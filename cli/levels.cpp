@@ -7,15 +7,14 @@
 #include <nlohmann/json.hpp>
 
 #include <lowspot/base/text.hpp>
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/report/levels_picture.hpp>
 #include <lowspot/report/levels_words.hpp>
 #include <lowspot/report/units.hpp>
 #include <lowspot/results/json_tools.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/terrain/level_review.hpp>
 
 #include "commands.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -230,7 +229,7 @@ nlohmann::ordered_json json_of(const site::Site& site, const terrain::LevelRevie
 }
 
 int levels(Context& context, const LevelsArguments& arguments) {
-  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, arguments.where);
   const terrain::LevelReview review = terrain::review_levels(site);
   if (!arguments.out.empty()) report::write_levels(review, site, arguments.out);
   if (context.json) {

@@ -7,7 +7,6 @@
 #include <lowspot/catalog/catalog.hpp>
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/study/remedies.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/terrain/ground.hpp>
@@ -15,6 +14,7 @@
 #include "choose_design.hpp"
 #include "commands.hpp"
 #include "interrupt.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -89,7 +89,7 @@ void print_answer(const Context& context, const study::Remedies& remedies) {
 
 int remedies(Context& context, const RemedyArguments& arguments) {
   const catalog::Catalog catalog = catalog::read_catalog(catalog_folder());
-  const site::Site site = site::read_site(arguments.where, catalog);
+  const site::Site site = read_yard(context, arguments.where);
   if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   const site::Design& design = choose_design(site, arguments.design);
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));

@@ -4,11 +4,9 @@
 
 #include <CLI/CLI.hpp>
 
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
 #include <lowspot/report/storms_page.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/study/draws.hpp>
 #include <lowspot/study/plausible.hpp>
 #include <lowspot/study/storms.hpp>
@@ -18,6 +16,7 @@
 
 #include "commands.hpp"
 #include "interrupt.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -48,7 +47,7 @@ void print_answer(const Context& context, const study::StormStudy& study, const 
 }
 
 int storms(Context& context, const StormsArguments& arguments) {
-  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, arguments.where);
   if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   // As many cells as make the storms cost about as much as one comparison.
   double cell = cell_size(arguments.cell);

@@ -6,16 +6,15 @@
 #include <nlohmann/json.hpp>
 
 #include <lowspot/base/text.hpp>
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/job/takeoff.hpp>
 #include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/terrain/ground.hpp>
 
 #include "choose_design.hpp"
 #include "commands.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -64,7 +63,7 @@ void print_table(const Context& context, const site::Site& site, const job::Take
 }
 
 int takeoff(Context& context, const TakeoffArguments& arguments) {
-  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, arguments.where);
   const site::Design& design = choose_design(site, arguments.design);
   const terrain::Ground ground = terrain::build_ground(site);
   const job::Takeoff takeoff = job::take_off(site, design, ground);

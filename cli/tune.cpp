@@ -7,12 +7,10 @@
 #include <CLI/CLI.hpp>
 
 #include <lowspot/base/text.hpp>
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
 #include <lowspot/report/tune_page.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/study/run_key.hpp>
 #include <lowspot/study/tune.hpp>
 #include <lowspot/study/tune_json.hpp>
@@ -21,6 +19,7 @@
 
 #include "commands.hpp"
 #include "interrupt.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -91,7 +90,7 @@ void print_answer(const Context& context, const site::Site& site, const study::T
 }
 
 int tune(Context& context, const TuneArguments& arguments) {
-  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, arguments.where);
   study::tuned_design(site);
   const std::filesystem::path out =
       arguments.out.empty() ? site.folder / "results" : std::filesystem::path(arguments.out);

@@ -6,11 +6,9 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
-#include <lowspot/catalog/catalog.hpp>
 #include <lowspot/rain/gauge.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/read_site.hpp>
 #include <lowspot/study/plausible.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/study/year_later.hpp>
@@ -19,6 +17,7 @@
 #include "choose_design.hpp"
 #include "commands.hpp"
 #include "interrupt.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -58,7 +57,7 @@ void print_answer(const Context& context, const study::YearLater& answer) {
 }
 
 int year_later(Context& context, const YearLaterArguments& arguments) {
-  const site::Site site = site::read_site(arguments.where, catalog::read_catalog(catalog_folder()));
+  const site::Site site = read_yard(context, arguments.where);
   if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   study::YearLaterQuestion question;
   question.design = &choose_design(site, arguments.design);

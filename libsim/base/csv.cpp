@@ -1,5 +1,6 @@
 #include <lowspot/base/csv.hpp>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -118,6 +119,12 @@ void refuse_huge(const std::string& content, const std::string& file_name) {
 }
 
 void check_header(const CsvTable& table) {
+  const bool numbers = std::all_of(table.columns.begin(), table.columns.end(), [](const std::string& name) {
+    return !name.empty() && name.find_first_not_of("0123456789.-+") == std::string::npos;
+  });
+  if (numbers && table.columns.size() > 1)
+    throw InputError({table.file, table.header_line, ""}, "numbers in the first row",
+                     "the names of the columns there", "add a row above that names them");
   for (std::size_t k = 0; k < table.columns.size(); ++k)
     for (std::size_t other = 0; other < k; ++other)
       if (!table.columns[k].empty() && table.columns[k] == table.columns[other])

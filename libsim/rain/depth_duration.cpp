@@ -153,7 +153,8 @@ void check(const Table& table, const std::string& file, double period) {
   if (period < *low * 0.999 || period > *high * 1.001)
     throw InputError({file, 0, "return_period"}, rounded(period, 4) + " years",
                      "between " + rounded(*low, 4) + " and " + rounded(*high, 4) + " years, as the table has",
-                     "choose a return period that the table covers");
+                     "choose a return period that the table covers, or give the depth itself, depth = "
+                     "\"...\", without the table");
   for (std::size_t k = 0; k < table.durations.size(); ++k) {
     const bool rises = k == 0 || (table.durations[k] > table.durations[k - 1] &&
                                   depth_at(table, k, period) >= depth_at(table, k - 1, period));

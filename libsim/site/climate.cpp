@@ -20,6 +20,9 @@ const catalog::ClimateMonth& month_named(const TableReader& table, const std::st
     if (month == wanted || (wanted.size() == 3 && month.substr(0, 3) == wanted)) return row;
     months.push_back(row.month);
   }
+  if (wanted.find_first_not_of("0123456789. ") == std::string::npos && !climate.empty())
+    table.fail(key, "\"" + name + "\"", "the name of a month: " + in_a_row(months),
+               "Write the name instead of a number, such as \"" + climate[climate.size() / 2].month + "\".");
   refuse_unknown(table, key, name, months, "a month of the climate table");
   return climate.front(); // not reached: refuse_unknown throws
 }

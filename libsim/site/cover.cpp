@@ -77,6 +77,11 @@ Plants read_plants(const TableReader& table, const Area& area) {
     plants.root_depth = row ? row->root_depth.value : 0.3048;
     table.assume("root_depth", written(plants.root_depth, Dimension::length, context.site));
   }
+  constexpr double deepest_usual = 1.8288; // m, 6 ft
+  if (plants.root_depth > deepest_usual)
+    table.warn("root_depth", written(plants.root_depth, Dimension::length, context.site) +
+                                 " is deeper than plants of beds root, so they will never lack water; check "
+                                 "the unit");
   const double cover_coefficient = area.crop_coefficient > 0 ? area.crop_coefficient : 0.8;
   if (const auto k = table.maybe_number("crop_coefficient", 0, 2))
     plants.crop_coefficient = *k;

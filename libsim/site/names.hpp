@@ -2,6 +2,7 @@
 // nearest.
 #pragma once
 #include <algorithm>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -23,10 +24,12 @@ inline bool is_one_of(const std::string& name, const std::vector<std::string>& n
   return std::find(names.begin(), names.end(), name) != names.end();
 }
 
-// Names in a row for a message: "a", "b", "c".
+// Names in a row for a message, each once: "a", "b", "c".
 inline std::string in_a_row(const std::vector<std::string>& names) {
   std::string row;
-  for (const std::string& name : names) row += (row.empty() ? "\"" : ", \"") + name + "\"";
+  std::set<std::string> said;
+  for (const std::string& name : names)
+    if (said.insert(name).second) row += (row.empty() ? "\"" : ", \"") + name + "\"";
   return row.empty() ? "none" : row;
 }
 

@@ -56,6 +56,14 @@ double shared_by_triangles(const Triangle& a, const Triangle& b) {
   return cut.size() < 3 ? 0 : area(cut);
 }
 
+// Whether [x, y, width, depth] would lie in the yard if the last two were the far corner.
+bool fits_as_corners(const Polygon& rectangle, const Site& site) {
+  const Point low = rectangle[0];
+  const Point far = {rectangle[2].x - low.x, rectangle[2].y - low.y};
+  return far.x > low.x && far.y > low.y &&
+         stays_inside(site.outline, {low, {far.x, low.y}, far, {low.x, far.y}, low});
+}
+
 const char* const outside_mend =
     "Check the coordinates (x east, y north, in the site's units), or enlarge [site] outline.";
 } // namespace
@@ -122,8 +130,11 @@ void require_shared(const TableReader& table, const Polygon& shape, const std::s
   if (shared <= 1e-9 * whole)
     table.fail(key, "a shape wholly outside the yard", "a shape inside [site] outline", outside_mend);
   if (shared < (1 - 1e-6) * whole)
-    table.warn(key,
-               rounded(100 * (1 - shared / whole), 2) + " % of it lies outside the yard; " + consequence);
+    table.warn(key, rounded(100 * (1 - shared / whole), 2) + " % of it lies outside the yard; " +
+                        consequence +
+                        (key == "rectangle" && fits_as_corners(shape, site)
+                             ? ". If these are two corners: it is [x, y, width, depth]"
+                             : ""));
 }
 
 } // namespace lowspot::site

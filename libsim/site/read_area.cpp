@@ -28,7 +28,14 @@ void read_area_soil(const TableReader& table, Area& area) {
 // How far a slab and its base cut into the topsoil. What stone of the base stores by itself is not followed.
 void read_base(const TableReader& table, Area& area) {
   const bool slab = area.impervious && !area.surface.empty();
-  if (slab && table.has("thickness")) area.slab_thickness = table.quantity("thickness", Dimension::length);
+  if (slab && table.has("thickness")) {
+    area.slab_thickness = table.quantity("thickness", Dimension::length);
+    constexpr double thickest_usual = 0.3048; // m, 12 in: no paving of a yard is thicker
+    if (area.slab_thickness > thickest_usual)
+      table.warn("thickness", written(area.slab_thickness, Dimension::length, table.context().site) +
+                                  " is thicker than any paving, so the topsoil under it is counted as gone; "
+                                  "check the unit");
+  }
   if (!table.has("base")) {
     if (slab) table.assume("base", written(area.base_depth, Dimension::length, table.context().site));
     return;

@@ -7,6 +7,22 @@
 
 namespace lowspot::site {
 namespace {
+// Roof water comes down at the foot of the walls.
+void warn_of_place(const TableReader& table, const Point& at, const Building& building) {
+  constexpr double farthest_usual = 3.048, overhang = 0.9144; // m: 10 ft, 3 ft
+  Polyline walls = building.outline;
+  walls.push_back(walls.front());
+  const double away = distance_to(walls, at);
+  const std::string far = written(away, Dimension::length, table.context().site);
+  if (contains(building.outline, at)) {
+    if (away > overhang)
+      table.warn("at", "is " + far + " inside the walls of \"" + building.name +
+                           "\"; its water is let out on the nearest ground outside them");
+  } else if (away > farthest_usual)
+    table.warn("at", "is " + far + " from the walls of \"" + building.name +
+                         "\", so the roof's water comes down there; check the place");
+}
+
 Downspout read_downspout(const TableReader& table, const Building& building, std::size_t number,
                          std::size_t of) {
   const Site& site = table.context().site;
@@ -28,6 +44,11 @@ Downspout read_downspout(const TableReader& table, const Building& building, std
     table.assume("roof",
                  written(spout.roof_area, Dimension::area, site) + " (an equal share of the building)");
   }
+  constexpr double smallest_usual = 1.86; // m2, 20 ft2
+  if (spout.roof_area < smallest_usual)
+    table.warn("roof", written(spout.roof_area, Dimension::area, site) +
+                           " is less roof than any downspout drains; check the figure and its unit");
+  warn_of_place(table, spout.at, building);
   spout.to = table.maybe_text("to").value_or("ground");
   if (!table.has("to")) table.assume("to", "ground");
   table.done();

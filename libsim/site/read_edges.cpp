@@ -1,4 +1,6 @@
 // [edges]: what happens at the limit of the yard.
+#include <algorithm>
+
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/files.hpp>
 #include <lowspot/site/names.hpp>
@@ -37,6 +39,15 @@ TimeSeries read_flow(const TableReader& table) {
   return series;
 }
 
+// A hard rain of 4 in/hr on an acre runs off with some 4 cfs.
+void warn_of_flow(const TableReader& table, const std::vector<double>& flow, double most_usual,
+                  const std::string& consequence) {
+  double most = 0;
+  for (const double one : flow) most = std::max(most, one);
+  if (most > most_usual)
+    table.warn("flow", written(most, Dimension::flow, table.context().site) + consequence);
+}
+
 EdgeInflow read_inflow(const TableReader& table, std::size_t number) {
   EdgeInflow inflow;
   inflow.name = table.maybe_text("name").value_or("inflow " + std::to_string(number));
@@ -45,6 +56,8 @@ EdgeInflow read_inflow(const TableReader& table, std::size_t number) {
   const TimeSeries series = read_flow(table);
   inflow.time = series.time;
   inflow.flow = series.value;
+  warn_of_flow(table, inflow.flow, 0.1133, // 4 cfs
+               " is more than an acre sheds in a hard rain, and will flood the yard; check the unit");
   table.done();
   return inflow;
 }
@@ -63,6 +76,8 @@ EdgeSeep read_seep(const TableReader& table, std::size_t number) {
     const TimeSeries series = read_flow(table);
     seep.time = series.time;
     seep.flow = series.value;
+    warn_of_flow(table, seep.flow, 1e-3, // a good spring
+                 " is the flow of a spring, far more than seeps through topsoil; check the unit");
   }
   table.done();
   return seep;

@@ -3,6 +3,7 @@
 #include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/second_look.hpp>
 #include <lowspot/site/site_text.hpp>
 
 namespace lowspot::site {
@@ -60,6 +61,7 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   read_keep_off(root, context);
   read_run_options(root, context);
   read_tune(root, context);
+  second_look(root, site);
   return site;
 }
 

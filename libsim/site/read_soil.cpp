@@ -94,6 +94,13 @@ Soil read_soil(const TableReader& table, std::size_t number) {
   read_compaction(packed, soil, measured.topsoil && !stated, !stated);
   read_crust(holder(table, topsoil, "crust"), soil);
   read_tight_layer(table.table_or_empty("tight_layer"), soil, measured.tight_layer);
+  if (soil.tight_conductivity.likely > soil.conductivity.likely)
+    table.warn("tight_layer",
+               "lets more through, " +
+                   written(soil.tight_conductivity.likely, Dimension::speed, table.context().site) +
+                   ", than the topsoil takes in, " +
+                   written(soil.conductivity.likely, Dimension::speed, table.context().site) +
+                   ", so no water stands on it; check which is which");
   read_start(table, topsoil, soil);
   topsoil.done();
   for (const char* key : {"texture", "depth", "conductivity", "porosity", "field_capacity", "wilting_point",

@@ -5,6 +5,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/climate.hpp>
 #include <lowspot/site/files.hpp>
+#include <lowspot/site/greatest_rain.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/readers.hpp>
 #include <lowspot/site/wording.hpp>
@@ -15,6 +16,16 @@ const std::vector<std::string>& designed_patterns() {
   static const std::vector<std::string> names = {"uniform", "nested",  "nrcs-i",
                                                  "nrcs-ia", "nrcs-ii", "nrcs-iii"};
   return names;
+}
+
+// Half of the hardest rain ever measured: not what a yard is planned for.
+void warn_of_hard_rain(const TableReader& table, double depth, double duration, const std::string& key) {
+  if (!(depth > 0.5 * greatest_rain(duration))) return;
+  const Site& site = table.context().site;
+  table.warn(key, written(depth, Dimension::length, site) + " in " +
+                      written(duration, Dimension::time, site) +
+                      " comes near the hardest rain ever measured anywhere, " +
+                      written(greatest_rain(duration), Dimension::length, site) + "; check the units");
 }
 
 // "10 yr", "10-year": years.
@@ -59,6 +70,7 @@ void read_blocks(const TableReader& table, Storm& storm) {
       table.fail("blocks", shown(*pair->get(1)), "an intensity such as \"1 in/hr\"",
                  "Duration first, then intensity.");
     storm.blocks.push_back({duration.value, intensity.value});
+    warn_of_hard_rain(table, intensity.value * duration.value, duration.value, "blocks");
   }
 }
 
@@ -91,6 +103,7 @@ void read_size(const TableReader& table, Storm& storm, bool given) {
   storm.duration = table.quantity_or("duration", Dimension::time, usual, Range::positive);
   if (!storm.table.empty() && !std::isnan(storm.depth))
     table.warn("depth", "holds, so the table is used for the shape of the storm only");
+  warn_of_hard_rain(table, storm.depth > 15 * 0.0254 ? 0 : storm.depth, storm.duration, "duration");
   if (storm.depth > 15 * 0.0254)
     table.warn("depth", written(storm.depth, Dimension::length, table.context().site) +
                             " is more rain than any yard drain is built for; check the unit");

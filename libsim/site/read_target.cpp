@@ -12,10 +12,15 @@ void read_target_areas(const TableReader& table, Target& target) {
   if (!node) return table.assume("areas", "all");
   const auto* array = node->as_array();
   if (!array) table.fail("areas", shown(*node), "a list of names of areas", "Write areas = [\"patio\"].");
+  if (array->empty())
+    table.fail("areas", "an empty list", "a list of names of areas",
+               "Leave `areas` out where all of the yard is meant.");
   for (const toml::node& entry : *array) {
     const auto* name = entry.as_string();
     if (!name)
       table.fail("areas", shown(entry), "the name of an area in quotes", "Write areas = [\"patio\"].");
+    if (is_one_of(trim(name->get()), target.areas))
+      table.fail("areas", "\"" + trim(name->get()) + "\" twice", "each area once", "Leave one of them out.");
     target.areas.push_back(trim(name->get()));
     refuse_unknown(table, "areas", target.areas.back(), names_of(table.context().site.areas),
                    "the name of an [[area]]");
@@ -48,6 +53,12 @@ void read_target(const TableReader& root, Context& context) {
   Target& target = context.site.target;
   const TableReader table = root.table_or_empty("target");
   target.standing_depth = table.quantity_or("standing_depth", Dimension::length, "0.25 in", Range::positive);
+  constexpr double deepest_usual = 0.0508; // m, 2 in
+  if (target.standing_depth > deepest_usual)
+    table.warn("standing_depth",
+               written(target.standing_depth, Dimension::length, context.site) +
+                   " lets every puddle shallower than that pass as dry, so the yard as it is "
+                   "may meet the target; check the unit");
   target.clear_within = table.quantity_or("clear_within", Dimension::time, "24 hr");
   const double dry = context.site.storm.dry;
   if (target.clear_within > dry && !root.table_or_empty("run").has("until"))

@@ -5,6 +5,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/cell_size.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/second_look.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -53,6 +54,7 @@ void read_yard(const TableReader& root, Context& context) {
   site.unit = site.units == "ft" ? 0.3048 : 1.0;
   site.crs = table.maybe_text("crs").value_or(""); // outlines from files are brought into it
   site.outline = table.outline();
+  second_look_at_size(table, site);
   read_cell(table, site);
   site.north = table.maybe_quantity("north", Dimension::angle, Range::any).value_or(0.0);
   table.done();

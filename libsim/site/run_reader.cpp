@@ -38,6 +38,10 @@ void read_trench(const TableReader& run_table, Run& run) {
   if (const auto depth = trench.maybe_quantity("depth", Dimension::length, Range::positive))
     run.trench_depth = *depth;
   trench.done();
+  constexpr double widest_usual = 4 * foot;
+  if (run.trench_width > widest_usual)
+    trench.warn("width", written(run.trench_width, Dimension::length, site) +
+                             " is a pit rather than a trench, and takes stone by the truck; check the unit");
   if (run.trench_width > 0 && run.trench_width < run.pipe.outside_diameter)
     trench.fail("width", written(run.trench_width, Dimension::length, site),
                 "at least the outside of the pipe, " +

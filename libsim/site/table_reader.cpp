@@ -5,6 +5,7 @@
 
 #include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/base/utf8.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -163,7 +164,7 @@ void TableReader::assume(const std::string& key, const std::string& value) const
 
 void TableReader::warn(const std::string& key, const std::string& sentence) const {
   const Where at = where(key);
-  std::string text = at.file;
+  std::string text = as_utf8(at.file);
   if (at.line > 0) text.append(":").append(std::to_string(at.line));
   context_->site.warnings.push_back(text + ": " + at.key + ": " + sentence);
 }

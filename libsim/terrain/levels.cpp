@@ -1,6 +1,7 @@
 #include <lowspot/terrain/levels.hpp>
 
 #include <cmath>
+#include <map>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
@@ -18,6 +19,12 @@ void check_columns(const CsvTable& table, bool rod_book) {
     if (table.column(needed) >= 0 || (rod_book && needed == std::string("elevation"))) continue;
     std::string mend =
         "name the columns x,y,elevation,note or point,x,y,backsight,intermediate,foresight,note";
+    const std::map<std::string, std::vector<std::string>> other_names = {
+        {"x", {"easting", "east"}},
+        {"y", {"northing", "north"}},
+        {"elevation", {"z", "elev", "level", "height", "elevation_ft", "elevation_m"}}};
+    for (const std::string& other : other_names.at(needed))
+      if (table.column(other) >= 0) mend = "rename the column \"" + other + "\"";
     for (const std::string& column : table.columns) {
       bool known = false;
       for (const std::string& name : known_columns) known = known || name == column;

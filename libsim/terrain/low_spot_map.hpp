@@ -27,7 +27,7 @@ struct LowSpotMap {
   std::vector<NestedBasin> basins; // parts stand before what they become; those of a low spot side by side
   std::vector<int>
       basin_of_cell; // one a cell: the single basin it sheds to, -1: leaves the yard, or no ground
-  // The low spot that holds a cell, or -1.
+  // The id of the low spot that a cell sheds to, 0: none, its water leaves the yard or it is no ground.
   int spot_of_cell(std::size_t cell) const {
     return basin_of_cell[cell] < 0 ? 0 : basins[basin_of_cell[cell]].spot;
   }

@@ -27,6 +27,19 @@ Plane slab_of(const site::Site& site, const site::Area& area, std::vector<std::s
   return *plane;
 }
 
+// A slab stands out of its yard by a step or two, not by more than a man's reach.
+void warn_of_datum(const site::Site& site, const site::Area& area, double farthest,
+                   std::vector<std::string>& warnings) {
+  constexpr double farthest_usual = 1.5; // m
+  if (std::abs(farthest) <= farthest_usual) return;
+  const bool feet = site.units == "ft";
+  warnings.push_back("\"" + area.name + "\": its `surface` lies up to " +
+                     rounded(std::abs(farthest) / site.unit, 3) + (feet ? " ft" : " m") +
+                     (farthest > 0 ? " above" : " below") +
+                     " the ground shot there, which would be a cliff; both must be in " + site.units +
+                     " and count from one benchmark.");
+}
+
 } // namespace
 
 void lay_slabs(const site::Site& site, Ground& ground) {
@@ -40,9 +53,14 @@ void lay_slabs(const site::Site& site, Ground& ground) {
   for (std::size_t a = 0; a < site.areas.size(); ++a) {
     if (site.areas[a].surface.size() < 3) continue;
     const Plane plane = slab_of(site, site.areas[a], ground.warnings);
+    double farthest = 0; // of the slab from the ground as it was shot [m]
     for (std::size_t c = 0; c < top.size(); ++c)
-      if (top[c] == static_cast<int>(a))
-        ground.elevation[c] = plane.at(grid.x(grid.column(c)), grid.y(grid.row(c)));
+      if (top[c] == static_cast<int>(a)) {
+        const double slab = plane.at(grid.x(grid.column(c)), grid.y(grid.row(c)));
+        if (std::abs(slab - ground.elevation[c]) > std::abs(farthest)) farthest = slab - ground.elevation[c];
+        ground.elevation[c] = slab;
+      }
+    warn_of_datum(site, site.areas[a], farthest, ground.warnings);
   }
 }
 

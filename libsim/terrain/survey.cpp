@@ -70,8 +70,11 @@ void merge_same_place(Survey& survey, const site::Site& site) {
 void check_spread(const Survey& survey) {
   const std::vector<SurveyPoint>& points = survey.points;
   if (points.size() < 3)
-    throw InputError({survey.file, 0, ""}, std::to_string(points.size()) + " different places",
-                     "at least three", "shoot more points");
+    throw InputError({survey.file, 0, ""},
+                     points.size() == 1 ? std::string("shots of one place only")
+                                        : std::to_string(points.size()) + " different places",
+                     "at least three",
+                     "shoot more points; places in degrees must be turned into the site's units first");
   auto gap = [](const Point3& a, const Point3& b) { return std::hypot(b.x - a.x, b.y - a.y); };
   const Point3& a = points[0].at;
   const Point3* b = &a;
@@ -101,6 +104,30 @@ void check_near(const Survey& survey, const site::Site& site) {
                    "use the same origin and units (\"" + site.units + "\") as the outline in the site file");
 }
 
+// Elevations that differ by half the yard's extent and more: a nought for a shot that was missed, or another
+// unit.
+void warn_of_relief(const site::Site& site, Survey& survey) {
+  if (survey.points.empty()) return;
+  const SurveyPoint *low = &survey.points[0], *high = low, *west = low, *east = low, *south = low,
+                    *north = low;
+  for (const SurveyPoint& p : survey.points) {
+    if (p.at.z < low->at.z) low = &p;
+    if (p.at.z > high->at.z) high = &p;
+    if (p.at.x < west->at.x) west = &p;
+    if (p.at.x > east->at.x) east = &p;
+    if (p.at.y < south->at.y) south = &p;
+    if (p.at.y > north->at.y) north = &p;
+  }
+  const double rise = high->at.z - low->at.z;
+  const double extent = std::hypot(east->at.x - west->at.x, north->at.y - south->at.y);
+  if (rise < 0.5 * extent || rise < 2) return;
+  const auto in_units = [&](double length) { return rounded(length / site.unit, 3) + " " + site.units; };
+  survey.warnings.push_back(
+      "The ground falls by " + in_units(rise) + " over a yard " + in_units(extent) + " across, from " +
+      described(*high, survey.file) + " to " + described(*low, survey.file) +
+      "; check for a missed shot entered as 0, and that elevations and places are in " + site.units + ".");
+}
+
 } // namespace
 
 Survey gather_survey(const LevelBook& book, const site::Site& site) {
@@ -112,6 +139,7 @@ Survey gather_survey(const LevelBook& book, const site::Site& site) {
   if (!survey.points.empty()) merge_same_place(survey, site);
   check_spread(survey);
   check_near(survey, site);
+  warn_of_relief(site, survey);
   join_edges(survey, site);
   return survey;
 }

@@ -55,6 +55,8 @@ TEST_CASE("Damaged tables are refused with file and line") {
   CHECK_THROWS_WITH(parse_csv("a,b\n1,2,5\n", "t.csv"),
                     ContainsSubstring("t.csv:2") && ContainsSubstring("more cells"));
   CHECK_THROWS_WITH(parse_csv("a,A\n1,2\n", "t.csv"), ContainsSubstring("twice"));
+  CHECK_THROWS_WITH(parse_csv("0,0,98\n64,0,98.2\n", "t.csv"),
+                    ContainsSubstring("t.csv:1") && ContainsSubstring("numbers in the first row"));
 }
 
 TEST_CASE("What is not a plain number is refused with file, line and column") {

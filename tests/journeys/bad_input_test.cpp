@@ -121,6 +121,22 @@ TEST_CASE("bad input is refused with file, key and a way to mend it") {
   }
 }
 
+TEST_CASE("what is odd in the site file stands beside the error that it leads to") {
+  const path folder = journey::fresh_folder("odd-units");
+  // A yard in feet called metres: the ground falls away over the first pipe.
+  journey::write(folder / "site.toml", "[site]\nname='t'\nunits='m'\noutline=[[0,0],[64,0],[64,70],[0,70]]\n"
+                                       "cell='2 m'\n[ground]\nlevels='levels.csv'\n[[design]]\nname='d'\n"
+                                       "[[design.run]]\npath=[[32,60],[32,0]]\n"
+                                       "pipe='4 in corrugated, slotted'\ntrench={depth='18 in'}\n"
+                                       "fall='1 %'\n");
+  journey::write(folder / "levels.csv", "x,y,elevation\n0,0,98\n64,0,98\n64,70,100\n0,70,100\n");
+  const journey::Answer answer = journey::run({"check", folder.string()});
+  INFO(answer.err);
+  CHECK(answer.code == 2);
+  CHECK_THAT(answer.err, ContainsSubstring("above the ground") && ContainsSubstring("Odd besides") &&
+                             ContainsSubstring("1.1 acres"));
+}
+
 TEST_CASE("a folder without a site file, and no folder at all") {
   const path folder = journey::fresh_folder("empty");
   CHECK(journey::run({"compare", folder.string()}).code == 2);

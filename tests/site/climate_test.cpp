@@ -21,3 +21,12 @@ TEST_CASE("a start is a moisture between the wilting point and saturation") {
   CHECK(site::start_perched(soil, site::StartMoisture::moist) == 0);
   CHECK_THAT(site::start_perched(soil, site::start_named("wet")), WithinRel(0.0762, 1e-12));
 }
+
+TEST_CASE("a month by its number is answered with names") {
+  for (const char* number : {"13", "5", "05."}) {
+    const auto error = sample::error_of(
+        sample::yard("[storm]\ndepth = \"2 in\"\nmonth = \"" + std::string(number) + "\"\n"));
+    CHECK(error.where.key == "storm.month");
+    CHECK_THAT(error.mend, ContainsSubstring("name instead of a number"));
+  }
+}

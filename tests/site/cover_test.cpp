@@ -77,3 +77,14 @@ TEST_CASE("plants by kind and by figures") {
   Fixture wrong("wet_feet = \"medium\"");
   CHECK_THROWS_WITH(read_plants(wrong.reader, bed), ContainsSubstring("\"moderate\""));
 }
+
+TEST_CASE("roots deeper than those of beds are warned of") {
+  const auto with = [](const std::string& depth) {
+    return sample::read(
+        sample::yard("[[area]]\nname = \"bed\"\nkind = \"mulched bed\"\nrectangle = [10, 10, 20, 10]\n"
+                     "plants = { kind = \"shrubs\", root_depth = \"" +
+                     depth + "\" }\n"));
+  };
+  CHECK(sample::warned(with("14 ft"), "area[1].plants.root_depth: 14 ft is deeper"));
+  CHECK(with("5 ft").warnings.empty());
+}

@@ -58,3 +58,15 @@ TEST_CASE("an area partly outside, a base under concrete and plants on concrete 
   CHECK(warned(read(yard(patio + "base = { depth = \"4 in\" }\n")), "not used"));
   CHECK(warned(read(yard(patio + "plants = { kind = \"shrubs\" }\n")), "dry out"));
 }
+
+TEST_CASE("a slab as thick as a wall, and a rectangle by its corners, are warned of") {
+  const auto slab = [](const std::string& more) {
+    return read(yard("[[area]]\nname = \"p\"\nkind = \"concrete\"\nsurface = [[30, 10, 99], [40, 10, 99], "
+                     "[40, 20, 99.1]]\nbase = { depth = \"4 in\" }\n" +
+                     more));
+  };
+  CHECK(warned(slab("thickness = \"4 ft\"\nrectangle = [30, 10, 10, 10]\n"), "thickness: 4 ft is thicker"));
+  CHECK(slab("thickness = \"6 in\"\nrectangle = [30, 10, 10, 10]\n").warnings.empty());
+  CHECK(warned(slab("rectangle = [30, 10, 40, 20]\n"), "If these are two corners"));
+  CHECK_FALSE(warned(slab("rectangle = [30, 10, 20, 40]\n"), "two corners"));
+}

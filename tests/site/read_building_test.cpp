@@ -67,3 +67,24 @@ TEST_CASE("a roof too large for one downspout is warned of, one of a whole house
   CHECK(warned(with("42000 ft2"), "downspouts[1].roof: 42000 ft2 is more roof than one downspout"));
   CHECK(with("2500 ft2").warnings.empty());
 }
+
+TEST_CASE("a downspout away from the walls, deep inside them, or with hardly a roof is warned of") {
+  const auto with = [](const std::string& at, const std::string& roof) {
+    return read(yard(house + "downspouts = [ { at = " + at + ", roof = \"" + roof + "\" } ]\n"));
+  };
+  CHECK(warned(with("[9, 5]", "200 ft2"), "downspouts[1].at: is 25 ft from the walls of \"house\""));
+  CHECK(warned(with("[25, 35]", "200 ft2"), "5 ft inside the walls"));
+  CHECK(with("[10.5, 30.5]", "200 ft2").warnings.empty()); // a wall drawn a little off
+  CHECK(warned(with("[9, 29]", "4.2 ft2"), "downspouts[1].roof: 4.2 ft2 is less roof"));
+}
+
+TEST_CASE("names that a downspout may lead to are listed once, however many designs have them") {
+  const std::string one =
+      "[[design.run]]\nname = \"leg\"\npath = [[10, 20], [30, 20]]\npipe = \"4 in sewer\"\n";
+  const auto error = error_of(yard(house + "downspouts = [ { at = [9, 29], to = \"lek\" } ]\n" +
+                                   "[[design]]\nname = \"a\"\n" + one + "[[design]]\nname = \"b\"\n" + one));
+  const std::size_t first = error.expected.find("\"leg\"");
+  REQUIRE(first != std::string::npos);
+  CHECK(error.expected.find("\"leg\"", first + 1) == std::string::npos);
+  CHECK_THAT(error.mend, ContainsSubstring("\"leg\""));
+}

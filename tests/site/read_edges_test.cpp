@@ -48,3 +48,14 @@ TEST_CASE("edges that cannot be used") {
              ContainsSubstring("with its unit"));
   CHECK_THAT(error_of(yard("[edge]\nnorth = \"wall\"\n")).mend, ContainsSubstring("`edges`"));
 }
+
+TEST_CASE("inflows and seeps that cannot be meant are warned of") {
+  const auto with = [](const std::string& kind, const std::string& flow) {
+    return read(yard("[[edges." + kind + "]]\nalong = [[0, 40], [30, 40]]\nflow = \"" + flow + "\"\n"));
+  };
+  CHECK(
+      warned(with("inflow", "1000 gal/s"), "edges.inflow[1].flow: 60000 gal/min is more than an acre sheds"));
+  CHECK(with("inflow", "100 gal/min").warnings.empty());
+  CHECK(warned(with("seep", "1 m3/s"), "edges.seep[1].flow"));
+  CHECK(with("seep", "2 gal/min").warnings.empty());
+}

@@ -63,3 +63,13 @@ TEST_CASE("soils that cannot be used") {
   CHECK(unit.where.key == "soil[1].topsoil.conductivity");
   CHECK(unit.where.line == 8);
 }
+
+TEST_CASE("a tight layer that lets more through than the topsoil is warned of") {
+  const auto with = [](const std::string& tight) {
+    return read(yard("[[soil]]\ntopsoil = { texture = \"silt loam\", conductivity = \"0.1 in/hr\" }\n"
+                     "tight_layer = { conductivity = \"" +
+                     tight + "\" }\n"));
+  };
+  CHECK(warned(with("3 in/hr"), "soil[1].tight_layer: lets more through, 3 in/hr, than the topsoil"));
+  CHECK(with("0.1 in/hr").warnings.empty());
+}

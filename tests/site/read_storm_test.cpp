@@ -91,3 +91,16 @@ TEST_CASE("storms that cannot be used, or hardly") {
   CHECK(warned(read(yard("[storm]\ndepth = \"1 in\"\nreference_et = \"2 in/d\"\n")), "too fast"));
   CHECK(read(yard("[storm]\ndepth = \"0 in\"\n")).storm.depth == 0);
 }
+
+TEST_CASE("rain harder than any is warned of: a slip of unit or duration") {
+  const auto with = [](const std::string& depth, const std::string& duration) {
+    return read(
+        yard("[storm]\npattern = \"uniform\"\ndepth = \"" + depth + "\"\nduration = \"" + duration + "\"\n"));
+  };
+  CHECK(warned(with("3 in", "6 min"), "storm.duration: 3 in in 6 min comes near the hardest rain ever"));
+  CHECK_FALSE(warned(with("3 in", "1 hr"), "hardest"));
+  CHECK_FALSE(warned(with("14 in", "24 hr"), "hardest")); // the hundred years of a wet coast
+  CHECK(warned(with("50 in", "24 hr"), "more rain than any yard drain"));
+  CHECK(warned(read(yard("[storm]\nblocks = [[\"30 min\", \"1 in/hr\"], [\"10 min\", \"25 in/hr\"]]\n")),
+               "storm.blocks: 4.17 in in 10 min"));
+}

@@ -76,3 +76,17 @@ TEST_CASE("a run that ends before the target can be met is said to") {
   CHECK_FALSE(warned(read(yard(storm + "[target]\nclear_within = \"7 hr\"\n")), "longer than the run"));
   CHECK_FALSE(warned(read(yard(storm + "[run]\nuntil = \"3 d\"\n")), "longer than the run"));
 }
+
+TEST_CASE("a depth of standing water that would pass puddles as dry is warned of") {
+  const auto with = [](const std::string& depth) {
+    return read(yard("[target]\nstanding_depth = \"" + depth + "\"\n"));
+  };
+  CHECK(warned(with("0.25 ft"), "target.standing_depth: 3 in lets every puddle shallower than that"));
+  CHECK(with("1 in").warnings.empty());
+}
+
+TEST_CASE("areas of the target are named once, and some") {
+  CHECK_THAT(error_of(yard(patio + "[target]\nareas = [\"patio\", \"patio\"]\n")).found,
+             ContainsSubstring("twice"));
+  CHECK_THAT(error_of(yard(patio + "[target]\nareas = []\n")).mend, ContainsSubstring("Leave `areas` out"));
+}

@@ -75,6 +75,16 @@ TEST_CASE("trenches too shallow, too narrow, or deep enough to kill") {
   CHECK(width.where.key == "design[1].run[1].trench.width");
 }
 
+TEST_CASE("a trench as wide as a pit is warned of") {
+  const auto with = [](const std::string& width) {
+    return read(yard("[[design]]\nname = \"d\"\n[[design.run]]\npath = [[10, 20], [60, 20]]\n"
+                     "pipe = \"3 in corrugated, slotted\"\ntrench = { width = \"" +
+                     width + "\" }\n"));
+  };
+  CHECK(warned(with("12 ft"), "trench.width: 12 ft is a pit"));
+  CHECK_FALSE(warned(with("2 ft"), "pit"));
+}
+
 TEST_CASE("a path that leaves the yard is refused") {
   CHECK_THAT(error_of(yard(head + "path = [[10, 20], [61, 20]]\n" + slotted)).found,
              ContainsSubstring("outside the yard"));

@@ -85,3 +85,11 @@ TEST_CASE("values are shown as they stand in the file") {
   CHECK(shown(*f.reader.find("f")) == "a table");
   CHECK(shown(*f.reader.find("g")) == "a date or time");
 }
+
+TEST_CASE("a warning is text, whatever the bytes of the folder's name") {
+  Fixture table("a = 1\n");
+  table.context.file = "caf\xe9/site.toml";
+  table.reader.warn("a", "is odd");
+  REQUIRE(table.site.warnings.size() == 1);
+  CHECK(table.site.warnings[0] == "caf\uFFFD/site.toml:1: a: is odd");
+}

@@ -49,6 +49,8 @@ TEST_CASE("tables that cannot be used say where and why", "[levels]") {
   CHECK_THAT(problem("point,x,y,backsight,intermedate,foresight\nBM,0,0,4,,\n"),
              ContainsSubstring("\"intermediate\""));
   CHECK_THAT(problem("a,b\n0,0\n"), ContainsSubstring("no such column"));
+  CHECK_THAT(problem("easting,y,elevation\n0,0,1\n"), ContainsSubstring("rename the column \"easting\""));
+  CHECK_THAT(problem("x,y,z\n0,0,1\n"), ContainsSubstring("rename the column \"z\""));
   CHECK_FALSE(problem("").empty());
   CHECK_FALSE(problem("x,y,elevation\n").empty());
 }

@@ -35,3 +35,19 @@ TEST_CASE("a bent slab is warned of and shots on one line are refused", "[slabs]
   site.areas[0].surface = {{1, 1, 10}, {3, 3, 10}, {5, 5, 10}};
   CHECK_THAT(problem_of([&] { lay_slabs(site, ground); }), ContainsSubstring("on one line"));
 }
+
+TEST_CASE("a slab a storey off its ground is warned of: other units or another benchmark", "[slabs]") {
+  site::Site site = plain_site(rectangle(0, 0, 6, 6), 1);
+  site.areas.push_back(patio(rectangle(1, 1, 5, 5)));
+  const auto laid_at = [&](double z) {
+    site.areas[0].surface = {{1, 1, z}, {5, 1, z}, {1, 5, z}};
+    Ground ground = bare_ground(6, 6, 1, [](int, int) { return 30.0; });
+    lay_slabs(site, ground);
+    return ground.warnings;
+  };
+  CHECK(laid_at(31).empty());
+  REQUIRE(laid_at(98.4).size() == 1);
+  CHECK_THAT(laid_at(98.4)[0], ContainsSubstring("68.4 m above the ground"));
+  REQUIRE(laid_at(0).size() == 1);
+  CHECK_THAT(laid_at(0)[0], ContainsSubstring("below the ground") && ContainsSubstring("one benchmark"));
+}

@@ -49,3 +49,15 @@ TEST_CASE("shots that make no ground are refused", "[survey]") {
   CHECK(problem({{-5, -5, 1}, {15, -5, 1}, {0, 15, 1}}).empty());
   CHECK_THAT(problem_of([&] { gather_survey({}, site); }), ContainsSubstring("0 different places"));
 }
+
+TEST_CASE("elevations as far apart as the yard is wide are said to be odd", "[survey]") {
+  const site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
+  const Survey missed =
+      gather_survey(shots({{0, 0, 30}, {10, 0, 30.1}, {10, 10, 0}, {0, 10, 30.2}, {5, 5, 30}}), site);
+  REQUIRE(missed.warnings.size() == 1);
+  CHECK_THAT(missed.warnings[0], ContainsSubstring("falls by 30.2 m over a yard 14.1 m across") &&
+                                     ContainsSubstring("(levels.csv:5) to \"p2\" (levels.csv:4)"));
+  // A steep hillside, one in three, is not.
+  CHECK(
+      gather_survey(shots({{0, 0, 30}, {10, 0, 30}, {10, 10, 33.3}, {0, 10, 33.3}}), site).warnings.empty());
+}
