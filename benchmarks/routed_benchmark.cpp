@@ -38,7 +38,7 @@ int main(int count, char** arguments) {
         surface::Options options;
         options.method = surface::Method::routed;
         options.routing_step = step;
-        const Answer answer = run(yard, options, factor, until, step, step);
+        const Answer answer = run(yard, options, factor, until, 300, 300); // it takes steps of its own
         char name[32];
         std::snprintf(name, sizeof name, "routed, %.0f s", step);
         print(name, answer, reference);

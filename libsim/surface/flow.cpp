@@ -59,13 +59,14 @@ Flow::Flow(Terrain terrain, Options options)
 }
 
 Flow::Flow(const Flow& other)
-    : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), qx_(other.qx_),
-      qy_(other.qy_), left_(other.left_), crossed_(other.crossed_), crossed_faces_(other.crossed_faces_),
+    : terrain_(other.terrain_), options_(other.options_), depth_(other.depth_), left_(other.left_),
+      crossed_(other.crossed_), qx_(other.qx_), qy_(other.qy_), crossed_faces_(other.crossed_faces_),
       counters_(other.counters_), at_rest_(other.at_rest_), stretches_(other.stretches_),
       together_(other.together_), most_supply_(other.most_supply_),
       work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)),
       undo_(std::make_unique<Undo>()), crew_(make_crew(options_)),
       tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr), piece_(other.piece_),
+      routed_step_(other.routed_step_), discharges_known_(other.discharges_known_),
       routed_(other.routed_ ? std::make_unique<RoutedFlow>(*other.routed_) : nullptr) {}
 
 Flow& Flow::operator=(const Flow& other) {
@@ -122,11 +123,9 @@ void Flow::run_routed(double dt, std::span<double> taken) {
   counters_.cell_updates += static_cast<double>((routed_->steps() - steps) * depth_.size());
   at_rest_ = routed_->at_rest();
   if (at_rest_) counters_.resting += dt;
-  // Discharges are means over the step.
-  const double per_width = dt > 0 ? 1.0 / (dt * terrain_.grid.cell) : 0.0;
+  routed_step_ = dt;
+  discharges_known_ = false;
   const Field &x = routed_->crossed_x(), &y = routed_->crossed_y();
-  for (std::size_t f = 0; f < x.size(); ++f) qx_[f] = x[f] * per_width;
-  for (std::size_t f = 0; f < y.size(); ++f) qy_[f] = y[f] * per_width;
   for (std::size_t k = 0; k < crossed_.size(); ++k) {
     const FaceSet& line = terrain_.lines[k];
     for (std::size_t f = 0; f < line.x_faces.size(); ++f) crossed_[k] += line.x_signs[f] * x[line.x_faces[f]];
@@ -287,10 +286,19 @@ const Terrain& Flow::terrain() const {
 std::span<const double> Flow::depth() const {
   return depth_;
 }
+// Of the routed method these are means over the step, worked out when somebody asks.
+void Flow::find_discharges() const {
+  if (discharges_known_) return;
+  routed_->discharges(routed_step_, qx_, qy_);
+  discharges_known_ = true;
+}
+
 std::span<const double> Flow::discharge_x() const {
+  find_discharges();
   return qx_;
 }
 std::span<const double> Flow::discharge_y() const {
+  find_discharges();
   return qy_;
 }
 std::span<const double> Flow::left_through() const {

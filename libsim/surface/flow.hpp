@@ -130,10 +130,12 @@ private:
   void make_steps(const StepNumbers& numbers, int count, const Water& water);
   void follow(const StepNumbers& numbers, int count, const Water& water);
   void run_routed(double dt, std::span<double> taken);
+  void find_discharges() const;
   Terrain terrain_;
   Options options_;
-  std::vector<double> depth_, qx_, qy_, left_, crossed_;
-  std::vector<double> crossed_faces_; // m3, of each of Workspace::crossings
+  std::vector<double> depth_, left_, crossed_;
+  mutable std::vector<double> qx_, qy_; // of the routed method: see find_discharges()
+  std::vector<double> crossed_faces_;   // m3, of each of Workspace::crossings
   Counters counters_;
   bool at_rest_ = false;
   int stretches_ = 0;      // of steps since the last look at films
@@ -144,8 +146,10 @@ private:
   std::unique_ptr<Undo> undo_;
   std::unique_ptr<Crew> crew_; // none: one thread
   std::unique_ptr<Tags> tags_;
-  std::vector<PassedWater> pieces_;    // of the last group of steps, where sources are followed
-  int piece_ = 1;                      // steps followed as one
+  std::vector<PassedWater> pieces_; // of the last group of steps, where sources are followed
+  int piece_ = 1;                   // steps followed as one
+  double routed_step_ = 0;          // s: the last advance of the routed method
+  mutable bool discharges_known_ = true;
   std::unique_ptr<RoutedFlow> routed_; // none: dynamic
 };
 

@@ -178,8 +178,10 @@ Spill over_all(const Step& step, const RoutedPool& pool, double level) {
   return sum;
 }
 
-// Water above its sills leaves a pool: the level at the end of the step balances the volume.
+// Water above its sills leaves a pool: the level at the end of the step balances the volume, with what has
+// left it before in this step.
 void spill(const Step& step, RoutedPool& pool) {
+  const double whole = pool.volume + pool.outflow;
   const int all = pool.members;
   const double start = pool.rim.front().sill;
   int members = all, cells = pool.level_cells();
@@ -200,7 +202,7 @@ void spill(const Step& step, RoutedPool& pool) {
   for (int k = 0; k < 60; ++k) {
     const Spill out = over_all(step, pool, level);
     flow = out.flow;
-    const double misfit = held_at(level) + step.dt * flow - pool.volume;
+    const double misfit = held_at(level) + step.dt * flow - whole;
     (misfit > 0 ? high : low) = level;
     double steepness = members + step.dt * out.slope;
     if (k > 0 && misfit != last_misfit)
@@ -218,25 +220,52 @@ void spill(const Step& step, RoutedPool& pool) {
   if (!(flow > 0) || !(total > 0)) return;
   double left = total;
   pool.volume -= total;
-  pool.outflow = total;
+  pool.outflow += total;
   const std::size_t last = step.faces.spilled.size() - 1;
   for (std::size_t k = 0; k < last; ++k) {
     const double part = std::min(left, total * step.faces.spilled[k] / flow);
-    step.faces.pass(pool.rim[k].link, part, step.pools, step.water);
+    step.faces.pass(pool.rim[k].from, pool.rim[k].link, part, step.pools, step.water);
     left -= part;
   }
-  step.faces.pass(pool.rim[last].link, left, step.pools, step.water);
+  step.faces.pass(pool.rim[last].from, pool.rim[last].link, left, step.pools, step.water);
 }
 
 } // namespace
 
 RoutedFaces::RoutedFaces(const RouteGraph& graph, std::size_t open_faces)
-    : area(graph.grid.cell_area()), x(graph.grid.x_faces(), 0.0), y(graph.grid.y_faces(), 0.0),
-      left(open_faces, 0.0) {
-  for (const RouteLink& link : graph.links)
-    if (link.to < 0) open.push_back(link);
+    : area(graph.grid.cell_area()), counted(graph.bed.size() + room_at_end, 0), x(graph.grid.x_faces(), 0.0),
+      y(graph.grid.y_faces(), 0.0), left(open_faces, 0.0) {
+  for (Aligned<float>& side : passed) side.assign(graph.bed.size() + room_at_end, 0.0f);
+  const int slots = static_cast<int>(graph.bed.size());
+  for (int s = 0; s < slots; ++s)
+    for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k)
+      if (graph.links[k].to < 0) {
+        open.push_back(graph.links[k]);
+        count(graph, s);
+      }
   for (const RimFace& rim : graph.other_faces)
-    if (rim.link.to < 0) open.push_back(rim.link);
+    if (rim.link.to < 0) {
+      open.push_back(rim.link);
+      count(graph, rim.from);
+    }
+}
+
+void RoutedFaces::count(const RouteGraph& graph, int slot) {
+  if (counted[slot]) return;
+  counted[slot] = 1;
+  const Grid& grid = graph.grid;
+  const int i = grid.column(graph.cell[slot]), j = grid.row(graph.cell[slot]);
+  for (const int side : {0, 1}) {
+    counted_x.push_back(static_cast<int>(grid.x_face(i + side, j)));
+    counted_y.push_back(static_cast<int>(grid.y_face(i, j + side)));
+  }
+}
+
+void RoutedFaces::clear() {
+  for (Aligned<float>& side : passed) std::fill(side.begin(), side.end(), 0.0f);
+  for (const int face : counted_x) x[face] = 0;
+  for (const int face : counted_y) y[face] = 0;
+  std::fill(left.begin(), left.end(), 0.0);
 }
 
 void RoutedFaces::count_left() {
@@ -268,6 +297,15 @@ void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& 
     pools.settle(depression, water);
   }
   pool.turn_level = pool.level;
+}
+
+void spill_again(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+                 RoutedFaces& faces) {
+  const Step step{dt, graph, pools, water, faces};
+  RoutedPool& pool = pools.pool(depression);
+  if (pool.rim.empty() || !(pool.level > pool.rim.front().sill)) return;
+  spill(step, pool);
+  pools.settle(depression, water);
 }
 
 } // namespace lowspot::surface

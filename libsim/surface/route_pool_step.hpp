@@ -2,6 +2,7 @@
 // what goes over its rim.
 #pragma once
 #include <algorithm>
+#include <array>
 #include <functional>
 #include <vector>
 
@@ -9,14 +10,20 @@
 
 namespace lowspot::surface {
 
-// Where water goes on its way: to a cell, a pool or out of the yard, counted at the face it crosses.
+// Where water goes on its way: to a cell, a pool or out of the yard. All that crosses is kept by the side of
+// the slot it leaves, in single precision; what crosses the faces of a few cells is also counted exactly.
 struct RoutedFaces {
-  // All nothing, of the right sizes.
+  // All nothing, of the right sizes; counts cells with an open face.
   RoutedFaces(const RouteGraph& graph, std::size_t open_faces);
 
-  // Hands `depth` [m over a cell] on over a face.
-  void pass(const RouteLink& link, double depth, RoutedPools& pools, RoutedWater& water) {
-    (link.side < 2 ? x : y)[link.face] += area * (link.side & 1 ? depth : -depth);
+  // From now on what crosses the faces of this slot is counted.
+  void count(const RouteGraph& graph, int slot);
+  // Nothing has crossed.
+  void clear();
+  // Hands `depth` [m over a cell] on from a slot over a face.
+  void pass(int from, const RouteLink& link, double depth, RoutedPools& pools, RoutedWater& water) {
+    passed[link.side][from] += static_cast<float>(depth);
+    if (counted[from]) (link.side < 2 ? x : y)[link.face] += area * (link.side & 1 ? depth : -depth);
     if (link.to < 0)
       left[link.open_face] += area * depth;
     else if (water.pool_of[link.to] >= 0)
@@ -35,10 +42,14 @@ struct RoutedFaces {
     std::push_heap(late.begin(), late.end(), std::greater<>());
   }
 
-  double area;                 // of a cell [m2]
-  Field x, y;                  // m3, positive to the east and the north
-  Field left;                  // m3, out of each open face
-  int turn = 0;                // slots before this one have had their turn in the sweep
+  double area; // of a cell [m2]
+  // m over a cell that left each slot to the west, east, south and north.
+  std::array<Aligned<float>, 4> passed;
+  Aligned<char> counted;                 // by slot
+  Field x, y;                            // m3 over counted faces, positive to the east and the north
+  std::vector<int> counted_x, counted_y; // those
+  Field left;                            // m3, out of each open face
+  int turn = 0;                          // slots before this one have had their turn in the sweep
   std::vector<int> late;       // heap, the first on top: slots that were given more after their turn
   bool called = false;         // some were
   std::vector<RouteLink> open; // all there are
@@ -49,5 +60,10 @@ struct RoutedFaces {
 // way are exact; what spills obeys Manning's law over the rim with the head at the end of the step.
 void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
                RoutedFaces& faces);
+
+// The same step again for a pool that was given more after its turn: what spills beyond what has spilled
+// already is passed on.
+void spill_again(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+                 RoutedFaces& faces);
 
 } // namespace lowspot::surface

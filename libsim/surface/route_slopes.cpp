@@ -187,7 +187,6 @@ RouteSlopes::RouteSlopes(const RouteGraph& graph) {
   storage.assign(graph.storage.begin(), graph.storage.end());
   bed.resize(room, 0.0);
   storage.resize(room, 0.0);
-  for (const int cell : graph.cell) row.push_back(graph.grid.row(cell));
   for (int s = 0; s < slots; ++s) {
     // Manning's n is that of thin sheets up to half the height of what grows there.
     const double plants = graph.vegetation[s];

@@ -30,7 +30,6 @@ struct RouteSlopes {
   Aligned<float> inverse_n, shallow; // of water no deeper than `shallow` [m]
   Aligned<float> log_deep;           // logarithm of 1 / n in deep water over that in shallow
   Aligned<double> bed, storage;      // as in the graph
-  Aligned<int> row;                  // of the grid
   // Packs: slots that follow one another, no more than `lanes`, none of which hands water to another.
   std::vector<int> pack;            // first slot, one more at the end
   std::vector<int> all_packs;       // 0, 1, 2, ...

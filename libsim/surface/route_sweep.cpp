@@ -24,8 +24,8 @@ struct Sweep {
   RoutedWater& water;
   RouteSlopes& slopes;
   RoutedFaces& faces;
-  Singles greatest = {};    // outflow of cells by lane [m/s]
-  double greatest_pool = 0; // of a pool, likewise
+  Singles greatest = {}, passed = {}; // of cells, by lane: see Swept
+  double greatest_pool = 0;           // of a pool, likewise
 };
 
 // The shares of what eight slots give away that take each side, together no more than 1.
@@ -39,13 +39,14 @@ LOWSPOT_INLINE std::array<Singles, 4> shares(const RouteSlopes& slopes, int begi
   return slope;
 }
 
-// Hands on what a slot gives to each side [m].
+// Hands on what a slot gives to each side [m], beside RoutedFaces::passed.
 LOWSPOT_INLINE void hand_on(const Sweep& sweep, int s, const std::array<double, 4>& part) {
   double* inflow = sweep.water.inflow.data();
   for (int k = 0; k < 4; ++k) inflow[sweep.slopes.to[k][s]] += part[k]; // nothing to itself
+  if (!sweep.faces.counted[s]) return;
   const Grid& grid = sweep.graph.grid;
   const int cell = sweep.graph.cell[s];
-  double *x = &sweep.faces.x[cell + sweep.slopes.row[s]], *y = &sweep.faces.y[cell];
+  double *x = &sweep.faces.x[cell + grid.row(cell)], *y = &sweep.faces.y[cell];
   const double area = sweep.faces.area;
   x[0] -= area * part[0];
   x[1] += area * part[1];
@@ -108,8 +109,12 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   alignas(64) std::array<std::array<double, lanes>, 4> parts;
   std::array<Doubles, 4> part;
   const std::array<Singles, 4> share = shares(slopes, begin);
+  const Singles leaves_ = singles(leaves);
   for (int k = 0; k < 4; ++k) {
-    part[k] = leaves * doubles(share[k]);
+    const Singles one = leaves_ * share[k];
+    float* passed = &sweep.faces.passed[k][begin];
+    store(load<Singles>(passed) + one, passed);
+    part[k] = doubles(one);
     store(part[k], parts[k].data());
   }
   const Doubles gone = (part[0] + part[1]) + (part[2] + part[3]);
@@ -119,6 +124,7 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   store(wet ? y : moved ? Singles{} : root, &slopes.root[begin]);
   store(moved ? out : outflow, &slopes.outflow[begin]);
   sweep.greatest = larger(sweep.greatest, wet ? out : Singles{});
+  sweep.passed += wet ? out : Singles{};
   for (int l = 0; l < end - begin; ++l)
     hand_on(sweep, begin + l, {parts[0][l], parts[1][l], parts[2][l], parts[3][l]});
 }
@@ -145,7 +151,11 @@ void route_again(Sweep& sweep, int s) {
                                  std::max(water.depth[s] - slopes.storage[s], 0.0));
   std::array<double, 4> part;
   const std::array<Singles, 4> share = shares(slopes, s);
-  for (int k = 0; k < 4; ++k) part[k] = more * static_cast<double>(share[k][0]);
+  for (int k = 0; k < 4; ++k) {
+    const float one = static_cast<float>(more) * share[k][0];
+    sweep.faces.passed[k][s] += one;
+    part[k] = static_cast<double>(one);
+  }
   water.depth[s] -= (part[0] + part[1]) + (part[2] + part[3]);
   water.level[s] = slopes.bed[s] + std::max(water.depth[s] - slopes.storage[s], 0.0);
   slopes.outflow[s] += static_cast<float>(more / sweep.dt);
@@ -169,19 +179,23 @@ void find_turns(const RouteGraph& graph, const RoutedPools& pools, std::vector<R
   });
 }
 
-// turn: slots before this one have had theirs.
-void route_pool(Sweep& sweep, int depression, int turn) {
+// What was given to slots after their turn goes on.
+void route_late(Sweep& sweep) {
   RoutedFaces& faces = sweep.faces;
-  faces.turn = turn;
-  step_pool(depression, sweep.dt, sweep.graph, sweep.pools, sweep.water, faces);
-  sweep.greatest_pool = std::max(sweep.greatest_pool, sweep.pools.pool(depression).outflow / sweep.dt);
-  // A broad rim also spills onto ground above its lowest sill, which has had its turn.
   while (!faces.late.empty()) {
     std::pop_heap(faces.late.begin(), faces.late.end(), std::greater<>());
     const int s = faces.late.back();
     faces.late.pop_back();
     route_again(sweep, s);
   }
+}
+
+// turn: slots before this one have had theirs.
+void route_pool(Sweep& sweep, int depression, int turn) {
+  sweep.faces.turn = turn;
+  step_pool(depression, sweep.dt, sweep.graph, sweep.pools, sweep.water, sweep.faces);
+  sweep.greatest_pool = std::max(sweep.greatest_pool, sweep.pools.pool(depression).outflow / sweep.dt);
+  route_late(sweep); // a broad rim also spills onto ground above its lowest sill
 }
 
 LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
@@ -209,21 +223,35 @@ LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
 
 } // namespace
 
-double sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& graph, RoutedPools& pools,
-                      RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
+Swept sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& graph, RoutedPools& pools,
+                     RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
   Sweep sweep{dt, graph, pools, water, slopes, faces};
   find_turns(graph, pools, slopes.turn);
   std::fill(water.done.begin(), water.done.end(), char{0});
   route_all(sweep, packs);
   water.inflow[graph.bed.size()] = 0; // has left the yard
-  float greatest = 0;
-  for (int l = 0; l < lanes; ++l) greatest = std::max(greatest, sweep.greatest[l]);
-  return std::max(sweep.greatest_pool, static_cast<double>(greatest));
+  Swept swept;
+  swept.greatest = sweep.greatest_pool;
+  for (int l = 0; l < lanes; ++l) {
+    swept.greatest = std::max(swept.greatest, static_cast<double>(sweep.greatest[l]));
+    swept.passed += static_cast<double>(sweep.passed[l]);
+  }
+  return swept;
 }
 
-double sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
-                      RouteSlopes& slopes, RoutedFaces& faces) {
+Swept sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+                     RouteSlopes& slopes, RoutedFaces& faces) {
   return sweep_downhill(dt, slopes.all_packs, graph, pools, water, slopes, faces);
+}
+
+void sweep_again(double dt, std::span<const int> depressions, const RouteGraph& graph, RoutedPools& pools,
+                 RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
+  Sweep sweep{dt, graph, pools, water, slopes, faces};
+  faces.turn = static_cast<int>(graph.bed.size());
+  for (const int d : depressions) {
+    spill_again(d, dt, graph, pools, water, faces);
+    route_late(sweep);
+  }
 }
 
 } // namespace lowspot::surface

@@ -7,15 +7,25 @@
 
 namespace lowspot::surface {
 
+// What a sweep downhill has moved.
+struct Swept {
+  double greatest = 0; // outflow of a cell or pool [m/s]
+  double passed = 0;   // outflow summed over all cells with moving water [m/s]
+};
+
 // Moves water downhill for dt [s], cells and pools in the order of their levels, each balanced at the end of
-// the step with what arrived during it. Returns the greatest outflow of a cell or pool [m/s].
+// the step with what arrived during it.
 // packs: numbers in RouteSlopes::pack, in rising order; the slots of all others hold no water and are given
 // none.
-double sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& graph, RoutedPools& pools,
-                      RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces);
+Swept sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& graph, RoutedPools& pools,
+                     RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces);
 
 // The same everywhere.
-double sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
-                      RouteSlopes& slopes, RoutedFaces& faces);
+Swept sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+                     RouteSlopes& slopes, RoutedFaces& faces);
+
+// Pools that were given more after their turn pass it on within the same step of dt [s], by falling level.
+void sweep_again(double dt, std::span<const int> depressions, const RouteGraph& graph, RoutedPools& pools,
+                 RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces);
 
 } // namespace lowspot::surface

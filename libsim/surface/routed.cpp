@@ -2,18 +2,48 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <lowspot/surface/calm.hpp>
 
 namespace lowspot::surface {
+namespace {
+
+// Steps become this many times as long as where flow changes quickly.
+constexpr double longest_growth = 5;
+// From one step to the next they grow by no more than this.
+constexpr double step_growth = 1.5;
+// They are such that the outflow of all cells together changes by this share in one.
+constexpr double change_in_step = 0.1;
+// A supply that changes by more than this share from one call to the next changes flow quickly.
+constexpr double steady_supply = 0.1;
+// Late water that lifts a pool by less than this may wait for the next step [m].
+constexpr double late_rise = 0.02;
+// So many times in a step at most is late water passed on, from pool to pool.
+constexpr int late_turns = 3;
+
+} // namespace
+
 RoutedFlow::RoutedFlow(const Terrain& terrain, double longest_step)
     : graph_(std::make_shared<const RouteGraph>(terrain)), water_(*graph_), pools_(*graph_, water_),
-      slopes_(*graph_), faces_(*graph_, terrain.open_faces.size()), longest_step_(longest_step) {}
+      slopes_(*graph_), faces_(*graph_, terrain.open_faces.size()), longest_step_(longest_step),
+      next_step_(longest_step) {
+  const auto count = [&](int i, int j) {
+    const int slot = graph_->grid.inside(i, j) ? graph_->slot[graph_->grid.index(i, j)] : -1;
+    if (slot >= 0) faces_.count(*graph_, slot);
+  };
+  const int nx = graph_->grid.nx;
+  for (const FaceSet& line : terrain.lines) {
+    for (const int face : line.x_faces)
+      for (const int beside : {-1, 0}) count(face % (nx + 1) + beside, face / (nx + 1));
+    for (const int face : line.y_faces)
+      for (const int beside : {-1, 0}) count(face % nx, face / nx + beside);
+  }
+}
 
 void RoutedFlow::advance(double dt, std::span<const double> supply, std::span<const double> sink,
                          std::span<double> depth, std::span<double> taken, std::span<double> left) {
-  if (crossed_)
-    for (Field* field : {&faces_.x, &faces_.y, &faces_.left}) std::fill(field->begin(), field->end(), 0.0);
+  if (crossed_) faces_.clear();
   crossed_ = false;
   double most = 0;
   for (const double rate : supply) most = std::max(most, rate);
@@ -31,20 +61,26 @@ void RoutedFlow::flow(double dt, std::span<const double> supply, std::span<const
                       std::span<double> depth, std::span<double> taken) {
   const int slots = static_cast<int>(graph_->cell.size());
   bool fed = false;
+  double supplied = 0;
   for (int s = 0; s < slots; ++s) {
     const int cell = graph_->cell[s];
     water_.supply[s] = supply[cell];
     water_.sink[s] = sink[cell];
     water_.taken[s] = 0;
     fed |= water_.supply[s] > water_.sink[s];
+    supplied += water_.supply[s];
   }
-  // At rest only sources act, and a step may be as long as the caller likes.
-  const double longest = at_rest_ && !fed ? dt : longest_step_;
-  const int pieces = std::max(static_cast<int>(std::ceil(dt / longest * (1 - 1e-12))), 1);
-  for (int k = 0; k < pieces && dt > 0; ++k) {
-    book(sweep_downhill(dt / pieces, *graph_, pools_, water_, slopes_, faces_));
+  if (std::abs(supplied - supplied_) > steady_supply * std::max(supplied, supplied_))
+    next_step_ = longest_step_;
+  supplied_ = supplied;
+  for (double left = dt; left > 0;) {
+    // At rest only sources act, and a step may be as long as the caller likes.
+    const double longest = at_rest_ && !fed ? left : next_step_;
+    const double pieces = std::max(std::ceil(left / longest * (1 - 1e-12)), 1.0), piece = left / pieces;
+    book(sweep_downhill(piece, *graph_, pools_, water_, slopes_, faces_), piece);
     if (!at_rest_) sweep_uphill(*graph_, pools_, water_, slopes_);
     ++steps_;
+    left = pieces > 1 ? left - piece : 0.0;
   }
   for (int d : pools_.active) pools_.settle_depths(d, water_);
   for (int s = 0; s < slots; ++s) {
@@ -64,7 +100,7 @@ void RoutedFlow::rest(double dt, std::span<const double> sink, std::span<double>
     water_.taken[s] = 0;
   }
   if (dt > 0) {
-    book(sweep_downhill(dt, wet_packs_, *graph_, pools_, water_, slopes_, faces_));
+    book(sweep_downhill(dt, wet_packs_, *graph_, pools_, water_, slopes_, faces_), dt);
     ++steps_;
   }
   for (int d : pools_.active) pools_.settle_depths(d, water_);
@@ -108,12 +144,41 @@ void RoutedFlow::find_wet() {
   wet_known_ = true;
 }
 
-// Ends a step whose greatest outflow [m/s] is given.
-void RoutedFlow::book(double greatest) {
-  crossed_ |= greatest > 0;
+// Ends a step of dt [s].
+void RoutedFlow::book(const Swept& swept, double dt) {
+  crossed_ |= swept.greatest > 0;
+  // Over two steps, since what a pool holds back in one it may pass in the next.
+  const double change = 0.5 * std::abs(swept.passed - passed_before_);
+  const double wanted = dt * change_in_step * swept.passed / std::max(change, 1e-30);
+  next_step_ = std::clamp(std::min(wanted, dt * step_growth), longest_step_, longest_growth * longest_step_);
+  passed_before_ = std::exchange(passed_, swept.passed);
   collect();
+  const bool late = pass_on_late(dt);
+  crossed_ |= late;
   pools_.rearrange(water_);
-  at_rest_ = greatest * graph_->grid.cell <= film_discharge;
+  at_rest_ = !late && swept.greatest * graph_->grid.cell <= film_discharge;
+}
+
+// Late water goes on within the step where it would otherwise stand high: a small pool in a stream would hold
+// a whole step of it. Whether there was any.
+bool RoutedFlow::pass_on_late(double dt) {
+  for (int turn = 0; turn < late_turns; ++turn) {
+    risen_.clear();
+    for (const int d : pools_.active) {
+      const RoutedPool& pool = pools_.pool(d);
+      if (pool.level > std::max(pool.turn_level, pool.spilled_to) + late_rise && !pool.rim.empty() &&
+          pool.level > pool.rim.front().sill + late_rise)
+        risen_.push_back(d);
+    }
+    if (risen_.empty()) return turn > 0;
+    std::sort(risen_.begin(), risen_.end(), [&](int a, int b) {
+      const double level_a = pools_.pool(a).level, level_b = pools_.pool(b).level;
+      return level_a != level_b ? level_a > level_b : a < b;
+    });
+    sweep_again(dt, risen_, *graph_, pools_, water_, slopes_, faces_);
+    collect();
+  }
+  return true;
 }
 
 // What arrived where the sweep had already passed stays there until the next.
@@ -157,6 +222,22 @@ void RoutedFlow::collect() {
     }
     pool.volume += late;
     pools_.settle(d, water_);
+  }
+}
+
+void RoutedFlow::discharges(double dt, std::span<double> x, std::span<double> y) const {
+  std::fill(x.begin(), x.end(), 0.0);
+  std::fill(y.begin(), y.end(), 0.0);
+  if (!crossed_ || !(dt > 0)) return;
+  const Grid& grid = graph_->grid;
+  const double per_depth = grid.cell / dt;
+  for (std::size_t s = 0; s < graph_->cell.size(); ++s) {
+    const int cell = graph_->cell[s], west = cell + grid.row(cell);
+    const auto passed = [&](int side) { return per_depth * static_cast<double>(faces_.passed[side][s]); };
+    x[west] -= passed(0);
+    x[west + 1] += passed(1);
+    y[cell] -= passed(2);
+    y[cell + grid.nx] += passed(3);
   }
 }
 

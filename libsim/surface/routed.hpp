@@ -12,7 +12,8 @@ namespace lowspot::surface {
 // The water of one surface by the routed method.
 class RoutedFlow {
 public:
-  // longest_step [s]: of the sweeps while water flows; at rest only the caller's step counts.
+  // longest_step [s]: of the sweeps while flow changes quickly; up to five times as long while it hardly
+  // does, and at rest only the caller's step counts.
   RoutedFlow(const Terrain& terrain, double longest_step);
 
   // As Flow::advance, for checked arguments; depth [m], taken [m] and left [m3] are overwritten.
@@ -23,28 +24,37 @@ public:
 
   bool at_rest() const { return at_rest_; }
   long steps() const { return steps_; }
-  // Volume that crossed each face in the last advance() [m3], positive to the east and the north.
+  // Volume that crossed faces of the lines of the terrain in the last advance() [m3], positive to the east
+  // and the north. Of other faces: see discharges().
   const Field& crossed_x() const { return faces_.x; }
   const Field& crossed_y() const { return faces_.y; }
+  // Mean discharge per width over all faces in the last advance(), which was of dt [s], in single precision:
+  // overwrites x and y [m2/s], positive to the east and the north.
+  void discharges(double dt, std::span<double> x, std::span<double> y) const;
 
 private:
   void flow(double dt, std::span<const double> supply, std::span<const double> sink, std::span<double> depth,
             std::span<double> taken);
   void rest(double dt, std::span<const double> sink, std::span<double> depth, std::span<double> taken);
   void find_wet();
-  void book(double greatest);
+  void book(const Swept& swept, double dt);
   void collect();
+  bool pass_on_late(double dt);
   std::shared_ptr<const RouteGraph> graph_; // shared by copies
   RoutedWater water_;
   RoutedPools pools_;
   RouteSlopes slopes_;
   RoutedFaces faces_;
   double longest_step_;
+  double next_step_;                      // s: of the sweeps, as flow changed in the last ones
+  double passed_ = 0, passed_before_ = 0; // of the last two sweeps: see Swept
+  double supplied_ = 0;                   // m/s summed over the cells, in the last advance()
   bool at_rest_ = true;
   bool crossed_ = true;  // something went over a face in the last advance()
   std::vector<int> wet_; // slots of packs with water or pools and those they trickle to, when wet_known_
   std::vector<int> wet_packs_;  // those of wet_
   std::vector<char> listed_;    // by slot
+  std::vector<int> risen_;      // pools that late water has lifted, by falling level
   std::vector<char> looked_at_; // by pack: is in wet_packs_
   bool wet_known_ = false;
   long steps_ = 0;
