@@ -120,6 +120,26 @@ void draw_marks(cairo_t* context, const MapView& view, const study::Diagnosis& d
   }
 }
 
+// Where they are, for names to keep clear of.
+std::vector<Obstacle> places_of_marks(const MapView& view, const study::Diagnosis& diagnosis) {
+  std::vector<Obstacle> places;
+  const auto add = [&](const Point& where, double half) {
+    const Point at = view.at(where);
+    places.push_back({{at.x - half, at.y - half, 2 * half, 2 * half}, weight_of_marks});
+  };
+  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots) {
+    if (const study::OutletRoute* route = best_route(low)) {
+      std::vector<Point> line;
+      for (const Point& point : route->path) line.push_back(view.at(point));
+      add_obstacles(line, 5, weight_of_marks, places);
+    }
+    if (low.spot.id > most_numbered) continue;
+    add(low.spot.at, 9);
+    if (!low.spot.closed) add(low.spot.spill_at, 5);
+  }
+  return places;
+}
+
 void draw_key(cairo_t* context, const DiagnosisScene& scene, double y, double width, double scale) {
   TextStyle style;
   style.size = 8;
@@ -195,13 +215,7 @@ void draw_diagnosis_map(cairo_t* context, const DiagnosisScene& scene) {
   draw_water(context, view, map, depth, depths);
   draw_flow(context, view, diagnosis, depth);
   results::DesignRecord as_it_is;
-  std::vector<Rectangle> clear;
-  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots) {
-    if (low.spot.id > most_numbered) break;
-    const Point at = view.at(low.spot.at);
-    clear.push_back({at.x - 9, at.y - 9, 18, 18});
-  }
-  draw_outlines(context, view, map, as_it_is, clear);
+  draw_outlines(context, view, map, as_it_is, places_of_marks(view, diagnosis));
   draw_marks(context, view, diagnosis);
   cairo_restore(context);
   double y = view.top + view.height() + 10;

@@ -5,6 +5,7 @@
 #include <limits>
 #include <map>
 #include <numbers>
+#include <utility>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/isolines.hpp>
@@ -77,7 +78,7 @@ void draw_contours(cairo_t* context, const MapView& view, const terrain::Ground&
     if (!longest) continue;
     const std::string text = rounded(units.elevation.of(level), 7);
     const Size size = text_size(context, text, style);
-    Label label{text, style, size, {}};
+    Label label{text, style, size, {}, {}};
     for (const double share : {0.5, 0.3, 0.7, 0.15, 0.85}) {
       const Point at = view.at(point_along(*longest, share * length(*longest)));
       label.candidates.push_back({at.x - size.width / 2, at.y - size.height / 2, size.width, size.height});
@@ -86,9 +87,10 @@ void draw_contours(cairo_t* context, const MapView& view, const terrain::Ground&
   }
 }
 
-Label beside(cairo_t* context, const Point& at, double gap, const std::string& text, const TextStyle& style) {
+Label label_beside(cairo_t* context, const Point& at, double gap, const std::string& text,
+                   const TextStyle& style) {
   const Size size = text_size(context, text, style);
-  Label label{text, style, size, {}};
+  Label label{text, style, size, {}, {}};
   for (const double away : {gap, gap + 5, gap + 12, gap + 24}) {
     label.candidates.push_back({at.x + away, at.y - size.height / 2, size.width, size.height});
     label.candidates.push_back({at.x - away - size.width, at.y - size.height / 2, size.width, size.height});
@@ -146,13 +148,13 @@ void draw_points(cairo_t* context, const MapView& view, const terrain::LevelRevi
                  const site::Site& site, std::vector<Label> contour_labels) {
   const Rectangle frame = view.frame();
   std::vector<Label> labels;
-  std::vector<Rectangle> obstacles;
+  std::vector<Obstacle> obstacles;
   TextStyle style;
   style.halo = true;
   for (const terrain::Shot& shot : review.book.shots) {
     const Point at = view.at({shot.at.x, shot.at.y});
     dot(context, at, 1.5, true);
-    obstacles.push_back({at.x - 2.5, at.y - 2.5, 5, 5});
+    obstacles.push_back({{at.x - 2.5, at.y - 2.5, 5, 5}, weight_of_marks});
   }
   style.size = 8.5;
   style.bold = true;
@@ -160,26 +162,25 @@ void draw_points(cairo_t* context, const MapView& view, const terrain::LevelRevi
   for (const terrain::Suspicion& suspicion : review.check.shots) {
     const Point at = view.at(suspicion.at);
     ring(context, at);
-    obstacles.push_back({at.x - 7, at.y - 7, 14, 14});
-    labels.push_back(beside(context, at, 8, wrong_text(suspicion, site), style));
+    obstacles.push_back({{at.x - 7, at.y - 7, 14, 14}, weight_of_marks});
+    labels.push_back(label_beside(context, at, 8, wrong_text(suspicion, site), style));
   }
   style.size = 11;
   style.color = wanted;
   for (std::size_t k = 0; k < review.next.size(); ++k) {
     const Point at = view.at(review.next[k].at);
     cross(context, at);
-    obstacles.push_back({at.x - 6, at.y - 6, 12, 12});
-    labels.push_back(beside(context, at, 7, std::to_string(k + 1), style));
+    obstacles.push_back({{at.x - 6, at.y - 6, 12, 12}, weight_of_marks});
+    labels.push_back(label_beside(context, at, 7, std::to_string(k + 1), style));
   }
   labels.insert(labels.end(), contour_labels.begin(), contour_labels.end());
   style.size = 6.5;
   style.bold = false;
   style.color = faint;
   for (const terrain::Shot& shot : review.book.shots)
-    labels.push_back(beside(context, view.at({shot.at.x, shot.at.y}), 3.5, shot.name, style));
+    labels.push_back(label_beside(context, view.at({shot.at.x, shot.at.y}), 3.5, shot.name, style));
   const Rectangle around{frame.x - 10, frame.y - 10, frame.width + 20, frame.height + 20};
-  for (const PlacedLabel& label : place_labels(labels, obstacles, around))
-    draw_text(context, label.at.x, label.at.y, label.text, label.style);
+  draw_labels(context, place_labels(labels, std::move(obstacles), around));
 }
 
 std::string notes(const terrain::LevelReview& review, const site::Site& site, double step) {

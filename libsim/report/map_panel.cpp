@@ -90,11 +90,11 @@ void add_name(cairo_t* context, const MapView& view, const std::string& name, co
               const std::function<bool(const Point&)>& seen) {
   if (name.empty() || outline.size() < 3) return;
   const Size size = text_size(context, name, style);
-  labels.push_back({name, style, size, places_inside(view, outline, size, seen)});
+  labels.push_back({name, style, size, places_inside(view, outline, size, seen), {}});
 }
 
 void add_point(cairo_t* context, const MapView& view, const site::Gauge& gauge, std::vector<Label>& labels,
-               std::vector<Rectangle>& obstacles) {
+               std::vector<Obstacle>& obstacles) {
   TextStyle style;
   style.size = 7.5;
   style.italic = true;
@@ -102,12 +102,20 @@ void add_point(cairo_t* context, const MapView& view, const site::Gauge& gauge, 
   const Point at = view.at(gauge.at);
   const Size size = text_size(context, gauge.name, style);
   std::vector<Rectangle> places;
-  for (const double away : {5.0, 12.0})
-    for (const double dx : {away, -away - size.width})
+  for (const double away : {5.0, 12.0, 20.0, 30.0, 42.0})
+    for (const double dx : {away, -away - size.width, -size.width / 2})
       for (const double dy : {-size.height / 2, -away - size.height, away})
         places.push_back({at.x + dx, at.y + dy, size.width, size.height});
-  labels.push_back({gauge.name, style, size, places});
-  obstacles.push_back({at.x - 4, at.y - 4, 8, 8});
+  labels.push_back({gauge.name, style, size, places, {at}});
+  obstacles.push_back({{at.x - 4, at.y - 4, 8, 8}, weight_of_marks});
+}
+
+void add_outline(const MapView& view, const std::vector<Point>& outline, bool closed,
+                 std::vector<Obstacle>& obstacles) {
+  std::vector<Point> line;
+  for (const Point& corner : outline) line.push_back(view.at(corner));
+  if (closed && !line.empty()) line.push_back(line.front());
+  add_obstacles(line, 2, weight_of_outlines, obstacles);
 }
 
 void draw_cross(cairo_t* context, const Point& at) {
@@ -170,21 +178,21 @@ void draw_water(cairo_t* context, const MapView& view, const MapScene& scene, co
   cairo_stroke(context);
 }
 
-std::vector<Rectangle> wet_places(const MapView& view, const MapScene& scene, const Field& field,
-                                  const Scale& scale) {
-  std::vector<Rectangle> places;
+std::vector<Obstacle> wet_places(const MapView& view, const MapScene& scene, const Field& field,
+                                 const Scale& scale) {
+  std::vector<Obstacle> places;
   if (field.size() != view.grid.cells()) return places;
   const double side = view.grid.cell * view.scale;
   for (std::size_t cell = 0; cell < field.size(); ++cell) {
     if (!scene.comparison.active[cell] || class_of(scale, field[cell] / scale.unit_si) < 2) continue;
     const Point middle = view.at({view.grid.x(view.grid.column(cell)), view.grid.y(view.grid.row(cell))});
-    places.push_back({middle.x - side / 2, middle.y - side / 2, side, side});
+    places.push_back({{middle.x - side / 2, middle.y - side / 2, side, side}});
   }
   return places;
 }
 
 void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
-                   const results::DesignRecord& record, std::vector<Rectangle> keep_clear) {
+                   const results::DesignRecord& record, std::vector<Obstacle> keep_clear) {
   const site::Site& site = scene.site;
   for (const site::Area& area : site.areas) stroke_shape(context, view, area.outline, true, 0.8);
   for (const site::Building& building : site.buildings) {
@@ -195,11 +203,14 @@ void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
   stroke_shape(context, view, site.outline, true, 1.2);
 
   std::vector<Label> labels;
-  std::vector<Rectangle> obstacles = std::move(keep_clear);
+  std::vector<Obstacle> obstacles = std::move(keep_clear);
   if (const site::Design* design = works_of(site, record)) {
     draw_works(context, view, *design);
     label_works(context, view, *design, record, scene.units, labels, obstacles);
   }
+  for (const site::Area& area : site.areas) add_outline(view, area.outline, true, obstacles);
+  for (const site::Building& building : site.buildings) add_outline(view, building.outline, true, obstacles);
+  for (const site::Wall& wall : site.walls) add_outline(view, wall.line, false, obstacles);
   TextStyle style;
   style.halo = true;
   style.bold = true;
@@ -216,8 +227,7 @@ void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
   }
   const Rectangle frame = view.frame();
   const Rectangle inner{frame.x + 2, frame.y + 2, frame.width - 4, frame.height - 4};
-  for (const PlacedLabel& label : place_labels(labels, obstacles, inner))
-    draw_text(context, label.at.x, label.at.y, label.text, label.style);
+  draw_labels(context, place_labels(labels, std::move(obstacles), inner));
 }
 
 } // namespace lowspot::report

@@ -23,10 +23,10 @@ void draw_water(cairo_t* context, const MapView& view, const MapScene& scene, co
 // Outlines of areas, buildings and walls, the works of a design, and names.
 // Names keep clear of `keep_clear` where they can.
 void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
-                   const results::DesignRecord& record, std::vector<Rectangle> keep_clear = {});
+                   const results::DesignRecord& record, std::vector<Obstacle> keep_clear = {});
 // Where a map shows more than its two lowest classes: what names should not cover.
-std::vector<Rectangle> wet_places(const MapView& view, const MapScene& scene, const Field& field,
-                                  const Scale& scale);
+std::vector<Obstacle> wet_places(const MapView& view, const MapScene& scene, const Field& field,
+                                 const Scale& scale);
 // Ground contour step [m] used by draw_ground(); 0 on level ground.
 double contour_step(const results::Comparison& comparison, const Units& units);
 

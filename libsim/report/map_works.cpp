@@ -73,7 +73,7 @@ void dot(cairo_t* context, const Point& at, double radius) {
 std::vector<Rectangle> places_beside_path(const MapView& view, const Polyline& path, const Size& size) {
   std::vector<Rectangle> places;
   for (const double gap : {6.0, 16.0, 28.0})
-    for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8})
+    for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95})
       for (const double side : {-1.0, 1.0}) {
         const double along = share * length(path);
         const double angle = direction(view, path, along);
@@ -196,26 +196,35 @@ void draw_works(cairo_t* context, const MapView& view, const site::Design& desig
   }
 }
 
+namespace {
+void add_mark(const Point& at, double half, std::vector<Obstacle>& obstacles) {
+  obstacles.push_back({{at.x - half, at.y - half, 2 * half, 2 * half}, weight_of_marks});
+}
+} // namespace
+
 void label_works(cairo_t* context, const MapView& view, const site::Design& design,
                  const results::DesignRecord& record, const Units& units, std::vector<Label>& labels,
-                 std::vector<Rectangle>& obstacles) {
+                 std::vector<Obstacle>& obstacles) {
   TextStyle style;
   style.size = 8;
   style.bold = true;
   style.halo = true;
   style.color = ink;
   for (const site::Outlet& outlet : design.outlets) {
-    Label label{outlet.name + " (" + outlet.kind + ")", style, {}, {}};
+    Label label{outlet.name + " (" + outlet.kind + ")", style, {}, {}, {view.at(outlet.at)}};
     label.size = text_size(context, label.text, style);
     label.candidates = places_around(view.at(outlet.at), label.size, 8);
     labels.push_back(std::move(label));
   }
   const auto name_beside = [&](const std::string& name, const Point& at) {
-    Label label{name, style, {}, {}};
+    Label label{name, style, {}, {}, {view.at(at)}};
     label.size = text_size(context, label.text, style);
     label.candidates = places_around(view.at(at), label.size, 8);
     labels.push_back(std::move(label));
   };
+  for (const site::Fitting& fitting : design.fittings) add_mark(view.at(fitting.at), 4, obstacles);
+  for (const site::Inlet& inlet : design.inlets) add_mark(view.at(inlet.at), 5, obstacles);
+  for (const site::Outlet& outlet : design.outlets) add_mark(view.at(outlet.at), 6, obstacles);
   for (const site::Inlet& inlet : design.inlets) name_beside(inlet.name, inlet.at);
   for (const site::Channel& channel : design.channels)
     name_beside(channel.name, point_along(channel.path, length(channel.path) / 2));
@@ -226,16 +235,15 @@ void label_works(cairo_t* context, const MapView& view, const site::Design& desi
                 work.kind == "plane" ? centroid(work.outline)
                                      : point_along(flat(work.path), length(flat(work.path)) / 2));
   for (const site::Run& run : design.runs) {
-    Label label{run_text(run, record, units), style, {}, {}};
+    Label label{run_text(run, record, units), style, {}, {}, {}};
     label.size = text_size(context, label.text, style);
     label.candidates = places_beside_path(view, run.path, label.size);
-    labels.push_back(std::move(label));
     const double whole = length(run.path);
     const int pieces = std::max(2, static_cast<int>(whole * view.scale / 6));
-    for (int k = 0; k <= pieces; ++k) {
-      const Point at = view.at(point_along(run.path, whole * k / pieces));
-      obstacles.push_back({at.x - 4, at.y - 4, 8, 8});
-    }
+    for (int k = 0; k <= pieces; ++k)
+      label.about.push_back(view.at(point_along(run.path, whole * k / pieces)));
+    add_obstacles(label.about, 6, weight_of_marks, obstacles);
+    labels.push_back(std::move(label));
   }
 }
 

@@ -21,6 +21,6 @@ void draw_works(cairo_t* context, const MapView& view, const site::Design& desig
 // Names of runs and outlets with places for them, and what names should keep clear of.
 void label_works(cairo_t* context, const MapView& view, const site::Design& design,
                  const results::DesignRecord& record, const Units& units, std::vector<Label>& labels,
-                 std::vector<Rectangle>& obstacles);
+                 std::vector<Obstacle>& obstacles);
 
 } // namespace lowspot::report

@@ -195,7 +195,7 @@ void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
   const MapView view = view_of(sketch);
   const MapScene& scene = sketch.scene;
   if (sketch.fall_arrows || sketch.water) draw_ground(context, view, scene);
-  std::vector<Rectangle> keep_clear;
+  std::vector<Obstacle> keep_clear;
   if (sketch.water) {
     const Scale scale = scale_of(scene, *sketch.water);
     draw_water(context, view, scene, field_of(sketch.record, *sketch.water), scale);
@@ -207,11 +207,12 @@ void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
     draw_fall(context, sketch, view);
     elevations = elevation_marks(context, sketch, view);
   }
-  for (const Mark& mark : elevations) keep_clear.push_back(mark.room);
+  for (const Mark& mark : elevations) keep_clear.push_back({mark.room, weight_of_marks});
   const std::vector<Mark> marks = station_marks(context, sketch, view);
   for (const Mark& mark : marks)
-    if (!mark.text.empty()) keep_clear.push_back(mark.room);
-  for (const job::Corner& corner : sketch.corners) keep_clear.push_back(corner_room(view, corner));
+    if (!mark.text.empty()) keep_clear.push_back({mark.room, weight_of_marks});
+  for (const job::Corner& corner : sketch.corners)
+    keep_clear.push_back({corner_room(view, corner), weight_of_marks});
   site::Site shown = scene.site; // gauges are of the model, not of the job
   shown.gauges.clear();
   draw_outlines(context, view, {shown, scene.comparison, scene.units}, sketch.record, keep_clear);

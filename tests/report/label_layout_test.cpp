@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <random>
 
 #include "catch.hpp"
@@ -10,7 +11,7 @@ using namespace lowspot::report;
 TEST_CASE("names do not run into each other or over the frame") {
   const Rectangle frame{0, 0, 100, 100};
   const std::vector<Rectangle> places = {{40, 40, 20, 10}, {40, 60, 20, 10}, {95, 40, 20, 10}};
-  const Label label{"a", {}, {20, 10}, places};
+  const Label label{"a", {}, {20, 10}, places, {}};
   const auto placed = place_labels({label, label, label}, {}, frame);
   REQUIRE(placed.size() == 2); // the third would lie over one or leave the frame
   CHECK(placed[0].at.y == 40);
@@ -20,9 +21,9 @@ TEST_CASE("names do not run into each other or over the frame") {
 
 TEST_CASE("a name moves off a pipe when it can, and stays when it cannot") {
   const Rectangle frame{0, 0, 100, 100};
-  const Label label{"a", {}, {20, 10}, {{0, 0, 20, 10}, {0, 50, 20, 10}}};
-  CHECK(place_labels({label}, {{5, 5, 4, 4}}, frame)[0].at.y == 50);
-  CHECK(place_labels({label}, {{0, 0, 100, 100}}, frame).size() == 1);
+  const Label label{"a", {}, {20, 10}, {{0, 0, 20, 10}, {0, 50, 20, 10}}, {}};
+  CHECK(place_labels({label}, {{{5, 5, 4, 4}, weight_of_marks}}, frame)[0].at.y == 50);
+  CHECK(place_labels({label}, {{{0, 0, 100, 100}}}, frame).size() == 1);
 }
 
 TEST_CASE("shared area") {
@@ -39,7 +40,7 @@ TEST_CASE("however many names crowd a place, they stay apart and inside; the fir
   for (int trial = 0; trial < 50; ++trial) {
     std::vector<Label> labels;
     for (int k = 0; k < 40; ++k) {
-      Label label{std::to_string(k), {}, {30 + 80 * share(random), 8 + 6 * share(random)}, {}};
+      Label label{std::to_string(k), {}, {30 + 80 * share(random), 8 + 6 * share(random)}, {}, {}};
       for (int place = 0; place < 12; ++place)
         label.candidates.push_back(
             {320 * share(random), 240 * share(random), label.size.width, label.size.height});
@@ -79,9 +80,56 @@ TEST_CASE("however many names crowd a place, they stay apart and inside; the fir
 }
 
 TEST_CASE("a name as near as its halo to another moves on") {
-  const Label first{"a", {}, {20, 10}, {{0, 0, 20, 10}}},
-      second{"b", {}, {20, 10}, {{0, 11, 20, 10}, {0, 14, 20, 10}}};
+  const Label first{"a", {}, {20, 10}, {{0, 0, 20, 10}}, {}},
+      second{"b", {}, {20, 10}, {{0, 11, 20, 10}, {0, 14, 20, 10}}, {}};
   const auto placed = place_labels({first, second}, {}, {0, 0, 100, 100});
   REQUIRE(placed.size() == 2);
   CHECK(placed[1].at.y == 14);
+}
+
+TEST_CASE("a name rather covers water than a pipe, and rather a corner of an outline than water") {
+  const Rectangle frame{0, 0, 100, 100}, first{0, 0, 20, 10}, second{0, 50, 20, 10};
+  const Label label{"a", {}, {20, 10}, {first, second}, {}};
+  std::vector<Obstacle> obstacles;
+  add_obstacles({{10, -20}, {10, 30}}, 6, weight_of_marks, obstacles); // a pipe through the first
+  obstacles.push_back({second});                                       // the second all in water
+  CHECK(place_labels({label}, obstacles, frame)[0].at.y == 50);
+  obstacles = {{second}};
+  add_obstacles({{10, -20}, {10, 30}}, 2, weight_of_outlines, obstacles);
+  CHECK(place_labels({label}, obstacles, frame)[0].at.y == 0);
+}
+
+TEST_CASE("covered alike, the first place is kept") {
+  const Rectangle frame{0, 0, 100, 100};
+  const Label label{"a", {}, {20, 10}, {{40, 40, 20, 10}, {0, 0, 20, 10}}, {}};
+  CHECK(place_labels({label}, {{frame}}, frame)[0].at.x == 40);
+}
+
+TEST_CASE("a name away from what it names has a line to it, which no later name lies over") {
+  const Rectangle frame{0, 0, 200, 100};
+  const Label near{"n", {}, {20, 10}, {{20, 40, 20, 10}}, {{15, 45}}};
+  CHECK(place_labels({near}, {}, frame)[0].leader.empty());
+  const Label far{"f", {}, {20, 10}, {{100, 40, 20, 10}}, {{15, 45}, {40, 45}}};
+  const auto placed = place_labels({far}, {}, frame);
+  REQUIRE(placed[0].leader.size() == 2);
+  CHECK(placed[0].leader[0].x == 100);
+  CHECK(placed[0].leader[1].x == 40);
+  const Label later{"l", {}, {20, 10}, {{60, 40, 20, 10}, {60, 70, 20, 10}}, {}};
+  CHECK(place_labels({far, later}, {}, frame)[1].at.y == 70);
+  // Nor is a line drawn through a name that is there already.
+  const Label other{"o", {}, {20, 10}, {{60, 40, 20, 10}}, {}};
+  Label either = far;
+  either.candidates.push_back({15, 70, 20, 10});
+  CHECK(place_labels({other, either}, {}, frame)[1].at.y == 70);
+}
+
+TEST_CASE("obstacles along a line lie on it from end to end") {
+  std::vector<Obstacle> obstacles;
+  add_obstacles({{0, 0}, {30, 0}, {30, 40}}, 4, 2, obstacles);
+  for (const Obstacle& one : obstacles) {
+    CHECK(one.weight == 2);
+    const double x = one.box.x + 2, y = one.box.y + 2;
+    CHECK((std::abs(y) < 1e-9 || std::abs(x - 30) < 1e-9));
+  }
+  CHECK(obstacles.size() == 8 + 10);
 }

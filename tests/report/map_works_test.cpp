@@ -40,7 +40,7 @@ TEST_CASE("names of runs and outlets get places near them") {
   const MapView view{sample::grid(), 0, 0, 30};
   png({10, 10}, 1, true, [&](cairo_t* context) {
     std::vector<Label> labels;
-    std::vector<Rectangle> obstacles;
+    std::vector<Obstacle> obstacles;
     label_works(context, view, site.designs[0], all.designs[1], units_for("ft"), labels, obstacles);
     CHECK(labels.size() == 3);
     CHECK(labels[0].text == "fence outlet (daylight)");
