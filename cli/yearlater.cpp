@@ -8,6 +8,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/rain/gauge.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
+#include <lowspot/report/year_later_page.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/study/plausible.hpp>
 #include <lowspot/study/verdict.hpp>
@@ -90,11 +91,17 @@ int year_later(Context& context, const YearLaterArguments& arguments) {
   if (!arguments.out.empty()) {
     results::prepare_output_folder(arguments.out, site.name);
     results::write_whole_file(std::filesystem::path(arguments.out) / "yearlater.json", json);
+    results::write_whole_file(std::filesystem::path(arguments.out) / "yearlater.html",
+                              report::year_later_html(answer, question, site, LOWSPOT_VERSION));
   }
   if (context.json)
     std::printf("%s", json.c_str());
-  else
+  else {
     print_answer(context, answer);
+    if (!arguments.out.empty())
+      std::printf("\nPage to print: %s\n",
+                  (std::filesystem::path(arguments.out) / "yearlater.html").string().c_str());
+  }
   return answer.stopped.empty() ? done : stopped;
 }
 } // namespace
@@ -114,7 +121,8 @@ void add_yearlater(CLI::App& app, Context& context) {
       ->check(CLI::IsMember({"ran", "dry"}));
   command->add_option("--design", arguments->design,
                       "the design that was built, when there is more than one");
-  command->add_option("--out", arguments->out, "folder for yearlater.json");
+  command->add_option("--out", arguments->out,
+                      "folder for yearlater.html (a page to print) and yearlater.json");
   command->add_option("--cell", arguments->cell,
                       "cell size, such as \"1 ft\" (default: coarser than the site's)");
   command->add_option("--plausible", arguments->plausible, "plausible soils of the band (default: 20)")

@@ -2,7 +2,7 @@
 
 #include <unistd.h>
 
-#include "journeys/program.hpp"
+#include "journeys/browser.hpp"
 
 using journey::run;
 
@@ -112,7 +112,7 @@ TEST_CASE("a year later: inside the band, or causes with their checks") {
   const fs::path yard = small_yard("later");
   const auto ask = [&](const std::string& stood, const std::string& outlet) {
     return run({"yearlater", yard.string(), "--rain", (yard / "gauge.csv").string(), "--stood", stood,
-                "--outlet", outlet, "--plausible", "4", "--json"});
+                "--outlet", outlet, "--plausible", "4", "--json", "--out", (yard / "later").string()});
   };
   const journey::Answer stood = ask("bowl = 40 hr", "dry");
   INFO(stood.err);
@@ -121,6 +121,10 @@ TEST_CASE("a year later: inside the band, or causes with their checks") {
   CHECK(json["as_promised"] == false);
   CHECK(json["causes"].size() >= 4);
   CHECK_FALSE(json["causes"][0]["check"].get<std::string>().empty());
+  const fs::path page = yard / "later" / "yearlater.html";
+  CHECK_THAT(journey::content(page), ContainsSubstring("Not as promised") && ContainsSubstring("look here"));
+  if (journey::browser_here())
+    for (const char* paper : {"letter", "A4"}) CHECK(journey::printed_pages(page, paper) == 1);
   const journey::Answer wrong = ask("bowel = 40 hr", "dry");
   CHECK(wrong.code == 2);
   CHECK_THAT(wrong.err, ContainsSubstring("did you mean 'bowl'"));
