@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/workspace.hpp>
@@ -304,6 +305,12 @@ void spill_again(int depression, double dt, const RouteGraph& graph, RoutedPools
   const Step step{dt, graph, pools, water, faces};
   RoutedPool& pool = pools.pool(depression);
   if (pool.rim.empty() || !(pool.level > pool.rim.front().sill)) return;
+  // What others have passed on meanwhile; a cell that the pool leaves would keep it.
+  pool.volume += std::exchange(pool.inflow, 0.0);
+  for (int k = 0; k < pool.members; ++k)
+    if (water.pool_of[pool.cells[k]] == depression)
+      pool.volume += std::exchange(water.inflow[pool.cells[k]], 0.0);
+  pools.settle(depression, water);
   spill(step, pool);
   pools.settle(depression, water);
 }

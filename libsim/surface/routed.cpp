@@ -15,6 +15,9 @@ constexpr double longest_growth = 5;
 constexpr double step_growth = 1.5;
 // They are such that the outflow of all cells together changes by this share in one.
 constexpr double change_in_step = 0.1;
+// A change passes through nothing at the peak of a flow: this share of the rate at which flow changed in the
+// last step still counts.
+constexpr double rate_kept = 0.85;
 // A supply that changes by more than this share from one call to the next changes flow quickly.
 constexpr double steady_supply = 0.1;
 // Late water that lifts a pool by less than this may wait for the next step [m].
@@ -149,7 +152,8 @@ void RoutedFlow::book(const Swept& swept, double dt) {
   crossed_ |= swept.greatest > 0;
   // Over two steps, since what a pool holds back in one it may pass in the next.
   const double change = 0.5 * std::abs(swept.passed - passed_before_);
-  const double wanted = dt * change_in_step * swept.passed / std::max(change, 1e-30);
+  change_rate_ = std::max(change / std::max(dt * swept.passed, 1e-30), rate_kept * change_rate_);
+  const double wanted = change_in_step / std::max(change_rate_, 1e-30);
   next_step_ = std::clamp(std::min(wanted, dt * step_growth), longest_step_, longest_growth * longest_step_);
   passed_before_ = std::exchange(passed_, swept.passed);
   collect();

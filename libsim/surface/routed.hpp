@@ -48,6 +48,7 @@ private:
   double longest_step_;
   double next_step_;                      // s: of the sweeps, as flow changed in the last ones
   double passed_ = 0, passed_before_ = 0; // of the last two sweeps: see Swept
+  double change_rate_ = 0;                // 1/s, of what all cells together pass on
   double supplied_ = 0;                   // m/s summed over the cells, in the last advance()
   bool at_rest_ = true;
   bool crossed_ = true;  // something went over a face in the last advance()
