@@ -50,7 +50,7 @@ struct Options {
   double celerity_cap = 0.2;       // m/s, raised where water is fast, rises fast or is steep; infinity: none
   double celerity_floor = 1.15;    // times the kinematic celerity 5V/3
   bool allow_rest = true;          // level pools once films have drained
-  double routing_step = 20;        // s: the longest step of the routed method while water flows
+  double routing_step = 20;        // s, of the routed method while flow changes quickly, else longer
   int most_together = 8; // steps of one length made in one sweep; 1: single steps, each of its own length
   // Of these, one in so many finds the depth and the roughness of the way anew; the others follow them.
   int full_every = 4;

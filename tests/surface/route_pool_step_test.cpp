@@ -109,6 +109,35 @@ TEST_CASE("water that comes after a pool's turn does not change its next turn", 
   CHECK(held.pool().turn_level == level);
 }
 
+TEST_CASE("what comes after a pool's turn goes on in a second one as if it had come in time",
+          "[route_pool_step]") {
+  Bowl once(true), twice(true);
+  for (Bowl* held : {&once, &twice})
+    for (int k = 0; k < 1000; ++k) { // to a steady spill
+      held->pool().inflow = 0.03;
+      held->step(20);
+    }
+  std::fill(twice.faces.left.begin(), twice.faces.left.end(), 0.0);
+  const double before = twice.pool().volume, late = 0.5; // m over one cell
+  once.pool().inflow = late;
+  once.step(20);
+  twice.step(20);
+  const double first = twice.pool().level;
+  // Half of it has come over the margin of the pool, half from another.
+  twice.water.inflow[twice.pool().cells[twice.pool().members - 1]] = 0.5 * late;
+  twice.pool().inflow = 0.5 * late;
+  spill_again(twice.pools.active.front(), 20, twice.graph, twice.pools, twice.water, twice.faces);
+  CHECK(twice.pool().level > first);
+  const double head = once.pool().level - once.pool().rim.front().sill;
+  CHECK_THAT(twice.pool().level, WithinAbs(once.pool().level, 5e-3 * head));
+  double out = 0, waiting = twice.pool().inflow;
+  for (double depth : twice.faces.left) out += depth;
+  for (double depth : twice.water.inflow) waiting += depth;
+  CHECK(waiting == 0);
+  CHECK_THAT(before + late - twice.pool().volume, WithinAbs(out, 1e-12));
+  CHECK_THAT(twice.pool().outflow, WithinAbs(out, 1e-12));
+}
+
 TEST_CASE("a dry bottom drinks first", "[route_pool_step]") {
   Terrain terrain = rectangle(2, 1, 1, 0.05, [](double, double) { return 0.0; });
   terrain.depression_storage = {0.004, 0.004};

@@ -162,6 +162,26 @@ TEST_CASE("in a steady storm nothing heaps up from step to step", "[routed]") {
   }
 }
 
+TEST_CASE("steps grow while flow hardly changes", "[routed]") {
+  Terrain terrain = rectangle(20, 4, 0.5, 0.05, [](double x, double) { return 1 - 0.02 * x; });
+  open_side(terrain, 1);
+  Options options = routed();
+  options.routing_step = 20;
+  Run run(std::move(terrain), options);
+  const auto steps_in = [&](double dt) {
+    const long before = run.flow.counters().steps;
+    run.advance(dt);
+    return run.flow.counters().steps - before;
+  };
+  run.rain(50 * mm_per_hour);
+  CHECK(steps_in(40) == 2); // a wetting plane
+  for (int k = 0; k < 12; ++k) run.advance(300);
+  CHECK(steps_in(300) == 3); // steady: five times as long
+  CHECK_THAT(run.advance(300) / 300, WithinRel(50 * mm_per_hour * 10 * 2, 1e-6));
+  run.rain(20 * mm_per_hour);
+  CHECK(steps_in(300) > 3);
+}
+
 TEST_CASE("a copy goes on like the original, and lines count what crosses them", "[routed]") {
   Terrain terrain = rectangle(20, 4, 0.5, 0.05, [](double x, double) { return 1 - 0.02 * x; });
   open_side(terrain, 1);
