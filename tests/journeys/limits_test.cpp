@@ -36,6 +36,19 @@ void stretch(const path& file) {
   journey::fs::resize_file(file, 10ull << 30);
 }
 
+// Sanitizers lay out terabytes of addresses at the start, so that no limit on them can be set.
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+constexpr bool sanitized = true;
+#else
+constexpr bool sanitized = false;
+#endif
+
+// Whether a case is passed over since it needs that limit; it says so.
+bool passed_over() {
+  if (sanitized) WARN("passed over: under this sanitizer no program runs with two gigabytes of addresses");
+  return sanitized;
+}
+
 std::string refused(const std::vector<std::string>& arguments) {
   const journey::Answer answer = journey::run(arguments, "ulimit -v 2000000; exec");
   INFO(arguments[0] << ": " << answer.err);
@@ -47,6 +60,7 @@ std::string refused(const std::vector<std::string>& arguments) {
 } // namespace
 
 TEST_CASE("a file with a line of ten gigabytes is refused by every reader of text") {
+  if (passed_over()) return;
   const auto said = [](const std::string& text, const char* file, std::vector<std::string> arguments,
                        const char* place = nullptr) {
     const path folder = yard(text);
@@ -77,6 +91,7 @@ TEST_CASE("a file with a line of ten gigabytes is refused by every reader of tex
 }
 
 TEST_CASE("a raster that its header makes huge is refused") {
+  if (passed_over()) return;
   const path folder = yard(with("levels='levels.csv'", "raster='ground.asc'"));
   journey::write(folder / "ground.asc",
                  "ncols 100000\nnrows 100000\nxllcorner 0\nyllcorner 0\ncellsize 1\n1 2 3\n");
@@ -86,6 +101,7 @@ TEST_CASE("a raster that its header makes huge is refused") {
 }
 
 TEST_CASE("cells, runs and hours beyond memory or patience are refused") {
+  if (passed_over()) return;
   CHECK_THAT(refused({"compare", yard(with("cell='1 m'", "cell='0.3 mm'")).string()}),
              ContainsSubstring("site.cell") && ContainsSubstring("GB"));
   CHECK_THAT(refused({"compare", yard(yard_text).string(), "--cell", "0.3 mm"}),
