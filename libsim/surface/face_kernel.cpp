@@ -20,6 +20,7 @@ constexpr int vectors_of(int left) {
 // share of what is stable (a quarter of a cell in a step), and of the change of a level in a step, of the
 // depth.
 constexpr float kinematic_limit = 0.25f, change_limit = 0.02f;
+constexpr float seen = 2e-6f; // m: smaller changes of a level are not worth a full step
 constexpr std::int32_t sign_bit = INT32_MIN;
 // The bits of the largest G wanted, and how many faces are wet and rush.
 struct FaceBits {
@@ -32,16 +33,18 @@ struct Between {
   float change[stretch];        // m: of the levels on either side, the larger
   float push[stretch];          // m: fall of the water surface from a to b, carried on in time
   float roughness[stretch];     // n squared of the way
+  float softening[stretch];     // 1/m: how much of that goes with depth, for quick steps
   float x[stretch];             // m2/s: discharge before friction, 0 on dry faces
   float b[stretch];             // s/m2: friction
-  // As in Kept, where nothing is kept.
-  float transverse[stretch], inverse[stretch], share[stretch];
+  float inverse[stretch];       // m^(-1/3): depth to the power -1/3
+  float transverse[stretch];    // m2/s: discharge across, where nothing is kept
 };
 
 // What flows, and how rough its way is, is that of the upper cell. Down a slope its depth is carried on to
 // the face by the smaller of the changes on either side (nothing at crests and hollows), which leaves a fifth
 // of the error. Carried on by half a cell, steps forward in time would leave ripples of 0.4 %. Returns
 // whether the two cells of some face are not as rough as each other.
+template <For purpose>
 LOWSPOT_INLINE bool find_depths(const FaceRow& row, float foresight, int from, int count, Between& between) {
   constexpr float carried = 0.4f, dry = static_cast<float>(dry_depth);
   const double *level_a = row.level_a + from, *level_b = row.level_b + from;
@@ -50,6 +53,7 @@ LOWSPOT_INLINE bool find_depths(const FaceRow& row, float foresight, int from, i
   const float *h_a = row.h_a + from, *h_b = row.h_b + from;
   const float *h_behind_a = row.h_behind_a + from, *h_behind_b = row.h_behind_b + from;
   const float *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
+  const float *softening_a = row.softening_a + from, *softening_b = row.softening_b + from;
   std::int32_t differ = 0;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
@@ -71,6 +75,10 @@ LOWSPOT_INLINE bool find_depths(const FaceRow& row, float foresight, int from, i
     between.push[k] = fall + foresight * (changed_a - changed_b);
     between.change[k] = larger(magnitude(changed_a), magnitude(changed_b));
     between.roughness[k] = fall > 0 ? n_a : n_b;
+    if constexpr (purpose == For::quick) {
+      const float soft_a = softening_a[k], soft_b = softening_b[k];
+      between.softening[k] = fall > 0 ? soft_a : soft_b;
+    }
     differ |= bits_of(n_a) ^ bits_of(n_b);
   }
   return differ != 0;
@@ -78,13 +86,12 @@ LOWSPOT_INLINE bool find_depths(const FaceRow& row, float foresight, int from, i
 
 // Where the water beyond covers the face, half of the way is through it: its ground counts for half, the
 // less the lower its water stands above the sill and the deeper it is.
-LOWSPOT_INLINE void look_beyond(const FaceRow& row, int from, int count, Between& between, const Kept& kept) {
+LOWSPOT_INLINE void look_beyond(const FaceRow& row, int from, int count, Between& between) {
   const double *level_a = row.level_a + from, *level_b = row.level_b + from;
   const float *rise_a = row.rise_a + from, *rise_b = row.rise_b + from;
   const float *h_a = row.h_a + from, *h_b = row.h_b + from;
   const float *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
-  const float* inverse = kept.inverse;
-  float* share = kept.share;
+  const float* inverse = between.inverse;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
     const float fall = static_cast<float>(level_a[k] - level_b[k]);
@@ -96,7 +103,6 @@ LOWSPOT_INLINE void look_beyond(const FaceRow& row, int from, int count, Between
     const float rougher = fall > 0 ? n_b - n_a : n_a - n_b;
     const float deeper = larger(lower * y3, 1.0f);
     const float part = 0.5f * smaller(beyond * y3, 1.0f) * rough_inverse(deeper * deeper * deeper);
-    share[k] = rougher != 0 ? part : 0.0f; // whatever the other faces of the stretch are
     between.roughness[k] += part * rougher;
   }
 }
@@ -115,17 +121,18 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
   constexpr float fastest = static_cast<float>(froude_limit * froude_limit * gravity);
   constexpr float steady = static_cast<float>(cap_over_speed * cap_over_speed);
   constexpr float unsteady = static_cast<float>(unsteady_over_speed * unsteady_over_speed);
-  constexpr float level = 1e-12f; // m: less than this is rounding
-  constexpr float still = 1e-15f; // m2/s: less than this is rounding of levels
+  constexpr float level = 1e-12f;      // m: less than this is rounding
+  constexpr float still = 1e-15f;      // m2/s: less than this is rounding of levels
+  constexpr float follows = 10.0f / 3; // Manning's slope goes with h^(-10/3)
   const float* q = row.q + from;
   const float *t1 = row.t1 + from, *t2 = row.t2 + from, *t3 = row.t3 + from, *t4 = row.t4 + from;
   float *force = kept_numbers.force, *friction = kept_numbers.friction, *across = kept_numbers.transverse;
-  const float* inverses = kept_numbers.inverse;
+  float* follow = kept_numbers.follow;
   const FaceNumbers numbers = n;
   std::int32_t most = 0, wet_faces = 0, rushing = 0;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
-    const float h = between.h[k], y = inverses[k], push = between.push[k], here = q[k];
+    const float h = between.h[k], y = between.inverse[k], push = between.push[k], here = q[k];
     const float y3 = y * y * y;
     const float y6 = y3 * y3; // h^-2
     const float y9 = y6 * y3; // h^-3
@@ -146,6 +153,7 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
     // Manning's slope per q^2, never so little that the Froude limit is passed.
     const float resistance = y9 * larger(between.roughness[k] * y, magnitude(push) * numbers.cliff);
     const float factor = wave * numbers.dt_by_cell;
+    const float against = smaller((wave * numbers.dt) * resistance, largest_friction);
     const float wanted = here + factor * push;
     // Masks of bits, since the compiler would weave conditions together that have nothing to do with each
     // other.
@@ -156,15 +164,16 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
       const float plain = smaller(gravity_wave, numbers.cap) * numbers.dt_by_cell;
       const std::int32_t raised_wave = factor > plain ? -1 : 0;
       const std::int32_t passes = least > kinematic_limit * numbers.stable ? -1 : 0;
-      const std::int32_t changes = between.change[k] * y3 > change_limit ? -1 : 0;
+      const std::int32_t changes = (between.change[k] - seen) * y3 > change_limit ? -1 : 0;
       const std::int32_t rushes = (raised_wave | passes | changes) & wet;
       wet_faces -= wet;
       rushing -= rushes;
       force[k] = __builtin_bit_cast(float, (bits_of(factor) & wet) | (rushes & sign_bit));
-      friction[k] = (wave * numbers.dt) * (y9 * y);
+      friction[k] = against;
+      follow[k] = follows * y3 + between.softening[k];
     }
     between.x[k] = __builtin_bit_cast(float, bits_of(wanted) & (wet & pushed));
-    between.b[k] = smaller((wave * numbers.dt) * resistance, largest_friction);
+    between.b[k] = against;
     const std::int32_t bits = bits_of(wanted_wave) & wet;
     if constexpr (purpose == For::parts) between.push[k] = __builtin_bit_cast(float, bits);
     most = bits > most ? bits : most;
@@ -176,14 +185,10 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
 template <For purpose>
 LOWSPOT_INLINE FaceBits full_stretch(const FaceRow& row, const FaceNumbers& numbers, int from, int count,
                                      Between& between, const Kept& kept, float* q_new) {
-  const bool differ = find_depths(row, numbers.foresight, from, count, between);
-  float* inverse = kept.inverse;
+  const bool differ = find_depths<purpose>(row, numbers.foresight, from, count, between);
 #pragma GCC ivdep
-  for (int k = 0; k < count; ++k) inverse[k] = inverse_cube_root(between.h[k]);
-  if (differ)
-    look_beyond(row, from, count, between, kept);
-  else if constexpr (purpose == For::quick)
-    for (int k = 0; k < count; ++k) kept.share[k] = 0;
+  for (int k = 0; k < count; ++k) between.inverse[k] = inverse_cube_root(between.h[k]);
+  if (differ) look_beyond(row, from, count, between);
   const FaceBits found = find_forces<purpose>(row, numbers, from, count, between, kept);
   const float *q = row.q + from, *transverse = kept.transverse;
 #pragma GCC ivdep
@@ -193,7 +198,7 @@ LOWSPOT_INLINE FaceBits full_stretch(const FaceRow& row, const FaceNumbers& numb
 }
 
 Kept kept_between(Between& between) {
-  return {nullptr, nullptr, between.transverse, between.inverse, between.share};
+  return {nullptr, nullptr, between.transverse, nullptr};
 }
 
 } // namespace
@@ -229,13 +234,12 @@ FaceAnswer face_row(const FaceRow& row, const FaceNumbers& numbers) {
   for (int from = 0; from < row.count; from += stretch) {
     const int count = vectors_of(row.count - from);
     float* q_new = row.q_new + from;
-    const FaceBits found =
-        kept.force
-            ? full_stretch<For::quick>(row, numbers, from, count, between,
-                                       {kept.force + from, kept.friction + from, kept.transverse + from,
-                                        kept.inverse + from, kept.share + from},
-                                       q_new)
-            : full_stretch<For::nothing>(row, numbers, from, count, between, kept_between(between), q_new);
+    const FaceBits found = kept.force ? full_stretch<For::quick>(row, numbers, from, count, between,
+                                                                 {kept.force + from, kept.friction + from,
+                                                                  kept.transverse + from, kept.follow + from},
+                                                                 q_new)
+                                      : full_stretch<For::nothing>(row, numbers, from, count, between,
+                                                                   kept_between(between), q_new);
     most = found.most > most ? found.most : most;
     wet += found.wet;
     rushing += found.rushing;
@@ -245,39 +249,34 @@ FaceAnswer face_row(const FaceRow& row, const FaceNumbers& numbers) {
 
 LOWSPOT_VECTOR_CLONES
 FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age) {
-  constexpr float still = 1e-15f, most_change = 0.3f;
+  constexpr float still = 1e-15f, least = 1e-15f, most_change = 0.3f;
   const float foresight = numbers.foresight;
-  // Manning's slope goes with h^(-10/3).
-  const float steps = static_cast<float>(age * 10.0 / 3.0);
+  const float steps = static_cast<float>(age);
   Between between;
   std::int32_t most = 0;
   for (int from = 0; from < row.count; from += stretch) {
     const int count = vectors_of(row.count - from);
     const double *level_a = row.level_a + from, *level_b = row.level_b + from;
     const float *change_a = row.change_a + from, *change_b = row.change_b + from, *q = row.q + from;
-    const float *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
     const float *force = row.kept.force + from, *friction = row.kept.friction + from;
-    const float *transverse = row.kept.transverse + from, *inverse = row.kept.inverse + from;
-    const float* share = row.kept.share + from;
+    const float *transverse = row.kept.transverse + from, *follow = row.kept.follow + from;
     float* q_new = row.q_new + from;
     std::int32_t rushes = 0;
 #pragma GCC ivdep
     for (int k = 0; k < count; ++k) {
       const float fall = static_cast<float>(level_a[k] - level_b[k]);
-      const float a = change_a[k], c = change_b[k], y = inverse[k];
-      const float n_a = roughness_a[k], n_b = roughness_b[k];
-      const float risen = (fall > 0 ? a : c) * (y * y * y) * steps;
+      const float a = change_a[k], c = change_b[k];
+      const float risen = (fall > 0 ? a : c) * (follow[k] * steps);
       const float wanted = q[k] + force[k] * (fall + foresight * (a - c));
       const std::int32_t pushed = magnitude(wanted) > still ? -1 : 0;
       rushes |= bits_of(force[k]);
       between.x[k] = __builtin_bit_cast(float, bits_of(wanted) & pushed);
-      const float followed = friction[k] * (1.0f - smaller(larger(risen, -most_change), most_change));
-      const float upper = fall > 0 ? n_a : n_b, rougher = fall > 0 ? n_b - n_a : n_a - n_b;
-      between.b[k] = smaller(followed * (upper + share[k] * rougher), largest_friction);
+      between.b[k] = friction[k] * (1.0f - smaller(larger(risen, -most_change), most_change));
     }
 #pragma GCC ivdep
     for (int k = 0; k < count; ++k)
-      q_new[k] = discharge_against_friction(between.x[k], between.b[k], transverse[k], q[k]);
+      q_new[k] = discharge_near(between.x[k], between.b[k], transverse[k] * transverse[k],
+                                larger(magnitude(q[k]), least));
     if (rushes >= 0) continue;
     // Those that must be found in full, in whole vectors.
     int first = count, last = 0;

@@ -21,10 +21,9 @@ struct FaceNumbers {
 // steps find this face in full, too.
 struct Kept {
   float* force = nullptr;      // m/s: times the fall of the surface, what discharge gains in a step
-  float* friction = nullptr;   // s/m2 for an n squared of 1
+  float* friction = nullptr;   // s/m2
   float* transverse = nullptr; // m2/s: discharge across
-  float* inverse = nullptr;    // m^(-1/3): depth to the power -1/3
-  float* share = nullptr;      // of the roughness that is the lower cell's
+  float* follow = nullptr;     // 1/m: how much of its friction a metre more of depth takes
 };
 
 // A row of faces between the cells a (west or south) and b (east or north). All pointers to the first face.
@@ -37,6 +36,7 @@ struct FaceRow {
   // m of mobile water in a and b, and in the cells behind them
   const float *h_a = nullptr, *h_b = nullptr, *h_behind_a = nullptr, *h_behind_b = nullptr;
   const float *roughness_a = nullptr, *roughness_b = nullptr; // Manning n squared
+  const float *softening_a = nullptr, *softening_b = nullptr; // 1/m: see RoughnessRow; for quick steps
   const float* q = nullptr;                                   // m2/s
   // The four faces across: two on either side of the flow, first those on the one side, then on the other.
   const float *t1 = nullptr, *t2 = nullptr, *t3 = nullptr, *t4 = nullptr;

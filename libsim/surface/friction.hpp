@@ -96,6 +96,11 @@ LOWSPOT_INLINE float bent_roughness(float h, float thin, float log_ratio, float 
   const float part = smaller(larger(h * bend - 1.0f / 3, 0.0f), 1.0f);
   return thin * exponential(part * log_ratio);
 }
+// The share of it that a metre more of depth takes [1/m].
+LOWSPOT_INLINE float softening_at(float h, float log_ratio, float bend) {
+  const float part = h * bend - 1.0f / 3;
+  return part * (1.0f - part) > 0 ? -log_ratio * bend : 0.0f;
+}
 
 // The discharge q that solves q (1 + b sqrt(q^2 + t^2)) = x, for b >= 0 and the transverse discharge t. The
 // root is replaced by its tangent at the old discharge, which makes the equation quadratic: exact when the
@@ -104,17 +109,21 @@ LOWSPOT_INLINE float bent_roughness(float h, float thin, float log_ratio, float 
 // in for it. b at most largest_friction.
 constexpr float largest_friction = 1e14f; // s/m2: keeps the squares below in range; such films do not flow
 
-// The same in single precision.
+// With the tangent at `guess` > 0 and the square of the transverse discharge.
+LOWSPOT_INLINE float discharge_near(float x, float b, float across, float guess) {
+  const float size = magnitude(x);
+  const float w = b * inverse_root(guess * guess + across);
+  const float half = 1.0f + w * across;
+  const float squared = half * half + w * ((size + size) * (guess + guess));
+  return (x + x) / (half + __builtin_sqrtf(squared));
+}
+
 LOWSPOT_INLINE float discharge_against_friction(float x, float b, float transverse, float old_discharge) {
   const float size = magnitude(x), across = transverse * transverse;
   const float bt = b * magnitude(transverse);
   const float c = 1.0f + bt;
   const float bound = (size * c) * rough_inverse(c * c + b * size);
-  const float guess = larger(magnitude(old_discharge), bound);
-  const float w = b * inverse_root(guess * guess + across);
-  const float half = 1.0f + w * across;
-  const float squared = half * half + w * ((size + size) * (guess + guess));
-  return (x + x) / (half + __builtin_sqrtf(squared));
+  return discharge_near(x, b, across, larger(magnitude(old_discharge), bound));
 }
 
 } // namespace lowspot::surface

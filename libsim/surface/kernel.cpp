@@ -84,10 +84,13 @@ bool all_finite(const double* values, int count) {
 LOWSPOT_VECTOR_CLONES
 void roughness_row(const RoughnessRow& row) {
   const float *mobile = row.mobile, *thin = row.thin, *log_ratio = row.log_ratio, *bend = row.bend;
-  float* n_squared = row.n_squared;
+  float *n_squared = row.n_squared, *softening = row.softening;
 #pragma GCC ivdep
-  for (int i = 0; i < row.count; ++i)
-    n_squared[i] = bent_roughness(mobile[i], thin[i], log_ratio[i], bend[i]);
+  for (int i = 0; i < row.count; ++i) {
+    const float h = mobile[i], ratio = log_ratio[i], inverse = bend[i];
+    n_squared[i] = bent_roughness(h, thin[i], ratio, inverse);
+    softening[i] = softening_at(h, ratio, inverse);
+  }
 }
 
 LOWSPOT_VECTOR_CLONES

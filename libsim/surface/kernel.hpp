@@ -50,6 +50,7 @@ struct RoughnessRow {
   // m of water; n squared in thin water; logarithm of deep to thin; 1/m, as in bent_roughness()
   const float *mobile = nullptr, *thin = nullptr, *log_ratio = nullptr, *bend = nullptr;
   float* n_squared = nullptr; // s2/m^(2/3): where it goes
+  float* softening = nullptr; // 1/m: where the share of n squared goes that a metre more of depth would take
   int count = 0;              // of cells
 };
 // Of a whole row; the law is that of friction.hpp.

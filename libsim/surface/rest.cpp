@@ -137,6 +137,8 @@ bool film_would_flow(const Terrain& terrain, const Workspace& work, const std::v
 void set_depth(Workspace& work, std::vector<double>& depth, int cell, double value) {
   depth[cell] = value;
   const double mobile = std::max(value - work.storage[cell], 0.0);
+  const bool none_before = work.level[cell] == work.bed[cell];
+  if (mobile == 0 && none_before) return; // all else stays as it is
   work.set_mobile(cell, mobile);
   work.deepest = std::max(work.deepest, mobile);
 }
@@ -149,6 +151,16 @@ std::vector<double> moved_in_pools(const Workspace& work, const std::vector<doub
     for (const PoolCell& cell : pool.cells)
       moved[cell.cell] = cell.depth + cell.taken - (before[cell.cell] + work.supply[cell.cell] * dt);
   return moved;
+}
+
+// The cells outside the pools that hold or are given water: on dry days few.
+std::vector<int> wet_alone(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth,
+                           const std::vector<int>& label) {
+  std::vector<int> cells;
+  for (std::size_t c = 0; c < depth.size(); ++c)
+    if (terrain.active[c] && label[c] < 0 && (depth[c] > 0 || work.supply[c] > 0))
+      cells.push_back(static_cast<int>(c));
+  return cells;
 }
 
 // One stretch with constant rates. False, with nothing changed, when water would begin to flow.
@@ -165,9 +177,9 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
     for (const PoolCell& cell : pools[p].cells)
       after[cell.cell] = cell.bed + std::max(cell.depth - cell.storage, 0.0);
   }
-  for (std::size_t c = 0; c < depth.size(); ++c)
-    if (terrain.active[c] && label[c] < 0 && film_would_flow(terrain, work, depth, static_cast<int>(c), dt))
-      return false;
+  const std::vector<int> films = wet_alone(terrain, work, depth, label);
+  for (int cell : films)
+    if (film_would_flow(terrain, work, depth, cell, dt)) return false;
   for (const Outfall& outfall : work.outfalls) {
     const double level =
         after[outfall.cell] >= 0
@@ -178,11 +190,10 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
   }
   const std::vector<double> moved = tags ? moved_in_pools(work, depth, dt, pools) : std::vector<double>();
   work.deepest = 0;
-  for (std::size_t c = 0; c < depth.size(); ++c) {
-    if (!terrain.active[c] || label[c] >= 0) continue;
-    const PoolCell result = alone(work, depth, static_cast<int>(c), dt);
-    taken[c] += result.taken;
-    set_depth(work, depth, static_cast<int>(c), result.depth);
+  for (int cell : films) {
+    const PoolCell result = alone(work, depth, cell, dt);
+    taken[cell] += result.taken;
+    set_depth(work, depth, cell, result.depth);
   }
   for (const Pool& pool : pools)
     for (const PoolCell& cell : pool.cells) {

@@ -160,9 +160,12 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
                      water, pass_of(step, kept, work), step % full_every,
                      count > 1 && (quick || (step == 0 && numbers.full_every > 1)),
                      step == 0 ? water.undo : nullptr, most.data()});
+    const int piece = water.pieces.empty() ? count : water.steps_in_piece, in_piece = step % piece + 1;
+    const bool ends = in_piece == piece || step + 1 == count;
+    if (ends) steps.back().still_time = numbers.dt * in_piece;
     if (water.pieces.empty()) continue;
-    steps.back().passed = &water.pieces[step / water.steps_in_piece];
-    steps.back().ends_piece = (step + 1) % water.steps_in_piece == 0 || step + 1 == count;
+    steps.back().passed = &water.pieces[step / piece];
+    steps.back().ends_piece = ends;
   }
   if (members == 1)
     make_middle(steps, 0, grid.ny, 0, [] {});

@@ -15,6 +15,8 @@ void set_cells(FaceRow& row, const Grid& grid, int i, int j, int a_i, int a_j, c
   row.level_b = &work.level[grid.index(i, j)];
   row.roughness_a = &work.n_squared[a];
   row.roughness_b = &work.n_squared[b];
+  row.softening_a = &work.softening[a];
+  row.softening_b = &work.softening[b];
   row.change_a = &work.change[a];
   row.change_b = &work.change[b];
   row.h_a = &work.mobile[a];
@@ -178,19 +180,40 @@ void sum_up(const Sweep& sweep, int j, PassedWater& passed) {
   }
 }
 
+// Sinks and supplies alone act on still tiles, for as long as the still time.
+bool update_still(const Sweep& sweep, int j) {
+  Workspace& work = sweep.work;
+  const std::vector<Span>& spans = sweep.tiles.still_in(j);
+  if (sweep.still_time == 0) return !spans.empty() && work.row_bent[j] != 0;
+  StepNumbers numbers = sweep.numbers;
+  numbers.dt = sweep.still_time;
+  bool bent = false;
+  for (const Span& span : spans) {
+    const CellRow row = cell_row(sweep, j, span);
+    const float deepest = update_row(row, numbers);
+    std::fill_n(row.change, row.count, 0.0f); // of no single step
+    sweep.most->deepest = std::max(sweep.most->deepest, static_cast<double>(deepest));
+    bent |= bend_vegetation(work, j, span.begin, span.end, deepest);
+  }
+  return bent;
+}
+
 // What went over an open face is taken off the inactive cell outside.
 void update(const Sweep& sweep, int j) {
   Workspace& work = sweep.work;
-  bool bent = false;
-  for (const Span& span : sweep.tiles.changing_in(j)) {
+  bool bent = update_still(sweep, j);
+  for (const Span& span : sweep.tiles.moving_in(j)) {
     const float deepest = update_row(cell_row(sweep, j, span), sweep.numbers);
     sweep.most->deepest = std::max(sweep.most->deepest, static_cast<double>(deepest));
     bent |= bend_vegetation(work, j, span.begin, span.end, deepest);
   }
   work.row_bent[j] = bent;
   for (int k = work.beyond_rows[j]; k < work.beyond_rows[j + 1]; ++k) {
-    sweep.water.depth[work.beyond[k]] = 0;
-    work.set_mobile(work.beyond[k], 0.0);
+    const int cell = work.beyond[k];
+    const std::size_t at = work.frame.at(sweep.grid.column(cell), j);
+    sweep.water.depth[cell] = 0;
+    work.level[cell] = work.bed[cell];
+    work.mobile[at] = work.change[at] = 0;
   }
   work.pad_mobile(j);
 }
@@ -202,7 +225,7 @@ bool bend_vegetation(Workspace& work, int row, int begin, int end, float deepest
   if (!bent && !work.row_bent[row]) return false; // as it was: upright
   const std::size_t at = work.frame.at(begin, row);
   roughness_row({&work.mobile[at], &work.n_squared_thin[at], &work.n_squared_log_ratio[at], &work.bend[at],
-                 &work.n_squared[at], end - begin});
+                 &work.n_squared[at], &work.softening[at], end - begin});
   return bent;
 }
 

@@ -36,6 +36,7 @@ struct Sweep {
   Most* most = nullptr;            // where the most of this step is noted
   PassedWater* passed = nullptr;   // where wanted: what passes is added
   bool ends_piece = false;         // the depth that this step leads to is kept there
+  double still_time = 0;           // s: since the water of still tiles changed last, 0: not in this step
 };
 
 // Each of these for a row j of the grid, in this order, and

@@ -85,7 +85,7 @@ void mark(const Grid& grid, double horizon, Skip skip, const Field& depth, const
 Tiles::Tiles(const Grid& grid)
     : columns((grid.nx + width - 1) / width), bands((grid.ny + height - 1) / height),
       moving(static_cast<std::size_t>(columns) * bands, 0), changing(moving), moving_spans(bands),
-      changing_spans(bands) {}
+      changing_spans(bands), still_spans(bands) {}
 
 void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Workspace& work,
                 Tiles& tiles) {
@@ -97,10 +97,12 @@ void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth,
   for (int b = 0; b < tiles.bands; ++b) {
     tiles.moving_spans[b].clear();
     tiles.changing_spans[b].clear();
+    tiles.still_spans[b].clear();
     for (int a = 0; a < tiles.columns; ++a) {
       const std::size_t at = static_cast<std::size_t>(b) * tiles.columns + a;
       const Tile tile = tile_at(grid, a, b);
       if (tiles.changing[at]) append(tiles.changing_spans[b], tile.i_begin, tile.i_end);
+      if (tiles.changing[at] && !tiles.moving[at]) append(tiles.still_spans[b], tile.i_begin, tile.i_end);
       if (changed[at] && !tiles.changing[at]) fill_tile(work.frame, tile, work.change);
       if (tiles.moving[at]) {
         append(tiles.moving_spans[b], tile.i_begin, tile.i_end);

@@ -33,6 +33,7 @@ struct Tiles {
   std::vector<char> moving;                                    // 1: faces are computed
   std::vector<char> changing;                                  // 1: moving, or holds or is given water
   std::vector<std::vector<Span>> moving_spans, changing_spans; // one list a band
+  std::vector<std::vector<Span>> still_spans;                  // those that change and do not move
   double moving_cells = 0;                                     // number of cells in moving tiles
 
   // Whether water may move in the tile of a cell.
@@ -42,6 +43,7 @@ struct Tiles {
 
   const std::vector<Span>& moving_in(int row) const { return moving_spans[row / height]; }
   const std::vector<Span>& changing_in(int row) const { return changing_spans[row / height]; }
+  const std::vector<Span>& still_in(int row) const { return still_spans[row / height]; }
 };
 
 // Marks the tiles anew for a stretch of steps that lasts at most `horizon` seconds. Discharges in tiles that

@@ -181,10 +181,10 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
   for (auto* values : {&n_squared, &n_squared_thin}) values->assign(frame.size, 1.0f);
   shares.assign(frame.size, 1.0f);
   for (auto* values : {&mobile, &change, &q_x, &q_y, &q_x_next, &q_y_next, &q_x_third, &q_y_third,
-                       &n_squared_log_ratio, &bend})
+                       &n_squared_log_ratio, &bend, &softening})
     values->assign(frame.size, 0.0f);
   for (KeptNumbers* kept : {&kept_x, &kept_y})
-    for (auto* values : {&kept->force, &kept->friction, &kept->transverse, &kept->inverse, &kept->share})
+    for (auto* values : {&kept->force, &kept->friction, &kept->transverse, &kept->follow})
       values->assign(frame.size, 0.0f);
   roughness_thin.assign(cells, 1.0);
   log_ratio.assign(cells, 0.0);
@@ -218,6 +218,7 @@ void Workspace::set_mobile(std::size_t cell, double depth) {
   const std::size_t at = framed(cell);
   mobile[at] = static_cast<float>(depth);
   n_squared[at] = bent_roughness(mobile[at], n_squared_thin[at], n_squared_log_ratio[at], bend[at]);
+  softening[at] = softening_at(mobile[at], n_squared_log_ratio[at], bend[at]);
   if (mobile[at] * bend[at] > 1.0f / 3) row_bent[cell / columns] = 1;
   level[cell] = bed[cell] + depth;
   change[at] = 0;

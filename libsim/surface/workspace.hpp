@@ -58,11 +58,9 @@ struct PassedWater {
 
 // The numbers that a full step leaves for the quick ones after it, in framed arrays.
 struct KeptNumbers {
-  Aligned<float> force, friction, transverse, inverse, share; // as in Kept
+  Aligned<float> force, friction, transverse, follow; // as in Kept
   // From a face on.
-  Kept at(std::size_t face) {
-    return {&force[face], &friction[face], &transverse[face], &inverse[face], &share[face]};
-  }
+  Kept at(std::size_t face) { return {&force[face], &friction[face], &transverse[face], &follow[face]}; }
 };
 
 // What a Flow works with between its steps.
@@ -85,6 +83,7 @@ struct Workspace {
   Aligned<float> change;       // m: of the level in the last step
   Aligned<float> n_squared;    // of Manning, at the present depth; by these, see bent_roughness():
   Aligned<float> n_squared_thin, n_squared_log_ratio, bend; // s2/m^(2/3), none, 1/m
+  Aligned<float> softening;                                 // 1/m: see RoughnessRow
   // m: how far the sill of a face lies above the bed of the cell before it (west, south) and after it
   Aligned<float> rise_x_before, rise_x_after, rise_y_before, rise_y_after;
   Aligned<float> q_x, q_y;                // m2/s

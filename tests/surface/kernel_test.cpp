@@ -32,17 +32,25 @@ TEST_CASE("Exponential without a library call", "[surface]") {
 
 TEST_CASE("Roughness of a row of vegetation", "[surface]") {
   const int n = 40;
-  std::vector<float> mobile(n), thin(n), ratio(n), bend(n), n_squared(n);
+  std::vector<float> mobile(n), thin(n), ratio(n), bend(n), n_squared(n), softening(n);
   for (int i = 0; i < n; ++i) {
     mobile[i] = 0.004f * static_cast<float>(i);
     thin[i] = 0.09f;
     ratio[i] = -3.2f;
     bend[i] = i % 5 == 0 ? 0.0f : 1 / (1.5f * 0.06f); // every fifth cell is bare
   }
-  roughness_row({mobile.data(), thin.data(), ratio.data(), bend.data(), n_squared.data(), n});
+  roughness_row(
+      {mobile.data(), thin.data(), ratio.data(), bend.data(), n_squared.data(), softening.data(), n});
   for (int i = 0; i < n; ++i) {
     CAPTURE(i);
-    CHECK_THAT(n_squared[i], WithinRel(roughness_at(mobile[i], 0.09, -3.2, i % 5 == 0 ? 0.0 : 0.06), 1e-6));
+    const double height = i % 5 == 0 ? 0.0 : 0.06;
+    const auto at = [&](double depth) { return roughness_at(depth, 0.09, -3.2, height); };
+    CHECK_THAT(n_squared[i], WithinRel(at(mobile[i]), 1e-6));
+    const double falls = (at(mobile[i] - 1e-5) - at(mobile[i] + 1e-5)) / 2e-5 / at(mobile[i]);
+    if (i % 5 != 0 && mobile[i] > 0.03f && mobile[i] < 0.119f)
+      CHECK_THAT(softening[i], WithinRel(falls, 1e-4));
+    else
+      CHECK(softening[i] == 0);
   }
 }
 
