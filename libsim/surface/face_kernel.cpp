@@ -161,11 +161,11 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
     across[k] = transverse;
     if constexpr (purpose == For::quick) {
       // Where numbers of three steps ago could be seen, the sign has quick steps made in full.
-      const float plain = smaller(gravity_wave, numbers.cap) * numbers.dt_by_cell;
-      const std::int32_t raised_wave = factor > plain ? -1 : 0;
+      const std::int32_t raised_wave = wanted_wave > smaller(gravity_wave, numbers.cap) ? -1 : 0;
+      const std::int32_t drops = (dropped > 0 ? -1 : 0) & (gravity_wave > numbers.cap ? -1 : 0);
       const std::int32_t passes = least > kinematic_limit * numbers.stable ? -1 : 0;
       const std::int32_t changes = (between.change[k] - seen) * y3 > change_limit ? -1 : 0;
-      const std::int32_t rushes = (raised_wave | passes | changes) & wet;
+      const std::int32_t rushes = (raised_wave | drops | passes | changes) & wet;
       wet_faces -= wet;
       rushing -= rushes;
       force[k] = __builtin_bit_cast(float, (bits_of(factor) & wet) | (rushes & sign_bit));

@@ -85,8 +85,8 @@ TEST_CASE("A closed pool gains no energy", "[verification][surface]") {
   struct Pool {
     double cell, cap;
   };
-  for (const auto& [cell, cap] :
-       {Pool{0.5, 0.2}, Pool{0.5, 0.5}, Pool{0.5, 1e9}, Pool{0.1, 0.2}, Pool{0.1, 1e9}}) {
+  for (const auto& [cell, cap] : {Pool{0.5, 0.2}, Pool{0.5, 0.5}, Pool{0.5, 1e9}, Pool{0.25, 0.2},
+                                  Pool{0.1, 0.2}, Pool{0.1, 0.5}, Pool{0.1, 1e9}}) {
     CAPTURE(cell, cap);
     Run run(rectangle(12, 12, cell, 0.03, [](double, double) { return 0.0; }), never_resting(cap));
     std::vector<double> ripple(144);
