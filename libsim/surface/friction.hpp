@@ -102,14 +102,12 @@ LOWSPOT_INLINE float softening_at(float h, float log_ratio, float bend) {
   return part * (1.0f - part) > 0 ? -log_ratio * bend : 0.0f;
 }
 
-// The discharge q that solves q (1 + b sqrt(q^2 + t^2)) = x, for b >= 0 and the transverse discharge t. The
-// root is replaced by its tangent at the old discharge, which makes the equation quadratic: exact when the
-// flow is steady, of second order in its change otherwise, never below the true solution. Where the old
-// discharge says little (a face that has just become wet) something near a lower bound of the solution stands
-// in for it. b at most largest_friction.
 constexpr float largest_friction = 1e14f; // s/m2: keeps the squares below in range; such films do not flow
 
-// With the tangent at `guess` > 0 and the square of the transverse discharge.
+// The discharge q that solves q (1 + b sqrt(q^2 + t^2)) = x, for b >= 0 and the transverse discharge t. The
+// root is replaced by its tangent at the old discharge, which makes the equation quadratic: exact when the
+// flow is steady, of second order in its change otherwise, never below the true solution.
+// Here the tangent is at `guess` > 0; across: t^2. b at most largest_friction.
 LOWSPOT_INLINE float discharge_near(float x, float b, float across, float guess) {
   const float size = magnitude(x);
   const float w = b * inverse_root(guess * guess + across);
@@ -118,6 +116,8 @@ LOWSPOT_INLINE float discharge_near(float x, float b, float across, float guess)
   return (x + x) / (half + __builtin_sqrtf(squared));
 }
 
+// The same with the tangent at the old discharge. Where that says little (a face that has just become wet)
+// something near a lower bound of the solution stands in for it.
 LOWSPOT_INLINE float discharge_against_friction(float x, float b, float transverse, float old_discharge) {
   const float size = magnitude(x), across = transverse * transverse;
   const float bt = b * magnitude(transverse);
