@@ -53,7 +53,7 @@ TEST_CASE("every command that the pages show works as it is written, one after t
       // The pages run at the cell size that is built on; here the same commands run at a quick one.
       const std::string first = command.substr(0, command.find(' '));
       const bool runs_storms = first == "diagnose" || first == "compare" || first == "tune" ||
-                               first == "storms" || first == "hosetest";
+                               first == "storms" || first == "hosetest" || first == "remedies";
       const std::size_t cell = command.find("--cell");
       if (cell != std::string::npos)
         command.erase(cell, command.find('"', command.find('"', cell) + 1) + 1 - cell);
