@@ -44,8 +44,6 @@ Flow::Flow(Terrain terrain, Options options)
       tiles_(std::make_unique<Tiles>(terrain_.grid)), undo_(std::make_unique<Undo>()) {
   const Grid& grid = terrain_.grid;
   depth_.assign(grid.cells(), 0.0);
-  qx_.assign(grid.x_faces(), 0.0);
-  qy_.assign(grid.y_faces(), 0.0);
   left_.assign(terrain_.open_faces.size(), 0.0);
   crossed_.assign(terrain_.lines.size(), 0.0);
   crossed_faces_.assign(work_->crossings.size(), 0.0);
@@ -54,8 +52,12 @@ Flow::Flow(Terrain terrain, Options options)
       !(options_.updates_a_thread > 0))
     throw NumericsError("surface: an option is out of its range");
   crew_ = make_crew(options_);
-  if (options_.method == Method::routed)
+  if (options_.method == Method::routed) {
     routed_ = std::make_unique<RoutedFlow>(terrain_, options_.routing_step);
+    return; // it keeps its own discharges
+  }
+  qx_.assign(grid.x_faces(), 0.0);
+  qy_.assign(grid.y_faces(), 0.0);
 }
 
 Flow::Flow(const Flow& other)
@@ -66,7 +68,6 @@ Flow::Flow(const Flow& other)
       work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)),
       undo_(std::make_unique<Undo>()), crew_(make_crew(options_)),
       tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr), piece_(other.piece_),
-      routed_step_(other.routed_step_), discharges_known_(other.discharges_known_),
       routed_(other.routed_ ? std::make_unique<RoutedFlow>(*other.routed_) : nullptr) {}
 
 Flow& Flow::operator=(const Flow& other) {
@@ -123,8 +124,6 @@ void Flow::run_routed(double dt, std::span<double> taken) {
   counters_.cell_updates += static_cast<double>((routed_->steps() - steps) * depth_.size());
   at_rest_ = routed_->at_rest();
   if (at_rest_) counters_.resting += dt;
-  routed_step_ = dt;
-  discharges_known_ = false;
   const Field &x = routed_->crossed_x(), &y = routed_->crossed_y();
   for (std::size_t k = 0; k < crossed_.size(); ++k) {
     const FaceSet& line = terrain_.lines[k];
@@ -287,18 +286,12 @@ std::span<const double> Flow::depth() const {
   return depth_;
 }
 // Of the routed method these are means over the step, worked out when somebody asks.
-void Flow::find_discharges() const {
-  if (discharges_known_) return;
-  routed_->discharges(routed_step_, qx_, qy_);
-  discharges_known_ = true;
-}
-
 std::span<const double> Flow::discharge_x() const {
-  find_discharges();
+  if (routed_) return routed_->discharge_x();
   return qx_;
 }
 std::span<const double> Flow::discharge_y() const {
-  find_discharges();
+  if (routed_) return routed_->discharge_y();
   return qy_;
 }
 std::span<const double> Flow::left_through() const {

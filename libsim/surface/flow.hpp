@@ -111,7 +111,8 @@ public:
   // As given at the start.
   const Terrain& terrain() const;
   std::span<const double> depth() const; // m
-  // Discharge per width on faces [m2/s], positive to the east and the north.
+  // Discharge per width on faces [m2/s], positive to the east and the north. Like all that does not change
+  // the water it may be asked for by several threads at once.
   std::span<const double> discharge_x() const;
   std::span<const double> discharge_y() const;
   // Volume that left through each open face during the last advance [m3].
@@ -130,12 +131,11 @@ private:
   void make_steps(const StepNumbers& numbers, int count, const Water& water);
   void follow(const StepNumbers& numbers, int count, const Water& water);
   void run_routed(double dt, std::span<double> taken);
-  void find_discharges() const;
   Terrain terrain_;
   Options options_;
   std::vector<double> depth_, left_, crossed_;
-  mutable std::vector<double> qx_, qy_; // of the routed method: see find_discharges()
-  std::vector<double> crossed_faces_;   // m3, of each of Workspace::crossings
+  std::vector<double> qx_, qy_;       // of the dynamic method
+  std::vector<double> crossed_faces_; // m3, of each of Workspace::crossings
   Counters counters_;
   bool at_rest_ = false;
   int stretches_ = 0;      // of steps since the last look at films
@@ -146,10 +146,8 @@ private:
   std::unique_ptr<Undo> undo_;
   std::unique_ptr<Crew> crew_; // none: one thread
   std::unique_ptr<Tags> tags_;
-  std::vector<PassedWater> pieces_; // of the last group of steps, where sources are followed
-  int piece_ = 1;                   // steps followed as one
-  double routed_step_ = 0;          // s: the last advance of the routed method
-  mutable bool discharges_known_ = true;
+  std::vector<PassedWater> pieces_;    // of the last group of steps, where sources are followed
+  int piece_ = 1;                      // steps followed as one
   std::unique_ptr<RoutedFlow> routed_; // none: dynamic
 };
 

@@ -48,6 +48,8 @@ void RoutedFlow::advance(double dt, std::span<const double> supply, std::span<co
                          std::span<double> depth, std::span<double> taken, std::span<double> left) {
   if (crossed_) faces_.clear();
   crossed_ = false;
+  discharges_.forget();
+  advanced_ = dt;
   double most = 0;
   for (const double rate : supply) most = std::max(most, rate);
   if (at_rest_ && most == 0) {
@@ -229,12 +231,12 @@ void RoutedFlow::collect() {
   }
 }
 
-void RoutedFlow::discharges(double dt, std::span<double> x, std::span<double> y) const {
-  std::fill(x.begin(), x.end(), 0.0);
-  std::fill(y.begin(), y.end(), 0.0);
-  if (!crossed_ || !(dt > 0)) return;
+void RoutedFlow::find_discharges(Field& x, Field& y) const {
   const Grid& grid = graph_->grid;
-  const double per_depth = grid.cell / dt;
+  x.assign(grid.x_faces(), 0.0);
+  y.assign(grid.y_faces(), 0.0);
+  if (!crossed_ || !(advanced_ > 0)) return;
+  const double per_depth = grid.cell / advanced_;
   for (std::size_t s = 0; s < graph_->cell.size(); ++s) {
     const int cell = graph_->cell[s], west = cell + grid.row(cell);
     const auto passed = [&](int side) { return per_depth * static_cast<double>(faces_.passed[side][s]); };
@@ -243,6 +245,15 @@ void RoutedFlow::discharges(double dt, std::span<double> x, std::span<double> y)
     y[cell] -= passed(2);
     y[cell + grid.nx] += passed(3);
   }
+}
+
+std::span<const double> RoutedFlow::discharge_x() const {
+  discharges_.find([this](Field& x, Field& y) { find_discharges(x, y); });
+  return discharges_.x();
+}
+std::span<const double> RoutedFlow::discharge_y() const {
+  discharges_.find([this](Field& x, Field& y) { find_discharges(x, y); });
+  return discharges_.y();
 }
 
 double RoutedFlow::give(int cell, double change, std::span<double> depth) {

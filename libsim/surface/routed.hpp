@@ -5,6 +5,7 @@
 #include <memory>
 #include <span>
 
+#include <lowspot/surface/face_discharges.hpp>
 #include <lowspot/surface/route_sweep.hpp>
 
 namespace lowspot::surface {
@@ -25,12 +26,13 @@ public:
   bool at_rest() const { return at_rest_; }
   long steps() const { return steps_; }
   // Volume that crossed faces of the lines of the terrain in the last advance() [m3], positive to the east
-  // and the north. Of other faces: see discharges().
+  // and the north. Of other faces: see discharge_x().
   const Field& crossed_x() const { return faces_.x; }
   const Field& crossed_y() const { return faces_.y; }
-  // Mean discharge per width over all faces in the last advance(), which was of dt [s], in single precision:
-  // overwrites x and y [m2/s], positive to the east and the north.
-  void discharges(double dt, std::span<double> x, std::span<double> y) const;
+  // Mean discharge per width over all faces in the last advance() [m2/s], positive to the east and the north,
+  // in single precision. Worked out when first asked for; several threads may ask at once.
+  std::span<const double> discharge_x() const;
+  std::span<const double> discharge_y() const;
 
 private:
   void flow(double dt, std::span<const double> supply, std::span<const double> sink, std::span<double> depth,
@@ -40,11 +42,14 @@ private:
   void book(const Swept& swept, double dt);
   void collect();
   bool pass_on_late(double dt);
+  void find_discharges(Field& x, Field& y) const;
   std::shared_ptr<const RouteGraph> graph_; // shared by copies
   RoutedWater water_;
   RoutedPools pools_;
   RouteSlopes slopes_;
   RoutedFaces faces_;
+  FaceDischarges discharges_;
+  double advanced_ = 0; // s: the last advance()
   double longest_step_;
   double next_step_;                      // s: of the sweeps, as flow changed in the last ones
   double passed_ = 0, passed_before_ = 0; // of the last two sweeps: see Swept

@@ -1,6 +1,8 @@
 #include "catch.hpp"
 
+#include <array>
 #include <random>
+#include <thread>
 
 #include <lowspot/base/error.hpp>
 
@@ -206,4 +208,30 @@ TEST_CASE("a copy goes on like the original, and lines count what crosses them",
 TEST_CASE("sources are not followed by the routed method", "[routed]") {
   Run run(random_yard(3), routed());
   CHECK_THROWS_AS(run.flow.follow_sources(2), NumericsError);
+}
+
+TEST_CASE("discharges may be read by several threads at once", "[routed]") {
+  Terrain terrain = random_yard(7);
+  Run run(terrain, routed());
+  run.rain(50 * mm_per_hour);
+  for (int k = 0; k < 20; ++k) {
+    run.advance(60);
+    const Run copy = run; // works them out for itself
+    const Flow& flow = run.flow;
+    constexpr int readers = 4;
+    std::array<std::pair<double, double>, readers> sums = {};
+    const auto sum_of = [](const Flow& of) {
+      double x = 0, y = 0;
+      for (const double q : of.discharge_x()) x += q;
+      for (const double q : of.discharge_y()) y += q;
+      return std::pair(x, y);
+    };
+    std::vector<std::thread> threads;
+    threads.emplace_back([&] { sums[0] = sum_of(Flow(flow)); });
+    for (int r = 1; r < readers; ++r) threads.emplace_back([&, r] { sums[r] = sum_of(flow); });
+    for (std::thread& thread : threads) thread.join();
+    const std::pair<double, double> alone = sum_of(copy.flow);
+    for (const auto& sum : sums) CHECK(sum == alone);
+    if (k > 5) CHECK(std::abs(alone.first) + std::abs(alone.second) > 0);
+  }
 }
