@@ -57,6 +57,12 @@ inline Answer run(const std::vector<std::string>& arguments, const std::string& 
   return answer;
 }
 
+// In front of a command: two processes. Whole call stacks are for tests/leaks_of_others.txt, when sanitizers
+// are built in.
+inline const std::string two_processes =
+    "OMPI_ALLOW_RUN_AS_ROOT=1 OMPI_ALLOW_RUN_AS_ROOT_CONFIRM=1 ASAN_OPTIONS=fast_unwind_on_malloc=0 "
+    "mpirun --oversubscribe -n 2";
+
 inline nlohmann::json json_file(const fs::path& path) {
   return nlohmann::json::parse(content(path));
 }
