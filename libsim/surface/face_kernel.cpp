@@ -19,7 +19,7 @@ constexpr int vectors_of(int left) {
 // Limits beyond which a quick step is made in full: of the squared kinematic celerity, floor included, as a
 // share of what is stable (a quarter of a cell in a step), and of the change of a level in a step, of the
 // depth.
-constexpr float kinematic_limit = 0.25f, change_limit = 0.02f;
+constexpr float kinematic_limit = 0.25f;
 constexpr float seen = 2e-6f; // m: smaller changes of a level are not worth a full step
 constexpr std::int32_t sign_bit = INT32_MIN;
 // The bits of the largest G wanted, and how many faces are wet and rush.
@@ -164,7 +164,7 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
       const std::int32_t raised_wave = wanted_wave > smaller(gravity_wave, numbers.cap) ? -1 : 0;
       const std::int32_t drops = (dropped > 0 ? -1 : 0) & (gravity_wave > numbers.cap ? -1 : 0);
       const std::int32_t passes = least > kinematic_limit * numbers.stable ? -1 : 0;
-      const std::int32_t changes = (between.change[k] - seen) * y3 > change_limit ? -1 : 0;
+      const std::int32_t changes = (between.change[k] - seen) * y3 > numbers.change_limit ? -1 : 0;
       const std::int32_t rushes = (raised_wave | drops | passes | changes) & wet;
       wet_faces -= wet;
       rushing -= rushes;
@@ -222,7 +222,8 @@ FaceNumbers::FaceNumbers(const StepNumbers& numbers)
       // Changes of a longer step say too much.
       foresight(static_cast<float>(numbers.foresight * smaller(numbers.dt / numbers.dt_before, 1.0))),
       unsteady(
-          static_cast<float>(squared(unsteady_over_speed) / (numbers.inverse_cell * numbers.dt_before))) {}
+          static_cast<float>(squared(unsteady_over_speed) / (numbers.inverse_cell * numbers.dt_before))),
+      change_limit(0.06f / static_cast<float>(numbers.full_every > 1 ? numbers.full_every - 1 : 1)) {}
 
 // A yard and its mirror image must give the same water to the last bit: every sum keeps its order when west
 // and east, south and north, or x and y change places.

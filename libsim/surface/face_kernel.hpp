@@ -15,6 +15,7 @@ struct FaceNumbers {
   float floor_factor = 0;                  // as in StepNumbers
   float foresight = 0;                     // the same, less where the step before was longer
   float unsteady = 0;                      // m/s: for the celerity where water rises
+  float change_limit = 0;                  // of the change of a level in a step, of its depth, for quick steps
 };
 
 // What a full step leaves for the quick ones after it, at each face. A negative force: quick

@@ -53,7 +53,7 @@ struct Options {
   double routing_step = 20;        // s, of the routed method while flow changes quickly, else longer
   int most_together = 8; // steps of one length made in one sweep; 1: single steps, each of its own length
   // Of these, one in so many finds the depth and the roughness of the way anew; the others follow them.
-  int full_every = 4;
+  int full_every = 8;
   // Threads for the steps of the dynamic method; the answer is the same to the last bit whatever their
   // number.
   int threads = 1;
