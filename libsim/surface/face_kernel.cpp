@@ -45,7 +45,8 @@ struct Between {
 // of the error. Carried on by half a cell, steps forward in time would leave ripples of 0.4 %. Returns
 // whether the two cells of some face are not as rough as each other.
 template <For purpose>
-LOWSPOT_INLINE bool find_depths(const FaceRow& row, float foresight, int from, int count, Between& between) {
+LOWSPOT_INLINE bool find_depths(const FaceRow& row, float foresight, int from, int count, Between& between,
+                                const Kept& kept) {
   constexpr float carried = 0.4f, dry = static_cast<float>(dry_depth);
   const double *level_a = row.level_a + from, *level_b = row.level_b + from;
   const float *change_a = row.change_a + from, *change_b = row.change_b + from;
@@ -54,6 +55,7 @@ LOWSPOT_INLINE bool find_depths(const FaceRow& row, float foresight, int from, i
   const float *h_behind_a = row.h_behind_a + from, *h_behind_b = row.h_behind_b + from;
   const float *roughness_a = row.roughness_a + from, *roughness_b = row.roughness_b + from;
   const float *softening_a = row.softening_a + from, *softening_b = row.softening_b + from;
+  float* kept_upper = kept.upper;
   std::int32_t differ = 0;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
@@ -78,6 +80,7 @@ LOWSPOT_INLINE bool find_depths(const FaceRow& row, float foresight, int from, i
     if constexpr (purpose == For::quick) {
       const float soft_a = softening_a[k], soft_b = softening_b[k];
       between.softening[k] = fall > 0 ? soft_a : soft_b;
+      kept_upper[k] = fall > 0 ? depth_a : -depth_b;
     }
     differ |= bits_of(n_a) ^ bits_of(n_b);
   }
@@ -185,7 +188,7 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
 template <For purpose>
 LOWSPOT_INLINE FaceBits full_stretch(const FaceRow& row, const FaceNumbers& numbers, int from, int count,
                                      Between& between, const Kept& kept, float* q_new) {
-  const bool differ = find_depths<purpose>(row, numbers.foresight, from, count, between);
+  const bool differ = find_depths<purpose>(row, numbers.foresight, from, count, between, kept);
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) between.inverse[k] = inverse_cube_root(between.h[k]);
   if (differ) look_beyond(row, from, count, between);
@@ -198,7 +201,7 @@ LOWSPOT_INLINE FaceBits full_stretch(const FaceRow& row, const FaceNumbers& numb
 }
 
 Kept kept_between(Between& between) {
-  return {nullptr, nullptr, between.transverse, nullptr};
+  return {nullptr, nullptr, between.transverse, nullptr, nullptr};
 }
 
 } // namespace
@@ -221,8 +224,7 @@ FaceNumbers::FaceNumbers(const StepNumbers& numbers)
       floor_factor(static_cast<float>(numbers.floor_factor)),
       // Changes of a longer step say too much.
       foresight(static_cast<float>(numbers.foresight * smaller(numbers.dt / numbers.dt_before, 1.0))),
-      unsteady(
-          static_cast<float>(squared(unsteady_over_speed) / (numbers.inverse_cell * numbers.dt_before))),
+      unsteady(static_cast<float>(squared(unsteady_over_speed) / (numbers.inverse_cell * numbers.dt_before))),
       change_limit(0.06f / static_cast<float>(numbers.full_every > 1 ? numbers.full_every - 1 : 1)) {}
 
 // A yard and its mirror image must give the same water to the last bit: every sum keeps its order when west
@@ -235,12 +237,13 @@ FaceAnswer face_row(const FaceRow& row, const FaceNumbers& numbers) {
   for (int from = 0; from < row.count; from += stretch) {
     const int count = vectors_of(row.count - from);
     float* q_new = row.q_new + from;
-    const FaceBits found = kept.force ? full_stretch<For::quick>(row, numbers, from, count, between,
-                                                                 {kept.force + from, kept.friction + from,
-                                                                  kept.transverse + from, kept.follow + from},
-                                                                 q_new)
-                                      : full_stretch<For::nothing>(row, numbers, from, count, between,
-                                                                   kept_between(between), q_new);
+    const FaceBits found =
+        kept.force
+            ? full_stretch<For::quick>(row, numbers, from, count, between,
+                                       {kept.force + from, kept.friction + from, kept.transverse + from,
+                                        kept.follow + from, kept.upper + from},
+                                       q_new)
+            : full_stretch<For::nothing>(row, numbers, from, count, between, kept_between(between), q_new);
     most = found.most > most ? found.most : most;
     wet += found.wet;
     rushing += found.rushing;
@@ -249,10 +252,9 @@ FaceAnswer face_row(const FaceRow& row, const FaceNumbers& numbers) {
 }
 
 LOWSPOT_VECTOR_CLONES
-FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age) {
+FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers) {
   constexpr float still = 1e-15f, least = 1e-15f, most_change = 0.3f;
   const float foresight = numbers.foresight;
-  const float steps = static_cast<float>(age);
   Between between;
   std::int32_t most = 0;
   for (int from = 0; from < row.count; from += stretch) {
@@ -261,13 +263,15 @@ FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int ag
     const float *change_a = row.change_a + from, *change_b = row.change_b + from, *q = row.q + from;
     const float *force = row.kept.force + from, *friction = row.kept.friction + from;
     const float *transverse = row.kept.transverse + from, *follow = row.kept.follow + from;
+    const float *upper = row.kept.upper + from, *h_a = row.h_a + from, *h_b = row.h_b + from;
     float* q_new = row.q_new + from;
     std::int32_t rushes = 0;
 #pragma GCC ivdep
     for (int k = 0; k < count; ++k) {
       const float fall = static_cast<float>(level_a[k] - level_b[k]);
       const float a = change_a[k], c = change_b[k];
-      const float risen = (fall > 0 ? a : c) * (follow[k] * steps);
+      const float depth_a = h_a[k], depth_b = h_b[k], before = upper[k];
+      const float risen = ((before > 0 ? depth_a : depth_b) - magnitude(before)) * follow[k];
       const float wanted = q[k] + force[k] * (fall + foresight * (a - c));
       const std::int32_t pushed = magnitude(wanted) > still ? -1 : 0;
       rushes |= bits_of(force[k]);

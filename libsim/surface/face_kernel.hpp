@@ -15,7 +15,7 @@ struct FaceNumbers {
   float floor_factor = 0;                  // as in StepNumbers
   float foresight = 0;                     // the same, less where the step before was longer
   float unsteady = 0;                      // m/s: for the celerity where water rises
-  float change_limit = 0;                  // of the change of a level in a step, of its depth, for quick steps
+  float change_limit = 0; // of the change of a level in a step, of its depth, for quick steps
 };
 
 // What a full step leaves for the quick ones after it, at each face. A negative force: quick
@@ -25,6 +25,7 @@ struct Kept {
   float* friction = nullptr;   // s/m2
   float* transverse = nullptr; // m2/s: discharge across
   float* follow = nullptr;     // 1/m: how much of its friction a metre more of depth takes
+  float* upper = nullptr;      // m of mobile water in the upper cell, negative where that is b
 };
 
 // A row of faces between the cells a (west or south) and b (east or north). All pointers to the first face.
@@ -56,9 +57,9 @@ struct FaceAnswer {
 // Momentum without advective acceleration (Bates et al. 2010; de Almeida et al. 2012): discharge after dt.
 FaceAnswer face_row(const FaceRow& row, const FaceNumbers& numbers);
 
-// The same `age` steps later with the numbers kept: only the fall is new, and friction follows the depth of
+// The same some steps later with the numbers kept: only the fall is new, and friction follows the depth of
 // the upper cell to first order. Keeps still water and steady flow exactly as they are, like a full step.
 // Returns the largest celerity squared of those found in full; counts none.
-FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers, int age);
+FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers);
 
 } // namespace lowspot::surface

@@ -47,7 +47,7 @@ struct Options {
   Method method = Method::dynamic; // of moving water
   double courant = 0.7;            // of the clamped celerity
   double foresight = 0.1;          // of its last change that a level is carried on by before it pushes
-  double celerity_cap = 0.2;       // m/s, raised where water is fast, rises fast or is steep; infinity: none
+  double celerity_cap = 0.17;      // m/s, raised where water is fast, rises fast or is steep; infinity: none
   double celerity_floor = 1.15;    // times the kinematic celerity 5V/3
   bool allow_rest = true;          // level pools once films have drained
   double routing_step = 20;        // s, of the routed method while flow changes quickly, else longer

@@ -26,7 +26,7 @@ void set_cells(FaceRow& row, const Grid& grid, int i, int j, int a_i, int a_j, c
 void compute(FaceRow& row, int count, const Sweep& sweep) {
   row.count = count;
   const FaceAnswer answer =
-      sweep.age > 0 ? quick_face_row(row, sweep.face_numbers, sweep.age) : face_row(row, sweep.face_numbers);
+      sweep.age > 0 ? quick_face_row(row, sweep.face_numbers) : face_row(row, sweep.face_numbers);
   sweep.most->celerity_squared =
       std::max(sweep.most->celerity_squared, static_cast<double>(answer.celerity_squared));
   sweep.most->wet += answer.wet;

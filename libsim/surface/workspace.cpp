@@ -184,7 +184,7 @@ Workspace::Workspace(const Terrain& terrain, const Options& options) {
                        &n_squared_log_ratio, &bend, &softening})
     values->assign(frame.size, 0.0f);
   for (KeptNumbers* kept : {&kept_x, &kept_y})
-    for (auto* values : {&kept->force, &kept->friction, &kept->transverse, &kept->follow})
+    for (auto* values : {&kept->force, &kept->friction, &kept->transverse, &kept->follow, &kept->upper})
       values->assign(frame.size, 0.0f);
   roughness_thin.assign(cells, 1.0);
   log_ratio.assign(cells, 0.0);

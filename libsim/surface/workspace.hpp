@@ -58,9 +58,11 @@ struct PassedWater {
 
 // The numbers that a full step leaves for the quick ones after it, in framed arrays.
 struct KeptNumbers {
-  Aligned<float> force, friction, transverse, follow; // as in Kept
+  Aligned<float> force, friction, transverse, follow, upper; // as in Kept
   // From a face on.
-  Kept at(std::size_t face) { return {&force[face], &friction[face], &transverse[face], &follow[face]}; }
+  Kept at(std::size_t face) {
+    return {&force[face], &friction[face], &transverse[face], &follow[face], &upper[face]};
+  }
 };
 
 // What a Flow works with between its steps.
