@@ -82,8 +82,9 @@ struct ShareRecorder::State {
   }
 
   double volume(const Place& place, const yard::Yard& yard) const {
+    const std::span<const double> depth = yard.depth();
     double sum = 0;
-    for (std::size_t k = 0; k < place.cells.size(); ++k) sum += yard.depth()[place.cells[k]] * place.areas[k];
+    for (std::size_t k = 0; k < place.cells.size(); ++k) sum += depth[place.cells[k]] * place.areas[k];
     return sum;
   }
   // By source [m3].
@@ -191,9 +192,10 @@ void ShareRecorder::step(const yard::Yard& yard, double dt) {
     }
   }
   state.risen.clear();
-  for (std::size_t c = 0; c < state.deepest.size(); ++c) {
-    if (yard.depth()[c] <= state.deepest[c]) continue;
-    state.deepest[c] = yard.depth()[c];
+  const std::span<const double> depth = yard.depth();
+  for (std::size_t c = 0; c < depth.size(); ++c) {
+    if (depth[c] <= state.deepest[c]) continue;
+    state.deepest[c] = depth[c];
     state.risen.push_back(static_cast<int>(c));
   }
   for (int tag = 0; tag < state.count(); ++tag) {

@@ -225,7 +225,7 @@ FaceNumbers::FaceNumbers(const StepNumbers& numbers)
       // Changes of a longer step say too much.
       foresight(static_cast<float>(numbers.foresight * smaller(numbers.dt / numbers.dt_before, 1.0))),
       unsteady(static_cast<float>(squared(unsteady_over_speed) / (numbers.inverse_cell * numbers.dt_before))),
-      change_limit(0.06f / static_cast<float>(numbers.full_every > 1 ? numbers.full_every - 1 : 1)) {}
+      change_limit(0.03f / static_cast<float>(numbers.full_every > 1 ? numbers.full_every - 1 : 1)) {}
 
 // A yard and its mirror image must give the same water to the last bit: every sum keeps its order when west
 // and east, south and north, or x and y change places.

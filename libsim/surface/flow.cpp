@@ -30,7 +30,7 @@ constexpr double too_long = 1.05;
 // Whether all films have drained is looked at once in this many stretches.
 constexpr int stretches_between_looks = 8;
 // Sources are followed over as many steps at once as take at most this part of the water of any cell.
-constexpr double most_followed = 0.5;
+constexpr double most_followed = 0.9;
 
 std::unique_ptr<Crew> make_crew(const Options& options) {
   const bool wanted = options.threads > 1 && options.method == Method::dynamic;

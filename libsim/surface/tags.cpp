@@ -14,7 +14,7 @@ namespace {
 // Less water than this has no composition [m].
 constexpr double nothing = 1e-200;
 // Rounding is swept out of the sums of shares once in this many steps.
-constexpr int steps_between_sweeps = 16;
+constexpr int steps_between_sweeps = 32;
 
 } // namespace
 
@@ -124,6 +124,7 @@ std::span<const double> Tags::share(int tag) const {
 }
 
 void Tags::set_supply(const std::vector<TagSupply>& arriving) {
+  if (arriving == given_) return; // rates seldom change
   std::fill(arriving_rows_.begin(), arriving_rows_.end(), 0);
   for (const TagSupply& entry : arriving) {
     if (entry.cell < 0 || static_cast<std::size_t>(entry.cell) >= depth_.size() || entry.tag < 0 ||
@@ -135,8 +136,12 @@ void Tags::set_supply(const std::vector<TagSupply>& arriving) {
   std::vector<std::size_t> next(arriving_rows_.begin(), arriving_rows_.end() - 1);
   arriving_.resize(arriving.size());
   for (const TagSupply& entry : arriving) arriving_[next[entry.cell / columns_]++] = entry;
+  arriving_at_.clear();
+  for (const TagSupply& entry : arriving_)
+    arriving_at_.push_back(static_cast<std::size_t>(entry.tag) * stride_ + padding_ + entry.cell);
   for (const TagSupply& entry : arriving)
     if (entry.rate > 0) hold(entry.tag, entry.cell);
+  given_ = arriving;
 }
 
 void Tags::check_supply(std::span<const double> supply) const {
@@ -187,11 +192,9 @@ void Tags::count_crossings(const PassedWater& passed) {
 // Per cell the supply of each source counts by its part of all the water there.
 void Tags::add_supply(int j, double dt) {
   const int first = j * columns_;
-  for (std::size_t k = arriving_rows_[j]; k < arriving_rows_[j + 1]; ++k) {
-    const TagSupply& entry = arriving_[k];
-    const int i = entry.cell - first;
-    row(next_, entry.tag, j)[i] += entry.rate * dt * per_total_[i];
-  }
+  const double* per_total = per_total_.data() - first;
+  for (std::size_t k = arriving_rows_[j]; k < arriving_rows_[j + 1]; ++k)
+    next_[arriving_at_[k]] += arriving_[k].rate * dt * per_total[arriving_[k].cell];
 }
 
 double Tags::most_given(const Grid& grid, const Tiles& tiles, const PassedWater& passed,

@@ -25,6 +25,8 @@ struct TagSupply {
   int cell = 0;    // index in the grid
   int tag = 0;     // number of the source
   double rate = 0; // m/s
+
+  bool operator==(const TagSupply&) const = default;
 };
 
 // Faces through which water is counted by source. For the limits of a place, inward positive, `inside` lists
@@ -111,7 +113,9 @@ private:
   std::size_t padding_ = 0, stride_ = 0; // of one source; rows in the south and north that stay 0
   std::vector<double> now_, next_;       // shares, source by source
   Field depth_;                          // m, at the end of the last step
+  std::vector<TagSupply> given_;         // what arrives, as it was given
   std::vector<TagSupply> arriving_;      // sorted by row
+  std::vector<std::size_t> arriving_at_; // where the share of each is
   std::vector<std::size_t> arriving_rows_;
   std::vector<Crossing> crossings_;
   std::vector<std::vector<int>> inside_; // cells of each gate's place
