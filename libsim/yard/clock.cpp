@@ -19,6 +19,13 @@ constexpr double table_move = 0.005;
 constexpr double shortest_perched = 10; // s
 constexpr double still = 1e-7;          // m3/s: a drain slower than this has stopped
 
+// In rain routed water may flow for longer before soil and drain are asked again, while the share that they
+// take of what arrives changes by no more than this from one step to the next. What a step takes is then off
+// by half of that at most, and over a storm these errors add up to half a step of the change from its
+// beginning to its end, since each carries the sign of the change.
+constexpr double share_change = 0.1;
+constexpr double storm_step_growth = 2;
+
 // A pool may fall this far in a step: the head on the soil is that at the start of it.
 constexpr double pool_fall = 0.001; // m
 } // namespace
@@ -35,10 +42,19 @@ double Yard::State::longest_rest() const {
   return last_perched > 0 ? std::min(dt, std::max(minute, 2 * last_perched)) : dt;
 }
 
+// The perched zone trades with soil and drain at the end of its own steps: no step is longer than those,
+// which keeps water that rises or comes back from waiting.
+double Yard::State::longest_routed() const {
+  if (rain.at(time) <= 0) return routed_storm_step;
+  double dt = std::min(perched_interval(), storm_step_growth * flows.dt);
+  if (share_pace * dt > share_change) dt = share_change / share_pace;
+  return std::max(routed_storm_step, dt);
+}
+
 double Yard::State::choose_step(double until) const {
   const bool raining = rain.at(time) > 0;
   const double left = until - time;
-  double dt = routed ? routed_storm_step : storm_step;
+  double dt = routed ? longest_routed() : storm_step;
   if (!raining && flow.at_rest()) // even steps to the end rather than a sliver there
     dt = left / std::ceil(left / longest_rest() * (1 - 1e-12));
   else if (!raining && ((!drain && !routed) || time - last_rain > hour))

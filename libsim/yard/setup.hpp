@@ -11,7 +11,7 @@
 
 namespace lowspot::yard {
 
-// A step of the yard while it rains and the surface is routed [s].
+// The shortest step of the yard while it rains and the surface is routed [s]: see State::longest_routed().
 constexpr double routed_storm_step = 30;
 
 // What the surface layer needs of site and ground, SI.

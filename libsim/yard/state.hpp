@@ -67,6 +67,8 @@ struct Yard::State {
   double soil_span = 0;     // s for which soil_capacity holds
   double last_perched = 0;  // s, length of its last step
   double table_pace = 0;    // m/s, how fast the table moved anywhere in that step
+  double share_taken = 0;   // by soil and drain, of what arrived on the ground in the last step
+  double share_pace = 0;    // 1/s, how fast that changed
   double pool_pace = 0;     // m/s, how fast any pool fell in the last step, once the ground rests
   double drain_pace = 0;    // m3/s, how fast the drain filled, emptied or ran in the last step
   double reference_et = 0;  // m/s, of the season
@@ -106,6 +108,7 @@ struct Yard::State {
 
   double take_by_mouths(double dt);       // m3 that went in over the step
   double choose_step(double until) const; // length of the next step [s], not past `until`
+  double longest_routed() const;          // s, of a step of routed water while it flows
   double perched_interval() const;        // s between two steps of the perched zone
   double longest_rest() const;            // s, of a step while neither rain nor water on the ground moves
   // One step [s]; the soil's part of it; what a store holds, measured [m3]; what does not close [m3].

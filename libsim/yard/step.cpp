@@ -124,10 +124,12 @@ void Yard::State::move_surface(double dt) {
   ledger.move(Store::surface, Store::edges, gone);
   flows.lines.assign(flow.crossed().begin(), flow.crossed().end());
   // Share what was taken by what each taker could have had.
-  double to_soil = 0, to_air = 0, to_trench = 0;
+  double to_soil = 0, to_air = 0, to_trench = 0, arriving = 0;
   std::fill(through_cap.begin(), through_cap.end(), 0.0);
   for (std::size_t c = 0; c < taken.size(); ++c) {
-    if (!ground.active[c] || taken[c] <= 0) continue;
+    if (!ground.active[c]) continue;
+    arriving += supply[c];
+    if (taken[c] <= 0) continue;
     const double soil_part = taken[c] * (soil_capacity[c] / sink[c]);
     const double trench_part = taken[c] * (trench_capacity[c] / sink[c]);
     const double air_part = taken[c] - soil_part - trench_part;
@@ -143,6 +145,9 @@ void Yard::State::move_surface(double dt) {
       if (taken[part.cell] > 0)
         through_cap[s] +=
             cap_capacity[s] * (part.area / trench.area[s]) * (taken[part.cell] / sink[part.cell]) / dt;
+  const double share = arriving > 0 ? (to_soil + to_trench) / (arriving * dt) : 0;
+  share_pace = std::abs(share - share_taken) / dt;
+  share_taken = share;
   ledger.move(Store::surface, Store::soil, to_soil * cell_area);
   ledger.move(Store::surface, Store::drain, to_trench * cell_area);
   ledger.move(Store::surface, Store::evapotranspiration, to_air * cell_area);

@@ -54,6 +54,36 @@ TEST_CASE("a routed surface takes longer steps in the storm and closes its books
   CHECK(std::abs(run.closure()) < 1e-9 * run.rain_volume());
 }
 
+TEST_CASE(
+    "steps of a routed surface in rain are short while soil takes up an ever smaller share, and long after") {
+  // Deep soil that drains: what it takes falls from all of the rain to what passes through, K.
+  SimpleYard yard = simple_yard(8, 6, 0.5, [](double x, double) { return 0.02 * x; });
+  yard.rain.time = {0, 6 * 3600};
+  yard.rain.intensity = {1e-5};
+  yard::Options options;
+  options.method = surface::Method::routed;
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
+  StepLengths steps;
+  run.advance(6 * 3600, &steps);
+  double shortest = 1e9, longest = 0;
+  for (std::size_t k = 0; k < steps.lengths.size(); ++k) {
+    if (steps.starts[k] < 60) CHECK(steps.lengths[k] <= 60); // they grow twofold at most
+    if (steps.starts[k] < 3600) shortest = std::min(shortest, steps.lengths[k]);
+    longest = std::max(longest, steps.lengths[k]);
+  }
+  CHECK(shortest <= 30);
+  CHECK(longest > 60);
+  CHECK(longest <= 300);
+  CHECK(std::abs(run.closure()) < 1e-9 * run.rain_volume());
+  // The same storm in steps of thirty seconds at most.
+  yard::Yard other(yard.site, yard.ground, yard.rain, nullptr, options);
+  for (int k = 1; k <= 720; ++k) other.advance(30.0 * k);
+  const double rain = run.rain_volume();
+  CHECK_THAT(other.rain_volume(), WithinRel(rain, 1e-12));
+  for (const Store store : {Store::soil, Store::perched, Store::edges, Store::deep_leakage})
+    CHECK_THAT(run.ledger().balance(store), WithinAbs(other.ledger().balance(store), 0.01 * rain));
+}
+
 namespace {
 // Depth on soil that takes water in by Green and Ampt (1911) under the head of what stands on it, fed from
 // above at a constant rate: dF/dt = K (1 + (suction + depth) deficit / F) from the moment of ponding, whose F
