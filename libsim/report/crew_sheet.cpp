@@ -137,7 +137,7 @@ std::string cuts(const SheetScene& scene) {
   if (rows.size() <= one_column) return cut_table(rows, 0, rows.size());
   std::size_t half = (rows.size() + 1) / 2;
   if (rows[half - 1].find("rowgroup") != std::string::npos) --half; // a head goes with its stations
-  return "<div class=\"cols two\">" + cut_table(rows, 0, half) + cut_table(rows, half, rows.size()) +
+  return "<div class=\"cols two tables\">" + cut_table(rows, 0, half) + cut_table(rows, half, rows.size()) +
          "</div>\n";
 }
 

@@ -197,6 +197,9 @@ void draw_works(cairo_t* context, const MapView& view, const site::Design& desig
 }
 
 namespace {
+// Of the width of a drawing, what is said about a pipe; its name alone where that would be longer.
+constexpr double most_of_width = 0.45;
+
 void add_mark(const Point& at, double half, std::vector<Obstacle>& obstacles) {
   obstacles.push_back({{at.x - half, at.y - half, 2 * half, 2 * half}, weight_of_marks});
 }
@@ -237,6 +240,10 @@ void label_works(cairo_t* context, const MapView& view, const site::Design& desi
   for (const site::Run& run : design.runs) {
     Label label{run_text(run, record, units), style, {}, {}, {}};
     label.size = text_size(context, label.text, style);
+    if (label.size.width > most_of_width * view.width()) { // no room beside the pipes of a small drawing
+      label.text = run.name;
+      label.size = text_size(context, label.text, style);
+    }
     label.candidates = places_beside_path(view, run.path, label.size);
     const double whole = length(run.path);
     const int pieces = std::max(2, static_cast<int>(whole * view.scale / 6));

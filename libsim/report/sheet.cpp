@@ -23,9 +23,10 @@ main caption{padding:.1rem 0}main .scroll{margin:.2rem 0}
 .facts th{width:9em}.sketch img{margin:0 auto;max-height:34rem;width:auto}
 .big{font-size:1.15rem;line-height:1.35;max-width:none}
 @media (min-width:48rem){.two{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}}
+@media (max-width:64rem){.cols.tables{grid-template-columns:minmax(0,1fr)}}
 @media print{
 html,body{font-size:8.1pt}body{line-height:1.25}
-.two{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}
+.two,.cols.tables{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}
 h1{font-size:14pt;margin:0}main h3{font-size:9.6pt;margin:1.4mm 0 .5mm;break-after:avoid}
 main ul{margin:.3mm 0;padding-left:3.6mm}main li{margin:.2mm 0}main p{margin:.6mm 0}main figure{margin:.5mm 0}
 main table{font-size:7.7pt}main th,main td{padding:.25mm .9mm}main .scroll{margin:.4mm 0}
