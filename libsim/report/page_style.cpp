@@ -75,6 +75,7 @@ select{font:inherit;max-width:100%;padding:.3rem .4rem;border-radius:.4rem;borde
 .legend{font-size:.88rem;display:flex;flex-wrap:wrap;gap:.2rem .9rem;max-width:none}
 .legend i{display:inline-block;width:1.1em;height:1.1em;vertical-align:-.2em;margin-right:.35em;border:1px solid var(--quiet)}
 .chart{display:block;width:100%;max-width:52rem;height:auto;background:var(--raised);border:1px solid var(--line);border-radius:.4rem;padding:.4rem}
+@media screen and (max-width:40rem){figure{overflow-x:auto}.chart{min-width:38rem}}
 .chart text{fill:var(--ink);font:12px system-ui,"Liberation Sans","DejaVu Sans",sans-serif}
 .chart .small{font-size:11px;fill:var(--quiet);paint-order:stroke;stroke:var(--raised);stroke-width:3px}
 .chart .grid{stroke:var(--line);stroke-width:1}.chart .axis{stroke:var(--quiet);stroke-width:1}
