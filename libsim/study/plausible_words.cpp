@@ -41,6 +41,23 @@ std::string test_sentence(const PlausibleStudy& study) {
 }
 } // namespace
 
+std::vector<std::string> coarse_cell_notes(const PlausibleStudy& study) {
+  constexpr double most_factor = 2, least_apart = 1; // h
+  std::vector<std::string> notes, places;
+  for (const PlausibleFigure& figure : study.figures) {
+    if (figure.what != "standing_hours" || !std::isfinite(figure.main)) continue;
+    const double low = std::min(figure.main, figure.coarse), high = std::max(figure.main, figure.coarse);
+    if (high - low < least_apart || high < most_factor * low) continue;
+    if (std::find(places.begin(), places.end(), figure.place) != places.end()) continue;
+    places.push_back(figure.place);
+    notes.push_back(
+        "On the coarser cells that these soils were tried with, '" + figure.place + "' (" + figure.design +
+        ") stands " + plain_hours(figure.coarse) + " in the likely soil, " + plain_hours(figure.main) +
+        " in the main run: go by the main run there; smaller cells (--cell) bring the two together.");
+  }
+  return notes;
+}
+
 bool is_weighted(const PlausibleStudy& study) {
   return std::any_of(study.weights.begin(), study.weights.end(),
                      [](double weight) { return std::abs(weight - 1) > 1e-9; });

@@ -1,6 +1,7 @@
 // The band in plain words.
 #pragma once
 #include <string>
+#include <vector>
 
 #include <lowspot/results/plausible_record.hpp>
 #include <lowspot/site/site.hpp>
@@ -19,6 +20,9 @@ std::string flip_phrase(const results::PlausibleDesign& design, const results::P
                         const site::Site& site);
 // "2 to 20 hours"; "about 40 hours to more than 7 days".
 std::string band_phrase(const results::PlausibleFigure& figure);
+// A sentence for every place that stands much longer or shorter on the coarser cells of the draws than in the
+// main run: where the two part by more than a factor of two, and an hour.
+std::vector<std::string> coarse_cell_notes(const results::PlausibleStudy& study);
 // Draws whose weights differ by what was seen.
 bool is_weighted(const results::PlausibleStudy& study);
 // A value of an input as a person would write it.

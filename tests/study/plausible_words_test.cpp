@@ -52,3 +52,17 @@ TEST_CASE("the band in plain words") {
   all.designs[1].flip.input = -1;
   CHECK(study::flip_phrase(all.designs[1], all, site).empty());
 }
+
+TEST_CASE("a place that the coarser cells of the draws get wrong is named, once") {
+  results::PlausibleStudy all = sample();
+  CHECK(study::coarse_cell_notes(all).empty()); // no main run to compare with
+  for (results::PlausibleFigure& figure : all.figures) figure.main = 60, figure.coarse = 50;
+  CHECK(study::coarse_cell_notes(all).empty());
+  for (results::PlausibleFigure& figure : all.figures) figure.main = 0, figure.coarse = 0.9;
+  CHECK(study::coarse_cell_notes(all).empty());
+  for (results::PlausibleFigure& figure : all.figures) figure.coarse = 4;
+  const std::vector<std::string> notes = study::coarse_cell_notes(all);
+  REQUIRE(notes.size() == 1);
+  CHECK_THAT(notes[0],
+             ContainsSubstring("'bed' (as is) stands about 4 hours in the likely soil, no time at all"));
+}
