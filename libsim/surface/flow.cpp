@@ -26,7 +26,7 @@ constexpr double step_growth = 1.5;
 constexpr double steady_growth = 1.05;
 // A group whose steps turn out longer than this times the stable step of the fastest water in it is made
 // again, step by step. It is what stable_step() leaves to the limit of stability.
-constexpr double too_long = 1.05;
+constexpr double too_long = 1.02;
 // Whether all films have drained is looked at once in this many stretches.
 constexpr int stretches_between_looks = 8;
 // Sources are followed over as many steps at once as take at most this part of the water of any cell.

@@ -127,7 +127,7 @@ double stable_step(const Terrain& terrain, const Options& options, const Workspa
   const double waves = std::min(gravity * work.deepest, squared(options.celerity_cap));
   const double celerity = std::max({waves, work.celerity_squared, squared(slowest_celerity)});
   // In two dimensions the shortest wave needs c dt / dx < 1 / sqrt(2 + 4 b) with the foresight b.
-  const double stable = 0.95 / std::sqrt(2.0 + 4.0 * options.foresight);
+  const double stable = 0.98 / std::sqrt(2.0 + 4.0 * options.foresight);
   return std::min(options.courant, stable) * terrain.grid.cell / std::sqrt(celerity);
 }
 
