@@ -1,7 +1,11 @@
 // A yard from storm to dry (storm_yard.hpp): plain steps with no cap on the celerity and no level pools,
 // against the same method as it is used. Usage: yard_benchmark [cell in m, default 0.5] [days, default 0.5]
+// With a third argument, whatever it is, the method as it is used alone: the yard as it is and with its low
+// spot filled in, side by side on two threads.
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <thread>
 
 #include "storm_yard.hpp"
 
@@ -19,6 +23,19 @@ void print(const char* name, const Answer& answer, const Answer& reference) {
   std::fflush(stdout);
 }
 
+void side_by_side(const Yard& as_it_is, double cell, double until) {
+  const Yard filled = make_yard(cell, true);
+  Answer before, after;
+  const auto start = std::chrono::steady_clock::now();
+  std::thread other([&] { after = run(filled, {}, 1, until, 30, 60); });
+  before = run(as_it_is, {}, 1, until, 30, 60);
+  other.join();
+  const std::chrono::duration<double> passed = std::chrono::steady_clock::now() - start;
+  std::printf("as it is %.2f CPU s, %.0f steps; low spot filled in %.2f CPU s, %.0f steps; both side by side "
+              "within %.2f s\n",
+              before.surface_seconds, before.steps, after.surface_seconds, after.steps, passed.count());
+}
+
 } // namespace
 
 int main(int count, char** arguments) {
@@ -29,6 +46,10 @@ int main(int count, char** arguments) {
   plain.celerity_cap = uncapped.celerity_cap = 1e9;
   plain.allow_rest = false;
   std::printf("%zu cells, %.1f days\n", yard.terrain.grid.cells(), until / 86400);
+  if (count > 3) {
+    side_by_side(yard, cell, until);
+    return 0;
+  }
   std::printf("%-24s %8s %8s %9s %8s %8s %8s %15s %10s\n", "", "CPU s", "ratio", "steps", "overlap", "hours",
               "flow %", "depth mm", "misfit");
   const Answer reference = run(yard, plain, 1, until, 30, 60);
