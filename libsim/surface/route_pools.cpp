@@ -12,6 +12,11 @@ namespace {
 constexpr double rim_height = 0.25;
 // Pools part when they have fallen this far below what parts them, so that they do not flutter [m].
 constexpr double parting_fall = 1e-6;
+// Two pools that touch, while water leaves them together, are one where the water over what parts them is
+// this many times as deep as that over the way out: by Manning's law the surface falls there by a quarter of
+// what it does at the way out, where both are as wide, and less in deeper water (h^(-10/3)). They part again
+// below the second.
+constexpr double deep_strait = 1.5, shallow_strait = 1.2;
 // Moving water that stands above the level of a pool by no more than this share of its depth there is part of
 // it.
 constexpr double stream_rise = 0.05;
@@ -159,17 +164,48 @@ void RoutedPools::settle_depths(int depression, RoutedWater& water) const {
   }
 }
 
+int RoutedPools::beside(int depression) const {
+  const relief::Depression& whole = graph_->tree.depressions[graph_->parent[depression]];
+  return whole.left == depression ? whole.right : whole.left;
+}
+
+// Of all pools that stand in a depression [m above the datum].
+double RoutedPools::lowest_level(int depression) const {
+  const relief::Depression& here = graph_->tree.depressions[depression];
+  if (pools_[depression].active || here.left < 0) return pools_[depression].level;
+  return std::min(lowest_level(here.left), lowest_level(here.right));
+}
+
+// Where water leaves a depression for lower water: what lies beyond its own rim may be full as well [m above
+// the datum].
+double RoutedPools::way_out(int depression) const {
+  int d = depression;
+  while (graph_->parent[d] >= 0 && lowest_level(beside(d)) >= spill_level(d)) d = graph_->parent[d];
+  return spill_level(d);
+}
+
+// Whether the water of a level [m above the datum] over what parts the two halves of a depression is less
+// than `deep` times as deep as that over the way out. The halves do not reach far above what parts them.
+bool RoutedPools::strait_is_shallow(int depression, double level, double deep) const {
+  const double over = level - spill_level(graph_->tree.depressions[depression].left);
+  return over < deep * (level - way_out(depression)) && over < rim_height * deep / deep_strait;
+}
+
 void RoutedPools::rearrange(RoutedWater& water) {
   const auto& all = graph_->tree.depressions;
   for (std::size_t k = 0; k < active.size(); ++k) { // grows while it is walked
     const int d = active[k], parent = graph_->parent[d];
     if (!pools_[d].active || parent < 0 || pools_[d].level < all[d].spill_level) continue;
-    const int sibling = all[parent].left == d ? all[parent].right : all[parent].left;
-    if (pools_[sibling].active && pools_[sibling].level >= all[sibling].spill_level) join(parent, water);
+    const int sibling = beside(d);
+    if (!pools_[sibling].active || pools_[sibling].level < all[sibling].spill_level) continue;
+    const double level = std::min(pools_[d].level, pools_[sibling].level);
+    if (!strait_is_shallow(parent, level, deep_strait)) join(parent, water);
   }
   for (std::size_t k = 0; k < active.size(); ++k) {
     const int d = active[k];
-    if (pools_[d].active && all[d].left >= 0 && pools_[d].level < all[all[d].left].spill_level - parting_fall)
+    if (!pools_[d].active || all[d].left < 0) continue;
+    if (pools_[d].level < all[all[d].left].spill_level - parting_fall ||
+        strait_is_shallow(d, pools_[d].level, shallow_strait))
       part(d, water);
   }
   std::erase_if(active, [&](int d) { return !pools_[d].active; });

@@ -86,6 +86,10 @@ private:
   void join(int parent, RoutedWater& water);
   void part(int depression, RoutedWater& water);
   void find_rim(int depression);
+  int beside(int depression) const; // the other half of the one that both lie in
+  double lowest_level(int depression) const;
+  double way_out(int depression) const;
+  bool strait_is_shallow(int depression, double level, double deep) const;
   bool within(int slot, int depression) const;
   const RouteGraph* graph_;
   std::vector<RoutedPool> pools_; // one a depression

@@ -159,3 +159,46 @@ TEST_CASE("pools that cannot reach over the dry ground between them do not meet"
   CHECK(held.pools.active.size() == 2);
   CHECK(held.volume() == 0.02);
 }
+
+TEST_CASE("pools stay two while water leaves them over a rim hardly higher than what parts them",
+          "[route_pools]") {
+  // Parted at 0.40, the way out at 0.42.
+  constexpr double bed[8] = {0.6, 0.0, 0.2, 0.4, 0.1, 0.3, 0.42, 0.0};
+  Terrain terrain = rectangle(8, 1, 1, 0.05, [&](double x, double) { return bed[static_cast<int>(x)]; });
+  open_side(terrain, 1);
+  const RouteGraph graph(terrain);
+  RoutedWater water(graph);
+  RoutedPools pools(graph, water);
+  const auto pool_at = [&](int cell) { return water.pool_of[graph.slot[cell]]; };
+  const auto raise = [&](int depression, double level) {
+    double volume = 0;
+    const RoutedPool& pool = pools.pool(depression);
+    for (int s : pool.cells) volume += std::max(level - graph.bed[s], 0.0);
+    pools.pool(depression).volume = volume;
+    pools.settle(depression, water);
+    return volume;
+  };
+  const double above = graph.datum; // levels count from there
+  raise(pool_at(1), 0.50 - above);
+  raise(pool_at(4), 0.50 - above); // 0.10 over what parts them, 0.08 over the way out
+  pools.rearrange(water);
+  CHECK(pools.active.size() == 2);
+  const double high = raise(pool_at(1), 0.44 - above) + raise(pool_at(4), 0.44 - above); // 0.04 and 0.02
+  pools.rearrange(water);
+  REQUIRE(pools.active.size() == 1);
+  const int both = pools.active[0];
+  CHECK_THAT(pools.pool(both).volume, WithinAbs(high, 1e-14));
+  raise(both, 0.46 - above); // 0.06 and 0.04: as they are
+  pools.rearrange(water);
+  CHECK(pools.active.size() == 1);
+  const double whole = raise(both, 0.56 - above); // 0.16 and 0.14
+  const double level = pools.pool(both).level;
+  pools.rearrange(water);
+  REQUIRE(pools.active.size() == 2);
+  double sum = 0;
+  for (int d : pools.active) {
+    sum += pools.pool(d).volume;
+    CHECK_THAT(pools.pool(d).level, WithinAbs(level, 1e-12));
+  }
+  CHECK_THAT(sum, WithinAbs(whole, 1e-14));
+}
