@@ -7,11 +7,13 @@
 
 namespace lowspot::surface {
 
-// Any number of threads may ask at once: one works them out, others wait for it. A copy works out its own.
+// Any number of threads may ask at once: one works them out, others wait for it.
 class FaceDischarges {
 public:
   FaceDischarges() = default;
+  // A copy works out its own.
   FaceDischarges(const FaceDischarges& /*other*/) {}
+  // As above.
   FaceDischarges& operator=(const FaceDischarges& other) {
     if (this != &other) forget();
     return *this;
