@@ -26,7 +26,7 @@ struct TagSupply {
   int tag = 0;     // number of the source
   double rate = 0; // m/s
 
-  bool operator==(const TagSupply&) const = default;
+  bool operator==(const TagSupply&) const = default; // the same water at the same place
 };
 
 // Faces through which water is counted by source. For the limits of a place, inward positive, `inside` lists
