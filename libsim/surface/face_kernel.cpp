@@ -163,7 +163,7 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
     const std::int32_t wet = h > dry ? -1 : 0, pushed = magnitude(wanted) > still ? -1 : 0;
     across[k] = transverse;
     if constexpr (purpose == For::quick) {
-      // Where numbers of three steps ago could be seen, the sign has quick steps made in full.
+      // Where numbers of some steps ago could be seen, the sign has quick steps made in full.
       const std::int32_t raised_wave = wanted_wave > smaller(gravity_wave, numbers.cap) ? -1 : 0;
       const std::int32_t drops = (dropped > 0 ? -1 : 0) & (gravity_wave > numbers.cap ? -1 : 0);
       const std::int32_t passes = least > kinematic_limit * numbers.stable ? -1 : 0;

@@ -192,9 +192,8 @@ void Tags::count_crossings(const PassedWater& passed) {
 // Per cell the supply of each source counts by its part of all the water there.
 void Tags::add_supply(int j, double dt) {
   const int first = j * columns_;
-  const double* per_total = per_total_.data() - first;
   for (std::size_t k = arriving_rows_[j]; k < arriving_rows_[j + 1]; ++k)
-    next_[arriving_at_[k]] += arriving_[k].rate * dt * per_total[arriving_[k].cell];
+    next_[arriving_at_[k]] += arriving_[k].rate * dt * per_total_[arriving_[k].cell - first];
 }
 
 double Tags::most_given(const Grid& grid, const Tiles& tiles, const PassedWater& passed,
