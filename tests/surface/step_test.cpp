@@ -150,8 +150,8 @@ TEST_CASE("Quick steps between full ones lead to the same water", "[surface]") {
       deepest = std::max(deepest, full[k][c]);
     }
   CAPTURE(apart, deepest);
-  CHECK(apart > 0); // they are made
-  CHECK(apart < 2e-3 * deepest);
+  CHECK(apart > 0);    // they are made
+  CHECK(apart < 2e-5); // m: a tenth of what depths on maps have to agree within
 }
 
 // Grass that bends, in flow so fast that friction from a full step some steps ago is nearly out of date: one
