@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <sstream>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/terrain/reshape.hpp>
+#include <lowspot/yard/books.hpp>
 #include <lowspot/yard/drain_layout.hpp>
 #include <lowspot/yard/intake_layout.hpp>
 #include <lowspot/yard/state.hpp>
@@ -177,18 +177,10 @@ double Yard::State::closure() const {
 }
 
 void Yard::State::check_books() const {
-  const double stored =
-      ledger.opened(Store::soil) + ledger.opened(Store::perched) + ledger.opened(Store::surface);
-  const double allowed = 1e-9 * (total_rain + 1e-3 * stored + ledger.given(Store::inflow)) + 1e-12;
-  for (Store store : {Store::surface, Store::soil, Store::perched, Store::drain}) {
-    const double misfit = ledger.misfit(store, measured(store));
-    if (std::abs(misfit) <= allowed) continue; // written so that a NaN is caught, too
-    std::ostringstream text;
-    text << "the books do not close at " << time << " s: the store '" << store_name(store) << "' holds "
-         << misfit << " m3 more than was moved into it (allowed " << allowed << " m3)"
-         << (design ? ", design '" + design->name + "'" : std::string(", yard as it is"));
-    throw NumericsError(text.str());
-  }
+  Content contents[] = {{Store::surface}, {Store::soil}, {Store::perched}, {Store::drain}};
+  for (Content& content : contents) content.volume = measured(content.store);
+  yard::check_books(ledger, contents, total_rain, time,
+                    design ? "design '" + design->name + "'" : "yard as it is");
 }
 
 Yard::Yard(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,

@@ -1,6 +1,8 @@
 #include "catch.hpp"
 #include "simple_yard.hpp"
 
+#include <limits>
+
 #include <lowspot/base/error.hpp>
 #include <lowspot/study/compare.hpp>
 
@@ -115,4 +117,22 @@ TEST_CASE("a comparison that is stopped keeps what is finished and says what is 
   CHECK(part.designs[1].max_depth == whole.designs[1].max_depth);
   options.progress = [](double share) { return share < 0.2; }; // in the yard as it is: nothing to tell
   CHECK_THROWS_AS(study::compare(yard.site, yard.ground, options), study::Stopped);
+}
+
+TEST_CASE("books that do not close end a comparison with what they say, on one thread and on two") {
+  SimpleYard yard = bowl();
+  site::EdgeSeep seep;
+  seep.along = {{0, 0}, {0, 3}};
+  seep.time = {0};
+  seep.flow = {std::numeric_limits<double>::quiet_NaN()};
+  yard.site.edges.seeps = {seep};
+  study::CompareOptions options;
+  for (options.threads = 1; options.threads <= 2; ++options.threads) {
+    try {
+      study::compare(yard.site, yard.ground, options);
+      FAIL("it was taken");
+    } catch (const NumericsError& error) {
+      CHECK_THAT(error.what(), ContainsSubstring("the books do not close"));
+    }
+  }
 }
