@@ -42,8 +42,8 @@ Georeference georeference(const Comparison& comparison) {
 
 void write_grid_mapping(const H5::H5File& file, const Georeference& place) {
   file.createGroup("georef");
-  H5::DataSet crs = file.createDataSet(grid_mapping_path, H5::PredType::NATIVE_INT32,
-                                       H5::DataSpace(H5S_SCALAR), hdf5::ordered_properties());
+  hdf5::Variable crs = file.createDataSet(grid_mapping_path, H5::PredType::NATIVE_INT32,
+                                          H5::DataSpace(H5S_SCALAR), hdf5::ordered_properties());
   const std::int32_t nothing = 0;
   crs.write(&nothing, H5::PredType::NATIVE_INT32);
   if (!place.wkt.empty()) {
@@ -54,6 +54,7 @@ void write_grid_mapping(const H5::H5File& file, const Georeference& place) {
   hdf5::text_attribute(crs, "GeoTransform",
                        number_text(place.x0) + ' ' + number_text(place.cell) + " 0 " +
                            number_text(place.y_top) + " 0 " + number_text(-place.cell));
+  crs.close();
 }
 
 } // namespace lowspot::results

@@ -16,6 +16,13 @@ void check(herr_t status, const char* what) {
 
 } // namespace
 
+Variable::~Variable() {
+  try {
+    close();
+  } catch (const H5::Exception&) { // after this the library finds nothing more to close
+  }
+}
+
 void text_attribute(const H5::H5Object& object, const std::string& name, const std::string& text) {
   H5::StrType type(H5::PredType::C_S1, text.size() + 1);
   type.setCset(H5T_CSET_UTF8);
@@ -52,8 +59,8 @@ H5::DSetCreatPropList ordered_properties() {
   return properties;
 }
 
-H5::DataSet coordinate(const H5::H5File& file, const std::string& name, const std::vector<double>& values,
-                       int id, bool grows) {
+Variable coordinate(const H5::H5File& file, const std::string& name, const std::vector<double>& values,
+                    int id, bool grows) {
   const hsize_t count = values.size();
   const hsize_t most = grows ? H5S_UNLIMITED : count;
   H5::DSetCreatPropList properties = ordered_properties();
@@ -61,7 +68,7 @@ H5::DataSet coordinate(const H5::H5File& file, const std::string& name, const st
     const hsize_t chunk = 256;
     properties.setChunk(1, &chunk);
   }
-  H5::DataSet made =
+  Variable made =
       file.createDataSet(name, H5::PredType::NATIVE_DOUBLE, H5::DataSpace(1, &count, &most), properties);
   if (count > 0) made.write(values.data(), H5::PredType::NATIVE_DOUBLE);
   check(H5DSset_scale(made.getId(), name.c_str()), "dimension scale");
@@ -69,8 +76,8 @@ H5::DataSet coordinate(const H5::H5File& file, const std::string& name, const st
   return made;
 }
 
-H5::DataSet map_variable(const H5::H5File& file, const std::string& name, const Dimensions& dimensions,
-                         bool over_time) {
+Variable map_variable(const H5::H5File& file, const std::string& name, const Dimensions& dimensions,
+                      bool over_time) {
   const hsize_t now[3] = {0, dimensions.ny, dimensions.nx};
   const hsize_t most[3] = {H5S_UNLIMITED, dimensions.ny, dimensions.nx};
   const hsize_t chunk[3] = {1, dimensions.ny, dimensions.nx};
@@ -81,8 +88,8 @@ H5::DataSet map_variable(const H5::H5File& file, const std::string& name, const 
   properties.setShuffle();
   properties.setDeflate(4);
   properties.setFillValue(H5::PredType::NATIVE_FLOAT, &fill_value);
-  H5::DataSet made = file.createDataSet(name, H5::PredType::NATIVE_FLOAT,
-                                        H5::DataSpace(rank, now + skip, most + skip), properties);
+  Variable made = file.createDataSet(name, H5::PredType::NATIVE_FLOAT,
+                                     H5::DataSpace(rank, now + skip, most + skip), properties);
   const hsize_t one = 1;
   made.createAttribute("_FillValue", H5::PredType::NATIVE_FLOAT, H5::DataSpace(1, &one))
       .write(H5::PredType::NATIVE_FLOAT, &fill_value);

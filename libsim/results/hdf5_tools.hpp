@@ -10,6 +10,19 @@ namespace lowspot::results::hdf5 {
 // Value of cells that hold nothing; the one netCDF readers know.
 constexpr float fill_value = 9.96921e36f;
 
+// A variable of a file. The library's own closes what it still holds when it goes, and prints where it
+// cannot, as on a full disk; this one is silent then, since the write that failed is reported already. Where
+// nothing has been written out since, call close(), which throws.
+class Variable : public H5::DataSet {
+public:
+  Variable() = default;
+  // Takes over what the library made or opened.
+  Variable(const H5::DataSet& made) : H5::DataSet(made) {} // NOLINT(google-explicit-constructor)
+  Variable(const Variable&) = default;
+  Variable& operator=(const Variable&) = default;
+  ~Variable() override;
+};
+
 // A scalar text attribute of fixed length, which is what the most readers understand.
 void text_attribute(const H5::H5Object& object, const std::string& name, const std::string& text);
 void number_attribute(const H5::H5Object& object, const std::string& name, double value);
@@ -22,17 +35,17 @@ H5::DSetCreatPropList ordered_properties();
 
 // A coordinate variable: a one-dimensional dimension scale, growing when `grows`. id: its place among
 // dimensions.
-H5::DataSet coordinate(const H5::H5File& file, const std::string& name, const std::vector<double>& values,
-                       int id, bool grows);
+Variable coordinate(const H5::H5File& file, const std::string& name, const std::vector<double>& values,
+                    int id, bool grows);
 
 // A compressed map variable (y, x), or (time, y, x) with one chunk a frame, its dimensions attached.
 struct Dimensions {
-  H5::DataSet time, y, x; // their coordinate variables
+  Variable time, y, x;    // their coordinate variables
   hsize_t ny = 0, nx = 0; // cells to the north and to the east
 };
 // A variable of one value a cell, with its links to the grid; over time with one more dimension.
-H5::DataSet map_variable(const H5::H5File& file, const std::string& name, const Dimensions& dimensions,
-                         bool over_time);
+Variable map_variable(const H5::H5File& file, const std::string& name, const Dimensions& dimensions,
+                      bool over_time);
 
 // Writes one frame of a (time, y, x) variable, extending it as far as needed.
 void write_frame(const H5::DataSet& variable, hsize_t frame, hsize_t ny, hsize_t nx,

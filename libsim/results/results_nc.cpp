@@ -33,30 +33,47 @@ constexpr Quantity quantities[quantity_count] = {
 };
 
 InputError cannot_write(const std::filesystem::path& path, const H5::Exception& error) {
-  return InputError(
-      {path.string(), 0, ""}, "that it cannot be written (" + error.getDetailMsg() + ")",
-      "a file that no other program holds open, and room on the disk",
-      "close viewers of the old results.nc; on a network disk set HDF5_USE_FILE_LOCKING=FALSE.");
+  return InputError({path.string(), 0, ""}, "that it cannot be written (" + error.getDetailMsg() + ")",
+                    "a file that no other program holds open, and room on the disk",
+                    "make room, or close viewers of the old results.nc; on a network disk set "
+                    "HDF5_USE_FILE_LOCKING=FALSE.");
 }
+
+// A file that cannot be closed is half gone, and the library would crash over it at a second try: so it stays
+// as it is.
+void close_file(H5::H5File* file) {
+  file->close();
+  delete file;
+}
+// For a file that is left after a write that failed, and that is reported already.
+struct CloseQuietly {
+  void operator()(H5::H5File* file) const noexcept {
+    try {
+      close_file(file);
+    } catch (const H5::Exception&) {
+    }
+  }
+};
 
 } // namespace
 
 struct ResultsFile::State {
   std::filesystem::path path;
-  std::unique_ptr<H5::H5File> file;
+  std::unique_ptr<H5::H5File, CloseQuietly> file; // goes after what is in it, below
   hdf5::Dimensions dimensions;
   Mask active;
   std::vector<double> times;
-  std::vector<std::vector<H5::DataSet>> designs; // [design][quantity]
-  std::vector<std::string> names, safe_names;    // one a design
+  std::vector<std::vector<hdf5::Variable>> designs; // [design][quantity]
+  std::vector<std::string> names, safe_names;       // one a design
   int frames_since_flush = 0;
 
   hsize_t place_of(double time);
   std::vector<float> masked(const std::vector<float>& values) const;
   std::vector<float> masked(const Field& values) const;
-  H5::DataSet variable(const std::string& name, bool over_time, const std::string& unit,
-                       const std::string& long_name) const;
+  hdf5::Variable variable(const std::string& name, bool over_time, const std::string& unit,
+                          const std::string& long_name) const;
   void write_map(const H5::DataSet& variable, const std::vector<float>& values) const;
+  void write_once(hdf5::Variable variable, const std::vector<float>& values) const;
   void write_head(const Comparison& head);
   void write_cover(const Comparison& head) const;
 };
@@ -84,9 +101,9 @@ std::vector<float> ResultsFile::State::masked(const Field& values) const {
   return masked(std::vector<float>(values.begin(), values.end()));
 }
 
-H5::DataSet ResultsFile::State::variable(const std::string& name, bool over_time, const std::string& unit,
-                                         const std::string& long_name) const {
-  H5::DataSet made = hdf5::map_variable(*file, name, dimensions, over_time);
+hdf5::Variable ResultsFile::State::variable(const std::string& name, bool over_time, const std::string& unit,
+                                            const std::string& long_name) const {
+  hdf5::Variable made = hdf5::map_variable(*file, name, dimensions, over_time);
   hdf5::text_attribute(made, "units", unit);
   hdf5::text_attribute(made, "long_name", long_name);
   hdf5::text_attribute(made, "grid_mapping", grid_mapping_path);
@@ -97,20 +114,28 @@ void ResultsFile::State::write_map(const H5::DataSet& variable, const std::vecto
   variable.write(values.data(), H5::PredType::NATIVE_FLOAT);
 }
 
+// Writes a variable that nothing more is written to. What closes it says whether all of it was written.
+void ResultsFile::State::write_once(hdf5::Variable variable, const std::vector<float>& values) const {
+  write_map(variable, values);
+  variable.close();
+}
+
 void ResultsFile::State::write_cover(const Comparison& head) const {
   if (head.cover.size() != active.size()) return;
-  const H5::DataSet made =
+  hdf5::Variable made =
       variable("cover", false, "1", "ground cover, as its place among the areas; -1 the lawn");
   write_map(made, masked(std::vector<float>(head.cover.begin(), head.cover.end())));
-  if (head.cover_names.empty()) return;
-  std::vector<int> values = {-1};
-  std::string meanings = "lawn";
-  for (std::size_t area = 0; area < head.cover_names.size(); ++area) {
-    values.push_back(static_cast<int>(area));
-    meanings += ' ' + slug(head.cover_names[area]);
+  if (!head.cover_names.empty()) {
+    std::vector<int> values = {-1};
+    std::string meanings = "lawn";
+    for (std::size_t area = 0; area < head.cover_names.size(); ++area) {
+      values.push_back(static_cast<int>(area));
+      meanings += ' ' + slug(head.cover_names[area]);
+    }
+    hdf5::int_attribute(made, "flag_values", values);
+    hdf5::text_attribute(made, "flag_meanings", meanings);
   }
-  hdf5::int_attribute(made, "flag_values", values);
-  hdf5::text_attribute(made, "flag_meanings", meanings);
+  made.close();
 }
 
 void ResultsFile::State::write_head(const Comparison& head) {
@@ -140,7 +165,7 @@ void ResultsFile::State::write_head(const Comparison& head) {
   write_grid_mapping(*file, place);
 
   if (head.elevation.size() == active.size())
-    write_map(variable("ground_elevation", false, "m", "elevation of the ground"), masked(head.elevation));
+    write_once(variable("ground_elevation", false, "m", "elevation of the ground"), masked(head.elevation));
   write_cover(head);
 }
 
@@ -153,7 +178,8 @@ ResultsFile::ResultsFile(const Comparison& head, const std::filesystem::path& pa
   if (state_->active.size() != head.grid.cells())
     throw std::invalid_argument("a mask that does not fit the grid");
   try {
-    state_->file = std::make_unique<H5::H5File>(hdf5::create_file(part_of(path).string()));
+    state_->file =
+        std::unique_ptr<H5::H5File, CloseQuietly>(new H5::H5File(hdf5::create_file(part_of(path).string())));
     state_->write_head(head);
     std::vector<std::string> names;
     for (const DesignRecord& design : head.designs) names.push_back(design.name);
@@ -209,9 +235,9 @@ void ResultsFile::add_maps(std::size_t design, const DesignRecord& record) {
     write(soggy_hours, record.soggy_hours);
     write(perched_max, record.perched_max);
     if (!record.own_elevation.empty())
-      state_->write_map(state_->variable("ground_elevation_" + state_->safe_names[design], false, "m",
-                                         "elevation of the ground, " + state_->names[design]),
-                        state_->masked(record.own_elevation));
+      state_->write_once(state_->variable("ground_elevation_" + state_->safe_names[design], false, "m",
+                                          "elevation of the ground, " + state_->names[design]),
+                         state_->masked(record.own_elevation));
     flush();
   } catch (const H5::Exception& error) {
     throw cannot_write(state_->path, error);
@@ -231,10 +257,10 @@ void ResultsFile::finish() {
         const hsize_t size[3] = {state_->times.size(), state_->dimensions.ny, state_->dimensions.nx};
         variables[static_cast<std::size_t>(quantity)].extend(size);
       }
+    flush(); // while all is open: a variable that cannot be written out as it goes would say nothing
     state_->designs.clear();
     state_->dimensions = {};
-    state_->file->flush(H5F_SCOPE_GLOBAL);
-    state_->file->close();
+    close_file(state_->file.release());
   } catch (const H5::Exception& error) {
     throw cannot_write(state_->path, error);
   }
