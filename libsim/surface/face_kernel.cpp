@@ -16,10 +16,9 @@ constexpr int stretch = 128;
 constexpr int vectors_of(int left) {
   return left < stretch ? (left + Frame::vector - 1) / Frame::vector * Frame::vector : stretch;
 }
-// Limits beyond which a quick step is made in full: of the squared kinematic celerity, floor included, as a
-// share of what is stable (a quarter of a cell in a step), and of the change of a level in a step, of the
-// depth.
-constexpr float kinematic_limit = 0.25f;
+// Where a kinematic wave, floor included, passes more than this part of a cell in a step, quick steps are
+// made in full.
+constexpr double kinematic_limit = 0.32;
 constexpr float seen = 2e-6f; // m: smaller changes of a level are not worth a full step
 constexpr std::int32_t sign_bit = INT32_MIN;
 // The bits of the largest G wanted, and how many faces are wet and rush.
@@ -166,7 +165,7 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
       // Where numbers of some steps ago could be seen, the sign has quick steps made in full.
       const std::int32_t raised_wave = wanted_wave > smaller(gravity_wave, numbers.cap) ? -1 : 0;
       const std::int32_t drops = (dropped > 0 ? -1 : 0) & (gravity_wave > numbers.cap ? -1 : 0);
-      const std::int32_t passes = least > kinematic_limit * numbers.stable ? -1 : 0;
+      const std::int32_t passes = least > numbers.passing ? -1 : 0;
       const std::int32_t changes = (between.change[k] - seen) * y3 > numbers.change_limit ? -1 : 0;
       const std::int32_t rushes = (raised_wave | drops | passes | changes) & wet;
       wet_faces -= wet;
@@ -214,12 +213,11 @@ constexpr double squared(double value) {
 
 } // namespace
 
-FaceNumbers::FaceNumbers(const StepNumbers& numbers)
+FaceNumbers::FaceNumbers(const StepNumbers& numbers, double stable_celerity)
     : dt(static_cast<float>(numbers.dt)), dt_by_cell(static_cast<float>(numbers.dt * numbers.inverse_cell)),
       cliff(static_cast<float>(numbers.inverse_cell / (froude_limit * froude_limit * gravity))),
-      cap(static_cast<float>(numbers.celerity_cap)),
-      stable(
-          static_cast<float>(1 / squared(numbers.dt * numbers.inverse_cell) / (2 + 4 * numbers.foresight))),
+      cap(static_cast<float>(numbers.celerity_cap)), stable(static_cast<float>(stable_celerity)),
+      passing(static_cast<float>(squared(kinematic_limit / (numbers.dt * numbers.inverse_cell)))),
       allowed_drop(static_cast<float>(2 * gravity * capped_slope / numbers.inverse_cell)),
       floor_factor(static_cast<float>(numbers.floor_factor)),
       // Changes of a longer step say too much.

@@ -7,15 +7,17 @@ namespace lowspot::surface {
 
 // The same as the faces need it, worked out once a step.
 struct FaceNumbers {
-  FaceNumbers(const StepNumbers& numbers); // NOLINT(google-explicit-constructor): the same in other words
-  float dt = 0, dt_by_cell = 0;            // s, s/m
-  float cliff = 0;                         // 1/m
-  float cap = 0, stable = 0;               // m2/s2: celerity squared, and what it may be in this step
-  float allowed_drop = 0;                  // m2/s2
-  float floor_factor = 0;                  // as in StepNumbers
-  float foresight = 0;                     // the same, less where the step before was longer
-  float unsteady = 0;                      // m/s: for the celerity where water rises
-  float change_limit = 0; // of the change of a level in a step, of its depth, for quick steps
+  // Of the faces across which waves of this celerity squared are stable [m2/s2].
+  FaceNumbers(const StepNumbers& numbers, double stable_celerity);
+  float dt = 0, dt_by_cell = 0; // s, s/m
+  float cliff = 0;              // 1/m
+  float cap = 0, stable = 0;    // m2/s2: celerity squared, and what it may be in this step
+  float passing = 0;            // m2/s2: squared, that of waves that pass too much of a cell in a step
+  float allowed_drop = 0;       // m2/s2
+  float floor_factor = 0;       // as in StepNumbers
+  float foresight = 0;          // the same, less where the step before was longer
+  float unsteady = 0;           // m/s: for the celerity where water rises
+  float change_limit = 0;       // of the change of a level in a step, of its depth, for quick steps
 };
 
 // What a full step leaves for the quick ones after it, at each face. A negative force: quick

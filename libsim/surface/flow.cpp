@@ -158,7 +158,7 @@ bool Flow::settled() {
     std::fill(values->begin(), values->end(), 0.0f);
   std::fill(qx_.begin(), qx_.end(), 0.0);
   std::fill(qy_.begin(), qy_.end(), 0.0);
-  work_->celerity_squared = 0;
+  work_->celerities = {};
   at_rest_ = true;
   return true;
 }
@@ -177,7 +177,8 @@ double Flow::run_window(double remaining, std::span<double> taken) {
     const double even = left / steps_left;
     const int count = std::min({together_, Tiles::steps_valid - k,
                                 static_cast<int>(std::min<double>(steps_left, Tiles::steps_valid))});
-    const double celerity_before = work_->celerity_squared, depth_before = work_->deepest;
+    const Celerities before = work_->celerities;
+    const double depth_before = work_->deepest;
     const Water water{depth_, taken, left_, crossed_faces_, count > 1 ? undo_.get() : nullptr};
     if (water.undo) water.undo->begin(terrain_.grid, *work_, water);
     const StepNumbers numbers = begin_steps(terrain_, options_, even, *work_);
@@ -189,7 +190,8 @@ double Flow::run_window(double remaining, std::span<double> taken) {
       continue;
     }
     if (tags_) follow(numbers, count, water);
-    const bool steady = work_->celerity_squared <= steady_growth * celerity_before &&
+    const bool steady = work_->celerities.x <= steady_growth * before.x &&
+                        work_->celerities.y <= steady_growth * before.y &&
                         work_->deepest <= steady_growth * depth_before;
     together_ = steady ? std::min({2 * together_, Tiles::steps_valid, options_.most_together}) : 1;
     k += count;
@@ -197,7 +199,7 @@ double Flow::run_window(double remaining, std::span<double> taken) {
     counters_.cell_updates += tiles_->moving_cells * count;
     passed = count >= steps_left ? remaining : passed + even * count;
   }
-  if (!std::isfinite(work_->deepest) || !std::isfinite(work_->celerity_squared))
+  if (!std::isfinite(work_->deepest) || !std::isfinite(work_->celerities.x + work_->celerities.y))
     throw NumericsError("surface: the flow has become no number");
   return passed;
 }
@@ -235,7 +237,8 @@ void Flow::follow(const StepNumbers& numbers, int count, const Water& water) {
   constexpr double all = 1 - 1e-6; // ratios are taken in single precision
   if (most > all && piece_ > 1 && count > 1) {
     undo_->restore(terrain_.grid, *tiles_, *work_, water);
-    work_->celerity_squared = work_->deepest = 0; // as begin_steps() does
+    work_->celerities = {}; // as begin_steps() does
+    work_->deepest = 0;
     piece_ = 1;
     make_steps(numbers, count, {water.depth, water.taken, water.left, water.crossed});
   }

@@ -27,6 +27,21 @@ double floor_factor(const Options& options) {
   return squared(options.celerity_floor * 5.0 / 3.0);
 }
 
+// Still water, or rain that has just begun, as fast as the deepest water would be below the cap.
+Celerities present_celerities(const Options& options, const Workspace& work) {
+  const double waves = std::min(gravity * work.deepest, squared(options.celerity_cap));
+  Celerities present = work.celerities;
+  const double least = std::max(waves, squared(slowest_celerity));
+  present.raise({least, least});
+  return present;
+}
+
+// The shortest wave over both directions is stable while (c_x^2 + c_y^2) (dt / dx)^2 times this is below 1,
+// with the foresight b.
+double crowding(const Options& options) {
+  return 1.0 + 2.0 * options.foresight;
+}
+
 // Discharges before and after one step of a group. Where the group may be taken back, those at its start stay
 // as they are and two other arrays take turns; otherwise they take turns with one other.
 Pass pass_of(int step, bool kept, Workspace& work) {
@@ -123,23 +138,25 @@ void make_side_by_side(const std::vector<Sweep>& steps, std::vector<int> begins,
 } // namespace
 
 double stable_step(const Terrain& terrain, const Options& options, const Workspace& work) {
-  // Still water, or rain that has just begun: what the deepest water would need below the cap.
-  const double waves = std::min(gravity * work.deepest, squared(options.celerity_cap));
-  const double celerity = std::max({waves, work.celerity_squared, squared(slowest_celerity)});
-  // In two dimensions the shortest wave needs c dt / dx < 1 / sqrt(2 + 4 b) with the foresight b.
-  const double stable = 0.98 / std::sqrt(2.0 + 4.0 * options.foresight);
-  return std::min(options.courant, stable) * terrain.grid.cell / std::sqrt(celerity);
+  const Celerities present = present_celerities(options, work);
+  const double stable = 0.98 / std::sqrt(crowding(options) * (present.x + present.y));
+  const double fastest = options.courant / std::sqrt(std::max(present.x, present.y));
+  return std::min(fastest, stable) * terrain.grid.cell;
 }
 
 StepNumbers begin_steps(const Terrain& terrain, const Options& options, double dt, Workspace& work) {
+  const Celerities present = present_celerities(options, work);
+  const double stable = squared(terrain.grid.cell / dt) / (crowding(options) * (present.x + present.y));
   const StepNumbers numbers{dt,
                             1.0 / terrain.grid.cell,
                             squared(options.celerity_cap),
                             floor_factor(options),
                             options.foresight,
                             work.step > 0 ? work.step : dt,
-                            options.full_every};
-  work.celerity_squared = 0;
+                            options.full_every,
+                            stable * present.x,
+                            stable * present.y};
+  work.celerities = {};
   work.deepest = 0;
   return numbers;
 }
@@ -151,14 +168,15 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
   std::vector<Most> most(members);
   StepNumbers later = numbers;
   later.dt_before = numbers.dt;
-  const FaceNumbers face_numbers(numbers), later_faces(later);
+  const FaceNumbers x_numbers(numbers, numbers.stable_x), y_numbers(numbers, numbers.stable_y);
+  const FaceNumbers later_x(later, later.stable_x), later_y(later, later.stable_y);
   const bool quick = numbers.full_every > 1 && work.rushing < most_rushing;
   const int full_every = quick ? numbers.full_every : 1;
   std::vector<Sweep> steps;
   for (int step = 0; step < count; ++step) {
-    steps.push_back({grid, step == 0 ? numbers : later, step == 0 ? face_numbers : later_faces, tiles, work,
-                     water, pass_of(step, kept, work), step % full_every,
-                     count > 1 && (quick || (step == 0 && numbers.full_every > 1)),
+    steps.push_back({grid, step == 0 ? numbers : later, step == 0 ? x_numbers : later_x,
+                     step == 0 ? y_numbers : later_y, tiles, work, water, pass_of(step, kept, work),
+                     step % full_every, count > 1 && (quick || (step == 0 && numbers.full_every > 1)),
                      step == 0 ? water.undo : nullptr, most.data()});
     const int piece = water.pieces.empty() ? count : water.steps_in_piece, in_piece = step % piece + 1;
     const bool ends = in_piece == piece || step + 1 == count;
@@ -175,7 +193,7 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
   for (const Most& each : most) {
     wet += each.wet;
     rushing += each.rushing;
-    work.celerity_squared = std::max(work.celerity_squared, each.celerity_squared);
+    work.celerities.raise(each.celerities);
     work.deepest = std::max(work.deepest, each.deepest);
   }
   if (wet > 0) work.rushing = static_cast<double>(rushing) / static_cast<double>(wet);

@@ -23,12 +23,10 @@ void set_cells(FaceRow& row, const Grid& grid, int i, int j, int a_i, int a_j, c
   row.h_b = &work.mobile[b];
 }
 
-void compute(FaceRow& row, int count, const Sweep& sweep) {
+void compute(FaceRow& row, int count, const Sweep& sweep, const FaceNumbers& numbers, double& most) {
   row.count = count;
-  const FaceAnswer answer =
-      sweep.age > 0 ? quick_face_row(row, sweep.face_numbers) : face_row(row, sweep.face_numbers);
-  sweep.most->celerity_squared =
-      std::max(sweep.most->celerity_squared, static_cast<double>(answer.celerity_squared));
+  const FaceAnswer answer = sweep.age > 0 ? quick_face_row(row, numbers) : face_row(row, numbers);
+  most = std::max(most, static_cast<double>(answer.celerity_squared));
   sweep.most->wet += answer.wet;
   sweep.most->rushing += answer.rushing;
 }
@@ -52,7 +50,7 @@ void x_faces(const Sweep& sweep, int j) {
     row.t4 = &(*pass.q_y)[north];
     row.q_new = &(*pass.q_x_next)[south];
     if (sweep.keeps || sweep.age > 0) row.kept = work.kept_x.at(south);
-    compute(row, span.end - span.begin, sweep);
+    compute(row, span.end - span.begin, sweep, sweep.x_numbers, sweep.most->celerities.x);
   }
 }
 
@@ -76,7 +74,7 @@ void y_faces(const Sweep& sweep, int j) {
     row.t4 = row.t2 + 1;
     row.q_new = &(*pass.q_y_next)[north];
     if (sweep.keeps || sweep.age > 0) row.kept = work.kept_y.at(north);
-    compute(row, span.end - span.begin, sweep);
+    compute(row, span.end - span.begin, sweep, sweep.y_numbers, sweep.most->celerities.y);
   }
 }
 
@@ -105,8 +103,8 @@ void open_faces(const Sweep& sweep, int j) {
     if (!sweep.tiles.moves(sweep.grid.column(outfall.cell), j)) continue;
     const EdgeFlow flow = edge_flow(outfall, work, sweep.grid.cell);
     q = static_cast<float>(outfall.direction * flow.discharge);
-    sweep.most->celerity_squared =
-        std::max(sweep.most->celerity_squared, sweep.numbers.floor_factor * flow.speed * flow.speed);
+    double& most = outfall.along_x ? sweep.most->celerities.x : sweep.most->celerities.y;
+    most = std::max(most, sweep.numbers.floor_factor * flow.speed * flow.speed);
   }
 }
 

@@ -15,7 +15,7 @@ void Undo::begin(const Grid& grid, const Workspace& work, const Water& water) {
   crossed_ = water.crossed;
   deepest_ = work.deepest;
   step_ = work.step;
-  celerity_squared_ = work.celerity_squared;
+  celerities_ = work.celerities;
 }
 
 void Undo::keep_row(const Grid& grid, const Tiles& tiles, const Workspace& work, const Water& water,
@@ -52,7 +52,7 @@ void Undo::restore(const Grid& grid, const Tiles& tiles, Workspace& work, const 
   water.crossed = crossed_;
   work.deepest = deepest_;
   work.step = step_;
-  work.celerity_squared = celerity_squared_;
+  work.celerities = celerities_;
 }
 
 } // namespace lowspot::surface

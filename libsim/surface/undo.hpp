@@ -20,7 +20,8 @@ private:
   Aligned<double> depth_, taken_;
   Aligned<float> change_;
   std::vector<double> left_, crossed_;
-  double deepest_ = 0, celerity_squared_ = 0, step_ = 0;
+  Celerities celerities_;
+  double deepest_ = 0, step_ = 0;
 };
 
 } // namespace lowspot::surface

@@ -1,5 +1,6 @@
 // The arrays behind Flow: the ground prepared for the kernels, and scratch.
 #pragma once
+#include <algorithm>
 #include <vector>
 
 #include <lowspot/base/field.hpp>
@@ -65,6 +66,16 @@ struct KeptNumbers {
   }
 };
 
+// The largest celerities squared of the faces to the east and to the north [m2/s2].
+struct Celerities {
+  double x = 0, y = 0;
+  // No less than the other's from then on.
+  void raise(const Celerities& other) {
+    x = std::max(x, other.x);
+    y = std::max(y, other.y);
+  }
+};
+
 // What a Flow works with between its steps.
 struct Workspace {
   // Memory for a ground of this size.
@@ -102,7 +113,7 @@ struct Workspace {
   std::vector<Crossing> crossings;        // of Terrain::lines, row by row
   std::vector<int> crossing_rows;         // first of each row, one more
   double deepest = 0;                     // m of mobile water
-  double celerity_squared = 0;            // m2/s2, the largest of the last steps
+  Celerities celerities;                  // of the last steps
   double step = 0;                        // s, the last one
   double rushing = 0;                     // share of the faces with water that quick steps find in full
 
