@@ -142,7 +142,10 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
     const float own_square = here * here;
     const float vector_square = own_square + smaller(transverse * transverse, 3.0f * own_square);
     const float speed = smaller(vector_square * y6, fastest * h);
-    const float dropped = 2.0f * g * magnitude(push) - numbers.allowed_drop;
+    // Manning's slope per q^2, never so little that the Froude limit is passed, times h^3.
+    const float rough = larger(between.roughness[k] * y, magnitude(push) * numbers.cliff);
+    const float normal = magnitude(push) * (numbers.cliff * fastest) * rough_inverse(y3 * rough);
+    const float dropped = smaller(2.0f * g * magnitude(push) - numbers.allowed_drop, steady * normal);
     const float least = numbers.floor_factor * speed;
     const float gravity_wave = g * h, rising = numbers.unsteady * between.change[k] *
                                                rough_inverse(larger(magnitude(push), level)) *
@@ -152,8 +155,7 @@ LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, in
     const float wanted_wave = larger(smaller(gravity_wave, larger(kept, 2.0f * dropped)), least);
     const float raised = larger(kept, smaller(dropped, 0.5f * numbers.stable));
     const float wave = larger(smaller(smaller(gravity_wave, raised), numbers.stable), least);
-    // Manning's slope per q^2, never so little that the Froude limit is passed.
-    const float resistance = y9 * larger(between.roughness[k] * y, magnitude(push) * numbers.cliff);
+    const float resistance = y9 * rough;
     const float factor = wave * numbers.dt_by_cell;
     const float against = smaller((wave * numbers.dt) * resistance, largest_friction);
     const float wanted = here + factor * push;

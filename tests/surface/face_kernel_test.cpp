@@ -34,7 +34,7 @@ double steady_discharge(double level_a, double level_b, double sill, double h_a,
   row.roughness_a = row.roughness_b = rough.data();
   row.t1 = row.t2 = row.t3 = row.t4 = across.data();
   row.count = 3;
-  StepNumbers numbers{0.2, 1.0, 0.25, 3.67, 0.1, 0.2};
+  const FaceNumbers numbers(StepNumbers{0.2, 1.0, 0.25, 3.67, 0.1, 0.2}, 25 / 2.4);
   for (int k = 0; k < 4000; ++k) {
     row.q = q.data();
     row.q_new = q_new.data();
@@ -93,7 +93,7 @@ struct Faces {
     row.count = room;
     std::vector<float> q_new(room);
     row.q_new = q_new.data();
-    const StepNumbers numbers{0.5, 4.0, 0.04, 3.67, 0.1, 0.5};
+    const FaceNumbers numbers(StepNumbers{0.5, 4.0, 0.04, 3.67, 0.1, 0.5}, 0.25 / 2.4);
     const FaceAnswer answer = quick ? quick_face_row(row, numbers) : face_row(row, numbers);
     celerity_squared = answer.celerity_squared;
     rushing = answer.rushing;

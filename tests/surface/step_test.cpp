@@ -22,8 +22,15 @@ TEST_CASE("Length of the step", "[surface]") {
   CHECK_THAT(stable_step(terrain, options, work), WithinRel(courant * 0.5 / std::sqrt(9.81 * 0.01), 1e-9));
   work.deepest = 0.4;
   CHECK_THAT(stable_step(terrain, options, work), WithinRel(courant * 0.5 / 0.5, 1e-9)); // the cap
-  work.celerity_squared = 3.0; // more than the cap: some face flows fast
+  work.celerities = {3.0, 3.0}; // more than the cap: some faces flow fast
   CHECK_THAT(stable_step(terrain, options, work), WithinRel(courant * 0.5 / std::sqrt(3.0), 1e-9));
+  // Where only one direction is fast, the waves of both have the more room, up to the courant number.
+  for (const Celerities& fast : {Celerities{0.3, 0.1}, Celerities{0.1, 0.3}}) {
+    work.celerities = fast; // the other direction is at the cap
+    CHECK_THAT(stable_step(terrain, options, work), WithinRel(0.98 * 0.5 / std::sqrt(1.2 * 0.55), 1e-9));
+  }
+  work.celerities = {3.0, 0.0};
+  CHECK_THAT(stable_step(terrain, options, work), WithinRel(0.7 * 0.5 / std::sqrt(3.0), 1e-9));
   options.courant = 0.3;
   CHECK_THAT(stable_step(terrain, options, work), WithinRel(0.3 * 0.5 / std::sqrt(3.0), 1e-9));
 }

@@ -125,8 +125,8 @@ TEST_CASE("A sweep in parts is the sweep", "[surface]") {
       if (step % Tiles::steps_valid == 0) mark_tiles(grid, 1.0, Skip::dry, depth, work, tiles);
       const StepNumbers numbers = begin_steps(terrain, {}, 0.05, work);
       Most most;
-      const FaceNumbers face_numbers(numbers);
-      Sweep sweep{grid, numbers, face_numbers, tiles, work, water};
+      const FaceNumbers x_numbers(numbers, numbers.stable_x), y_numbers(numbers, numbers.stable_y);
+      Sweep sweep{grid, numbers, x_numbers, y_numbers, tiles, work, water};
       sweep.pass = {&work.q_x, &work.q_y, &work.q_x_next, &work.q_y_next};
       sweep.most = &most;
       const auto south = [&] {

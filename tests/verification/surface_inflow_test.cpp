@@ -31,7 +31,7 @@ double steady_depth(double x) {
   return h;
 }
 
-// The swale runs into a pond whose level is held by taking away what comes in, and put right every second.
+// The swale runs into a pond whose level is held by taking away what comes in, more or less while it is off.
 std::vector<double> backwater(double dx) {
   const int swale = static_cast<int>(std::lround(swale_length / dx)),
             pond = static_cast<int>(std::lround(5 / dx));
@@ -46,10 +46,12 @@ std::vector<double> backwater(double dx) {
   }
   const double held = run.flow.depth()[nx - 1];
   run.supply[0] = discharge / dx;
-  for (int i = swale; i < nx; ++i) run.sink[i] = discharge / 5;
+  constexpr double lag = 20; // s: in which the pond's level is put right by what is taken from it
   for (int k = 0; k < 3000; ++k) {
+    double level = 0;
+    for (int i = swale; i < nx; ++i) level += run.flow.depth()[i] / pond;
+    for (int i = swale; i < nx; ++i) run.sink[i] = std::max(discharge / 5 + (level - held) / lag, 0.0);
     run.advance(1);
-    for (int i = swale; i < nx; ++i) run.flow.give(i, held - run.flow.depth()[i]);
   }
   const auto h = run.flow.depth();
   return {h.begin(), h.begin() + swale};
@@ -75,9 +77,9 @@ TEST_CASE("Backwater in a swale", "[verification][surface]") {
       const double error = std::abs(depth_at(h, x) / steady_depth(x) - 1);
       CAPTURE(dx, x, depth_at(h, x), steady_depth(x));
       if (dx <= 0.5) {
-        CHECK(error < 0.01);
+        CHECK(error < 0.003);
         figures::record("surface", "backwater in a swale, cells of 0.5 and 0.25 m", "depths, mm",
-                        steady_depth(x) * 1e3, depth_at(h, x) * 1e3, figures::share(0.01));
+                        steady_depth(x) * 1e3, depth_at(h, x) * 1e3, figures::share(0.003));
       }
       most = std::max(most, error);
     }
@@ -86,8 +88,8 @@ TEST_CASE("Backwater in a swale", "[verification][surface]") {
     errors.push_back(most);
   }
   CAPTURE(errors);
-  CHECK(errors[1] < 0.75 * errors[0]);
-  CHECK(errors[2] < 0.75 * errors[1]);
+  CHECK(errors[1] < 0.5 * errors[0]);
+  CHECK(errors[2] < 0.5 * errors[1]);
 }
 
 // Planes of 800 m (5 %, n 0.015) to both sides of a channel 20 m wide (2 %, n 0.15), 1000 m long; rain 10.8
