@@ -95,6 +95,43 @@ void read_moisture(const TableReader& t, const SoilTexture* row, Soil& soil) {
     t.fail("residual", rounded(soil.residual), "at most the wilting point, " + rounded(soil.wilting_point),
            "Moisture contents rise in this order: residual, wilting_point, field_capacity, porosity.");
 }
+
+// Figures that are not those of the texture named beside them: one of the two is of other ground, or in
+// another unit.
+void warn_of_other_texture(const TableReader& t, const SoilTexture& row, const Soil& soil, bool measured) {
+  const Site& site = t.context().site;
+  const auto warn = [&](const char* key, const std::string& value, const std::string& usual,
+                        const std::string& consequence) {
+    t.warn(key, value + " is far from what " + row.name + " has, " + usual + ", so " + consequence +
+                    "; check the unit and the texture");
+  };
+  constexpr double far_off =
+      10; // times beyond the range of the texture, which spans loosened and rolled ground
+  const Band conductivity = band_of(row.conductivity);
+  if (!measured && soil.conductivity.likely > far_off * conductivity.high)
+    t.warn("conductivity", written(soil.conductivity.likely, Dimension::speed, site) + " is more than " +
+                               rounded(far_off) + " times what the fastest " + row.name + " takes in, " +
+                               written(conductivity.high, Dimension::speed, site) +
+                               ", so hardly any rain will run off; check the unit and the texture");
+  if (!t.has("texture")) return;
+  if (!measured && soil.conductivity.likely < conductivity.low / far_off)
+    t.warn("conductivity", written(soil.conductivity.likely, Dimension::speed, site) +
+                               " is less than a tenth of what the tightest " + row.name + " takes in, " +
+                               written(conductivity.low, Dimension::speed, site) +
+                               ", so nearly all rain will run off or stand; check the unit and the texture");
+  const Band porosity = band_of(row.porosity), suction = band_of(row.wetting_front_suction);
+  constexpr double far_share = 0.1; // of the ground, beyond the range of the texture
+  if (soil.porosity < porosity.low - far_share || soil.porosity > porosity.high + far_share)
+    warn("porosity", rounded(soil.porosity), rounded(porosity.low) + " to " + rounded(porosity.high),
+         std::string("the ground has ") + (soil.porosity < porosity.low ? "less" : "more") +
+             " room for rain than it should");
+  constexpr double twice = 2; // the range alone spans one to thirty
+  if (soil.wetting_front_suction < suction.low / twice || soil.wetting_front_suction > suction.high * twice)
+    warn("wetting_front_suction", written(soil.wetting_front_suction, Dimension::length, site),
+         written(suction, Dimension::length, site),
+         soil.wetting_front_suction < suction.low ? "dry ground drinks too little of a storm"
+                                                  : "dry ground drinks too much of a storm");
+}
 } // namespace
 
 void warn_of_conductivity(const TableReader& table, const std::string& key, const Band& conductivity) {
@@ -133,12 +170,6 @@ void read_topsoil(const TableReader& t, Soil& soil, const std::optional<Band>& m
     t.assume("conductivity", written(soil.conductivity, Dimension::speed, site) + " (" + row->name + ")");
   }
   warn_of_conductivity(t, "conductivity", soil.conductivity);
-  constexpr double far_off = 10; // times the fastest that the texture has: not the same ground
-  if (row && !measured && soil.conductivity.likely > far_off * band_of(row->conductivity).high)
-    t.warn("conductivity", written(soil.conductivity.likely, Dimension::speed, site) + " is more than " +
-                               rounded(far_off) + " times what the fastest " + row->name + " takes in, " +
-                               written(band_of(row->conductivity).high, Dimension::speed, site) +
-                               ", so hardly any rain will run off; check the unit and the texture");
   read_moisture(t, row, soil);
   if (const auto suction = t.maybe_quantity("wetting_front_suction", Dimension::length))
     soil.wetting_front_suction = *suction;
@@ -147,6 +178,7 @@ void read_topsoil(const TableReader& t, Soil& soil, const std::optional<Band>& m
     t.assume("wetting_front_suction", written(soil.wetting_front_suction, Dimension::length, site));
   }
   soil.pore_size_index = figure_or(t, "pore_size_index", 0.01, 20, row ? row->pore_size_index : 0);
+  if (row) warn_of_other_texture(t, *row, soil, measured.has_value());
 }
 
 } // namespace lowspot::site

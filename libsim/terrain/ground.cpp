@@ -7,6 +7,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/terrain/covers.hpp>
 #include <lowspot/terrain/edges.hpp>
+#include <lowspot/terrain/falls_to_house.hpp>
 #include <lowspot/terrain/natural_ground.hpp>
 #include <lowspot/terrain/open_sky.hpp>
 #include <lowspot/terrain/raster_ground.hpp>
@@ -14,6 +15,7 @@
 #include <lowspot/terrain/survey_check.hpp>
 #include <lowspot/terrain/survey_ground.hpp>
 #include <lowspot/terrain/walls.hpp>
+#include <lowspot/terrain/whole_fall.hpp>
 #include <lowspot/terrain/yard_grid.hpp>
 
 namespace lowspot::terrain {
@@ -119,6 +121,7 @@ Ground build_ground(const site::Site& site, double wanted_cell) {
   const std::vector<CellKind> kinds = cell_kinds(ground.grid, site);
   activate(kinds, site, ground);
   const Mask outside = set_elevations(site, ground);
+  warn_of_whole_fall(site, ground);
   lay_slabs(site, ground);
   find_natural_ground(site, ground);
   note_outside(outside, site, ground);
@@ -126,6 +129,7 @@ Ground build_ground(const site::Site& site, double wanted_cell) {
   ground.open_sky = open_sky(ground, kinds);
   raise_walls(site, ground);
   ground.edges = find_edges(site, ground.grid, kinds);
+  warn_of_falls_to_house(site, ground);
   return ground;
 }
 

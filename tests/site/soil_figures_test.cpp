@@ -107,3 +107,35 @@ TEST_CASE("a topsoil that the texture or a yard cannot have is warned of") {
   read_topsoil_depth(usual.reader, soil);
   CHECK(usual.site.warnings.empty());
 }
+
+TEST_CASE("a texture named together with figures of other ground is warned of, each with what it would do") {
+  const auto said = [](const std::string& figures) {
+    sample::Fixture f("texture = \"silt loam\"\n" + figures);
+    topsoil(f);
+    return f.site.warnings;
+  };
+  const auto says = [&](const std::string& figures, const std::string& words) {
+    CAPTURE(figures);
+    const std::vector<std::string> warnings = said(figures);
+    REQUIRE(warnings.size() == 1);
+    CHECK_THAT(warnings[0], ContainsSubstring(words));
+  };
+  // Sample ranges: 0.2e-6 to 10e-6 m/s, which is 0.72 to 36 mm/hr; porosity 0.42 to 0.58; suction 170 mm.
+  says("conductivity = \"0.07 mm/hr\"", "so nearly all rain will run off or stand");
+  says("conductivity = \"361 mm/hr\"", "so hardly any rain will run off");
+  says("porosity = 0.31\nfield_capacity = 0.25", "less room for rain");
+  says("porosity = 0.7", "more room for rain");
+  says("wetting_front_suction = \"80 mm\"", "drinks too little");
+  says("wetting_front_suction = \"350 mm\"", "drinks too much");
+  // Within what the texture may be, nothing; nor where no texture is named, whose figures fill in only.
+  CHECK(said("conductivity = \"0.08 mm/hr\"").empty());
+  CHECK(said("conductivity = \"350 mm/hr\"").empty());
+  CHECK(said("porosity = 0.33\nfield_capacity = 0.25").empty());
+  CHECK(said("porosity = 0.67").empty());
+  CHECK(said("wetting_front_suction = \"90 mm\"").empty());
+  CHECK(said("wetting_front_suction = \"330 mm\"").empty());
+  sample::Fixture unnamed("porosity = 0.31\nfield_capacity = 0.25\nwetting_front_suction = \"80 "
+                          "mm\"\nconductivity = \"0.07 mm/hr\"");
+  topsoil(unnamed);
+  CHECK(unnamed.site.warnings.empty());
+}
