@@ -5,16 +5,10 @@
 #include <utility>
 
 #include <lowspot/surface/friction.hpp>
-#include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
 namespace {
 
-// The way to the rim costs no more than this share of the head over it. Found by comparison with the dynamic
-// method (benchmarks/routed_benchmark.cpp): 0.3 to 0.5 agree about as well.
-constexpr double most_lost = 0.35;
-// Water on the way so much deeper than over the rim that its friction does not count.
-constexpr double deep_way = 0.3;
 // The level to which a pool spills is found when it would change no more than this [m], or this share of the
 // head over the rim.
 constexpr double least_change = 1e-9, relative_change = 1e-3;
@@ -123,59 +117,21 @@ void feed(const Step& step, RoutedPool& pool, double arriving) {
     if (water.pool_of[pool.cells[k]] >= 0) water.taken[pool.cells[k]] += water.sink[pool.cells[k]] * step.dt;
 }
 
-struct Spill {
-  double flow = 0;  // m/s summed
-  double slope = 0; // of flow against level [1/s]
-};
-
-// Friction on the way to the rim, which is shallow too, as a multiple of that at the rim: one stream up the
-// steepest way from the bottom, all of it under the level of the pool. By Manning's law the fall over each
-// face goes as h^(-10/3).
-double approach(const Step& step, const RimFace& rim, double level) {
-  const double h = level - rim.sill;
-  float sum = 0;
-  for (int s = rim.from; step.graph.descent[s] >= 0; s = step.graph.descent[s]) {
-    const float ratio = static_cast<float>(h / (level - step.graph.bed[s]));
-    if (ratio < deep_way) break;
-    const float inverse = inverse_cube_root(ratio), square = ratio * ratio;
-    sum += square * square * (inverse * inverse); // ratio^(10/3)
-  }
-  return sum;
-}
-
-Spill over_rim(const Step& step, const RimFace& rim, double level) {
-  const double h = level - rim.sill;
-  if (!(h > dry_depth)) return {};
-  const double dx = step.graph.grid.cell;
-  const bool by_ground = rim.link.to < 0;
-  const double fall =
-      by_ground ? rim.link.slope : (level - step.pools.level_at(rim.link.to, step.water)) / dx;
-  if (!(fall > 0)) return {};
-  const double thin = step.graph.roughness_thin[rim.from], plants = step.graph.vegetation[rim.from];
-  const double n_squared =
-      h > 0.5 * plants ? roughness_at(h, thin, step.graph.log_ratio[rim.from], plants) : thin;
-  // Over an open edge water leaves at a fixed slope, otherwise the way and the rim share the fall.
-  const double ways = approach(step, rim, level);
-  const double on_the_way = fall * dx * (by_ground ? ways : ways / (1 + ways));
-  const double rest = h - std::min(on_the_way, most_lost * h);
-  const double left = by_ground ? fall : fall - (h - rest) / dx;
-  const double speed = rest / h * rest * inverse_cube_root(rest) * std::sqrt(left / n_squared);
-  const double limit = froude_limit * std::sqrt(gravity * h);
-  const double flow = h * std::min(speed, limit) / dx;
-  return {flow, flow * (5.0 / (3.0 * h) + (by_ground ? 0.0 : 0.5 / (fall * dx)))};
-}
-
 // Over each rim face below `level`, kept in faces.spilled, and together.
-Spill over_all(const Step& step, const RoutedPool& pool, double level) {
+Spill over_all(const Step& step, RoutedPool& pool, double level) {
   Spill sum;
-  step.faces.spilled.clear();
-  for (const RimFace& rim : pool.rim) {
-    if (rim.sill >= level) break;
-    const Spill one = over_rim(step, rim, level);
-    step.faces.spilled.push_back(one.flow);
+  std::size_t count = 0;
+  for (RimCell& cell : pool.rim_cells) {
+    if (cell.sill >= level) break;
+    const std::size_t faces = cell.end - cell.begin;
+    count += faces;
+    const Spill one =
+        spill_over(step.graph, cell, {&pool.rim[cell.begin], faces}, {&step.faces.beyond[cell.begin], faces},
+                   level, {&step.faces.spilled[cell.begin], faces});
     sum.flow += one.flow;
     sum.slope += one.slope;
   }
+  step.faces.spilling = count;
   return sum;
 }
 
@@ -197,6 +153,12 @@ void spill(const Step& step, RoutedPool& pool) {
   };
   // The secant through the last two trials, Newton's method before there are two, kept between what is known
   // to be too low and too high. Begins at the level to which the pool spilled last.
+  step.faces.spilled.resize(pool.rim.size());
+  step.faces.beyond.resize(pool.rim.size());
+  for (std::size_t k = 0; k < pool.rim.size(); ++k) {
+    const int to = pool.rim[k].link.to;
+    step.faces.beyond[k] = to < 0 ? pool.rim[k].sill : step.pools.level_at(to, step.water);
+  }
   double low = start, high = pool.level, level = high, flow = 0;
   if (pool.spilled_to > low && pool.spilled_to < high) level = pool.spilled_to;
   double last_level = 0, last_misfit = 0;
@@ -222,7 +184,8 @@ void spill(const Step& step, RoutedPool& pool) {
   double left = total;
   pool.volume -= total;
   pool.outflow += total;
-  const std::size_t last = step.faces.spilled.size() - 1;
+  std::size_t last = step.faces.spilling - 1;
+  while (!(step.faces.spilled[last] > 0)) --last;
   for (std::size_t k = 0; k < last; ++k) {
     const double part = std::min(left, total * step.faces.spilled[k] / flow);
     step.faces.pass(pool.rim[k].from, pool.rim[k].link, part, step.pools, step.water);

@@ -75,18 +75,30 @@ void RoutedPools::start(int depression, RoutedWater& water) {
 void RoutedPools::find_rim(int depression) {
   RoutedPool& pool = pools_[depression];
   const double highest = spill_level(depression) + rim_height;
+  std::vector<RimFace> faces;
   for (int s : pool.cells) {
     const auto look = [&](const RouteLink& link, double sill) {
-      if (sill <= highest && (link.to < 0 || !within(link.to, depression)))
-        pool.rim.push_back({link, s, sill});
+      if (sill <= highest && (link.to < 0 || !within(link.to, depression))) faces.push_back({link, s, sill});
     };
+    const int begin = static_cast<int>(faces.size());
     for (int k = graph_->first_link[s]; k < graph_->first_link[s + 1]; ++k)
       look(graph_->links[k], graph_->bed[s]);
     for (int k = graph_->first_other[s]; k < graph_->first_other[s + 1]; ++k)
       look(graph_->other_faces[k].link, graph_->other_faces[k].sill);
+    const int end = static_cast<int>(faces.size());
+    if (begin == end) continue;
+    std::stable_sort(faces.begin() + begin, faces.end(),
+                     [](const RimFace& a, const RimFace& b) { return a.sill < b.sill; });
+    pool.rim_cells.push_back({begin, end, faces[begin].sill, 0.0});
   }
-  std::stable_sort(pool.rim.begin(), pool.rim.end(),
-                   [](const RimFace& a, const RimFace& b) { return a.sill < b.sill; });
+  std::stable_sort(pool.rim_cells.begin(), pool.rim_cells.end(),
+                   [](const RimCell& a, const RimCell& b) { return a.sill < b.sill; });
+  for (RimCell& cell : pool.rim_cells) {
+    const int begin = static_cast<int>(pool.rim.size());
+    pool.rim.insert(pool.rim.end(), faces.begin() + cell.begin, faces.begin() + cell.end);
+    cell.begin = begin;
+    cell.end = static_cast<int>(pool.rim.size());
+  }
 }
 
 void RoutedPools::settle(int depression, RoutedWater& water) {
