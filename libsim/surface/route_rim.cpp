@@ -13,8 +13,9 @@ namespace {
 constexpr float deep_way = 1 / 0.3f;
 // Cells of the way that are looked at.
 constexpr int longest_way = 64;
-// What the way takes is found when it would change by no more than this share of the head.
-constexpr float lost_converged = 2e-4f;
+// A change of what the way takes, as a share of the head, at which Newton's method stops: the next would be about its
+// square.
+constexpr float lost_converged = 0.01f;
 
 // Lengths as shares of the head over the lowest sill, below the level of the pool, so that single precision
 // will do.
@@ -71,9 +72,9 @@ float fall_on_way(std::span<const float> depths, float q, float& change) {
   for (std::size_t j = depths.size(); j-- > 0;) {
     const float depth = depths[j] - fall;
     if (!(depth > 0)) return 1;
-    const float inverse = inverse_cube_root(depth), square = inverse * inverse;
-    const float fourth = square * square, per = fourth * fourth * square;
-    change += (10.0f / 3) * q * per / depth * change + per;
+    const float inverse = inverse_cube_root(depth), cube = inverse * inverse * inverse;
+    const float per = cube * cube * cube * inverse; // depth^(-10/3)
+    change += (10.0f / 3) * q * (per * cube) * change + per;
     fall += q * per;
   }
   return std::min(fall, 1.0f);
