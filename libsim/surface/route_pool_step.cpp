@@ -117,24 +117,6 @@ void feed(const Step& step, RoutedPool& pool, double arriving) {
     if (water.pool_of[pool.cells[k]] >= 0) water.taken[pool.cells[k]] += water.sink[pool.cells[k]] * step.dt;
 }
 
-// Over each rim face below `level`, kept in faces.spilled, and together.
-Spill over_all(const Step& step, RoutedPool& pool, double level) {
-  Spill sum;
-  std::size_t count = 0;
-  for (RimCell& cell : pool.rim_cells) {
-    if (cell.sill >= level) break;
-    const std::size_t faces = cell.end - cell.begin;
-    count += faces;
-    const Spill one =
-        spill_over(step.graph, cell, {&pool.rim[cell.begin], faces}, {&step.faces.beyond[cell.begin], faces},
-                   level, {&step.faces.spilled[cell.begin], faces});
-    sum.flow += one.flow;
-    sum.slope += one.slope;
-  }
-  step.faces.spilling = count;
-  return sum;
-}
-
 // Water above its sills leaves a pool: the level at the end of the step balances the volume, with what has
 // left it before in this step.
 void spill(const Step& step, RoutedPool& pool) {
@@ -151,19 +133,27 @@ void spill(const Step& step, RoutedPool& pool) {
       if (counts(members - 1)) beds -= step.graph.bed[pool.cells[members - 1]], --cells;
     return cells * at - beds;
   };
+  // The level of the water beyond, as it is now.
+  for (RimBlock& block : pool.rim_blocks) {
+    if (!(block.sill.front() < pool.level)) break;
+    for (int side = 0; side < 4; ++side)
+      for (int l = 0; l < rim_lanes; ++l) {
+        const int face = block.face[side][l];
+        if (face < 0) continue;
+        const int to = pool.rim[face].link.to;
+        if (to >= 0)
+          block.drop[side][l] = static_cast<float>(block.sill[l] - step.pools.level_at(to, step.water));
+      }
+  }
   // The secant through the last two trials, Newton's method before there are two, kept between what is known
   // to be too low and too high. Begins at the level to which the pool spilled last.
-  step.faces.spilled.resize(pool.rim.size());
-  step.faces.beyond.resize(pool.rim.size());
-  for (std::size_t k = 0; k < pool.rim.size(); ++k) {
-    const int to = pool.rim[k].link.to;
-    step.faces.beyond[k] = to < 0 ? pool.rim[k].sill : step.pools.level_at(to, step.water);
-  }
   double low = start, high = pool.level, level = high, flow = 0;
   if (pool.spilled_to > low && pool.spilled_to < high) level = pool.spilled_to;
   double last_level = 0, last_misfit = 0;
+  std::size_t blocks = 0;
   for (int k = 0; k < 60; ++k) {
-    const Spill out = over_all(step, pool, level);
+    const Spill out = spill_over(step.graph, pool.rim_blocks, level);
+    blocks = out.blocks;
     flow = out.flow;
     const double misfit = held_at(level) + step.dt * flow - whole;
     (misfit > 0 ? high : low) = level;
@@ -184,14 +174,21 @@ void spill(const Step& step, RoutedPool& pool) {
   double left = total;
   pool.volume -= total;
   pool.outflow += total;
-  std::size_t last = step.faces.spilling - 1;
-  while (!(step.faces.spilled[last] > 0)) --last;
-  for (std::size_t k = 0; k < last; ++k) {
-    const double part = std::min(left, total * step.faces.spilled[k] / flow);
-    step.faces.pass(pool.rim[k].from, pool.rim[k].link, part, step.pools, step.water);
-    left -= part;
-  }
-  step.faces.pass(pool.rim[last].from, pool.rim[last].link, left, step.pools, step.water);
+  const RimFace* before = nullptr; // the last takes what is left, so that no rounding is lost
+  double part = 0;
+  for (std::size_t b = 0; b < blocks; ++b)
+    for (int l = 0; l < rim_lanes; ++l)
+      for (int side = 0; side < 4; ++side) {
+        const double over = static_cast<double>(pool.rim_blocks[b].flow[side][l]);
+        if (!(over > 0)) continue;
+        if (before != nullptr) {
+          step.faces.pass(before->from, before->link, part, step.pools, step.water);
+          left -= part;
+        }
+        before = &pool.rim[pool.rim_blocks[b].face[side][l]];
+        part = std::min(left, total * over / flow);
+      }
+  step.faces.pass(before->from, before->link, left, step.pools, step.water);
 }
 
 } // namespace

@@ -53,10 +53,6 @@ struct RoutedFaces {
   std::vector<int> late;       // heap, the first on top: slots that were given more after their turn
   bool called = false;         // some were
   std::vector<RouteLink> open; // all there are
-  // Of the rim faces of the pool at hand: what spills over them [m/s], the level of the water behind them [m
-  // above the datum], and how many of them have been looked at.
-  Field spilled, beyond;
-  std::size_t spilling = 0;
 };
 
 // Advances a pool by dt [s]. Sources at constant rates and the fall of the level past cells that dry on the

@@ -76,6 +76,7 @@ void RoutedPools::find_rim(int depression) {
   RoutedPool& pool = pools_[depression];
   const double highest = spill_level(depression) + rim_height;
   std::vector<RimFace> faces;
+  std::vector<std::pair<int, int>> cells; // the faces of each
   for (int s : pool.cells) {
     const auto look = [&](const RouteLink& link, double sill) {
       if (sill <= highest && (link.to < 0 || !within(link.to, depression))) faces.push_back({link, s, sill});
@@ -89,16 +90,13 @@ void RoutedPools::find_rim(int depression) {
     if (begin == end) continue;
     std::stable_sort(faces.begin() + begin, faces.end(),
                      [](const RimFace& a, const RimFace& b) { return a.sill < b.sill; });
-    pool.rim_cells.push_back({begin, end, faces[begin].sill, 0.0});
+    cells.emplace_back(begin, end);
   }
-  std::stable_sort(pool.rim_cells.begin(), pool.rim_cells.end(),
-                   [](const RimCell& a, const RimCell& b) { return a.sill < b.sill; });
-  for (RimCell& cell : pool.rim_cells) {
-    const int begin = static_cast<int>(pool.rim.size());
-    pool.rim.insert(pool.rim.end(), faces.begin() + cell.begin, faces.begin() + cell.end);
-    cell.begin = begin;
-    cell.end = static_cast<int>(pool.rim.size());
-  }
+  std::stable_sort(cells.begin(), cells.end(),
+                   [&](const auto& a, const auto& b) { return faces[a.first].sill < faces[b.first].sill; });
+  for (const auto& [begin, end] : cells)
+    pool.rim.insert(pool.rim.end(), faces.begin() + begin, faces.begin() + end);
+  pool.rim_blocks = rim_blocks(*graph_, pool.rim);
 }
 
 void RoutedPools::settle(int depression, RoutedWater& water) {

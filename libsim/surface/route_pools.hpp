@@ -49,12 +49,12 @@ struct RoutedPool {
   // Places in `cells`, below `members`, of cells that a stream crosses on its way to the pool: see
   // RoutedPools::settle(). They keep their own water.
   std::vector<int> streams;
-  double stream_beds = 0;         // sum of the beds of those [m]
-  int bottom = 0;                 // cells at the very bottom, which stay members when dry
-  std::vector<int> cells;         // slots that it can reach, its banks too, by rising bed
-  Field beds_below;               // sum of the beds of the first k cells, k = 0 to all [m]
-  std::vector<RimFace> rim;       // cell by cell, see rim_cells; the first has the lowest sill
-  std::vector<RimCell> rim_cells; // by rising sill
+  double stream_beds = 0;           // sum of the beds of those [m]
+  int bottom = 0;                   // cells at the very bottom, which stay members when dry
+  std::vector<int> cells;           // slots that it can reach, its banks too, by rising bed
+  Field beds_below;                 // sum of the beds of the first k cells, k = 0 to all [m]
+  std::vector<RimFace> rim;         // cell by cell, by rising lowest sill
+  std::vector<RimBlock> rim_blocks; // the same, as it spills
   // Cells that share the level, and the sum of their beds [m].
   int level_cells() const { return members - static_cast<int>(streams.size()); }
   double level_beds() const { return beds_below[members] - stream_beds; }

@@ -2,144 +2,214 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
-#include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/route_lanes.hpp>
 #include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
 namespace {
 
+static_assert(rim_lanes == lanes);
 // Water on the way so many times as deep as over the rim that its friction does not count.
 constexpr float deep_way = 1 / 0.3f;
 // Cells of the way that are looked at.
 constexpr int longest_way = 64;
-// A change of what the way takes, as a share of the head, at which Newton's method stops: the next would be about its
-// square.
+// A change of what the way takes, as a share of the head, at which Newton's method stops: the next would be
+// about its square.
 constexpr float lost_converged = 0.01f;
+// Stands for the height of a face that is not there [m].
+constexpr float no_face = 1e6f;
+// Where the water stands as high beyond a face its slope is taken as this [m/m].
+constexpr float least_slope = 1e-9f;
 
-// Lengths as shares of the head over the lowest sill, below the level of the pool, so that single precision
-// will do.
-struct Face {
-  float head;  // over its sill
-  float fall;  // to the water beyond
-  float slope; // fixed by the ground [m/m]; 0: that of the water surface
-  bool along_x;
-};
+using Sides = std::array<Singles, 4>;
 
-// Discharge per width times n over the faces, at a head of 1 m, and how the sum changes with what is lost on
-// the way.
-struct Passed {
-  std::array<float, 4> faces = {};
-  float sum = 0, change = 0;
-};
-
-float inverse_fourth_root(float x) {
-  return std::sqrt(inverse_root(x));
+LOWSPOT_INLINE Singles sum_of(const Sides& x) { // the same in a mirror
+  return (x[0] + x[1]) + (x[2] + x[3]);
 }
 
-Passed passed_at(std::span<const Face> faces, float lost, float per_cell) {
+// Discharge per width times n over the faces of eight cells, at a head of 1 m, and how the sum changes with
+// what is lost on the way. Lengths as shares of the head.
+struct Passed {
+  Sides faces;
+  Singles sum, change;
+};
+
+// head: over the sills; fall: to the water beyond; slope: see RimBlock.
+LOWSPOT_INLINE Passed passed_at(const Sides& head, const Sides& fall, const Sides& slope, Singles lost,
+                                Singles per_cell) {
+  const Singles nothing = {};
+  Sides s;
+  for (int k = 0; k < 4; ++k) {
+    const Singles surface = larger((fall[k] - lost) * per_cell, nothing);
+    s[k] = head[k] > lost ? (slope[k] > nothing ? slope[k] : surface) : nothing;
+  }
+  const Singles along_x = larger(s[0], s[1]), along_y = larger(s[2], s[3]);
+  const Singles squared = larger(along_x * along_x + along_y * along_y, nothing + least_slope * least_slope);
+  const Singles per_root = inverse_fourth_root(squared), together = (along_x + along_y) * 0.5f;
   Passed result;
-  std::array<float, 4> slope = {};
-  float along_x = 0, along_y = 0, squared = 0, together = 0;
-  for (std::size_t k = 0; k < faces.size(); ++k) {
-    if (!(faces[k].head > lost)) break; // by rising sill
-    slope[k] = faces[k].slope > 0 ? faces[k].slope : std::max(faces[k].fall - lost, 0.0f) * per_cell;
-    float& along = faces[k].along_x ? along_x : along_y;
-    along = std::max(along, slope[k]);
+  Sides changes;
+  for (int k = 0; k < 4; ++k) {
+    const Singles h = larger(head[k] - lost, nothing + 1e-9f), inverse = inverse_cube_root(h);
+    const Singles conveyance = h * h * inverse * per_root; // h^(5/3) / |S|^(1/2)
+    result.faces[k] = conveyance * s[k];
+    // With |S| the slope of the surface shares half of what it gives.
+    const Singles with_fall = slope[k] > nothing
+                                  ? nothing
+                                  : conveyance * per_cell * larger(1.0f - s[k] * together / squared, nothing);
+    changes[k] =
+        s[k] > nothing ? result.faces[k] * (5.0f / 3) * (inverse * inverse * inverse) + with_fall : nothing;
   }
-  squared = along_x * along_x + along_y * along_y;
-  if (!(squared > 0)) return result;
-  const float per_root = inverse_fourth_root(squared);
-  for (const float s : {along_x, along_y}) together += s;
-  for (std::size_t k = 0; k < faces.size(); ++k) {
-    if (!(slope[k] > 0)) continue;
-    const float h = faces[k].head - lost, inverse = inverse_cube_root(h);
-    const float conveyance = h * h * inverse * per_root; // h^(5/3) / |S|^(1/2)
-    result.faces[k] = conveyance * slope[k];
-    result.sum += result.faces[k];
-    result.change -= result.faces[k] * (5.0f / 3) / h;
-    if (faces[k].slope > 0) continue;
-    result.change -= conveyance * per_cell * std::max(1 - 0.5f * slope[k] * together / squared, 0.0f);
-  }
+  result.sum = sum_of(result.faces);
+  result.change = nothing - sum_of(changes);
   return result;
 }
 
-// The fall along the way, no more than 1, for the square of such a discharge times the length of a cell;
-// change: of the fall with that. depths: of the water at the level of the pool, the rim first.
-float fall_on_way(std::span<const float> depths, float q, float& change) {
-  float fall = 0;
-  change = 0;
-  for (std::size_t j = depths.size(); j-- > 0;) {
-    const float depth = depths[j] - fall;
-    if (!(depth > 0)) return 1;
-    const float inverse = inverse_cube_root(depth), cube = inverse * inverse * inverse;
-    const float per = cube * cube * cube * inverse; // depth^(-10/3)
-    change += (10.0f / 3) * q * (per * cube) * change + per;
-    fall += q * per;
+// 1 / n over eight cells at a depth [m]: see roughness_at().
+LOWSPOT_INLINE Singles inverse_n(const RimBlock& block, Singles depth) {
+  const Singles thin = load<Singles>(block.inverse_n.data()), shallow = load<Singles>(block.shallow.data());
+  if (!any(depth > shallow)) return thin;
+  const Singles nothing = {}, part = (1.0f / 3) * (depth / shallow) - 1.0f / 3;
+  return thin *
+         exponential(smaller(larger(part, nothing), nothing + 1.0f) * load<Singles>(block.log_deep.data()));
+}
+
+// The way to each cell, once the pool has risen above it.
+void find_way(const RouteGraph& graph, RimBlock& block) {
+  block.way.push_back({});
+  for (int l = 0; l < lanes; ++l) {
+    int length = 0;
+    for (int s = block.from[l]; s >= 0 && graph.descent[s] >= 0 && length < longest_way;
+         s = graph.descent[s], ++length) {
+      if (length == static_cast<int>(block.way.size())) {
+        block.way.push_back({});
+        block.way.back().fill(no_face);
+      }
+      block.way[length][l] = static_cast<float>(block.sill[l] - graph.bed[s]);
+    }
+    if (length == 0) block.way[0][l] = no_face;
   }
-  return std::min(fall, 1.0f);
+}
+
+LOWSPOT_INLINE void spill_block(const RouteGraph& graph, RimBlock& block, double level, Spill& spill) {
+  const Singles nothing = {}, one = nothing + 1.0f;
+  const Singles head_here =
+      singles(Doubles{} + level - load<Doubles>(block.sill.data())); // none where there is no cell
+  const Ints wet = head_here > static_cast<float>(dry_depth);
+  const Singles head = wet ? head_here : one, per_head = 1.0f / head;
+  const float dx = static_cast<float>(graph.grid.cell);
+  const Singles cell_length = dx * per_head, per_cell = head / dx;
+  Sides heads, falls, slopes;
+  for (int k = 0; k < 4; ++k) {
+    heads[k] = 1.0f - load<Singles>(block.above[k].data()) * per_head;
+    falls[k] = 1.0f + load<Singles>(block.drop[k].data()) * per_head;
+    slopes[k] = load<Singles>(block.slope[k].data());
+  }
+  std::size_t length = 0;
+  const Singles deepest = (deep_way - 1) * head;
+  while (length < block.way.size() && any(wet & (load<Singles>(block.way[length].data()) <= deepest)))
+    ++length;
+  // What is lost less the fall along the way for what is then passed rises with it: Newton's method, kept
+  // between what is known to be too little and too much.
+  Singles low = nothing, high = one, lost = wet ? load<Singles>(block.lost.data()) : nothing;
+  Ints going = wet;
+  Passed passed = passed_at(heads, falls, slopes, lost, per_cell);
+  for (int k = 0; k < 30; ++k) {
+    const Singles q = passed.sum * passed.sum * cell_length;
+    Singles fall = nothing, change = nothing; // change: of the fall with q
+    Ints dry = {};
+    for (std::size_t j = length; j-- > 0;) {
+      const Singles at_rest = 1.0f + load<Singles>(block.way[j].data()) * per_head, depth = at_rest - fall;
+      const Ints counts = at_rest <= deep_way;
+      dry |= counts & (depth <= 1e-3f);
+      const Singles inverse = inverse_cube_root(larger(depth, nothing + 1e-3f)),
+                    cube = inverse * inverse * inverse;
+      const Singles per = counts ? cube * cube * cube * inverse : nothing; // depth^(-10/3)
+      change += (10.0f / 3) * q * (per * cube) * change + per;
+      fall = smaller(fall + q * per, one);
+    }
+    dry |= fall >= one;
+    const Singles misfit = lost - fall;
+    const Ints much = (misfit > nothing) & ~dry; // where the way falls dry more is lost
+    high = much ? lost : high;
+    low = much ? low : lost;
+    const Singles newton = lost - misfit / (1.0f - 2.0f * cell_length * change * passed.sum * passed.change);
+    const Singles middle = 0.5f * (low + high);
+    const Singles next = (dry | ~((newton >= low) & (newton <= high))) ? middle : newton;
+    const Singles moved = next > lost ? next - lost : lost - next;
+    lost = going ? next : lost;
+    going &= moved > lost_converged;
+    passed = passed_at(heads, falls, slopes, lost, per_cell);
+    if (!any(going)) break;
+  }
+  store(lost, block.lost.data());
+  const Singles power = head * head * inverse_cube_root(head);
+  const Singles per_n = power * inverse_n(block, head) / dx;
+  Singles flow = nothing, steepness = nothing;
+  for (int k = 0; k < 4; ++k) {
+    const Singles h = larger(heads[k], nothing + 1e-6f) * head;
+    const float fastest = static_cast<float>(froude_limit * std::sqrt(gravity)) / dx;
+    const Singles over = smaller(passed.faces[k] * per_n, fastest * (h * h) * inverse_root(h));
+    const Singles here = (wet & (passed.faces[k] > nothing)) ? over : nothing;
+    store(here, block.flow[k].data());
+    flow += here;
+    const Singles with_fall = slopes[k] > nothing ? nothing : 0.5f / larger(falls[k] * head, nothing + 1e-9f);
+    steepness += here > nothing ? here * ((5.0f / 3) / h + with_fall) : nothing;
+  }
+  for (int l = 0; l < lanes; ++l) {
+    spill.flow += static_cast<double>(flow[l]);
+    spill.slope += static_cast<double>(steepness[l]);
+  }
 }
 
 } // namespace
 
-Spill spill_over(const RouteGraph& graph, RimCell& cell, std::span<const RimFace> faces,
-                 std::span<const double> beyond, double level, std::span<double> flows) {
-  const double above = level - cell.sill;
-  if (!(above > dry_depth)) {
-    std::fill(flows.begin(), flows.end(), 0.0);
-    return {};
+std::vector<RimBlock> rim_blocks(const RouteGraph& graph, std::span<const RimFace> faces) {
+  std::vector<RimBlock> rim;
+  int lane = lanes, from = -1;
+  for (std::size_t f = 0; f < faces.size(); ++f) {
+    const RimFace& face = faces[f];
+    if (face.from != from) {
+      from = face.from;
+      if (++lane >= lanes) {
+        lane = 0;
+        rim.emplace_back();
+        RimBlock& block = rim.back();
+        block.from.fill(-1);
+        block.sill.fill(std::numeric_limits<double>::max());
+        block.shallow.fill(std::numeric_limits<float>::max());
+        for (int k = 0; k < 4; ++k) {
+          block.face[k].fill(-1);
+          block.above[k].fill(no_face);
+        }
+      }
+      RimBlock& block = rim.back();
+      const double plants = graph.vegetation[from];
+      const double always = roughness_at(1, graph.roughness_thin[from], graph.log_ratio[from], plants);
+      block.from[lane] = from;
+      block.sill[lane] = face.sill;
+      block.inverse_n[lane] =
+          static_cast<float>(plants > 0 ? graph.inverse_n_thin[from] : 1 / std::sqrt(always));
+      if (plants > 0) block.shallow[lane] = static_cast<float>(0.5 * plants);
+      block.log_deep[lane] = static_cast<float>(-0.5 * graph.log_ratio[from]);
+    }
+    RimBlock& block = rim.back();
+    const int side = face.link.side;
+    block.face[side][lane] = static_cast<int>(f);
+    block.above[side][lane] = static_cast<float>(face.sill - block.sill[lane]);
+    if (face.link.to < 0) block.slope[side][lane] = static_cast<float>(face.link.slope);
   }
-  const double per_head = 1 / above;
-  const float cell_length = static_cast<float>(graph.grid.cell * per_head), per_cell = 1 / cell_length;
-  const int from = faces.front().from;
-  std::array<Face, 4> all;
-  for (std::size_t k = 0; k < faces.size(); ++k) {
-    const RouteLink& link = faces[k].link;
-    all[k] = {static_cast<float>((level - faces[k].sill) * per_head),
-              static_cast<float>((level - beyond[k]) * per_head),
-              link.to < 0 ? static_cast<float>(link.slope) : 0.0f, link.side < 2};
-    flows[k] = 0;
-  }
-  const std::span<const Face> given(all.data(), faces.size());
-  std::array<float, longest_way> depths;
-  std::size_t length = 0;
-  for (int s = from; graph.descent[s] >= 0 && length < longest_way; s = graph.descent[s]) {
-    const float depth = static_cast<float>((level - graph.bed[s]) * per_head);
-    if (depth > deep_way) break;
-    depths[length++] = depth;
-  }
-  // What is lost less the fall along the way for what is then passed rises with it: Newton's method, kept
-  // between what is known to be too little and too much.
-  float low = 0, high = 1, lost = length > 0 ? static_cast<float>(cell.lost) : 0.0f;
-  Passed passed = passed_at(given, lost, per_cell);
-  for (int k = 0; k < 30 && length > 0; ++k) {
-    float change = 0;
-    const float fall = fall_on_way({depths.data(), length}, passed.sum * passed.sum * cell_length, change);
-    const float misfit = lost - fall;
-    (misfit > 0 ? high : low) = lost;
-    float next = fall < 1 ? lost - misfit / (1 - 2 * cell_length * change * passed.sum * passed.change)
-                          : 0.5f * (low + high);
-    if (!(next >= low && next <= high)) next = 0.5f * (low + high);
-    const float moved = std::abs(next - lost);
-    lost = next;
-    passed = passed_at(given, lost, per_cell);
-    if (moved <= lost_converged) break;
-  }
-  cell.lost = static_cast<double>(lost);
-  const double thin = graph.roughness_thin[from], plants = graph.vegetation[from];
-  const double n_squared =
-      above > 0.5 * plants ? roughness_at(above, thin, graph.log_ratio[from], plants) : thin;
-  const double inverse = inverse_cube_root(above), power = above * above * inverse; // ^(5/3)
-  const double per_n = power / (std::sqrt(n_squared) * graph.grid.cell);
+  return rim;
+}
+
+LOWSPOT_VECTOR_CLONES Spill spill_over(const RouteGraph& graph, std::vector<RimBlock>& rim, double level) {
   Spill spill;
-  for (std::size_t k = 0; k < faces.size(); ++k) {
-    if (!(passed.faces[k] > 0)) continue;
-    const double h = above * static_cast<double>(all[k].head);
-    const double limit = froude_limit * std::sqrt(gravity * h) * h / graph.grid.cell;
-    flows[k] = std::min(static_cast<double>(passed.faces[k]) * per_n, limit);
-    spill.flow += flows[k];
-    spill.slope += flows[k] * (5.0 / (3.0 * h) +
-                               (all[k].slope > 0 ? 0.0 : 0.5 / (above * static_cast<double>(all[k].fall))));
+  for (RimBlock& block : rim) {
+    if (!(block.sill.front() < level)) break;
+    if (block.way.empty()) find_way(graph, block);
+    spill_block(graph, block, level, spill);
+    ++spill.blocks;
   }
   return spill;
 }
