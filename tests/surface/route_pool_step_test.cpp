@@ -155,33 +155,3 @@ TEST_CASE("a dry bottom drinks first", "[route_pool_step]") {
   CHECK_THAT(pools.pool(d).volume, WithinAbs(0.004, 1e-15));
   CHECK(water.depth[0] == 0.004);
 }
-
-TEST_CASE("a shallow way to the rim takes a share of the head", "[route_pool_step]") {
-  // A pool behind a shelf that rises a hair toward an open edge; q n = 1e-4 m2/s, cells of 0.1 m.
-  constexpr double slope = 5e-3, carried = 1e-4; // the slope at which water leaves over a flat edge; q n
-  const auto head_for = [](double shelf) {
-    Terrain terrain =
-        rectangle(100, 1, 0.1, 0.1, [&](double x, double) { return x > 10 - shelf ? 0.2 + 1e-6 * x : 0.0; });
-    open_side(terrain, 1);
-    const RouteGraph graph(terrain);
-    RoutedWater water(graph);
-    RoutedPools pools(graph, water);
-    RoutedFaces faces(graph, 1);
-    RoutedPool& pool = pools.pool(pools.active.front());
-    for (int k = 0; k < 4000; ++k) {
-      pool.inflow = 0.2; // 1e-3 m2/s
-      std::fill(water.done.begin(), water.done.end(), char{0});
-      step_pool(pools.active.front(), 20, graph, pools, water, faces);
-    }
-    CHECK_THAT(pool.outflow, WithinRel(0.2, 1e-6));
-    return pool.level - pool.rim.front().sill;
-  };
-  // Two cells of shelf: normal depth at the edge and the fall over two faces at little more depth.
-  const double normal = std::pow(carried / std::sqrt(slope), 0.6), short_shelf = head_for(0.2);
-  CHECK_THAT(short_shelf, WithinAbs(normal + 2 * 0.1 * slope, 2e-4));
-  // Two metres: dh/dx = (q n)^2 / h^(10/3), so that h^(13/3) grows evenly. The sum of first order is above
-  // it.
-  const double exact = std::pow(std::pow(normal, 13.0 / 3) + 13.0 / 3 * carried * carried * 2, 3.0 / 13);
-  CHECK(head_for(2.0) > exact);
-  CHECK(head_for(2.0) < 1.2 * exact);
-}
