@@ -112,7 +112,8 @@ LOWSPOT_INLINE void look_beyond(const FaceRow& row, int from, int count, Between
 // Any positive celerity leaves steady Manning flow and still water as they are. The cap lengthens the step in
 // pools, where it distorts the inertia of the flow by V^2 / G. It is therefore raised to three times the
 // speed, to six times where water rises as fast as a front runs over flat ground, and to what water comes to
-// by falling over an edge, lest a deep pool whose dam gives way stay behind. The floor, from the kinematic
+// by falling over an edge, lest a deep pool whose dam gives way stay behind: not to more than three times the
+// speed at which friction would hold it on that slope. The floor, from the kinematic
 // celerity, keeps fast thin flow stable (Whitham's criterion). Flow that passes a face at more than 60
 // degrees is another face's concern. What goes beyond the floor is held to what is stable in this step: the
 // first step of a sudden rush is slow, not wild. For parts, each G wanted takes the place of the push.

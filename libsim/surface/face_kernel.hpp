@@ -7,7 +7,7 @@ namespace lowspot::surface {
 
 // The same as the faces need it, worked out once a step.
 struct FaceNumbers {
-  // Of the faces across which waves of this celerity squared are stable [m2/s2].
+  // Of faces at which waves are stable up to stable_celerity, squared [m2/s2].
   FaceNumbers(const StepNumbers& numbers, double stable_celerity);
   float dt = 0, dt_by_cell = 0; // s, s/m
   float cliff = 0;              // 1/m

@@ -13,8 +13,8 @@ struct StepNumbers {
   double foresight = 0;    // see Options
   double dt_before = 0;    // s: of the step that the changes of levels belong to
   int full_every = 1;      // of some steps made together: see Options
-  // m2/s2: celerity squared that faces to the east and to the north may have in this step
-  double stable_x = 0, stable_y = 0;
+  double stable_x = 0;     // m2/s2: celerity squared that faces along x may have in this step
+  double stable_y = 0;     // and along y
 };
 
 // A row of cells. West and east faces are q_x[i] and q_x[i + 1].

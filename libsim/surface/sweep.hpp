@@ -25,8 +25,8 @@ struct alignas(64) Most { // a cache line each, since threads write them side by
 struct Sweep {
   const Grid& grid;              // of the ground
   const StepNumbers& numbers;    // of this step
-  const FaceNumbers& x_numbers;  // the same for faces to the east
-  const FaceNumbers& y_numbers;  // and to the north
+  const FaceNumbers& x_numbers;  // the same for faces along x
+  const FaceNumbers& y_numbers;  // and along y
   const Tiles& tiles;            // which parts move
   Workspace& work;               // changed by the step
   const Water& water;            // changed by the step

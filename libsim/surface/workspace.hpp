@@ -66,9 +66,10 @@ struct KeptNumbers {
   }
 };
 
-// The largest celerities squared of the faces to the east and to the north [m2/s2].
+// The largest celerities squared of the faces that look along x and along y.
 struct Celerities {
-  double x = 0, y = 0;
+  double x = 0; // m2/s2
+  double y = 0; // m2/s2
   // No less than the other's from then on.
   void raise(const Celerities& other) {
     x = std::max(x, other.x);
