@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include <lowspot/surface/friction.hpp>
 
@@ -17,6 +18,9 @@ constexpr double parting_fall = 1e-6;
 // what it does at the way out, where both are as wide, and less in deeper water (h^(-10/3)). They part again
 // below the second.
 constexpr double deep_strait = 1.5, shallow_strait = 1.2;
+// Pools that touch are level with each other where the fall between them is no more than this share of the
+// depth of the water over what parts them.
+constexpr double strait_fall = 0.1;
 // Moving water that stands above the level of a pool by no more than this share of its depth there is part of
 // it.
 constexpr double stream_rise = 0.05;
@@ -194,11 +198,40 @@ double RoutedPools::way_out(int depression) const {
   return spill_level(d);
 }
 
+// How much water has to pass between the two halves of a depression for the sinks and sources of both to
+// lower them alike [m/s over a cell].
+double RoutedPools::exchange(int depression, const RoutedWater& water) const {
+  const std::array<int, 2> halves = {graph_->tree.depressions[depression].left,
+                                     graph_->tree.depressions[depression].right};
+  std::array<double, 2> gain = {}, cells = {};
+  for (const int d : {depression, halves[0], halves[1]}) {
+    const RoutedPool& pool = pools_[d];
+    if (!pool.active) continue;
+    for (int k = 0; k < pool.members; ++k) {
+      const int s = pool.cells[k];
+      if (water.pool_of[s] != d) continue;
+      const int half = within(s, halves[0]) ? 0 : 1;
+      gain[half] += water.supply[s] - water.sink[s];
+      cells[half] += 1;
+    }
+  }
+  return std::abs(gain[0] * cells[1] - gain[1] * cells[0]) / std::max(cells[0] + cells[1], 1.0);
+}
+
 // Whether the water of a level [m above the datum] over what parts the two halves of a depression is less
-// than `deep` times as deep as that over the way out. The halves do not reach far above what parts them.
-bool RoutedPools::strait_is_shallow(int depression, double level, double deep) const {
-  const double over = level - spill_level(graph_->tree.depressions[depression].left);
-  return over < deep * (level - way_out(depression)) && over < rim_height * deep / deep_strait;
+// than `deep` times as deep as that over the way out, or as it must be to pass what keeps the halves level
+// with a small fall. The halves do not reach far above what parts them.
+bool RoutedPools::strait_is_shallow(int depression, double level, double deep,
+                                    const RoutedWater& water) const {
+  const relief::Depression& half = graph_->tree.depressions[graph_->tree.depressions[depression].left];
+  const double over = level - half.spill_level;
+  if (over >= rim_height * deep / deep_strait) return false;
+  if (over < deep * (level - way_out(depression))) return true;
+  // By Manning's law with a fall of strait_fall times the depth, over one face.
+  const int sill = graph_->slot[half.spill_from];
+  const double flow = conveyance(*graph_, sill, over / deep) *
+                      std::sqrt(strait_fall * over / deep / graph_->grid.cell) / graph_->grid.cell;
+  return flow < exchange(depression, water);
 }
 
 void RoutedPools::rearrange(RoutedWater& water) {
@@ -209,13 +242,13 @@ void RoutedPools::rearrange(RoutedWater& water) {
     const int sibling = beside(d);
     if (!pools_[sibling].active || pools_[sibling].level < all[sibling].spill_level) continue;
     const double level = std::min(pools_[d].level, pools_[sibling].level);
-    if (!strait_is_shallow(parent, level, deep_strait)) join(parent, water);
+    if (!strait_is_shallow(parent, level, deep_strait, water)) join(parent, water);
   }
   for (std::size_t k = 0; k < active.size(); ++k) {
     const int d = active[k];
     if (!pools_[d].active || all[d].left < 0) continue;
     if (pools_[d].level < all[all[d].left].spill_level - parting_fall ||
-        strait_is_shallow(d, pools_[d].level, shallow_strait))
+        strait_is_shallow(d, pools_[d].level, shallow_strait, water))
       part(d, water);
   }
   std::erase_if(active, [&](int d) { return !pools_[d].active; });

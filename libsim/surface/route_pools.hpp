@@ -91,7 +91,8 @@ private:
   int beside(int depression) const; // the other half of the one that both lie in
   double lowest_level(int depression) const;
   double way_out(int depression) const;
-  bool strait_is_shallow(int depression, double level, double deep) const;
+  double exchange(int depression, const RoutedWater& water) const;
+  bool strait_is_shallow(int depression, double level, double deep, const RoutedWater& water) const;
   bool within(int slot, int depression) const;
   const RouteGraph* graph_;
   std::vector<RoutedPool> pools_; // one a depression

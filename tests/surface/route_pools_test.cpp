@@ -202,3 +202,34 @@ TEST_CASE("pools stay two while water leaves them over a rim hardly higher than 
   }
   CHECK_THAT(sum, WithinAbs(whole, 1e-14));
 }
+
+TEST_CASE("pools stay two while more has to pass between them than what parts them lets through",
+          "[route_pools]") {
+  // Over the sill of one face of 1 m, n = 0.05, with a fall of a tenth of the depth there.
+  const auto passes = [](double depth) { return std::pow(depth, 5.0 / 3) / 0.05 * std::sqrt(0.1 * depth); };
+  const auto pools_at = [](Held& held, double level, double sink) {
+    const double above = held.graph.datum;
+    for (const int d : std::vector<int>(held.pools.active)) {
+      RoutedPool& pool = held.pools.pool(d);
+      pool.volume = 0;
+      for (int s : pool.cells) pool.volume += std::max(level - above - held.graph.bed[s], 0.0);
+      held.pools.settle(d, held.water);
+    }
+    // The eastern hollow, with the sill of three cells, loses water from two of them, the western, of three,
+    // does not: half of it must pass.
+    for (int cell : {4, 5}) held.water.sink[held.graph.slot[cell]] = sink;
+    held.pools.rearrange(held.water);
+    return held.pools.active.size();
+  };
+  const double over = 0.03;
+  for (const double share : {0.95, 1.05}) {
+    Held held(0);
+    REQUIRE(held.pools.active.size() == 2);
+    CHECK(pools_at(held, 0.4 + over, share * passes(over / 1.5)) == (share < 1 ? 1U : 2U));
+  }
+  Held held(0);
+  REQUIRE(pools_at(held, 0.4 + over, 0) == 1);
+  CHECK(pools_at(held, 0.4 + over, 1.05 * passes(over / 1.5)) == 1); // once they are one, for a while yet
+  CHECK(pools_at(held, 0.4 + over, 0.95 * passes(over / 1.2)) == 1);
+  CHECK(pools_at(held, 0.4 + over, 1.05 * passes(over / 1.2)) == 2);
+}

@@ -235,3 +235,27 @@ TEST_CASE("discharges may be read by several threads at once", "[routed]") {
     if (k > 5) CHECK(std::abs(alone.first) + std::abs(alone.second) > 0);
   }
 }
+
+TEST_CASE("a hollow does not follow its thirsty neighbour through shallow water", "[routed]") {
+  // Two hollows parted at 20 mm by a flat of 1 m; the soil of one takes 20 mm/h, that of the other nothing.
+  const auto levels = [](const Options& options) {
+    Run run(rectangle(24, 2, 0.25, 0.2,
+                      [](double x, double) { return x < 2.5 || x > 3.5 ? 0.0 : 0.02 + 1e-4 * x; }),
+            options);
+    const Grid& grid = run.flow.terrain().grid;
+    for (std::size_t c = 0; c < grid.cells(); ++c) {
+      run.flow.give(static_cast<int>(c), std::max(0.028 - run.flow.terrain().elevation[c], 0.0));
+      if (grid.x(grid.column(static_cast<int>(c))) > 3.5) run.sink[c] = 20 * mm_per_hour;
+    }
+    std::vector<double> west;
+    for (int k = 0; k < 180; ++k) {
+      run.advance(60);
+      if (k % 10 == 9) west.push_back(run.flow.depth()[0]);
+    }
+    return west;
+  };
+  Options steps = routed();
+  steps.routing_step = 60;
+  const std::vector<double> exact = levels(never_resting()), answer = levels(steps);
+  for (std::size_t k = 0; k < exact.size(); ++k) CHECK_THAT(answer[k], WithinAbs(exact[k], 1e-4));
+}
