@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include <lowspot/surface/friction.hpp>
@@ -12,6 +13,8 @@ namespace {
 // The level to which a pool spills is found when it would change no more than this [m], or this share of the
 // head over the rim.
 constexpr double least_change = 1e-9, relative_change = 1e-3;
+// What such a level leaves unexplained, as a share of what stands above the sill, that does not matter.
+constexpr double small_misfit = 0.01;
 
 struct Step {
   double dt;
@@ -150,6 +153,8 @@ void spill(const Step& step, RoutedPool& pool) {
   double low = start, high = pool.level, level = high, flow = 0;
   if (pool.spilled_to > low && pool.spilled_to < high) level = pool.spilled_to;
   double last_level = 0, last_misfit = 0;
+  double too_low = std::numeric_limits<double>::infinity(), too_high = too_low; // misfits there
+  const double above = whole - held_at(start);
   std::size_t blocks = 0;
   for (int k = 0; k < 60; ++k) {
     const Spill out = spill_over(step.graph, pool.rim_blocks, level);
@@ -157,16 +162,21 @@ void spill(const Step& step, RoutedPool& pool) {
     flow = out.flow;
     const double misfit = held_at(level) + step.dt * flow - whole;
     (misfit > 0 ? high : low) = level;
+    double& at_end = misfit > 0 ? too_high : too_low;
+    const bool stands = std::abs(misfit) > 0.5 * at_end && std::abs(misfit) > small_misfit * above;
+    at_end = std::abs(misfit);
     double steepness = members + step.dt * out.slope;
     if (k > 0 && misfit != last_misfit)
       steepness = std::max((misfit - last_misfit) / (level - last_level), static_cast<double>(members));
     last_level = level;
     last_misfit = misfit;
     double next = level - misfit / steepness;
-    if (!(next > low && next < high)) next = 0.5 * (low + high);
+    // Where the water beyond stands as high nothing passes, a little higher much does: the secant would stand
+    // still.
+    if (stands || !(next > low && next < high)) next = 0.5 * (low + high);
     const double change = std::abs(next - level);
     level = next;
-    if (change < least_change || change < relative_change * (level - start)) break;
+    if (change < least_change || (!stands && change < relative_change * (level - start))) break;
   }
   const double total = std::clamp(pool.volume - held_at(level), 0.0, pool.volume);
   pool.spilled_to = level;

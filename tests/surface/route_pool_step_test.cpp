@@ -155,3 +155,37 @@ TEST_CASE("a dry bottom drinks first", "[route_pool_step]") {
   CHECK_THAT(pools.pool(d).volume, WithinAbs(0.004, 1e-15));
   CHECK(water.depth[0] == 0.004);
 }
+
+TEST_CASE("a drowned pit passes on what comes however suddenly its rim comes to spill", "[route_pool_step]") {
+  // Beyond its rim water stands 25 mm high: below that level nothing leaves, a little above it much.
+  constexpr double bed[4] = {0.001, 0.0011, 0.0, -0.02};
+  Terrain terrain =
+      rectangle(4, 1, 0.1, 0.2, [&](double x, double) { return bed[static_cast<int>(x / 0.1)]; });
+  open_side(terrain, 1);
+  const RouteGraph graph(terrain);
+  for (const double inflow : {0.01, 0.1, 0.235, 2.0}) {
+    RoutedWater water(graph);
+    RoutedPools pools(graph, water);
+    RoutedFaces faces(graph, 1);
+    const int d = water.pool_of[graph.slot[0]], beyond = graph.slot[1];
+    REQUIRE(d >= 0);
+    water.level[beyond] = graph.bed[beyond] + 0.025;
+    RoutedPool& pool = pools.pool(d);
+    pool.volume = 0.021;
+    pools.settle(d, water);
+    pool.spilled_to = pool.level - 1e-4; // as it was when less stood beyond
+    const double before = pool.volume;
+    pool.inflow = inflow;
+    step_pool(d, 80, graph, pools, water, faces);
+    CHECK_THAT(before + inflow - pool.volume, WithinAbs(pool.outflow, 1e-15));
+    std::vector<RimBlock> rim = pool.rim_blocks;
+    double low = graph.bed[graph.slot[0]],
+           high = low + before + inflow; // one cell: its level holds its volume
+    const double bottom = low;
+    for (int k = 0; k < 60; ++k) {
+      const double middle = 0.5 * (low + high);
+      (middle - bottom + 80 * spill_over(graph, rim, middle).flow > before + inflow ? high : low) = middle;
+    }
+    CHECK_THAT(pool.level, WithinAbs(low, 2e-3 * (low - bottom)));
+  }
+}
