@@ -276,13 +276,10 @@ FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers) {
       const float wanted = q[k] + force[k] * (fall + foresight * (a - c));
       const std::int32_t pushed = magnitude(wanted) > still ? -1 : 0;
       rushes |= bits_of(force[k]);
-      between.x[k] = __builtin_bit_cast(float, bits_of(wanted) & pushed);
-      between.b[k] = friction[k] * (1.0f - smaller(larger(risen, -most_change), most_change));
+      const float x = __builtin_bit_cast(float, bits_of(wanted) & pushed);
+      const float b = friction[k] * (1.0f - smaller(larger(risen, -most_change), most_change));
+      q_new[k] = discharge_near(x, b, transverse[k] * transverse[k], larger(magnitude(q[k]), least));
     }
-#pragma GCC ivdep
-    for (int k = 0; k < count; ++k)
-      q_new[k] = discharge_near(between.x[k], between.b[k], transverse[k] * transverse[k],
-                                larger(magnitude(q[k]), least));
     if (rushes >= 0) continue;
     // Those that must be found in full, in whole vectors.
     int first = count, last = 0;

@@ -106,16 +106,16 @@ float update_row(const CellRow& row, const StepNumbers& numbers) {
   for (int i = 0; i < count; ++i) {
     const double west = q_x[i], east = q_x[i + 1], south = q_south[i], north = q_north[i];
     const double inflow = (west - east) + (south - north);
-    const double offered = depth[i] + factor * inflow + supply[i] * dt;
+    const double held = depth[i], stored = storage[i];
+    const double offered = held + factor * inflow + supply[i] * dt;
     const double take = smaller(sink[i] * dt, offered);
     const double left = offered - take;
-    const double h = larger(left - storage[i], 0.0);
+    const double h = larger(left - stored, 0.0), h_before = larger(held - stored, 0.0);
     const float narrow = static_cast<float>(h);
     taken[i] += take;
     depth[i] = left;
-    const double risen = bed[i] + h;
-    change[i] = static_cast<float>(risen - level[i]);
-    level[i] = risen;
+    change[i] = static_cast<float>(h - h_before);
+    level[i] = bed[i] + h;
     mobile[i] = narrow;
     const std::int32_t bits = bits_of(narrow);
     most = bits > most ? bits : most;
