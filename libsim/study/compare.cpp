@@ -26,8 +26,8 @@ namespace {
 // Measured by benchmarks/routed_benchmark.cpp: the worst of its storms and yards.
 constexpr const char* routed_caution =
     "The water on the ground was routed from pool to pool, a quick method for screening. Against the dynamic "
-    "method on a trial yard it disagrees on up to 4 in 100 of the cells that stand wet for hours, on their "
-    "hours by 0.03 to 0.3 h, on the flow over the edge by 0.3 to 1.5 % of its peak, and on area times hours "
+    "method on a trial yard it disagrees on up to 3 in 100 of the cells that stand wet for hours, on their "
+    "hours by 0.01 to 0.1 h, on the flow over the edge by 0.6 to 1.5 % of its peak, and on area times hours "
     "by up to 5 %. "
     "Confirm a choice with --method dynamic.";
 
