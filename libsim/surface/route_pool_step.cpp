@@ -136,7 +136,8 @@ void spill(const Step& step, RoutedPool& pool) {
       if (counts(members - 1)) beds -= step.graph.bed[pool.cells[members - 1]], --cells;
     return cells * at - beds;
   };
-  // The level of the water beyond, as it is now.
+  // The level of the water beyond, as it is now; on the margin of a pool, with what has last come over the
+  // face.
   for (RimBlock& block : pool.rim_blocks) {
     if (!(block.sill.front() < pool.level)) break;
     for (int side = 0; side < 4; ++side)
@@ -144,8 +145,12 @@ void spill(const Step& step, RoutedPool& pool) {
         const int face = block.face[side][l];
         if (face < 0) continue;
         const int to = pool.rim[face].link.to;
-        if (to >= 0)
-          block.drop[side][l] = static_cast<float>(block.sill[l] - step.pools.level_at(to, step.water));
+        if (to < 0) continue;
+        double level_beyond = step.pools.level_at(to, step.water);
+        const double over = static_cast<double>(block.flow[side][l]) * step.graph.grid.cell;
+        if (step.water.pool_of[to] >= 0 && over > 0)
+          level_beyond = level_on_margin(step.graph, to, level_beyond, over);
+        block.drop[side][l] = static_cast<float>(block.sill[l] - level_beyond);
       }
   }
   // The secant through the last two trials, Newton's method before there are two, kept between what is known

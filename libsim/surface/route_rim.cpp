@@ -22,6 +22,8 @@ constexpr float lost_converged = 0.01f;
 constexpr float no_face = 1e6f;
 // Where the water stands as high beyond a face its slope is taken as this [m/m].
 constexpr float least_slope = 1e-9f;
+// A pool whose water would fall by no more than this over a face lies level from there on [m].
+constexpr double level_fall = 5e-5;
 
 using Sides = std::array<Singles, 4>;
 
@@ -201,6 +203,36 @@ std::vector<RimBlock> rim_blocks(const RouteGraph& graph, std::span<const RimFac
     if (face.link.to < 0) block.slope[side][lane] = static_cast<float>(face.link.slope);
   }
   return rim;
+}
+
+double level_on_margin(const RouteGraph& graph, int slot, double level, double discharge) {
+  const double dx = graph.grid.cell;
+  // Depth^(10/3) times the fall over the face below a cell.
+  const auto carried = [&](int s) { return discharge * discharge * graph.roughness_thin[s] * dx; };
+  const auto power = [](double h) {
+    const double inverse = inverse_cube_root(h), square = h * h;
+    return square * square * (inverse * inverse);
+  };
+  std::array<int, longest_way> way;
+  int length = 0;
+  for (int s = slot; graph.descent[s] >= 0 && length < longest_way; s = graph.descent[s]) {
+    const double h = level - graph.bed[s];
+    if (h > dry_depth && carried(s) < level_fall * power(h)) break;
+    way[length++] = s;
+  }
+  for (int j = length; j-- > 0;) {
+    const double bed = graph.bed[way[j]], b = carried(way[j]);
+    // What is carried rises with the level, ever faster: Newton's method comes from above.
+    double next = std::max(level, bed) + std::pow(b, 3.0 / 13);
+    for (int k = 0; k < 30; ++k) {
+      const double h = next - bed, p = power(h), fall = next - level;
+      const double change = (p * fall - b) / (p * (1 + (10.0 / 3) * fall / h));
+      next -= change;
+      if (std::abs(change) < 0.2 * level_fall) break;
+    }
+    level = next;
+  }
+  return level;
 }
 
 LOWSPOT_VECTOR_CLONES Spill spill_over(const RouteGraph& graph, std::vector<RimBlock>& rim, double level) {

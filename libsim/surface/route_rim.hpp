@@ -45,4 +45,10 @@ struct Spill {
 // Manning's law.
 Spill spill_over(const RouteGraph& graph, std::vector<RimBlock>& rim, double level);
 
+// Where a stream one cell wide comes down into a level pool: how high it stands in a cell on its margin [m
+// above the datum]. Along the steepest way to deep water, from below upward, over each face the square of the
+// discharge is depth^(10/3) times the fall, by Manning's law (the standard step method: Chow 1959). level: of
+// the pool; discharge: per width [m2/s].
+double level_on_margin(const RouteGraph& graph, int slot, double level, double discharge);
+
 } // namespace lowspot::surface

@@ -162,3 +162,21 @@ TEST_CASE("more spills over a rim the higher the pool stands", "[route_rim]") {
     }
   }
 }
+
+TEST_CASE("a stream stands above the pool it comes into, on its margin", "[route_rim]") {
+  // A shelf of 2 m that falls a hair to deep water, which stands 20 mm over it; q n = 1e-4 m2/s.
+  const auto rise = [](double cell) {
+    const Terrain terrain = rectangle(static_cast<int>(std::lround(4 / cell)), 1, cell, 0.1,
+                                      [](double x, double) { return x > 2 ? 0.2 + 1e-7 * x : 0.0; });
+    const RouteGraph graph(terrain);
+    const int far = graph.slot[terrain.grid.nx - 1];
+    const double level = graph.bed[graph.slot[std::lround(2 / cell)]] + 0.02;
+    CHECK(level_on_margin(graph, far, level, 1e-9) == level);
+    return level_on_margin(graph, far, level, 1e-3) - graph.bed[far];
+  };
+  // dh/dx = (q n)^2 / h^(10/3), so that h^(13/3) grows evenly.
+  const double exact = std::pow(std::pow(0.02, 13.0 / 3) + 13.0 / 3 * 1e-8 * 2, 3.0 / 13);
+  const double coarse = rise(0.2) - exact, fine = rise(0.1) - exact;
+  CHECK_THAT(coarse, WithinAbs(0, 0.02 * exact));
+  CHECK_THAT(fine, WithinAbs(0, 0.6 * std::abs(coarse))); // first order
+}
