@@ -21,6 +21,10 @@ constexpr int vectors_of(int left) {
 constexpr double kinematic_limit = 0.32;
 constexpr float seen = 2e-6f; // m: smaller changes of a level are not worth a full step
 constexpr std::int32_t sign_bit = INT32_MIN;
+// The bits of the largest G wanted, and how many faces are wet and rush.
+struct FaceBits {
+  std::int32_t most = 0, wet = 0, rushing = 0;
+};
 // What else a full step is for than its discharges: quick ones after it, or faces of a quick one.
 enum class For { nothing, quick, parts };
 struct Between {
@@ -114,8 +118,8 @@ LOWSPOT_INLINE void look_beyond(const FaceRow& row, int from, int count, Between
 // degrees is another face's concern. What goes beyond the floor is held to what is stable in this step: the
 // first step of a sudden rush is slow, not wild. For parts, each G wanted takes the place of the push.
 template <For purpose>
-LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n, int from, int count,
-                                        Between& between, const Kept& kept_numbers) {
+LOWSPOT_INLINE FaceBits find_forces(const FaceRow& row, const FaceNumbers& n, int from, int count,
+                                    Between& between, const Kept& kept_numbers) {
   constexpr float dry = static_cast<float>(dry_depth), g = static_cast<float>(gravity);
   constexpr float fastest = static_cast<float>(froude_limit * froude_limit * gravity);
   constexpr float steady = static_cast<float>(cap_over_speed * cap_over_speed);
@@ -128,7 +132,7 @@ LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n
   float *force = kept_numbers.force, *friction = kept_numbers.friction, *across = kept_numbers.transverse;
   float* follow = kept_numbers.follow;
   const FaceNumbers numbers = n;
-  std::int32_t most = 0;
+  std::int32_t most = 0, wet_faces = 0, rushing = 0;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) {
     const float h = between.h[k], y = between.inverse[k], push = between.push[k], here = q[k];
@@ -167,6 +171,8 @@ LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n
       const std::int32_t passes = least > numbers.passing ? -1 : 0;
       const std::int32_t changes = (between.change[k] - seen) * y3 > numbers.change_limit ? -1 : 0;
       const std::int32_t rushes = (raised_wave | drops | passes | changes) & wet;
+      wet_faces -= wet;
+      rushing -= rushes;
       force[k] = __builtin_bit_cast(float, (bits_of(factor) & wet) | (rushes & sign_bit));
       friction[k] = against;
       follow[k] = follows * y3 + between.softening[k];
@@ -177,23 +183,23 @@ LOWSPOT_INLINE std::int32_t find_forces(const FaceRow& row, const FaceNumbers& n
     if constexpr (purpose == For::parts) between.push[k] = __builtin_bit_cast(float, bits);
     most = bits > most ? bits : most;
   }
-  return most;
+  return {most, wet_faces, rushing};
 }
 
-// A full step for one stretch. Returns the bits of the largest G wanted.
+// A full step for one stretch.
 template <For purpose>
-LOWSPOT_INLINE std::int32_t full_stretch(const FaceRow& row, const FaceNumbers& numbers, int from, int count,
-                                         Between& between, const Kept& kept, float* q_new) {
+LOWSPOT_INLINE FaceBits full_stretch(const FaceRow& row, const FaceNumbers& numbers, int from, int count,
+                                     Between& between, const Kept& kept, float* q_new) {
   const bool differ = find_depths<purpose>(row, numbers.foresight, from, count, between, kept);
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) between.inverse[k] = inverse_cube_root(between.h[k]);
   if (differ) look_beyond(row, from, count, between);
-  const std::int32_t most = find_forces<purpose>(row, numbers, from, count, between, kept);
+  const FaceBits found = find_forces<purpose>(row, numbers, from, count, between, kept);
   const float *q = row.q + from, *transverse = kept.transverse;
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k)
     q_new[k] = discharge_against_friction(between.x[k], between.b[k], transverse[k], q[k]);
-  return most;
+  return found;
 }
 
 Kept kept_between(Between& between) {
@@ -205,13 +211,6 @@ LOWSPOT_INLINE bool rushes_in(const float* force) {
   std::int32_t some = 0;
   for (int lane = 0; lane < Frame::vector; ++lane) some |= bits_of(force[lane]);
   return some < 0;
-}
-
-// How many vectors of a stretch are of that kind.
-LOWSPOT_INLINE int rushing_vectors(const float* force, int count) {
-  int sum = 0;
-  for (int k = 0; k < count; k += Frame::vector) sum += rushes_in(force + k) ? 1 : 0;
-  return sum;
 }
 
 // A full step for those of some faces that quick steps find in full; the others keep what they have. Returns
@@ -255,22 +254,22 @@ LOWSPOT_VECTOR_CLONES
 FaceAnswer face_row(const FaceRow& row, const FaceNumbers& numbers) {
   const Kept& kept = row.kept;
   Between between;
-  std::int32_t most = 0;
-  int rushing = 0;
+  std::int32_t most = 0, wet = 0, rushing = 0;
   for (int from = 0; from < row.count; from += stretch) {
     const int count = vectors_of(row.count - from);
     float* q_new = row.q_new + from;
-    const std::int32_t found =
+    const FaceBits found =
         kept.force
             ? full_stretch<For::quick>(row, numbers, from, count, between,
                                        {kept.force + from, kept.friction + from, kept.transverse + from,
                                         kept.follow + from, kept.upper + from},
                                        q_new)
             : full_stretch<For::nothing>(row, numbers, from, count, between, kept_between(between), q_new);
-    most = found > most ? found : most;
-    if (kept.force) rushing += rushing_vectors(kept.force + from, count);
+    most = found.most > most ? found.most : most;
+    wet += found.wet;
+    rushing += found.rushing;
   }
-  return {__builtin_bit_cast(float, most), rushing};
+  return {__builtin_bit_cast(float, most), wet, rushing};
 }
 
 LOWSPOT_VECTOR_CLONES
@@ -311,7 +310,7 @@ FaceAnswer quick_face_row(const FaceRow& row, const FaceNumbers& numbers) {
                                          q_new + first));
     }
   }
-  return {__builtin_bit_cast(float, most), 0};
+  return {__builtin_bit_cast(float, most), 0, 0};
 }
 
 } // namespace lowspot::surface

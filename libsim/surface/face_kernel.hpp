@@ -52,7 +52,8 @@ struct FaceRow {
 // What a row of faces had.
 struct FaceAnswer {
   float celerity_squared = 0; // m2/s2, the largest
-  int rushing = 0; // vectors of faces with some that quick steps would find in full, where numbers are kept
+  int wet = 0;                // faces that carry water, counted where numbers are kept
+  int rushing = 0;            // those of them that quick steps would find in full
 };
 
 // Momentum without advective acceleration (Bates et al. 2010; de Almeida et al. 2012): discharge after dt.

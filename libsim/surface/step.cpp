@@ -16,9 +16,8 @@ constexpr double slowest_celerity = 0.1; // m/s: bounds the step where there is 
 
 constexpr int least_rows = 24; // for a thread
 
-// Where more of the vectors of faces than this have some that rush, quick steps would cost more than they
-// save.
-constexpr double most_rushing = 0.35;
+// Where more of the faces that carry water than this rush, quick steps would cost more than they save.
+constexpr double most_rushing = 0.15;
 
 double squared(double value) {
   return value * value;
@@ -190,14 +189,14 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
     make_middle(steps, 0, grid.ny, 0, [] {});
   else
     make_side_by_side(steps, share_rows(grid, tiles, members), most, *crew);
-  long vectors = 0, rushing = 0;
+  long wet = 0, rushing = 0;
   for (const Most& each : most) {
-    vectors += each.vectors;
+    wet += each.wet;
     rushing += each.rushing;
     work.celerities.raise(each.celerities);
     work.deepest = std::max(work.deepest, each.deepest);
   }
-  if (vectors > 0) work.rushing = static_cast<double>(rushing) / static_cast<double>(vectors);
+  if (wet > 0) work.rushing = static_cast<double>(rushing) / static_cast<double>(wet);
   work.step = numbers.dt;
   turn(count, kept, work.q_x, work.q_x_next, work.q_x_third);
   turn(count, kept, work.q_y, work.q_y_next, work.q_y_third);

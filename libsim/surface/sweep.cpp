@@ -27,7 +27,7 @@ void compute(FaceRow& row, int count, const Sweep& sweep, const FaceNumbers& num
   row.count = count;
   const FaceAnswer answer = sweep.age > 0 ? quick_face_row(row, numbers) : face_row(row, numbers);
   most = std::max(most, static_cast<double>(answer.celerity_squared));
-  if (sweep.keeps) sweep.most->vectors += (count + Frame::vector - 1) / Frame::vector;
+  sweep.most->wet += answer.wet;
   sweep.most->rushing += answer.rushing;
 }
 

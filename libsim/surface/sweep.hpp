@@ -17,9 +17,8 @@ struct Pass {
 // The most of a step.
 struct alignas(64) Most { // a cache line each, since threads write them side by side
   Celerities celerities;
-  double deepest = 0; // m of mobile water
-  // Vectors of faces for which numbers are kept, and those with some that quick steps find in full.
-  long vectors = 0, rushing = 0;
+  double deepest = 0;        // m of mobile water
+  long wet = 0, rushing = 0; // faces that carry water, and that quick steps find in full
 };
 
 // A step. Those of several threads share all but `most`.

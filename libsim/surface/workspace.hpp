@@ -116,7 +116,7 @@ struct Workspace {
   double deepest = 0;                     // m of mobile water
   Celerities celerities;                  // of the last steps
   double step = 0;                        // s, the last one
-  double rushing = 0;                     // share of the vectors of faces that quick steps find in full
+  double rushing = 0;                     // share of the faces with water that quick steps find in full
 
   std::size_t framed(std::size_t cell) const { // place of a cell in framed arrays
     return frame.at(static_cast<int>(cell % columns), static_cast<int>(cell / columns));
