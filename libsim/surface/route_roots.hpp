@@ -15,6 +15,8 @@ LOWSPOT_INLINE double cube_root(double x) {
 
 // Change of a root, relative, at which Newton's method stops; the next would be about that squared.
 constexpr double root_converged = 1e-3;
+// The same where the next change need not be smaller than this one.
+constexpr double root_settled = 3e-6;
 
 // The y that solves y^3 + a y^5 = b for a, b >= 0, from a guess: the depth y^3 left of b [m] in a cell that
 // loses a h^(5/3) in a step. Relative error of y below 1e-5.
@@ -65,7 +67,9 @@ inline double drained_root(double a, double own, double drop, double b, double g
     const double next = slope > 0 ? std::min(u - misfit / slope, u_most) : u_most;
     const double change = std::abs(next - u);
     u = next;
-    if (2 * u * change * per_own <= 3 * root_converged * h) break;
+    // Near the level at which nothing falls, u may still change by much of itself while the depth hardly
+    // does; the next change is small beside this one only where this one is small beside u.
+    if (change <= root_converged * u || 2 * u * change * per_own <= 3 * root_settled * h) break;
   }
   const double h = std::clamp((u * u - drop) * per_own, 0.0, b);
   return h > 0 ? cube_root(h) : 0.0;
@@ -121,7 +125,8 @@ LOWSPOT_INLINE Singles drained_roots(Singles a, Singles own, Singles drop, Singl
     const Singles next = slope > nothing ? smaller(u - misfit / slope, u_most) : u_most;
     const Singles change = next > u ? next - u : u - next;
     u = going ? next : u;
-    going &= 2.0f * u * change * per_own > static_cast<float>(3 * root_converged) * h;
+    going &= (change > static_cast<float>(root_converged) * u) &
+             (2.0f * u * change * per_own > static_cast<float>(3 * root_settled) * h);
     if (!any(going)) break;
   }
   const Singles h = smaller(larger((u * u - drop) * per_own, nothing + 1e-30f), b);

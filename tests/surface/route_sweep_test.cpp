@@ -84,6 +84,47 @@ TEST_CASE("eight balances at once are solved each as if alone", "[route_sweep]")
   }
 }
 
+// The root of the same by bisection: the left side rises.
+static double bisected(const Balance& one) {
+  double low = one.drop < 0 ? std::min<double>(-one.drop / one.own, one.b) : 0, high = one.b;
+  for (int k = 0; k < 200; ++k) {
+    const double h = 0.5 * (low + high), fall = std::max<double>(one.own * h + one.drop, 0);
+    (h + one.a * std::pow(h, 5.0 / 3.0) * std::sqrt(fall) > one.b ? high : low) = h;
+  }
+  return std::cbrt(0.5 * (low + high));
+}
+
+// Among these are cells that end near the level at which nothing falls any more, from guesses far off.
+TEST_CASE("balances are solved to a hundred thousandth of the root", "[route_sweep]") {
+  std::mt19937 random(5);
+  std::uniform_real_distribution<float> unit(0, 1);
+  const auto between = [&](float low, float high) {
+    return std::pow(10.0f, low + (high - low) * unit(random));
+  };
+  std::vector<Balance> all = {{238.896912f, 0.165470153f, -0.000361977669f, 0.00219379389f, 0.0110531943f}};
+  while (all.size() < 20000) {
+    Balance one{between(-4, 5), between(-2, 0.3f), between(-7, -0.5f), between(-7, 0),
+                unit(random) < 0.2f ? 0 : between(-2.5f, 0.1f)};
+    if (unit(random) < 0.6f) one.drop = -one.drop;
+    all.push_back(one);
+  }
+  for (std::size_t first = 0; first + lanes <= all.size(); first += lanes) {
+    Singles a = {}, own = {}, drop = {}, b = {}, guess = {};
+    for (int l = 0; l < lanes; ++l) {
+      const Balance& one = all[first + l];
+      a[l] = one.a, own[l] = one.own, drop[l] = one.drop, b[l] = one.b, guess[l] = one.guess;
+    }
+    const Singles eight = drained_roots(a, own, drop, b, guess, Ints{} == 0);
+    for (int l = 0; l < lanes; ++l) {
+      const Balance& one = all[first + l];
+      CAPTURE(one.a, one.own, one.drop, one.b, one.guess);
+      const double root = bisected(one);
+      CHECK(std::abs(drained_root(one.a, one.own, one.drop, one.b, one.guess) - root) <= 1e-5 * root);
+      CHECK(std::abs(static_cast<double>(eight[l]) - root) <= 1e-5 * root);
+    }
+  }
+}
+
 TEST_CASE("roots and powers of eight numbers are those of each", "[route_sweep]") {
   for (float x = 1e-12f; x < 1e6f; x *= 1.37f) {
     const Singles eight = x * Singles{1, 1.1f, 1.3f, 1.7f, 2, 3, 5, 7};
