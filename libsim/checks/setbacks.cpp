@@ -38,7 +38,8 @@ bool bound_place(const Place& place, Bound bound) {
 Nearest nearest_works(const Works& works, Bound bound, const std::function<double(const Point&)>& gap_to) {
   Nearest best;
   const auto offer = [&](double gap, const std::string& what, const Point& at) {
-    if (gap < best.gap) best = {std::max(0.0, gap), what, at};
+    constexpr double touching = 1e-6; // m: what is left of the rounding of places
+    if (gap < best.gap) best = {gap < touching ? 0.0 : gap, what, at};
   };
   for (const Place& place : places(*works.design))
     if (bound_place(place, bound)) offer(gap_to(place.at) - place.radius, place.name, place.at);
