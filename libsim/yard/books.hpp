@@ -14,8 +14,7 @@ struct Content {
 };
 
 // What a store may differ from its books by [m3]: 1e-9 of the water the yard has to do with, which is its
-// rain
-// (`total_rain`, m3), what runs in, and a thousandth of what lay there at the start.
+// rain (`total_rain`, m3), what runs in, and a thousandth of what lay there at the start.
 double allowed_misfit(const Ledger& ledger, double total_rain);
 
 // Throws NumericsError where a store differs from its books by more, or is no number; it names the store, the

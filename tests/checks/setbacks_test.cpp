@@ -42,7 +42,8 @@ TEST_CASE("a lot line that nobody named is unknown; a named one is held") {
   CHECK_THAT(unnamed.missing, ContainsSubstring("keep_off"));
   site::Design at_limit = round_design(); // its outlet on the outline, but for rounding
   at_limit.outlets[0].at = {at_limit.outlets[0].at.x, 1e-15};
-  CHECK_THAT(the(setbacks(yard, at_limit), "lot_line_distance").found.substr(0, 9), ContainsSubstring("0 in from"));
+  CHECK_THAT(the(setbacks(yard, at_limit), "lot_line_distance").found.substr(0, 9),
+             ContainsSubstring("0 in from"));
   yard.site.keep_offs = {place("lot line", {{0, 0}, {120 * foot, 0}})};
   const auto named = the(setbacks(yard, round_design()), "lot_line_distance");
   CHECK(named.found_value == Approx(10 * foot)); // the outlet, not the trench
