@@ -187,8 +187,6 @@ void spill(const Step& step, RoutedPool& pool) {
   pool.spilled_to = level;
   if (!(flow > 0) || !(total > 0)) return;
   double left = total;
-  pool.volume -= total;
-  pool.outflow += total;
   const RimFace* before = nullptr; // the last takes what is left, so that no rounding is lost
   double part = 0;
   for (std::size_t b = 0; b < blocks; ++b)
@@ -203,6 +201,9 @@ void spill(const Step& step, RoutedPool& pool) {
         before = &pool.rim[pool.rim_blocks[b].face[side][l]];
         part = std::min(left, total * over / flow);
       }
+  if (before == nullptr) return; // no face passes anything: the pool keeps it
+  pool.volume -= total;
+  pool.outflow += total;
   step.faces.pass(before->from, before->link, left, step.pools, step.water);
 }
 
