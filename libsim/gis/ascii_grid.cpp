@@ -115,15 +115,15 @@ Header read_header(Words& words, std::string& word, const std::string& file) {
   return header;
 }
 
-const Entry& needed(const Header& header, const std::string& key, const std::string& other,
-                    const std::string& file) {
+Entry needed(const Header& header, const std::string& key, const std::string& other,
+             const std::string& file) {
   for (const std::string& name : {key, other})
     if (const auto found = header.find(name); found != header.end()) return found->second;
   throw problem(file, 0, key, "no such keyword", "one above the heights, such as \"" + key + " 200\"");
 }
 
 double size(const Header& header, const std::string& key, const std::string& file) {
-  const Entry& entry = needed(header, key, key, file);
+  const Entry entry = needed(header, key, key, file);
   if (!(entry.value >= 1) || entry.value > 2e9 || entry.value != std::floor(entry.value) ||
       entry.text.find_first_not_of("+0123456789.") != std::string::npos)
     throw problem(file, entry.line, key, in_quotes(entry.text), "a whole number from 1 on");
@@ -132,9 +132,8 @@ double size(const Header& header, const std::string& key, const std::string& fil
 
 void check_place(const Header& header, const std::string& axis, double count, const std::string& file) {
   const std::string corner = axis + "llcorner";
-  const Entry& start = needed(header, corner, axis + "llcenter", file);
-  const Entry& side =
-      needed(header, header.count("d" + axis) > 0 ? "d" + axis : "cellsize", "cellsize", file);
+  const Entry start = needed(header, corner, axis + "llcenter", file);
+  const Entry side = needed(header, header.count("d" + axis) > 0 ? "d" + axis : "cellsize", "cellsize", file);
   if (!std::isfinite(start.value) || std::abs(start.value) > 1e12)
     throw problem(file, start.line, corner, in_quotes(start.text), "a coordinate");
   if (!std::isfinite(side.value) || !(side.value > 0) || side.value * count > 1e12)

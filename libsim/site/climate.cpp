@@ -10,8 +10,9 @@ namespace {
 constexpr double wet_table = 0.0762; // m: 3 in over the tight layer
 }
 
-const catalog::ClimateMonth& month_named(const TableReader& table, const std::string& key,
+const catalog::ClimateMonth& month_named(const TableReader& table, std::string_view at,
                                          const std::string& name) {
+  const std::string key(at);
   const auto& climate = table.context().catalog.climate;
   const std::string wanted = lower(trim(name));
   std::vector<std::string> months;

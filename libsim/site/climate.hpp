@@ -1,12 +1,15 @@
 // Months of the climate table, by name.
 #pragma once
+#include <string>
+#include <string_view>
+
 #include <lowspot/site/table_reader.hpp>
 
 namespace lowspot::site {
 
 // The month that `name` means: whole, or its first three letters. Throws InputError naming the months there
 // are.
-const catalog::ClimateMonth& month_named(const TableReader& table, const std::string& key,
+const catalog::ClimateMonth& month_named(const TableReader& table, std::string_view key,
                                          const std::string& name);
 
 // "drained", "moist", "wet" or "dry".

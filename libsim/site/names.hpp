@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <lowspot/base/text.hpp>
@@ -63,14 +64,16 @@ const Row* find_row(const std::vector<Row>& rows, const std::string& name) {
 
 // As find_row(), but throws when there is none, listing the rows that exist.
 template <class Row>
-const Row& row_named(const TableReader& table, const std::string& key, const std::vector<Row>& rows,
-                     const std::string& name, const std::string& kind) {
+const Row& row_named(const TableReader& table, std::string_view key, const std::vector<Row>& rows,
+                     std::string_view wanted, std::string_view kind) {
+  const std::string name(wanted);
   if (const Row* row = find_row(rows, name)) return *row;
   std::vector<std::string> lowered;
   for (const Row& row : rows) lowered.push_back(lower(row.name));
   const std::string near = nearest(lower(trim(name)), lowered);
   table.fail(
-      key, "\"" + name + "\"", "a " + kind + " of the catalogue: " + in_a_row(names_of(rows)),
+      std::string(key), "\"" + name + "\"",
+      "a " + std::string(kind) + " of the catalogue: " + in_a_row(names_of(rows)),
       (near.empty() ? std::string("Use one of these") : "Did you mean \"" + near + "\"? Use one of these") +
           ", or give own figures in a table { ... }.");
 }

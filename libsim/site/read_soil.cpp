@@ -32,7 +32,8 @@ void read_tight_layer(const TableReader& t, Soil& soil, const std::optional<Band
 }
 
 // A figure that may stand at the head of the soil or inside its topsoil.
-const TableReader& holder(const TableReader& soil, const TableReader& topsoil, const std::string& key) {
+const TableReader& holder(const TableReader& soil, const TableReader& topsoil, std::string_view name) {
+  const std::string key(name);
   const bool outside = soil.has(key), inside = topsoil.has(key);
   if (outside && inside)
     soil.fail(key, "`" + key + "` twice", "it once", "Remove it from topsoil, or from [[soil]].");

@@ -17,11 +17,11 @@ std::vector<std::string> names_in(const Design& design) {
   return names;
 }
 
-const Design& design_above(const TableReader& table, const std::string& key, const std::string& name) {
+const Design& design_above(const TableReader& table, std::string_view key, const std::string& name) {
   const auto& designs = table.context().site.designs;
   for (const Design& design : designs)
     if (design.name == name || design.own_name == name) return design;
-  refuse_unknown(table, key, name, names_of(designs), "the name of a design above this one");
+  refuse_unknown(table, std::string(key), name, names_of(designs), "the name of a design above this one");
   return designs.front(); // not reached: an unknown name is refused
 }
 

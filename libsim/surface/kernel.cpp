@@ -15,6 +15,42 @@ LOWSPOT_INLINE Number outflow(Number west, Number east, Number south, Number nor
          (larger(north, Number(0)) - smaller(south, Number(0)));
 }
 
+template <bool keeps>
+LOWSPOT_INLINE float balance(const CellRow& row, const StepNumbers& numbers) {
+  const float *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north;
+  const double *storage = row.storage, *bed = row.bed, *supply = row.supply, *sink = row.sink;
+  double *depth = row.depth, *level = row.level, *taken = row.taken;
+  double *depth_before = row.depth_before, *taken_before = row.taken_before;
+  float *mobile = row.mobile, *change = row.change, *change_before = row.change_before;
+  const double dt = numbers.dt, factor = numbers.dt * numbers.inverse_cell;
+  const int count = row.count;
+  std::int32_t most = 0;
+#pragma GCC ivdep
+  for (int i = 0; i < count; ++i) {
+    const double west = q_x[i], east = q_x[i + 1], south = q_south[i], north = q_north[i];
+    const double inflow = (west - east) + (south - north);
+    const double held = depth[i], stored = storage[i], gone = taken[i];
+    if constexpr (keeps) {
+      depth_before[i] = held;
+      taken_before[i] = gone;
+      change_before[i] = change[i];
+    }
+    const double offered = held + factor * inflow + supply[i] * dt;
+    const double take = smaller(sink[i] * dt, offered);
+    const double left = offered - take;
+    const double h = larger(left - stored, 0.0), h_before = larger(held - stored, 0.0);
+    const float narrow = static_cast<float>(h);
+    taken[i] = gone + take;
+    depth[i] = left;
+    change[i] = static_cast<float>(h - h_before);
+    level[i] = bed[i] + h;
+    mobile[i] = narrow;
+    const std::int32_t bits = bits_of(narrow);
+    most = bits > most ? bits : most;
+  }
+  return __builtin_bit_cast(float, most);
+}
+
 } // namespace
 
 LOWSPOT_VECTOR_CLONES
@@ -73,6 +109,18 @@ bool take_rates(const double* rates, const unsigned char* active, double* taken,
 }
 
 LOWSPOT_VECTOR_CLONES
+RowContent content_of(const double* depth, const double* storage, const double* supply, int count,
+                      double horizon) {
+  std::int64_t any = 0, mobile = 0;
+  for (int i = 0; i < count; ++i) {
+    const double most = depth[i] + supply[i] * horizon;
+    any |= most > 0 ? 1 : 0;
+    mobile |= most - storage[i] > dry_depth ? 1 : 0;
+  }
+  return {any != 0, mobile != 0};
+}
+
+LOWSPOT_VECTOR_CLONES
 bool all_finite(const double* values, int count) {
   constexpr std::int64_t exponent = 0x7ff0000000000000;
   std::int64_t wrong = 0;
@@ -95,32 +143,7 @@ void roughness_row(const RoughnessRow& row) {
 
 LOWSPOT_VECTOR_CLONES
 float update_row(const CellRow& row, const StepNumbers& numbers) {
-  const float *q_x = row.q_x, *q_south = row.q_south, *q_north = row.q_north;
-  const double *storage = row.storage, *bed = row.bed, *supply = row.supply, *sink = row.sink;
-  double *depth = row.depth, *level = row.level, *taken = row.taken;
-  float *mobile = row.mobile, *change = row.change;
-  const double dt = numbers.dt, factor = numbers.dt * numbers.inverse_cell;
-  const int count = row.count;
-  std::int32_t most = 0;
-#pragma GCC ivdep
-  for (int i = 0; i < count; ++i) {
-    const double west = q_x[i], east = q_x[i + 1], south = q_south[i], north = q_north[i];
-    const double inflow = (west - east) + (south - north);
-    const double held = depth[i], stored = storage[i];
-    const double offered = held + factor * inflow + supply[i] * dt;
-    const double take = smaller(sink[i] * dt, offered);
-    const double left = offered - take;
-    const double h = larger(left - stored, 0.0), h_before = larger(held - stored, 0.0);
-    const float narrow = static_cast<float>(h);
-    taken[i] += take;
-    depth[i] = left;
-    change[i] = static_cast<float>(h - h_before);
-    level[i] = bed[i] + h;
-    mobile[i] = narrow;
-    const std::int32_t bits = bits_of(narrow);
-    most = bits > most ? bits : most;
-  }
-  return __builtin_bit_cast(float, most);
+  return row.depth_before ? balance<true>(row, numbers) : balance<false>(row, numbers);
 }
 
 } // namespace lowspot::surface

@@ -25,7 +25,10 @@ struct CellRow {
   double *depth = nullptr, *level = nullptr, *taken = nullptr; // m
   float *mobile = nullptr, *change = nullptr;                  // m; change: of the level in the step
   float* share = nullptr; // of what flows out that the cell can really give, 1 as a rule
-  int count = 0;          // of cells
+  // Where depth, taken and change go as they were before, or none.
+  double *depth_before = nullptr, *taken_before = nullptr;
+  float* change_before = nullptr;
+  int count = 0; // of cells
 };
 
 // True when some cell of a row would lose more than its mobile water.
@@ -44,7 +47,17 @@ void add_row(double* sum, const float* q, double dt, int count);
 // or no number.
 bool take_rates(const double* rates, const unsigned char* active, double* taken, int count, double& most);
 
+// What some cells of a row have, now or within some time.
+struct RowContent {
+  bool any = false;    // water
+  bool mobile = false; // so much of it that it may flow
+};
+// Of `count` cells within `horizon` seconds; the arrays are those of CellRow.
+RowContent content_of(const double* depth, const double* storage, const double* supply, int count,
+                      double horizon);
+
 // False when one of them is infinite or no number.
+
 bool all_finite(const double* values, int count);
 
 // Manning's n squared of a row of cells with vegetation, at their present depth. See bent_roughness().

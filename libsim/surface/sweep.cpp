@@ -128,6 +128,7 @@ CellRow cell_row(const Sweep& sweep, int j, const Span& span) {
   row.mobile = &work.mobile[at];
   row.change = &work.change[at];
   row.count = span.end - span.begin;
+  if (sweep.undo) sweep.undo->keep(row, cell);
   return row;
 }
 
@@ -182,7 +183,11 @@ void sum_up(const Sweep& sweep, int j, PassedWater& passed) {
 bool update_still(const Sweep& sweep, int j) {
   Workspace& work = sweep.work;
   const std::vector<Span>& spans = sweep.tiles.still_in(j);
-  if (sweep.still_time == 0) return !spans.empty() && work.row_bent[j] != 0;
+  if (sweep.still_time == 0) {
+    for (const Span& span : spans)
+      if (sweep.undo) sweep.undo->keep_now(cell_row(sweep, j, span), sweep.grid.index(span.begin, j));
+    return !spans.empty() && work.row_bent[j] != 0;
+  }
   StepNumbers numbers = sweep.numbers;
   numbers.dt = sweep.still_time;
   bool bent = false;
@@ -258,7 +263,6 @@ void limit_discharges(const Sweep& sweep, int j) {
 void balance_volumes(const Sweep& sweep, int j) {
   book(sweep, j);
   if (sweep.passed) sum_up(sweep, j, *sweep.passed);
-  if (sweep.undo) sweep.undo->keep_row(sweep.grid, sweep.tiles, sweep.work, sweep.water, j);
   update(sweep, j);
   if (!sweep.passed || !sweep.ends_piece) return;
   const auto row = static_cast<std::ptrdiff_t>(sweep.grid.index(0, j));

@@ -4,16 +4,11 @@
 
 #include <lowspot/surface/calm.hpp>
 #include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/kernel.hpp>
 #include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
 namespace {
-
-struct Content {
-  bool mobile = false;
-  bool any = false;
-  bool gains = false; // somewhere more is supplied than the sink can take
-};
 
 struct Tile {
   int i_begin = 0, i_end = 0, j_begin = 0, j_end = 0;
@@ -24,20 +19,44 @@ Tile tile_at(const Grid& grid, int tile_i, int tile_j) {
   return {i, std::min(i + Tiles::width, grid.nx), j, std::min(j + Tiles::height, grid.ny)};
 }
 
-Content content_of(const Grid& grid, const Tile& tile, double horizon, const Field& depth,
-                   const Workspace& work) {
-  Content content;
+// Whether some cell flows already: mostly the first one asked, while it rains.
+bool flows(const Tile& tile, const Workspace& work) {
+  constexpr float dry = static_cast<float>(dry_depth);
   for (int j = tile.j_begin; j < tile.j_end; ++j) {
-    const std::size_t row = grid.index(0, j);
-    for (int i = tile.i_begin; i < tile.i_end; ++i) {
-      const double most = depth[row + i] + work.supply[row + i] * horizon;
-      content.any |= most > 0;
-      content.mobile |= most - work.storage[row + i] > dry_depth;
-      content.gains |= work.supply[row + i] > work.sink[row + i];
-    }
-    if (content.mobile && content.gains) return content;
+    const float* mobile = &work.mobile[work.frame.at(tile.i_begin, j)];
+    for (int k = 0; k < tile.i_end - tile.i_begin; ++k)
+      if (mobile[k] > dry) return true;
+  }
+  return false;
+}
+
+// What is there now and may be within the horizon.
+RowContent look_into(const Grid& grid, const Tile& tile, double horizon, const Field& depth,
+                     const Workspace& work) {
+  if (flows(tile, work)) return {true, true};
+  RowContent content;
+  for (int j = tile.j_begin; j < tile.j_end && !content.mobile; ++j) {
+    const std::size_t at = grid.index(tile.i_begin, j);
+    const RowContent row =
+        content_of(&depth[at], &work.storage[at], &work.supply[at], tile.i_end - tile.i_begin, horizon);
+    content.any |= row.any;
+    content.mobile |= row.mobile;
   }
   return content;
+}
+
+// Whether somewhere more is supplied than the sink can take.
+bool gains(const Grid& grid, const Tile& tile, const Workspace& work) {
+  for (int j = tile.j_begin; j < tile.j_end; ++j)
+    for (int i = tile.i_begin; i < tile.i_end; ++i)
+      if (work.supply[grid.index(i, j)] > work.sink[grid.index(i, j)]) return true;
+  return false;
+}
+
+bool may_skip(const Grid& grid, const Tile& tile, Skip skip, const Workspace& work) {
+  if (skip == Skip::dry || !is_calm(grid, tile.i_begin, tile.i_end, tile.j_begin, tile.j_end, work))
+    return false;
+  return skip == Skip::calm || !gains(grid, tile, work);
 }
 
 void append(std::vector<Span>& spans, int begin, int end) {
@@ -68,12 +87,9 @@ void mark(const Grid& grid, double horizon, Skip skip, const Field& depth, const
   for (int b = 0; b < tiles.bands; ++b)
     for (int a = 0; a < tiles.columns; ++a) {
       const Tile tile = tile_at(grid, a, b);
-      const Content content = content_of(grid, tile, horizon, depth, work);
+      const RowContent content = look_into(grid, tile, horizon, depth, work);
       if (content.any) tiles.changing[b * tiles.columns + a] = 1;
-      if (!content.mobile) continue;
-      if ((skip == Skip::calm || (skip == Skip::calm_without_gain && !content.gains)) &&
-          is_calm(grid, tile.i_begin, tile.i_end, tile.j_begin, tile.j_end, work))
-        continue;
+      if (!content.mobile || may_skip(grid, tile, skip, work)) continue;
       for (int nb = std::max(b - 1, 0); nb <= std::min(b + 1, tiles.bands - 1); ++nb)
         for (int na = std::max(a - 1, 0); na <= std::min(a + 1, tiles.columns - 1); ++na)
           tiles.moving[nb * tiles.columns + na] = tiles.changing[nb * tiles.columns + na] = 1;

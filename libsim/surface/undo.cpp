@@ -18,14 +18,16 @@ void Undo::begin(const Grid& grid, const Workspace& work, const Water& water) {
   celerities_ = work.celerities;
 }
 
-void Undo::keep_row(const Grid& grid, const Tiles& tiles, const Workspace& work, const Water& water,
-                    int row) {
-  for (const Span& span : tiles.changing_in(row)) {
-    const std::size_t cell = grid.index(span.begin, row);
-    std::copy_n(&water.depth[cell], span.end - span.begin, &depth_[cell]);
-    std::copy_n(&water.taken[cell], span.end - span.begin, &taken_[cell]);
-    std::copy_n(&work.change[work.frame.at(span.begin, row)], span.end - span.begin, &change_[cell]);
-  }
+void Undo::keep(CellRow& row, std::size_t cell) {
+  row.depth_before = &depth_[cell];
+  row.taken_before = &taken_[cell];
+  row.change_before = &change_[cell];
+}
+
+void Undo::keep_now(const CellRow& row, std::size_t cell) {
+  std::copy_n(row.depth, row.count, &depth_[cell]);
+  std::copy_n(row.taken, row.count, &taken_[cell]);
+  std::copy_n(row.change, row.count, &change_[cell]);
 }
 
 void Undo::restore(const Grid& grid, const Tiles& tiles, Workspace& work, const Water& water) const {

@@ -2,6 +2,7 @@
 #pragma once
 #include <vector>
 
+#include <lowspot/surface/kernel.hpp>
 #include <lowspot/surface/step.hpp>
 
 namespace lowspot::surface {
@@ -10,9 +11,12 @@ namespace lowspot::surface {
 // those in Workspace::q_x_third, q_y_third after them.
 class Undo {
 public:
-  // Before the steps; then for every row before its water changes.
+  // Before the steps.
   void begin(const Grid& grid, const Workspace& work, const Water& water);
-  void keep_row(const Grid& grid, const Tiles& tiles, const Workspace& work, const Water& water, int row);
+  // Then for every row of cells, from this one on, before its water changes: as its volume balance reads it,
+  void keep(CellRow& row, std::size_t cell);
+  // or at once.
+  void keep_now(const CellRow& row, std::size_t cell);
   // With the tiles of the steps.
   void restore(const Grid& grid, const Tiles& tiles, Workspace& work, const Water& water) const;
 
