@@ -25,10 +25,9 @@ struct CellRow {
   double *depth = nullptr, *level = nullptr, *taken = nullptr; // m
   float *mobile = nullptr, *change = nullptr;                  // m; change: of the level in the step
   float* share = nullptr; // of what flows out that the cell can really give, 1 as a rule
-  // Where depth, taken and change go as they were before, or none.
-  double *depth_before = nullptr, *taken_before = nullptr;
-  float* change_before = nullptr;
-  int count = 0; // of cells
+  double *depth_before = nullptr, *taken_before = nullptr; // m: where these go as they were, or none
+  float* change_before = nullptr;                          // likewise
+  int count = 0;                                           // of cells
 };
 
 // True when some cell of a row would lose more than its mobile water.

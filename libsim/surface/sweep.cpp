@@ -128,7 +128,13 @@ CellRow cell_row(const Sweep& sweep, int j, const Span& span) {
   row.mobile = &work.mobile[at];
   row.change = &work.change[at];
   row.count = span.end - span.begin;
-  if (sweep.undo) sweep.undo->keep(row, cell);
+  return row;
+}
+
+// The same with its water kept for `undo`, if there is one, as it is read.
+CellRow kept_row(const Sweep& sweep, int j, const Span& span, Undo* undo) {
+  CellRow row = cell_row(sweep, j, span);
+  if (undo) undo->keep(row, sweep.grid.index(span.begin, j));
   return row;
 }
 
@@ -183,16 +189,12 @@ void sum_up(const Sweep& sweep, int j, PassedWater& passed) {
 bool update_still(const Sweep& sweep, int j) {
   Workspace& work = sweep.work;
   const std::vector<Span>& spans = sweep.tiles.still_in(j);
-  if (sweep.still_time == 0) {
-    for (const Span& span : spans)
-      if (sweep.undo) sweep.undo->keep_now(cell_row(sweep, j, span), sweep.grid.index(span.begin, j));
-    return !spans.empty() && work.row_bent[j] != 0;
-  }
+  if (sweep.still_time == 0) return !spans.empty() && work.row_bent[j] != 0;
   StepNumbers numbers = sweep.numbers;
   numbers.dt = sweep.still_time;
   bool bent = false;
   for (const Span& span : spans) {
-    const CellRow row = cell_row(sweep, j, span);
+    const CellRow row = kept_row(sweep, j, span, sweep.undo_still);
     const float deepest = update_row(row, numbers);
     std::fill_n(row.change, row.count, 0.0f); // of no single step
     sweep.most->deepest = std::max(sweep.most->deepest, static_cast<double>(deepest));
@@ -206,7 +208,7 @@ void update(const Sweep& sweep, int j) {
   Workspace& work = sweep.work;
   bool bent = update_still(sweep, j);
   for (const Span& span : sweep.tiles.moving_in(j)) {
-    const float deepest = update_row(cell_row(sweep, j, span), sweep.numbers);
+    const float deepest = update_row(kept_row(sweep, j, span, sweep.undo), sweep.numbers);
     sweep.most->deepest = std::max(sweep.most->deepest, static_cast<double>(deepest));
     bent |= bend_vegetation(work, j, span.begin, span.end, deepest);
   }

@@ -33,7 +33,8 @@ struct Sweep {
   Pass pass = {};                // discharges before and after
   int age = 0;                   // steps since a full one, 0: is one
   bool keeps = false;            // quick steps follow
-  Undo* undo = nullptr;          // where wanted: keeps the water of each row before it changes
+  Undo* undo = nullptr;          // where wanted: keeps the water of moving tiles before it changes
+  Undo* undo_still = nullptr;    // the same for still tiles
   Most* most = nullptr;          // where the most of this step is noted
   PassedWater* passed = nullptr; // where wanted: what passes is added
   bool ends_piece = false;       // the depth that this step leads to is kept there

@@ -24,12 +24,6 @@ void Undo::keep(CellRow& row, std::size_t cell) {
   row.change_before = &change_[cell];
 }
 
-void Undo::keep_now(const CellRow& row, std::size_t cell) {
-  std::copy_n(row.depth, row.count, &depth_[cell]);
-  std::copy_n(row.taken, row.count, &taken_[cell]);
-  std::copy_n(row.change, row.count, &change_[cell]);
-}
-
 void Undo::restore(const Grid& grid, const Tiles& tiles, Workspace& work, const Water& water) const {
   for (int j = 0; j < grid.ny; ++j) {
     for (const Span& span : tiles.changing_in(j)) {

@@ -13,10 +13,8 @@ class Undo {
 public:
   // Before the steps.
   void begin(const Grid& grid, const Workspace& work, const Water& water);
-  // Then for every row of cells, from this one on, before its water changes: as its volume balance reads it,
+  // Then once for every row of cells, from this one on: its next volume balance keeps what it reads.
   void keep(CellRow& row, std::size_t cell);
-  // or at once.
-  void keep_now(const CellRow& row, std::size_t cell);
   // With the tiles of the steps.
   void restore(const Grid& grid, const Tiles& tiles, Workspace& work, const Water& water) const;
 
