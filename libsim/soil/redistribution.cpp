@@ -2,17 +2,17 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <lowspot/soil/moisture.hpp>
 
 namespace lowspot::soil {
 namespace {
 
-// The longest step in local time scales, and from how many of them in the rest of a step a block may be in
-// balance.
+// The longest step in local time scales, and from how many of them a block may be in balance.
 constexpr double longest_step = 0.15;
 constexpr double stiff = 3;
-// A change of content over the rest of a step that shows such a balance.
+// How far from its balance the content may be, and how far this may move in one step.
 constexpr double in_balance = 1e-3;
 // After this many steps a film of less water than this [m] settles at once: its content moves a hair of water
 // only.
@@ -65,6 +65,14 @@ struct Law {
   }
 };
 
+// One implicit step at the water of its end. Returns the change of content, not a number where that is not
+// stable.
+double implicit_change(const Law& law, const Block& block, double gain, double step) {
+  const Rate at_end = law(block.content, block.water + gain * step);
+  if (!(at_end.slope <= 0)) return std::numeric_limits<double>::quiet_NaN();
+  return step * at_end.value / (1 - step * at_end.slope);
+}
+
 } // namespace
 
 double capillary_drive(const Parameters& soil, double content, double background) {
@@ -89,21 +97,28 @@ Block redistribute(const Parameters& soil, Block block, double supply, double be
     if (excess <= 0 || block.water >= excess * deepest) break;
     const Rate rate = law(block.content, block.water);
     const double left = dt - time;
-    // A thin block under a supply follows its balance of inflow and spreading: its own time scale is then of
-    // no interest, and one implicit step at the water of the end is both stable and right.
-    if (left * rate.fastest > stiff && block.water + gain * left > 0) {
-      const Rate at_end = law(block.content, block.water + gain * left);
-      const double change = left * at_end.value / (1 - left * at_end.slope);
-      const bool too_thin = taken >= most_steps && block.water + gain * left < film;
-      if (too_thin || (at_end.slope <= 0 && std::abs(change) <= in_balance)) {
-        // Down to where the block ends and no further: what reaches that is the caller's to see.
-        const double lowest = block.background + (block.water + gain * left) / deepest;
-        if (at_end.slope <= 0)
-          block.content = std::clamp(block.content + change, std::min(lowest, block.content), soil.porosity);
-        break;
-      }
+    // A thin block under a supply follows its balance of inflow and spreading once it has come to it: its own
+    // time scale is then of no interest, and implicit steps as long as the balance hardly moves are both
+    // stable and right.
+    const bool too_thin = taken >= most_steps && block.water + gain * left < film;
+    const bool settled = rate.slope < 0 && std::abs(rate.value) <= in_balance * -rate.slope;
+    double step = too_thin || settled ? left : 0;
+    for (; step * rate.fastest > stiff; step *= 0.5) {
+      if (!(block.water + gain * step > 0)) continue;
+      const double change = implicit_change(law, block, gain, step);
+      if (!too_thin && !(std::abs(change) <= in_balance)) continue;
+      // Down to where the block ends and no further: what reaches that is the caller's to see.
+      const double lowest = block.background + (block.water + gain * step) / deepest;
+      if (std::isfinite(change))
+        block.content = std::clamp(block.content + change, std::min(lowest, block.content), soil.porosity);
+      break;
     }
-    const double step = left * rate.fastest <= longest_step ? left : longest_step / rate.fastest;
+    if (step * rate.fastest > stiff) {
+      block.water += step * gain;
+      time = step < left ? time + step : dt;
+      continue;
+    }
+    step = left * rate.fastest <= longest_step ? left : longest_step / rate.fastest;
     const double drift = 0.5 * step * rate.by_water * gain;
     const double change = step * (rate.value + drift) / (1 - 0.5 * step * rate.slope);
     block.content = std::clamp(block.content + change, block.background, soil.porosity);
