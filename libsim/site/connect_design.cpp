@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
 
 namespace lowspot::site {
@@ -37,6 +38,20 @@ void connect_foot(Design& design, Run& run, const TableReader& table) {
     table.assume("to", "\"" + run.to + "\", a daylight outlet at its foot");
   } else
     table.assume("to", "\"" + run.to + "\", which stands at its foot");
+}
+
+// Without a fall of its own a run is laid to the invert of its outlet, where that is given.
+void settle_fall(const Design& design, Run& run, const TableReader& table) {
+  if (!run.inverts.empty() || !std::isnan(run.fall)) return;
+  for (const Outlet& outlet : design.outlets)
+    if (outlet.name == run.to && !std::isnan(outlet.invert)) {
+      table.assume("fall", "what leads to the invert of \"" + outlet.name + "\", " +
+                               rounded(outlet.invert / table.context().site.unit, 6) + " " +
+                               table.context().site.units);
+      return;
+    }
+  run.fall = 0.01;
+  table.assume("fall", "1 %");
 }
 
 bool something_arrives(const Design& design, const std::string& name) {
@@ -81,6 +96,8 @@ void connect_design(Design& design, const std::vector<TableReader>& run_tables) 
     run.trench_depth = 18 * 0.0254;
     run_tables[k].assume("trench.depth", "18 in");
   }
+  for (std::size_t k = 0; k < run_tables.size(); ++k)
+    settle_fall(design, design.runs[first + k], run_tables[k]);
 }
 
 } // namespace lowspot::site

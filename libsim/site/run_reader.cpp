@@ -84,11 +84,7 @@ void read_inverts(const TableReader& table, Run& run) {
 
 void read_fall(const TableReader& table, Run& run) {
   const auto fall = table.maybe_quantity("fall", Dimension::slope, Range::any);
-  if (!fall) {
-    run.fall = 0.01;
-    table.assume("fall", "1 %");
-    return;
-  }
+  if (!fall) return; // settled when it is known where the run leads
   run.fall = *fall;
   if (run.fall < 0)
     table.fail("fall", "a pipe that runs uphill, " + rounded(100 * run.fall) + " %",

@@ -8,6 +8,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/yard/intake_layout.hpp>
+#include <lowspot/yard/outlet_levels.hpp>
 
 namespace lowspot::yard {
 namespace {
@@ -36,14 +37,6 @@ const site::Outlet* outlet_named(const site::Design& design, const std::string& 
   for (const site::Outlet& outlet : design.outlets)
     if (outlet.name == name) return &outlet;
   return nullptr;
-}
-
-// Fall of a run: as stated, or what takes it to its outlet, or 1 %.
-double fall_of(const site::Design& design, const site::Run& run, double head_invert) {
-  if (std::isfinite(run.fall)) return run.fall;
-  const site::Outlet* outlet = outlet_named(design, run.to);
-  if (outlet && std::isfinite(outlet->invert)) return (head_invert - outlet->invert) / length(run.path);
-  return 0.01;
 }
 
 std::vector<double> along_fall(const Polyline& path, double head_invert, double fall) {
@@ -149,7 +142,9 @@ ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
         for (const site::Inlet& inlet : design.inlets)
           if (inlet.name == run.from && std::isfinite(inlet.depth))
             head = std::min(head, ground_at(inlet.at) - inlet.depth);
-        built.inverts = along_fall(run.path, head, fall_of(design, run, head));
+        built.inverts = along_fall(
+            run.path, head,
+            std::isfinite(run.fall) ? run.fall : fall_to_outlet(site, design, run, head, ground_at));
       }
       if (!run.to.empty()) {
         const auto known = arriving.find(run.to);
@@ -167,6 +162,7 @@ ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
                        "look at the `from` and `to` of its runs and open the loop");
   }
   for (const site::Run& run : design.runs) result.layout.runs.push_back(resolved[run.name]);
+  check_outlet_levels(site, design, result.layout.runs, ground_at, result.warnings);
   for (const site::Fitting& fitting : design.fittings)
     result.layout.fittings.push_back(plain_fitting(fitting, ground_at));
   for (const site::Outlet& outlet : design.outlets) {

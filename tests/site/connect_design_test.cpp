@@ -43,3 +43,12 @@ TEST_CASE("only a free head gets the usual depth: one that carries on takes the 
   CHECK(site.designs.at(0).runs[0].trench_depth == Approx(0.4572));
   CHECK(std::isnan(site.designs.at(0).runs[1].trench_depth));
 }
+
+TEST_CASE("a run without a fall is laid to its outlet's invert, or falls one in a hundred") {
+  const auto site = read(yard("[[design]]\n" + leg + carrier + tee +
+                              "[[design.outlet]]\nname = \"out\"\nat = [60, 10]\ninvert = 96.95\n"));
+  CHECK(site.designs.at(0).runs[0].fall == 0.01);
+  CHECK(assumed(site, "design[1].run[1].fall") == "1 %");
+  CHECK(std::isnan(site.designs.at(0).runs[1].fall));
+  CHECK(assumed(site, "design[1].run[2].fall") == "what leads to the invert of \"out\", 96.95 ft");
+}
