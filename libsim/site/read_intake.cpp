@@ -4,6 +4,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/places.hpp>
+#include <lowspot/site/under_buildings.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -52,6 +53,7 @@ Inlet read_inlet(const TableReader& table, std::size_t number) {
   inlet.name = table.maybe_text("name").value_or("inlet " + std::to_string(number));
   inlet.at = table.point("at");
   require_inside(table, "at", inlet.at);
+  refuse_under_building(table, "at", inlet.at);
   if (const auto size = table.maybe_quantity("size", Dimension::length, Range::positive)) {
     inlet.grate.width = inlet.grate.length = *size;
     for (const char* key : {"width", "length"})
@@ -82,6 +84,7 @@ Channel read_channel(const TableReader& table, std::size_t number) {
   channel.name = table.maybe_text("name").value_or("channel " + std::to_string(number));
   channel.path = table.line_of_points("path");
   require_inside(table, "path", channel.path);
+  warn_under_building(table, "path", channel.path);
   channel.width = table.quantity_or("width", Dimension::length, "4 in", Range::positive);
   channel.depth = table.quantity_or("depth", Dimension::length, "4 in", Range::positive);
   channel.grate.width = channel.width;

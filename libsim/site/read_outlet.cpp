@@ -6,6 +6,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/files.hpp>
 #include <lowspot/site/places.hpp>
+#include <lowspot/site/under_buildings.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -100,6 +101,7 @@ void read_pump(const TableReader& table, Outlet& outlet) {
   if (table.has("discharge")) {
     outlet.discharge = table.point("discharge");
     require_inside(table, "discharge", *outlet.discharge);
+    refuse_under_building(table, "discharge", *outlet.discharge);
   } else
     table.assume("discharge", "outside the yard");
 }
@@ -139,6 +141,7 @@ Outlet read_outlet(const TableReader& table) {
   if (outlet.kind != "pump") warn_unused(table, {"rate", "on", "off", "outage", "discharge"}, "pump");
   table.done();
   require_inside(table, "at", outlet.at);
+  refuse_under_building(table, "at", outlet.at);
   return outlet;
 }
 
@@ -151,6 +154,7 @@ Outlet read_drywell(const TableReader& table) {
   read_dry_well(table, outlet);
   table.done();
   require_inside(table, "at", outlet.at);
+  refuse_under_building(table, "at", outlet.at);
   return outlet;
 }
 

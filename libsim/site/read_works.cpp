@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include <lowspot/site/places.hpp>
+#include <lowspot/site/under_buildings.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -88,6 +89,7 @@ Basin read_basin(const TableReader& table, std::size_t number) {
   basin.name = table.maybe_text("name").value_or("basin " + std::to_string(number));
   basin.outline = table.outline();
   require_shared(table, basin.outline, "only the part inside is dug");
+  refuse_under_building(table, table.has("rectangle") ? "rectangle" : "outline", basin.outline);
   basin.depth = table.quantity_or("depth", Dimension::length, "6 in", Range::positive);
   if (const auto overflow = table.maybe_elevation("overflow"))
     basin.overflow = *overflow;

@@ -6,6 +6,7 @@
 #include <lowspot/site/materials.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
+#include <lowspot/site/under_buildings.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -110,6 +111,7 @@ Run read_run(const TableReader& table, std::size_t number) {
   run.name = table.maybe_text("name").value_or("run " + std::to_string(number));
   run.path = table.line_of_points("path");
   require_inside(table, "path", run.path);
+  warn_under_building(table, "path", run.path);
   run.pipe = read_pipe(table, table.has("stone") || table.has("trench") || table.has("cap"));
   run.has_trench = run.pipe.slot_area > 0 || table.has("stone");
   if (run.has_trench) {
