@@ -1,9 +1,12 @@
+#include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <optional>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/connect_design.hpp>
 #include <lowspot/site/names.hpp>
+#include <lowspot/site/places.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -75,6 +78,32 @@ void check_fall_onward(const Design& design, const Run& run, const TableReader& 
                  "a run that carries on at or below " + rounded(foot / site.unit, 6),
                  "Water does not run uphill at a fitting: lower the head of \"" + next.name + "\".");
 }
+// Where water goes that leaves the end of a channel: how far off what takes it lies from a place [m].
+double distance_to_taker(const Design& design, const std::string& name, const Point& place) {
+  if (const auto joint = joint_named(design, name)) return distance(joint->at, place);
+  for (const Run& run : design.runs)
+    if (run.name == name) return distance_to(run.path, place);
+  const Outlet* outlet = outlet_named(design, name);
+  return outlet ? std::max(0.0, distance(outlet->at, place) - std::sqrt(outlet->well.plan / std::numbers::pi))
+                : 0;
+}
+
+// A channel ends over what takes its water, or a short pipe away from it.
+void check_channel_end(const Design& design, const Channel& channel, const TableReader& table) {
+  constexpr double short_pipe = 5 * 0.3048; // m
+  const Site& site = table.context().site;
+  const Point end = channel.path.back();
+  const double away = distance_to_taker(design, channel.to, end);
+  if (away <= short_pipe + on_the_limit) return;
+  const bool backwards = distance_to_taker(design, channel.to, channel.path.front()) <= short_pipe;
+  table.fail("path",
+             "a channel whose end at " + written(end, site) + " lies " + rounded(away / site.unit) + " " +
+                 site.units + " from \"" + channel.to + "\", which takes its water" +
+                 (backwards ? ", while its beginning lies there" : ""),
+             "a path that ends within " + written(short_pipe, Dimension::length, site) + " of it",
+             backwards ? "It is drawn backwards: list the points towards the end where the water leaves."
+                       : "Let the path end there, or name in `to` what stands at its end.");
+}
 } // namespace
 
 void check_design(const Design& design, const Design& standing, const std::vector<TableReader>& run_tables,
@@ -123,8 +152,11 @@ void check_intakes(const Design& design, const Design& standing, const std::vect
     if (inlet.to == inlet.name)
       inlet_tables[k].fail("to", "an inlet that leads to itself", kind, "Name what takes its water.");
   }
-  for (std::size_t k = 0; k < channel_tables.size(); ++k)
-    refuse_unknown(channel_tables[k], "to", design.channels[standing.channels.size() + k].to, ends, kind);
+  for (std::size_t k = 0; k < channel_tables.size(); ++k) {
+    const Channel& channel = design.channels[standing.channels.size() + k];
+    refuse_unknown(channel_tables[k], "to", channel.to, ends, kind);
+    check_channel_end(design, channel, channel_tables[k]);
+  }
 }
 
 } // namespace lowspot::site

@@ -63,3 +63,18 @@ TEST_CASE("an outlet that nothing feeds is warned of") {
   CHECK(warned(read(yard(design + leg("") + "[[design.outlet]]\nname = \"spare\"\nat = [60, 10]\n")),
                "nothing will leave"));
 }
+
+TEST_CASE("a channel ends at what takes its water") {
+  const auto channel = [](const std::string& path, const std::string& to) {
+    return "[[design.channel]]\nname = \"gutter\"\npath = " + path + "\nto = \"" + to + "\"\n";
+  };
+  const std::string pit = "[[design.drywell]]\nname = \"pit\"\nat = [50, 35]\ndiameter = \"4 ft\"\n";
+  const auto backwards = error_of(yard(design + leg("") + channel("[[10, 21], [10, 39]]", "leg")));
+  CHECK(backwards.where.key == "design[1].channel[1].path");
+  CHECK_THAT(backwards.found, ContainsSubstring("[10, 39] lies 19 ft from \"leg\""));
+  CHECK_THAT(backwards.mend, ContainsSubstring("drawn backwards"));
+  const auto astray = error_of(yard(design + leg("") + pit + channel("[[10, 30], [40, 30]]", "pit")));
+  CHECK_THAT(astray.mend, ContainsSubstring("Let the path end there"));
+  CHECK_NOTHROW(read(yard(design + leg("") + channel("[[10, 39], [10, 21]]", "leg"))));
+  CHECK_NOTHROW(read(yard(design + leg("") + pit + channel("[[10, 35], [44, 35]]", "pit"))));
+}
