@@ -85,6 +85,18 @@ std::string read_pattern(const TableReader& table) {
   return "nested";
 }
 
+// The day-long patterns last a day whatever is said: titles and labels must say so too.
+void hold_a_day(const TableReader& table, const std::string& pattern, double& duration) {
+  constexpr double day = 86400; // s
+  if (pattern.rfind("nrcs", 0) != 0 || std::abs(duration - day) <= 1) return;
+  table.warn("duration",
+             written(duration, Dimension::time, table.context().site) +
+                 " is not used: a storm of pattern \"" + pattern +
+                 "\" lasts 24 hr, over which the whole depth falls, so it is gentler than meant; use "
+                 "\"nested\" for a shorter one");
+  duration = day;
+}
+
 // Depth and duration, or a table to look the depth up in.
 void read_size(const TableReader& table, Storm& storm, bool given) {
   if (table.has("table")) {
@@ -101,6 +113,7 @@ void read_size(const TableReader& table, Storm& storm, bool given) {
   }
   const std::string usual = storm.pattern.rfind("nrcs", 0) == 0 ? "24 hr" : "6 hr";
   storm.duration = table.quantity_or("duration", Dimension::time, usual, Range::positive);
+  hold_a_day(table, storm.pattern, storm.duration);
   if (!storm.table.empty() && !std::isnan(storm.depth))
     table.warn("depth", "holds, so the table is used for the shape of the storm only");
   warn_of_hard_rain(table, storm.depth > 15 * 0.0254 ? 0 : storm.depth, storm.duration, "duration");
@@ -141,6 +154,7 @@ void read_later(const TableReader& table, Storm& storm) {
       next.pattern = later.word("pattern", designed_patterns());
     else
       later.assume("pattern", next.pattern = "uniform");
+    hold_a_day(later, next.pattern, next.duration);
     later.done();
     storm.then.push_back(next);
   }

@@ -104,3 +104,15 @@ TEST_CASE("rain harder than any is warned of: a slip of unit or duration") {
   CHECK(warned(read(yard("[storm]\nblocks = [[\"30 min\", \"1 in/hr\"], [\"10 min\", \"25 in/hr\"]]\n")),
                "storm.blocks: 4.17 in in 10 min"));
 }
+
+TEST_CASE("a pattern of a day holds for a day, and says so") {
+  const site::Site site = read(yard("[storm]\ndepth = \"3 in\"\nduration = \"12 hr\"\npattern = \"nrcs-ii\"\n"
+                                    "then = [ { after = \"36 hr\", depth = \"1 in\", duration = \"3 hr\", "
+                                    "pattern = \"nrcs-i\" } ]\n"));
+  CHECK(site.storm.duration == 86400);
+  CHECK(site.storm.then.at(0).duration == 86400);
+  CHECK(warned(site, "12 hr is not used"));
+  CHECK(warned(site, "3 hr is not used"));
+  CHECK_FALSE(warned(read(yard("[storm]\ndepth = \"3 in\"\nduration = \"24 hr\"\npattern = \"nrcs-ii\"\n")),
+                     "is not used"));
+}
