@@ -80,6 +80,12 @@ void read_pump(const TableReader& table, Outlet& outlet) {
   round_well(outlet.well, table.quantity_or("diameter", Dimension::length, "18 in", Range::positive));
   outlet.well.depth = table.quantity_or("depth", Dimension::length, "36 in", Range::positive);
   outlet.pump_rate = table.quantity("rate", Dimension::flow, Range::positive);
+  constexpr double garden_hose = 1.26e-4; // m3/s, 2 gal/min
+  if (outlet.pump_rate < garden_hose)
+    table.warn("rate",
+               written(outlet.pump_rate, Dimension::flow, site) +
+                   " is less than a garden hose runs, so the basin stays full while it rains; check the "
+                   "unit (gal/min, not gal/hr)");
   outlet.pump_on = table.quantity_or("on", Dimension::length, "12 in", Range::positive);
   outlet.pump_off = table.quantity_or("off", Dimension::length, "4 in");
   if (outlet.pump_on <= outlet.pump_off)

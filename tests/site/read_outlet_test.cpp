@@ -80,3 +80,9 @@ TEST_CASE("a dry well by itself takes a downspout") {
   CHECK(site.designs.at(0).outlets.at(0).kind == "dry well");
   CHECK(site.designs.at(0).downspouts.at(0).to == "pit");
 }
+
+TEST_CASE("a pump weaker than a garden hose is warned of") {
+  const std::string pump = "[[design]]\n[[design.outlet]]\nname = \"p\"\nat = [30, 20]\nkind = \"pump\"\n";
+  CHECK(warned(read(yard(pump + "rate = \"30 gal/hr\"\n")), "0.5 gal/min is less than a garden hose"));
+  CHECK_FALSE(warned(read(yard(pump + "rate = \"30 gal/min\"\n")), "garden hose"));
+}
