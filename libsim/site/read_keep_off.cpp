@@ -57,7 +57,15 @@ void read_keep_off(const TableReader& root, Context& context) {
     line.line = table.line();
     line.name = table.maybe_text("name").value_or("utility " + std::to_string(site.utilities.size() + 1));
     line.path = table.line_of_points("path");
-    if (const auto depth = table.maybe_quantity("depth", Dimension::length)) line.depth = *depth;
+    if (const auto depth = table.maybe_quantity("depth", Dimension::length)) {
+      line.depth = *depth;
+      constexpr double deepest_usual = 3.6576; // m, 12 ft: a sewer in a cold town
+      if (line.depth > deepest_usual)
+        table.warn("depth",
+                   written(line.depth, Dimension::length, site) +
+                       " is deeper than lines to a house lie, so a trench that cuts it passes as clear; "
+                       "check the unit");
+    }
     table.done();
     refuse_taken(table, line.name, site.utilities, "utility");
     site.utilities.push_back(std::move(line));

@@ -46,3 +46,9 @@ TEST_CASE("trees and utilities") {
   CHECK_THAT(error_of(yard("[[tree]]\nat = [1, 1]\ntrunk = \"12 ft\"\n")).mend, ContainsSubstring("breast"));
   CHECK_THAT(error_of(yard("[[utility]]\npath = [[0, 5]]\n")).where.key, ContainsSubstring("path"));
 }
+
+TEST_CASE("a utility deeper than lines to a house lie is warned of") {
+  const std::string gas = "[[utility]]\nname = \"gas\"\npath = [[0, 5], [60, 5]]\ndepth = ";
+  CHECK(warned(read(yard(gas + "\"18 ft\"\n")), "18 ft is deeper"));
+  CHECK_FALSE(warned(read(yard(gas + "\"18 in\"\n")), "is deeper"));
+}
