@@ -1,6 +1,7 @@
 #include <lowspot/checks/check_design.hpp>
 
 #include <lowspot/checks/house.hpp>
+#include <lowspot/checks/pump_discharge.hpp>
 #include <lowspot/checks/roots.hpp>
 #include <lowspot/checks/setbacks.hpp>
 #include <lowspot/checks/trench_checks.hpp>
@@ -25,6 +26,7 @@ std::vector<results::CheckRecord> check_design(const site::Site& site, const ter
   check_trenches(site, works, list);
   check_footings(site, works, list);
   check_setbacks(site, works, list);
+  check_pump_discharge(site, works, list);
   check_roots(site, works, list);
   check_utilities(site, works, list);
   return list;
