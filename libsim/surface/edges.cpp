@@ -22,15 +22,16 @@ double slope_across(const Outfall& outfall, const Workspace& work, double cell_s
 
 } // namespace
 
+double slope_beyond(const Outfall& outfall) {
+  const double flatness = std::clamp(1 - outfall.fall / flat_bed, 0.0, 1.0);
+  return std::max(outfall.fall, 0.0) + flatness * flat_edge_slope;
+}
+
 EdgeFlow edge_flow(const Outfall& outfall, const Workspace& work, double cell_size) {
   const double level = work.level[outfall.cell];
   const double h = level - outfall.sill;
   if (!(h > dry_depth)) return {};
-  double outward = outfall.fall;
-  if (outward < flat_bed) {
-    const double surface = outfall.inner < 0 ? 0.0 : (work.level[outfall.inner] - level) / cell_size;
-    outward = std::max(surface, least_edge_slope);
-  }
+  const double outward = slope_beyond(outfall);
   const double across = slope_across(outfall, work, cell_size);
   const double slope = std::sqrt(outward * outward + across * across);
   const double n_squared = roughness_at(h, work.roughness_thin[outfall.cell], work.log_ratio[outfall.cell],

@@ -12,12 +12,6 @@
 namespace lowspot::surface {
 namespace {
 
-// A bed flatter than this outward says nothing: the slope of the water over the sill counts, at least that of
-// edges.hpp.
-double edge_slope(const Outfall& outfall) {
-  return outfall.fall < flat_bed ? least_edge_slope : outfall.fall;
-}
-
 struct Builder {
   Builder(const Terrain& terrain_, RouteGraph& graph_)
       : terrain(terrain_), graph(graph_), grid(terrain_.grid), work(terrain_, Options{}) {}
@@ -169,7 +163,7 @@ struct Builder {
       for (const Outfall* outfall : outfalls[a]) {
         RouteLink link = make_link(a, terrain.open_faces[index_of(*outfall)].side);
         link.open_face = index_of(*outfall);
-        link.slope = edge_slope(*outfall);
+        link.slope = slope_beyond(*outfall);
         if (outfall->sill <= work.bed[a])
           graph.links.push_back(link);
         else
