@@ -52,7 +52,7 @@ struct HeadLosses {
   double stone = 0;  // along the stone, beyond the fall of its bottom
   double slots = 0;  // from the stone into the pipe
   double pipe = 0;   // along the pipe, beyond what its own fall gives
-  double outlet = 0; // held at the foot above what a free end would hold
+  double outlet = 0; // held at the foot above what a free end, a well or a pump would hold
   // Water stands on the trench, the pipe is full, the stone is half full, or fabric holds back what the soil
   // gives.
   bool under_stress = false;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include <lowspot/drain/cap.hpp>
+
 namespace lowspot::drain {
 
 namespace {
@@ -17,9 +19,12 @@ void stone_losses(const Run& run, const Station& station, const StoneStore& ston
   if (level > stone.bottom + 0.5 * depth) losses.under_stress = true;
   if (ponded > standing) {
     losses.under_stress = true;
-    // Where the stone has risen to the ground the cap no longer holds anything back.
-    if (through_cap > 0 || level < station.ground)
-      losses.cap = std::max(losses.cap, station.ground + ponded - std::max(level, stone.top));
+    // By Darcy's law for what passes: over full stone that is less than the head there is, and what follows
+    // the stone holds the water back.
+    const double head = std::max(0.0, station.ground + ponded - std::max(level, stone.top));
+    const double conductance = cap_conductance(run, station);
+    const double spent = conductance > 0 ? std::min(head, through_cap / conductance) : head;
+    losses.cap = std::max(losses.cap, spent);
   }
   if (from_soil > 0 && run.fabric.permittivity > 0) {
     const double wetted = 2 * station.length * std::clamp(level - stone.bottom, 0.05 * depth, depth);
@@ -56,6 +61,17 @@ double at_outlet(const Network& network, std::span<const double> level, const Fl
   return 0;
 }
 
+// A dry well or a pump's basin that stands above the foot of the run drowns it.
+double at_vessel(const Layout& layout, const Network& network, std::span<const double> level, int run) {
+  const int foot = network.connections.runs[run].foot;
+  const int outlet = foot - static_cast<int>(layout.fittings.size());
+  if (outlet < 0 || outlet >= static_cast<int>(layout.outlets.size())) return 0;
+  const OutletKind kind = layout.outlets[outlet].kind;
+  if (kind != OutletKind::dry_well && kind != OutletKind::pump) return 0;
+  const double crown = foot_invert(layout.runs[run]) + layout.runs[run].pipe.diameter;
+  return std::max(0.0, level[network.places[foot].unknown] - crown);
+}
+
 } // namespace
 
 HeadLosses losses_of(const Layout& layout, const Network& network, std::span<const double> level,
@@ -83,7 +99,7 @@ HeadLosses losses_of(const Layout& layout, const Network& network, std::span<con
     losses.slots = std::max(losses.slots, stone - std::max(grade, station.invert));
   }
   if (figures.has_trench) losses.stone = loss_along_stone(network, level, first, last);
-  losses.outlet = at_outlet(network, level, flows, run);
+  losses.outlet = at_outlet(network, level, flows, run) + at_vessel(layout, network, level, run);
   // Pressure above the crown that the foot already holds is not lost in this run's pipe: it belongs to what
   // follows.
   const int foot = network.connections.runs[run].foot;

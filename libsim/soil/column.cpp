@@ -1,5 +1,6 @@
 #include <lowspot/soil/column.hpp>
 
+#include <cmath>
 #include <string>
 
 #include <lowspot/base/error.hpp>
@@ -15,7 +16,8 @@ void require(bool holds, std::size_t kind, const std::string& found, const std::
 }
 
 void check(const Parameters& soil, double moisture, std::size_t kind) {
-  require(soil.depth > 0, kind, "no depth", "a thickness above 0");
+  require(soil.depth > 0 && std::isfinite(soil.depth), kind, "depth " + std::to_string(soil.depth),
+          "a thickness above 0");
   require(soil.porosity > 0 && soil.porosity <= 1, kind, "porosity " + std::to_string(soil.porosity),
           "a porosity between 0 and 1");
   require(soil.residual >= 0 && soil.residual < soil.porosity, kind,
@@ -25,8 +27,9 @@ void check(const Parameters& soil, double moisture, std::size_t kind) {
           "a wilting point no higher than field capacity");
   require(soil.field_capacity <= soil.porosity, kind, "field capacity " + std::to_string(soil.field_capacity),
           "a field capacity no higher than the porosity");
-  require(soil.conductivity >= 0 && soil.wetting_front_suction >= 0, kind,
-          "a negative conductivity or suction", "values of 0 or more");
+  require(soil.conductivity >= 0 && std::isfinite(soil.conductivity) && soil.wetting_front_suction >= 0 &&
+              std::isfinite(soil.wetting_front_suction),
+          kind, "a negative or endless conductivity or suction", "values of 0 or more");
   require(soil.pore_size_index > 0, kind, "pore-size index " + std::to_string(soil.pore_size_index),
           "a pore-size index above 0");
   require(soil.drainable_porosity >= 0 && soil.drainable_porosity <= soil.porosity, kind,
@@ -46,6 +49,10 @@ Columns make_columns(std::vector<Parameters> kinds, std::vector<int> kind_of_cel
           "one moisture a kind");
   for (std::size_t i = 0; i < kinds.size(); ++i) check(kinds[i], initial_moisture[i], i);
   const std::size_t n = kind_of_cell.size();
+  for (const int kind : kind_of_cell)
+    if (kind < 0 || static_cast<std::size_t>(kind) >= kinds.size())
+      throw InputError(Where{}, "a cell of soil " + std::to_string(kind),
+                       "a number below " + std::to_string(kinds.size()), "Give each cell one of the soils.");
   Columns columns;
   columns.kinds = std::move(kinds);
   columns.kind = std::move(kind_of_cell);

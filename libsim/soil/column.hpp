@@ -47,8 +47,8 @@ struct Columns {
 };
 
 // Columns of uniform initial moisture (one value a kind), without fronts, deficit or roots. Throws InputError
-// for figures that no soil has: porosity outside (0, 1], contents out of order, depth or pore-size index not
-// positive.
+// for figures that no soil has (porosity outside (0, 1], contents out of order, depth or pore-size index not
+// positive, endless ones) and for a cell that is of no kind.
 Columns make_columns(std::vector<Parameters> kinds, std::vector<int> kind_of_cell, Mask active,
                      const std::vector<double>& initial_moisture);
 

@@ -108,6 +108,24 @@ void offer(const site::Design& design, const std::string& id, const std::functio
   list.push_back(std::move(changed));
 }
 
+// Pumps of twice the rate, dry wells of twice the plan and as deep.
+void offer_larger_outlets(const site::Design& design, std::vector<DesignChange>& list) {
+  DesignChange pumps{"larger_pump", "a pump of twice the rate", design};
+  DesignChange wells{"larger_dry_well", "a dry well of twice the area, as deep", design};
+  bool any_pump = false, any_well = false;
+  for (std::size_t k = 0; k < design.outlets.size(); ++k) {
+    any_pump |= design.outlets[k].kind == "pump";
+    any_well |= design.outlets[k].kind == "dry well";
+    if (design.outlets[k].kind == "pump") pumps.design.outlets[k].pump_rate *= 2;
+    if (design.outlets[k].kind != "dry well") continue;
+    site::Well& well = wells.design.outlets[k].well;
+    well.plan *= 2;
+    well.perimeter *= std::sqrt(2.0); // of the same shape
+  }
+  if (any_pump) list.push_back(std::move(pumps));
+  if (any_well) list.push_back(std::move(wells));
+}
+
 } // namespace
 
 std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const site::Design& design) {
@@ -130,6 +148,7 @@ std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const 
   what.clear();
   offer(design, "open_cap", open_cap, named("stone up to the surface"), list);
   offer(design, "clean_fabric", clean_fabric, named("clean fabric"), list);
+  offer_larger_outlets(design, list);
   if (!design.runs.empty()) {
     offer(design, "deeper", deeper, named("all of it 6 in deeper"), list);
     // Outlets and inlets go with the pipe.

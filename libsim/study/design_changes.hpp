@@ -10,15 +10,17 @@ namespace lowspot::study {
 
 // A design with one thing changed.
 struct DesignChange {
-  std::string
-      id; // "larger_pipe", "slotted", "coarser_stone", "open_cap", "clean_fabric", "deeper"; "clogged_10"
+  // "larger_pipe", "slotted", "coarser_stone", "open_cap", "clean_fabric", "larger_pump", "larger_dry_well",
+  // "deeper"; "clogged_10"
+  std::string id;
   std::string name;    // "next pipe size: 4 in corrugated"
   site::Design design; // so changed
 };
 
 // What could be changed about a drain, each by itself: the next size of pipe of its kind in the catalogue,
 // slots where a solid pipe lies in stone, the next more permeable stone, stone up to the surface, clean
-// fabric where it is clogged, everything 6 in deeper. What does not apply is left out.
+// fabric where it is clogged, a pump of twice the rate, a dry well of twice the plan, everything 6 in deeper.
+// What does not apply is left out.
 std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const site::Design& design);
 
 // The design with its fabric clogged and its cap sealed `factor` times more than now.

@@ -9,13 +9,11 @@
 #include <lowspot/study/compare.hpp>
 #include <lowspot/study/leak.hpp>
 #include <lowspot/study/one_run.hpp>
+#include <lowspot/study/seen_weights.hpp>
 
 namespace lowspot::study {
 namespace {
 using Json = nlohmann::json;
-
-// How much longer than was seen a place is followed: enough to tell that a soil does not fit.
-constexpr double seen_for = 3;
 
 DrawnRun lean(const results::DesignRecord& record, const site::Design* design) {
   return {figures_of(record, runs_to_outlets(design)), record.beds, record.season_beds, record.wall_seconds};
@@ -120,7 +118,8 @@ DrawRuns run_draws(const site::Site& site, const terrain::Ground& coarse, const 
       const int draw = (k - storm_runs) / seen;
       const site::Seen& what = *runs.seen[(k - storm_runs) % seen];
       const site::Site drawn = with_values(site, inputs, values[draw]);
-      return Json(wet_after_rain(drawn, coarse, what, seen_for * what.lasted, options.method) / 3600).dump();
+      return Json(wet_after_rain(drawn, coarse, what, seen_followed * what.lasted, options.method) / 3600)
+          .dump();
     }
     const int draw = k / designs - 1;
     const site::Design* design = runs.designs[k % designs];

@@ -6,6 +6,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/rain/hyetograph.hpp>
+#include <lowspot/study/seen_weights.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/yard/yard.hpp>
 
@@ -15,6 +16,7 @@ namespace {
 constexpr double square_foot = 0.09290304; // m2: a smaller puddle is none
 constexpr double soggy_depth = 0.1016;     // 4 in
 constexpr double near_enough = 0.98;       // of the time seen
+constexpr double much_longer = 2;          // times the time seen
 constexpr double look_every = 6 * 3600;    // s: whether anything still changes
 constexpr double still = 1e-4;             // relative change that counts as none
 constexpr int looks_to_be_sure = 3;
@@ -126,6 +128,15 @@ std::string sentence(const site::Site& site, const LeakFinding& finding) {
   const std::string when = finding.without_rain
                                ? plain_hours(finding.lasted / 3600) + " without rain"
                                : plain_hours(finding.lasted / 3600) + " after the rain that was seen";
+  if (finding.rain_explains && finding.by_rain_alone >= much_longer * finding.lasted) {
+    const bool to_the_end = finding.by_rain_alone >= near_enough * seen_followed * finding.lasted;
+    return "Rain explains more than was seen: in the simulation " + finding.place + " stays wet for " +
+           (to_the_end ? "more than " : "") + plain_hours(finding.by_rain_alone / 3600) +
+           ", but it was seen wet for " + plain_hours(finding.lasted / 3600) +
+           " only. Water gets away faster than the site file says: its soil, or the way over its rim, is not "
+           "yet "
+           "that of this yard.";
+  }
   if (finding.rain_explains)
     return "Rain explains it: in the simulation " + finding.place + " is also wet " + when +
            ", with no water but rain.";
@@ -175,13 +186,15 @@ LeakFinding explain_seen(const site::Site& site, const terrain::Ground& ground, 
   finding.place = seen.area.empty() ? "the place" : "'" + seen.area + "'";
   finding.without_rain = !std::isfinite(seen.rain);
   finding.lasted = seen.lasted;
-  const auto explains = [&](double flow, double* wet = nullptr) {
+  const auto explains = [&](double flow) {
     ++finding.runs;
-    const double time = wet_for(site, ground, rain, place, seen, flow);
-    if (wet) *wet = time;
-    return time >= near_enough * seen.lasted;
+    return wet_for(site, ground, rain, place, seen, flow) >= near_enough * seen.lasted;
   };
-  finding.rain_explains = explains(0, &finding.by_rain_alone);
+  site::Seen longer = seen; // that rain keeps it wet for much longer than was seen is worth knowing, too
+  if (!finding.without_rain) longer.lasted *= seen_followed;
+  ++finding.runs;
+  finding.by_rain_alone = wet_for(site, ground, rain, place, longer, 0);
+  finding.rain_explains = finding.by_rain_alone >= near_enough * seen.lasted;
   if (!finding.rain_explains) {
     // What the tight layer under the place and the air would take.
     const double air = std::isfinite(site.storm.reference_et) ? site.storm.reference_et : 0;

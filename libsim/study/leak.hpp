@@ -11,12 +11,13 @@ namespace lowspot::study {
 
 // One thing seen, against rain and a leak.
 struct LeakFinding {
-  std::string seen;           // name of what was seen
-  std::string place;          // area, or "the place seen"
-  bool without_rain = false;  // it was seen wet without rain
-  double lasted = 0;          // s that it stood wet, as seen
-  double by_rain_alone = 0;   // s that it stands wet in the simulation; at most `lasted`
-  bool rain_explains = false; // it stands as long by rain alone
+  std::string seen;          // name of what was seen
+  std::string place;         // area, or "the place seen"
+  bool without_rain = false; // it was seen wet without rain
+  double lasted = 0;         // s that it stood wet, as seen
+  double by_rain_alone =
+      0; // s that it stands wet in the simulation, followed for seen_followed times as long
+  bool rain_explains = false; // it stands as long by rain alone, or longer
   // The least constant flow at the lowest point of the place with which it stays wet as long as was seen lies
   // between these two [m3/s]; both 0 when rain explains it, no numbers when no flow up to the largest tried
   // does.

@@ -40,14 +40,26 @@ const DrainRecord* busiest_run(const DesignRecord& design) {
   return busiest;
 }
 
-std::string limit_phrase(const std::string& member) {
-  static const std::map<std::string, std::string> phrases = {
+// What the outlet is where all of the water goes to one kind.
+std::string outlet_phrase(const DesignRecord& design) {
+  std::size_t pumps = 0, wells = 0;
+  for (const results::VesselRecord& vessel : design.vessels) {
+    pumps += vessel.kind == "pump" ? 1 : 0;
+    wells += vessel.kind == "dry well" ? 1 : 0;
+  }
+  if (pumps > 0 && pumps == design.outlets.size()) return "the pump: more comes than it lifts";
+  if (wells > 0 && wells == design.outlets.size()) return "the dry well: it is full";
+  return "the outlet";
+}
+
+std::string limit_phrase(const DesignRecord& design, const std::string& member) {
+  const std::map<std::string, std::string> phrases = {
       {"cap", "what lies over the stone (the cap)"},
       {"fabric", "how fast the soil and the fabric let water through"},
       {"stone", "flow along the stone"},
       {"slots", "the openings of the pipe"},
       {"pipe", "the size of the pipe"},
-      {"outlet", "the outlet"},
+      {"outlet", outlet_phrase(design)},
   };
   const auto known = phrases.find(member);
   return known == phrases.end() ? member : known->second;
@@ -71,7 +83,7 @@ std::string pipe_sentence(const DesignRecord& design) {
   else
     text = " At its peak the pipe carries " + rounded(100 * share, 2) + " % of what it can.";
   const std::string member = limiting_member(design);
-  if (member != "nothing") text += " What limits the drain is " + limit_phrase(member) + ".";
+  if (member != "nothing") text += " What limits the drain is " + limit_phrase(design, member) + ".";
   return text;
 }
 

@@ -3,6 +3,8 @@
 #include "catch.hpp"
 #include "layouts.hpp"
 
+#include <lowspot/drain/cap.hpp>
+
 using namespace lowspot::drain;
 using namespace lowspot::drain::testing;
 
@@ -37,9 +39,25 @@ TEST_CASE("a dry run loses nothing") {
 TEST_CASE("water on the cap over empty stone is the cap's loss") {
   Setting setting;
   setting.ponded[4] = 0.03;
-  setting.cap[4] = 1e-5;
+  setting.cap[4] = 0.08 * cap_conductance(setting.layout.runs[0], setting.network.stations[4]);
   CHECK_THAT(setting.losses(0).cap, WithinAbs(0.08, 1e-9)); // its depth and the water on it
   CHECK(limiting_member(setting.losses(0)) == Limit::cap);
+}
+
+TEST_CASE("a cap over full stone is not blamed for what the outlet does not take") {
+  Layout layout = trench_and_carrier();
+  layout.outlets[0] = {"end", OutletKind::pump, {20, 0}};
+  layout.outlets[0].chamber = {0.2, 98.5, 100.0};
+  layout.runs[0].cap = {}; // open stone
+  Setting setting(layout);
+  for (const StoneStore& stone : setting.network.stones) setting.level[stone.unknown] = 100.0;
+  for (const PipeStore& pipe : setting.network.pipes) setting.level[pipe.unknown] = 100.0;
+  for (const PlaceStore& place : setting.network.places) setting.level[place.unknown] = 99.95;
+  for (double& ponded : setting.ponded) ponded = 0.25;
+  setting.cap[4] = 1e-4; // what the pump lifts
+  CHECK(setting.losses(0).cap < 1e-3);
+  CHECK_THAT(setting.losses(1).outlet, WithinAbs(99.95 - 99.3, 1e-9)); // above the crown of the foot
+  CHECK(limiting_member(setting.losses(1)) == Limit::outlet);
 }
 
 TEST_CASE("stone that stands above the pipe's water is the slots' loss") {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <random>
 
 #include <lowspot/base/error.hpp>
@@ -129,4 +130,9 @@ TEST_CASE("Figures that no soil has are refused") {
   soil.pore_size_index = 0;
   CHECK_THROWS_AS(make(soil, 0.3), InputError);
   CHECK_THROWS_AS(make_columns({silt_loam()}, {0}, {1}, {}), InputError);
+  soil = silt_loam();
+  soil.conductivity = std::numeric_limits<double>::infinity();
+  CHECK_THROWS_AS(make(soil, 0.3), InputError);
+  CHECK_THROWS_AS(make(silt_loam(std::numeric_limits<double>::infinity()), 0.3), InputError);
+  for (const int kind : {-1, 1}) CHECK_THROWS_AS(make_columns({silt_loam()}, {kind}, {1}, {0.3}), InputError);
 }

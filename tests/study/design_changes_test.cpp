@@ -57,6 +57,28 @@ TEST_CASE("each change changes one thing") {
   CHECK(the(list, "deeper")->design.runs[0].trench_depth == Approx(0.4 + 0.1524));
 }
 
+TEST_CASE("a pump and a dry well are made larger by themselves") {
+  site::Design design = usual();
+  CHECK_FALSE(the(single_changes(shipped(), design), "larger_pump"));
+  CHECK_FALSE(the(single_changes(shipped(), design), "larger_dry_well"));
+  design.outlets[0].kind = "pump";
+  design.outlets[0].pump_rate = 2e-3;
+  site::Outlet pit = design.outlets[0];
+  pit.kind = "dry well";
+  pit.well = {2, 5, 1.5};
+  design.outlets.push_back(pit);
+  const auto list = single_changes(shipped(), design);
+  const DesignChange *pump = the(list, "larger_pump"), *well = the(list, "larger_dry_well");
+  REQUIRE(pump);
+  REQUIRE(well);
+  CHECK(pump->design.outlets[0].pump_rate == 4e-3);
+  CHECK(pump->design.outlets[1].well.plan == 2);
+  CHECK(well->design.outlets[1].well.plan == 4);
+  CHECK(well->design.outlets[1].well.perimeter == Approx(5 * std::sqrt(2.0)));
+  CHECK(well->design.outlets[1].well.depth == 1.5);
+  CHECK(well->design.outlets[0].pump_rate == 2e-3);
+}
+
 TEST_CASE("what does not apply is left out") {
   site::Design design = usual();
   design.runs[0].cap.depth = 0;

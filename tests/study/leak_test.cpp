@@ -79,7 +79,12 @@ TEST_CASE("a puddle after rain: as long as the simulation says, rain explains it
   seen.rain = 0.06;
   seen.rain_duration = 3600;
   seen.lasted = 3600;
-  CHECK(study::explain_seen(yard.site, yard.ground, seen).rain_explains);
+  // An hour was seen, and the simulation keeps it wet for more than the four hours that it looks at.
+  const study::LeakFinding more = study::explain_seen(yard.site, yard.ground, seen);
+  CHECK(more.rain_explains);
+  CHECK(more.by_rain_alone >= 0.98 * 4 * 3600);
+  CHECK_THAT(more.sentence,
+             ContainsSubstring("more than was seen") && ContainsSubstring("more than about 4 h"));
   seen.lasted = 6 * 86400;
   const study::LeakFinding finding = study::explain_seen(yard.site, yard.ground, seen);
   CHECK_FALSE(finding.rain_explains);

@@ -28,6 +28,11 @@ TEST_CASE("what no soil explains leaves the weights equal and is said") {
   CHECK_THAT(notes[0], ContainsSubstring("'corner'"));
   CHECK_THAT(notes[1], ContainsSubstring("No plausible soil"));
   notes.clear();
+  // All of them stand to the end of what is looked at.
+  CHECK(study::weigh_by_seen({{"corner", 10, {40, 40, 40}}}, 3, notes) == std::vector<double>(3, 1.0));
+  REQUIRE(notes.size() == 2);
+  CHECK_THAT(notes[0], ContainsSubstring("more than about 40 hours"));
+  notes.clear();
   CHECK(study::weigh_by_seen({}, 2, notes) == std::vector<double>(2, 1.0));
   CHECK(notes.empty());
 }

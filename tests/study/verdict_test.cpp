@@ -41,6 +41,19 @@ TEST_CASE("the first design that meets the target is recommended, not the strong
   CHECK_THAT(verdict.sentence, ContainsSubstring("the cap"));
 }
 
+TEST_CASE("a pump or a dry well that is too small is named as such") {
+  for (const auto& [kind, said] : {std::pair{"pump", "the pump"}, std::pair{"dry well", "the dry well"}}) {
+    results::Comparison two = comparison({80, 40});
+    two.designs[1].drains = {{"leg", 0.0004, 0.001, 0, 1.0, "outlet", {{"outlet", 5.0}, {"cap", 2.0}}}};
+    two.designs[1].outlets = {{"sump", 0.0004, 1.0}};
+    two.designs[1].vessels = {{"sump", kind}};
+    CHECK_THAT(study::make_verdict(two).sentence,
+               ContainsSubstring(std::string("What limits the drain is ") + said));
+    two.designs[1].outlets.push_back({"curb", 0.0001, 1.0}); // one of two
+    CHECK_THAT(study::make_verdict(two).sentence, ContainsSubstring("What limits the drain is the outlet."));
+  }
+}
+
 TEST_CASE("when none is enough, the best is named and the miss is said") {
   const results::Verdict verdict = study::make_verdict(comparison({80, 40, 30}));
   CHECK(verdict.design == "design 2");
