@@ -73,6 +73,22 @@ void print_json(const report::CutSheetPage& page) {
       if (std::isfinite(page.instrument)) row["rod_m"] = page.instrument - station.bottom;
       json["stations"].push_back(row);
     }
+  json["works"] = nlohmann::ordered_json::array();
+  const auto number = [](double value) {
+    return std::isfinite(value) ? nlohmann::ordered_json(value) : nlohmann::ordered_json(nullptr);
+  };
+  for (const report::WorkLevel& work : page.works) {
+    nlohmann::ordered_json row = {{"name", work.name},
+                                  {"kind", work.kind},
+                                  {"top_m", number(work.top)},
+                                  {"bottom_m", number(work.bottom)},
+                                  {"says", work.text}};
+    if (std::isfinite(page.instrument)) {
+      row["rod_top_m"] = number(page.instrument - work.top);
+      row["rod_bottom_m"] = number(page.instrument - work.bottom);
+    }
+    json["works"].push_back(row);
+  }
   json["as_dug"] = nlohmann::ordered_json::array();
   const char* answers[] = {"accept", "dig more", "fill"};
   for (const job::DugCheck& check : page.checks)
@@ -109,6 +125,26 @@ void print_as_dug(const Context& context, const report::CutSheetPage& page) {
   std::printf("\n");
 }
 
+// Pits, channels and basins: what is no run, with the rod on the top and on the bottom.
+void print_works(const report::CutSheetPage& page) {
+  if (page.works.empty()) return;
+  const report::Units units = report::units_for(page.site.units);
+  const auto level = [&](double metres) -> std::string {
+    return std::isfinite(metres) ? report::fixed(units.elevation.of(metres), units.metric ? 3 : 2) : "-";
+  };
+  const auto rod = [&](double metres) {
+    return std::isfinite(page.instrument) && std::isfinite(metres)
+               ? job::rod_text(page.instrument - metres, page.rod)
+               : "";
+  };
+  std::printf("\n  %-32s %10s %10s %12s %12s\n", "pits, channels and basins", "top", "bottom", "rod, top",
+              "rod, bottom");
+  for (const report::WorkLevel& work : page.works)
+    std::printf("  %-32s %10s %10s %12s %12s\n    %s\n", (work.name + " (" + work.kind + ")").c_str(),
+                level(work.top).c_str(), level(work.bottom).c_str(), rod(work.top).c_str(),
+                rod(work.bottom).c_str(), wrap(work.text, 92, 4).c_str());
+}
+
 void print_sheet(const Context& context, const report::CutSheetPage& page) {
   const bool feet = page.site.units == "ft";
   const report::Units units = report::units_for(page.site.units);
@@ -132,8 +168,10 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
                       : "",
                   station.note.c_str());
   }
-  std::printf(
-      "\nThe rod stands on the trench bottom; a longer reading is deeper. Have utilities located first.\n");
+  print_works(page);
+  std::printf(page.sheet.runs.empty() ? "\nA longer rod reading is deeper. Have utilities located first.\n"
+                                      : "\nThe rod stands on the trench bottom; a longer reading is deeper. "
+                                        "Have utilities located first.\n");
   for (const std::string& warning : page.sheet.warnings)
     std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
 }
@@ -151,6 +189,7 @@ int cutsheet(Context& context, const CutSheetArguments& arguments) {
                             rod_option(arguments.rod, site),
                             arguments.instrument * site.unit,
                             length_option("--tolerance", arguments.tolerance)};
+  page.works = report::work_levels(site, design, ground, sheet);
   if (!arguments.dug.empty()) {
     const job::DugUnits units{site.unit, site.unit, page.instrument};
     const auto readings = job::read_dug(read_csv(arguments.dug), sheet, units);

@@ -8,13 +8,14 @@
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/report/takeoff_table.hpp>
+#include <lowspot/report/work_levels.hpp>
 #include <lowspot/site/crossings.hpp>
 
 namespace lowspot::report {
 namespace {
 
 constexpr std::size_t most_rows = 26, one_column = 12; // of the cut table
-constexpr std::size_t most_runs = 4, most_materials = 12, most_ties = 8;
+constexpr std::size_t most_runs = 4, most_materials = 12, most_ties = 8, most_works = 6;
 constexpr std::size_t comfortable = 27; // lines; more are set in small type
 constexpr double ladder_depth = 4 * 0.3048, protection_depth = 5 * 0.3048; // as section_digging.cpp
 
@@ -141,6 +142,33 @@ std::string cuts(const SheetScene& scene) {
          "</div>\n";
 }
 
+std::string works_row(const SheetScene& scene, const WorkLevel& work) {
+  const Unit& unit = scene.units().elevation;
+  const int decimals = scene.units().metric ? 3 : 2;
+  const auto cell = [](const std::string& text) { return "<td class=\"n\">" + escape(text) + "</td>"; };
+  const auto level = [&](double metres) {
+    return cell(std::isfinite(metres) ? fixed(unit.of(metres), decimals) : "\u2013");
+  };
+  return "<tr><th scope=\"row\">" + escape(short_name(work.name, 20)) + " (" + work.kind + ")</th><td>" +
+         escape(short_name(work.text, 210)) + "</td>" + level(work.top) + level(work.bottom) +
+         cell(std::isfinite(work.deep()) ? rod(scene, work.deep()) : "\u2013") + "<td></td><td></td></tr>\n";
+}
+
+std::string works_table(const SheetScene& scene, const std::vector<WorkLevel>& works) {
+  std::string html = "<table class=\"tall cuts works\"><thead><tr>";
+  for (const char* name : {"What", "Size and settings", "Top", "Bottom", "Deep", "Rod", "As dug"})
+    html += "<th scope=\"col\"" +
+            std::string(std::string_view(name).front() == 'W' || std::string_view(name).front() == 'S'
+                            ? ""
+                            : " class=\"n\"") +
+            ">" + escape(name) + "</th>";
+  html += "</tr></thead><tbody>\n";
+  for (std::size_t k = 0; k < works.size() && k < most_works; ++k) html += works_row(scene, works[k]);
+  if (works.size() > most_works)
+    html += "<tr><td colspan=\"7\">The other works stand in cutsheet.html.</td></tr>\n";
+  return html + "</tbody></table>\n";
+}
+
 std::string materials(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const TakeoffRow& row : takeoff_rows(*scene.takeoff, scene.site()))
@@ -201,6 +229,7 @@ job::CutSheet crew_cut_sheet(const site::Site& site, const site::Design& design,
 
 std::string crew_sheet_html(const SheetScene& scene) {
   const std::vector<job::Corner> corners = job::fixed_corners(scene.site());
+  const std::vector<WorkLevel> works = work_levels(scene.site(), *scene.design, scene.ground, *scene.cut);
   std::string body = "<p class=\"quiet\">" + escape(short_name(scene.site().name, 70)) + ". " +
                      "Coordinates and elevations are the site file's.</p>\n";
   body += "<div class=\"cols two\">" + sketch(scene, corners) + "<div>" +
@@ -208,6 +237,9 @@ std::string crew_sheet_html(const SheetScene& scene) {
   body += part("What is laid, from the outlet up", trenches(scene));
   body += part("Cuts, elevations in " + scene.units().elevation.name + " (write in the rod and what was dug)",
                cuts(scene));
+  if (!works.empty())
+    body += part("Pits, pumps, channels and basins, elevations in " + scene.units().elevation.name,
+                 works_table(scene, works));
   body += part("To order", "<div class=\"columns three-up\">" + materials(scene) + "</div>");
   body += "<div class=\"cols two\">" + part("To find it again", ties(scene, corners)) +
           part("On the way", passes_under(scene)) + "</div>\n";
@@ -215,7 +247,8 @@ std::string crew_sheet_html(const SheetScene& scene) {
   body += "<div class=\"writes\">" + blank("Dug and tested by") + blank("date") +
           blank("minutes to first water") + blank("flow at the outlet") + "</div>\n";
   const std::size_t lines = 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
-                            scene.takeoff->lines.size() / 3 + job::swing_ties(*scene.design, corners).size();
+                            2 * std::min(works.size(), most_works) + scene.takeoff->lines.size() / 3 +
+                            job::swing_ties(*scene.design, corners).size();
   return sheet_html(scene, "Crew: " + short_name(scene.design->name, 60), body, lines > comfortable);
 }
 

@@ -22,7 +22,9 @@ bool in_feet(const CutSheetPage& page) {
 }
 
 std::string rod(const CutSheetPage& page, double elevation) {
-  return std::isfinite(page.instrument) ? job::rod_text(page.instrument - elevation, page.rod) : "";
+  return std::isfinite(page.instrument) && std::isfinite(elevation)
+             ? job::rod_text(page.instrument - elevation, page.rod)
+             : "";
 }
 
 const job::DugCheck* check_at(const CutSheetPage& page, const std::string& run, double station) {
@@ -75,6 +77,27 @@ std::string run_facts(const CutSheetPage& page, const job::CutRun& run, const Un
   text += " Spoil " + earth(run.spoil, units) + " in the ground";
   text += run.stone > 0 ? ", stone " + earth(run.stone, units) + " in place." : ".";
   return paragraph(text);
+}
+
+std::string works_section(const CutSheetPage& page, const Units& units) {
+  if (page.works.empty()) return "";
+  Table table;
+  table.head = {"What",
+                "Size and settings",
+                "Top, " + units.elevation.name,
+                "Bottom, " + units.elevation.name,
+                "Deep",
+                "Rod at the top",
+                "Rod on the bottom"};
+  table.text_columns = {1};
+  const auto level = [&](double metres) {
+    return std::isfinite(metres) ? fixed(units.elevation.of(metres), units.metric ? 3 : 2) : "\u2013";
+  };
+  for (const WorkLevel& work : page.works)
+    table.rows.push_back({work.name + " (" + work.kind + ")", work.text, level(work.top), level(work.bottom),
+                          std::isfinite(work.deep()) ? job::rod_text(work.deep(), page.rod) : "\u2013",
+                          rod(page, work.top), rod(page, work.bottom)});
+  return "<section><h3>Pits, pumps, channels and basins</h3>\n" + table_html(table) + "</section>\n";
 }
 
 std::string run_section(const CutSheetPage& page, const job::CutRun& run, const Units& units) {
@@ -163,19 +186,30 @@ std::string cut_sheet_html(const CutSheetPage& page) {
   document.style = style;
   document.body = benchmark(page, units) + as_dug(page) + instructions(page);
   for (const job::CutRun& run : page.sheet.runs) document.body += run_section(page, run, units);
+  document.body += works_section(page, units);
   document.body += cautions(page);
   return document_html(document);
 }
 
 std::string cut_sheet_csv(const CutSheetPage& page) {
-  std::string csv = "run,station,from_head_m,ground_m,invert_m,bottom_m,cut_m,rod_on_bottom,note\n";
-  const auto metres = [](double value) { return fixed(value, 4); };
+  const Units units = units_for(page.site.units);
+  const std::string unit = units.metric ? "_m" : "_ft";
+  std::string csv = "run,station";
+  for (const char* head : {"from_head", "ground", "invert", "bottom", "cut"}) csv += "," + (head + unit);
+  csv += ",rod_on_bottom,note\n";
+  const auto figure_of = [&](double metres) {
+    return std::isfinite(metres) ? fixed(units.elevation.of(metres), 4) : std::string();
+  };
   for (const job::CutRun& run : page.sheet.runs)
     for (const job::CutStation& station : run.stations)
       csv += csv_text(run.name) + "," + job::station_text(station.station, in_feet(page)) + "," +
-             metres(station.distance) + "," + metres(station.ground) + "," + metres(station.invert) + "," +
-             metres(station.bottom) + "," + metres(station.cut()) + "," +
+             figure_of(station.distance) + "," + figure_of(station.ground) + "," + figure_of(station.invert) +
+             "," + figure_of(station.bottom) + "," + figure_of(station.cut()) + "," +
              csv_text(rod(page, station.bottom)) + "," + csv_text(station.note) + "\n";
+  for (const WorkLevel& work : page.works)
+    csv += csv_text(work.name) + ",,," + figure_of(work.top) + ",," + figure_of(work.bottom) + "," +
+           figure_of(work.deep()) + "," + csv_text(rod(page, work.bottom)) + "," +
+           csv_text(work.kind + ": " + work.text) + "\n";
   return csv;
 }
 

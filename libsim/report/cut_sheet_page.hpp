@@ -8,6 +8,7 @@
 #include <lowspot/job/cut_sheet.hpp>
 #include <lowspot/job/dug.hpp>
 #include <lowspot/job/rod_text.hpp>
+#include <lowspot/report/work_levels.hpp>
 
 namespace lowspot::report {
 
@@ -23,11 +24,14 @@ struct CutSheetPage {
   std::vector<job::DugCheck> checks = {};
   std::vector<job::Belly> bellies = {}; // stretches that would hold water
   std::string cost = {};                // what the difference costs, one sentence; empty: not asked
+  std::vector<WorkLevel> works = {};    // beside the runs
 };
 
 // One sheet: how to use it, a table and a profile a run, quantities, cautions. Large type, black on white.
 std::string cut_sheet_html(const CutSheetPage& page);
-// Columns: run, station, from_head_m, ground_m, invert_m, bottom_m, cut_m, and rod readings as text.
+// Columns: run, station, then from_head, ground, invert, bottom and cut in the units of the site, which end
+// the heads (_ft or _m), and rod readings as text. Pits, channels and basins follow: no station, their top as
+// ground.
 std::string cut_sheet_csv(const CutSheetPage& page);
 // "dig 3/8 in more at 0+30", "fill 1/2 in with tamped stone at 0+62", "0+10 is right".
 std::string dug_sentence(const job::DugCheck& check, job::RodUnit rod, bool feet);

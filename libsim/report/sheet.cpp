@@ -15,7 +15,7 @@ body{max-width:62rem}
 main h3{font-size:1.08rem;margin:.8rem 0 .3rem;color:var(--accent)}
 main ul{margin:.2rem 0;padding-left:1.15rem}main li{margin:.12rem 0}
 main p{margin:.3rem 0}main figure{margin:.3rem 0}
-main table{font-size:.9rem}main th,main td{padding:.18rem .35rem}
+.works td:nth-child(2){min-width:16rem}main table{font-size:.9rem}main th,main td{padding:.18rem .35rem}
 main caption{padding:.1rem 0}main .scroll{margin:.2rem 0}
 .write{display:inline-block;border-bottom:1px solid currentColor;min-width:7em}
 .writes{display:flex;flex-wrap:wrap;gap:.5rem 1.2rem;margin:.4rem 0}
@@ -33,9 +33,10 @@ main table{font-size:7.7pt}main th,main td{padding:.25mm .9mm}main .scroll{margi
 main th:first-child{padding-left:0}
 .sketch img{max-height:82mm;max-width:100%}.big{font-size:10.4pt;line-height:1.3}
 .cols{gap:0 5mm}.writes{gap:1mm 4mm;margin:.8mm 0}.write{min-width:6em}.cuts td{height:3.6mm}.cols{align-items:start}.crew img{max-height:62mm}.cuts,.cuts th,.cuts td{font-size:7.3pt}.cuts td:nth-last-child(-n+2){min-width:9.5mm}.columns ul{columns:2}.three-up ul{columns:3}.columns li{break-inside:avoid}.maps figcaption{min-height:2.6em}
+.maps .sketch img{max-height:64mm}
 .tight{font-size:7.3pt;line-height:1.2}.tight .sketch img{max-height:54mm}.tight table,.tight .cuts,.tight .cuts th,.tight .cuts td{font-size:6.9pt}.tight .cuts td{height:3.1mm}
 .tight h3{font-size:8.4pt;margin-top:.8mm}.tight .big{font-size:9pt}
-.alert{padding:.8mm 2mm}.chart{max-height:60mm}
+.works td:nth-child(2){min-width:0;width:46%;border-left:0}.alert{padding:.8mm 2mm}.chart{max-height:60mm}
 }
 )css";
 

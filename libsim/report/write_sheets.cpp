@@ -24,6 +24,7 @@ void write_works(const SheetScene& scene, const fs::path& folder) {
   const job::CutSheet full = job::make_cut_sheet(site, *scene.design, scene.ground, spacing);
   CutSheetPage page{site, full, version,
                     scene.units().metric ? job::RodUnit::millimetres : job::RodUnit::eighths};
+  page.works = work_levels(site, *scene.design, scene.ground, full);
   results::write_whole_file(folder / "cutsheet.html", cut_sheet_html(page));
   results::write_whole_file(folder / "cutsheet.csv", cut_sheet_csv(page));
   results::write_whole_file(folder / "takeoff.html", takeoff_html(*scene.takeoff, site, version));

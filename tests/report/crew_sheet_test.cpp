@@ -44,3 +44,17 @@ TEST_CASE("a deep trench is said first") {
   maker.site.designs[0].runs[0].trench_depth = 1.6;
   CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("protective system"));
 }
+
+TEST_CASE("the crew reads what is set beside the pipe: a pump with its basin and switches, a gutter") {
+  sample::SheetMaker maker;
+  site::Design& design = maker.site.designs[0];
+  CHECK(crew_sheet_html(maker.scene()).find("Pits, pumps, channels and basins") == std::string::npos);
+  site::Outlet& outlet = design.outlets[0];
+  outlet.kind = "pump";
+  outlet.well.plan = 0.19635, outlet.well.perimeter = 1.5708, outlet.well.depth = 1.5;
+  outlet.pump_rate = 0.002, outlet.pump_on = 0.4, outlet.pump_off = 0.1;
+  const std::string page = crew_sheet_html(maker.scene());
+  for (const char* words : {"Pits, pumps, channels and basins", "(pump)", "19.7 in across", "gal/min",
+                            "over the bottom", "outside the yard"})
+    CHECK_THAT(page, ContainsSubstring(words));
+}

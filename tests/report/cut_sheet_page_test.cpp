@@ -54,3 +54,25 @@ TEST_CASE("what was dug is answered in the crew's units") {
   for (const char* piece : {"dig 3/8 in more at", "1 in of water stays in the pipe", "It costs an hour."})
     CHECK_THAT(html, ContainsSubstring(piece));
 }
+TEST_CASE("a basin has its levels and rod readings on the sheet though there is no trench") {
+  Sheet data;
+  data.sheet.runs.clear();
+  report::CutSheetPage page{data.yard.site, data.sheet, "1.0", job::RodUnit::millimetres, 11.5};
+  page.works = {{"garden", "rain garden", "12 m2 at its rim", 10, 9.8}};
+  const std::string html = report::cut_sheet_html(page);
+  for (const char* words : {"garden (rain garden)", "10.000", "9.800", "1500 mm", "1700 mm"})
+    CHECK_THAT(html, ContainsSubstring(words));
+}
+
+TEST_CASE("the table for a spreadsheet is in the units of the yard, pits and basins after the runs") {
+  Sheet data;
+  report::CutSheetPage page{data.yard.site, data.sheet, "1.0", job::RodUnit::tenths, 11.5};
+  page.works = {{"garden", "rain garden", "12 m2, at its rim", 10, 9.8}};
+  CHECK_THAT(report::cut_sheet_csv(page), ContainsSubstring("run,station,from_head_m,ground_m,") &&
+                                              ContainsSubstring("\ngarden,,,10.0000,,9.8000,0.2000,") &&
+                                              ContainsSubstring("\"rain garden: 12 m2, at its rim\""));
+  data.yard.site.units = "ft";
+  CHECK_THAT(report::cut_sheet_csv(page),
+             ContainsSubstring("run,station,from_head_ft,ground_ft,invert_ft,") &&
+                 ContainsSubstring(",32.8084,,32.1522,"));
+}

@@ -1,0 +1,186 @@
+#include <lowspot/report/work_levels.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <lowspot/base/text.hpp>
+#include <lowspot/report/units.hpp>
+#include <lowspot/site/wording.hpp>
+#include <lowspot/terrain/reshape.hpp>
+#include <lowspot/terrain/yard_grid.hpp>
+
+namespace lowspot::report {
+namespace {
+
+class Collector {
+public:
+  Collector(const site::Site& site, const site::Design& design, const terrain::Ground& as_is,
+            const job::CutSheet& sheet)
+      : site_(site), design_(design), sheet_(sheet), ground_(terrain::ground_of(site, as_is, design)) {}
+
+  std::vector<WorkLevel> all() {
+    for (const site::Outlet& outlet : design_.outlets)
+      if (outlet.well.depth > 0) add(outlet);
+    for (const site::Inlet& inlet : design_.inlets) add(inlet);
+    for (const site::Channel& channel : design_.channels) add(channel);
+    for (const site::Basin& basin : design_.basins) add(basin);
+    for (const site::Regrade& work : design_.regrades) add(work);
+    return works_;
+  }
+
+private:
+  std::string length(double metres) const { return site::written(metres, Dimension::length, site_); }
+  std::string elevation(double metres) const { return elevation_text(metres, units_for(site_.units)); }
+  double ground_at(const Point& at) const { return terrain::elevation_at(ground_, at); }
+
+  void keep(WorkLevel work) {
+    const auto& standing = design_.standing;
+    if (std::find(standing.begin(), standing.end(), work.name) == standing.end())
+      works_.push_back(std::move(work));
+  }
+
+  // "18 in across" of a round pit, "2 ft by 3 ft" of a square one.
+  std::string plan(const site::Well& well) const {
+    const double across = 4 * well.plan / well.perimeter;
+    if (std::abs(std::numbers::pi * across - well.perimeter) < 1e-3 * well.perimeter)
+      return length(across) + " across";
+    const double half = well.perimeter / 4; // mean of both sides
+    const double apart = std::sqrt(std::max(0.0, half * half - well.plan));
+    return length(half - apart) + " by " + length(half + apart);
+  }
+
+  std::string arriving(const std::string& name) const {
+    for (const job::CutRun& run : sheet_.runs)
+      if (run.to == name && !run.stations.empty())
+        return "; " + run.name + " comes in at invert " + elevation(run.stations.front().invert);
+    return "";
+  }
+
+  // Of the pipe that leaves an inlet [m]: as given, or that of the run beside it.
+  double leaves_at(const site::Inlet& inlet) const {
+    if (std::isfinite(inlet.depth)) return ground_at(inlet.at) - inlet.depth;
+    double nearest = 0.5, invert = site::not_given; // m: farther is another place
+    for (const job::CutRun& run : sheet_.runs)
+      for (const job::CutStation& station : run.stations)
+        if (const double away = distance(station.at, inlet.at); away < nearest)
+          nearest = away, invert = station.invert;
+    return invert;
+  }
+
+  void add(const site::Outlet& outlet) {
+    const double top = ground_at(outlet.at), bottom = top - outlet.well.depth;
+    std::string text = plan(outlet.well) + " at " + site::written(outlet.at, site_) + arriving(outlet.name);
+    if (outlet.kind == "pump") {
+      text += "; pump " + site::written(outlet.pump_rate, Dimension::flow, site_) + ", on at " +
+              elevation(bottom + outlet.pump_on) + " (" + length(outlet.pump_on) +
+              " over the bottom), off at " + elevation(bottom + outlet.pump_off) + " (" +
+              length(outlet.pump_off) + "); its hose ends " +
+              (outlet.discharge ? "at " + site::written(*outlet.discharge, site_) : "outside the yard");
+    } else {
+      text += "; room for " +
+              site::written(outlet.well.plan * outlet.well.depth * outlet.well.void_share, Dimension::volume,
+                            site_) +
+              (outlet.well.void_share < 1
+                   ? ", " + rounded(100 * outlet.well.void_share, 2) + " % of the pit left free by its fill"
+                   : "");
+    }
+    keep({outlet.name, outlet.kind, text, top, bottom});
+  }
+
+  void add(const site::Inlet& inlet) {
+    const double pipe = leaves_at(inlet);
+    std::string text = "grate " + length(inlet.grate.width) + " by " + length(inlet.grate.length) + " at " +
+                       site::written(inlet.at, site_);
+    if (std::isfinite(pipe)) text += "; pipe leaves at invert " + elevation(pipe);
+    if (!inlet.to.empty()) text += ", to " + inlet.to;
+    if (inlet.sump > 0) text += "; sump " + length(inlet.sump) + " below it";
+    keep({inlet.name, "inlet", text, ground_at(inlet.at), pipe - inlet.sump});
+  }
+
+  // Computed as one level trough below the lowest ground along it, as the drain is.
+  void add(const site::Channel& channel) {
+    const double whole = lowspot::length(channel.path);
+    double top = std::numeric_limits<double>::infinity();
+    for (int k = 0; k <= 20; ++k) top = std::min(top, ground_at(point_along(channel.path, whole * k / 20)));
+    std::string text = length(channel.width) + " wide, " + length(whole) + " from " +
+                       site::written(channel.path.front(), site_) + " to " +
+                       site::written(channel.path.back(), site_) + "; its end leads to " + channel.to +
+                       "; grate flush, ground at its ends " + elevation(ground_at(channel.path.front())) +
+                       " and " + elevation(ground_at(channel.path.back()));
+    keep({channel.name, "channel", text, top, top - channel.depth});
+  }
+
+  // Lowest and highest finished ground inside a shape.
+  std::pair<double, double> range(const Mask& inside) const {
+    double low = std::numeric_limits<double>::infinity(), high = -low;
+    for (std::size_t c = 0; c < inside.size(); ++c)
+      if (inside[c] && ground_.active[c])
+        low = std::min(low, ground_.elevation[c]), high = std::max(high, ground_.elevation[c]);
+    return {low, high};
+  }
+
+  // Lowest finished ground on the cells around a shape [m].
+  double rim(const Mask& inside) const {
+    const Grid& grid = ground_.grid;
+    Mask around(inside.size(), 0);
+    for (std::size_t c = 0; c < inside.size(); ++c) {
+      if (!inside[c]) continue;
+      const int i = grid.column(c), j = grid.row(c);
+      if (i > 0) around[grid.index(i - 1, j)] = 1;
+      if (i + 1 < grid.nx) around[grid.index(i + 1, j)] = 1;
+      if (j > 0) around[grid.index(i, j - 1)] = 1;
+      if (j + 1 < grid.ny) around[grid.index(i, j + 1)] = 1;
+    }
+    for (std::size_t c = 0; c < inside.size(); ++c)
+      if (inside[c]) around[c] = 0;
+    return range(around).first;
+  }
+
+  std::string sides(double slope) const { return "sides 1 to " + rounded(1 / slope, 2); }
+
+  void add(const site::Basin& basin) {
+    const Mask inside = terrain::centres_inside(ground_.grid, basin.outline);
+    const double overflow = std::isfinite(basin.overflow) ? basin.overflow : rim(inside);
+    std::string text = site::written(area(basin.outline), Dimension::area, site_) + " at its rim, " +
+                       sides(basin.side_slope) + "; water stands up to " + length(basin.depth) +
+                       " deep, then runs over at the top";
+    if (basin.depth_added > 0) text += "; tight layer loosened " + length(basin.depth_added) + " deep";
+    keep({basin.name, "rain garden", text, overflow, range(inside).first});
+  }
+
+  void add(const site::Regrade& work) {
+    if (work.kind == "plane") {
+      const auto [low, high] = range(terrain::centres_inside(ground_.grid, work.outline));
+      keep({work.name, work.kind,
+            site::written(area(work.outline), Dimension::area, site_) +
+                ", an even slope from its highest to its lowest side",
+            high, low});
+      return;
+    }
+    const Point3 &first = work.path.front(), &last = work.path.back();
+    const std::string part = work.kind == "swale" ? "bed " : "crest ";
+    double low = first.z, high = first.z;
+    for (const Point3& point : work.path) low = std::min(low, point.z), high = std::max(high, point.z);
+    keep({work.name, work.kind,
+          part + length(work.width) + " wide, " + sides(work.side_slope) + ", from " + elevation(first.z) +
+              " at " + site::written(Point{first.x, first.y}, site_) + " to " + elevation(last.z) + " at " +
+              site::written(Point{last.x, last.y}, site_),
+          high, low});
+  }
+
+  const site::Site& site_;
+  const site::Design& design_;
+  const job::CutSheet& sheet_;
+  const terrain::Ground ground_;
+  std::vector<WorkLevel> works_;
+};
+
+} // namespace
+
+std::vector<WorkLevel> work_levels(const site::Site& site, const site::Design& design,
+                                   const terrain::Ground& as_is, const job::CutSheet& sheet) {
+  return Collector(site, design, as_is, sheet).all();
+}
+
+} // namespace lowspot::report

@@ -1,0 +1,98 @@
+#include "catch.hpp"
+#include "simple_yard.hpp"
+
+#include <numbers>
+
+#include <lowspot/report/work_levels.hpp>
+
+using namespace lowspot;
+
+namespace {
+
+// A plane at 10 m that falls 1 % to the east, 20 m by 10 m, with a drain to the east side.
+struct Yard {
+  SimpleYard yard = simple_yard(40, 20, 0.5, [](double x, double) { return 10 - 0.01 * x; });
+  site::Design design = simple_drain(yard, 0.5);
+  std::vector<report::WorkLevel> works() {
+    return report::work_levels(yard.site, design, yard.ground,
+                               job::make_cut_sheet(yard.site, design, yard.ground, 1.5));
+  }
+};
+
+site::Well round(double across, double depth) {
+  return {std::numbers::pi / 4 * across * across, std::numbers::pi * across, depth};
+}
+
+} // namespace
+
+TEST_CASE("a pump's basin is set by lid, bottom, the pipe that arrives, switches and the end of its hose") {
+  Yard data;
+  site::Outlet& outlet = data.design.outlets[0];
+  outlet.kind = "pump";
+  outlet.well = round(0.5, 1.5);
+  outlet.pump_rate = 0.002;
+  outlet.pump_on = 0.4, outlet.pump_off = 0.1;
+  outlet.discharge = Point{3, 4};
+  const auto works = data.works();
+  REQUIRE(works.size() == 1);
+  const double ground = terrain::elevation_at(data.yard.ground, outlet.at);
+  CHECK(works[0].top == Approx(ground));
+  CHECK(works[0].bottom == Approx(ground - 1.5));
+  for (const char* words : {"500 mm across", "comes in at invert", "pump 2 L/s", "400 mm over the bottom",
+                            "100 mm", "its hose ends at [3, 4]"})
+    CHECK_THAT(works[0].text, ContainsSubstring(words));
+}
+
+TEST_CASE("a dry well says its size and what it holds") {
+  Yard data;
+  site::Outlet& outlet = data.design.outlets[0];
+  outlet.kind = "dry well";
+  outlet.well = round(2, 1.5);
+  outlet.well.void_share = 0.4;
+  const auto works = data.works();
+  REQUIRE(works.size() == 1);
+  CHECK(works[0].deep() == Approx(1.5));
+  CHECK_THAT(works[0].text, ContainsSubstring("2 m across") && ContainsSubstring("room for 1.88 m3") &&
+                                ContainsSubstring("40 %"));
+}
+
+TEST_CASE("a channel is level below the lowest ground along it, and works that stand are left out") {
+  Yard data;
+  site::Channel channel;
+  channel.name = "gutter";
+  channel.path = {{4, 5}, {14, 5}};
+  channel.width = 0.1, channel.depth = 0.12;
+  channel.capacity = 0.002;
+  channel.to = data.design.runs[0].name;
+  data.design.channels = {channel};
+  const auto works = data.works();
+  REQUIRE(works.size() == 1);
+  CHECK(works[0].top == Approx(10 - 0.14).margin(1e-3));
+  CHECK(works[0].deep() == Approx(0.12));
+  CHECK_THAT(works[0].text, ContainsSubstring("[4, 5] to [14, 5]"));
+  data.design.standing = {"gutter"};
+  CHECK(data.works().empty());
+}
+
+TEST_CASE("a rain garden has the level of its overflow and of its bottom, a swale those of its bed") {
+  Yard data;
+  site::Basin basin;
+  basin.name = "garden";
+  basin.outline = {{4, 2}, {9, 2}, {9, 7}, {4, 7}};
+  basin.depth = 0.2;
+  site::Regrade swale;
+  swale.name = "way";
+  swale.kind = "swale";
+  swale.path = {{12, 8, 9.7}, {18, 8, 9.6}};
+  swale.width = 0.5;
+  data.design.basins = {basin};
+  data.design.regrades = {swale};
+  const auto works = data.works();
+  REQUIRE(works.size() == 2);
+  CHECK(works[0].kind == "rain garden");
+  CHECK(works[0].top == Approx(10 - 0.01 * 9.25).margin(1e-6)); // the lowest cell beside it
+  CHECK(works[0].deep() == Approx(0.2).margin(1e-6));
+  CHECK_THAT(works[0].text, ContainsSubstring("25 m2") && ContainsSubstring("sides 1 to 3"));
+  CHECK(works[1].top == Approx(9.7));
+  CHECK(works[1].bottom == Approx(9.6));
+}
