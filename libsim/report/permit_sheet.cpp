@@ -6,6 +6,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/map_works.hpp>
+#include <lowspot/report/permit_flows.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/site/wording.hpp>
@@ -13,9 +14,8 @@
 namespace lowspot::report {
 namespace {
 
-constexpr std::size_t most_flows = 8, most_runs = 5, most_outlets = 3, most_assumed = 9;
+constexpr std::size_t most_runs = 5, most_outlets = 3, most_assumed = 9;
 constexpr std::size_t comfortable = 14; // lines of tables; more are set in small type
-constexpr double worth_saying = 0.05;   // more water over a line than before, as a share
 
 std::string plan(const SheetScene& scene) {
   PlanSketch sketch{scene.map, scene.built != nullptr ? *scene.built : scene.as_is};
@@ -99,64 +99,6 @@ std::string facts(const SheetScene& scene) {
                                      ? "the site file's own; local grid"
                                      : "the site file's; grid " + short_name(scene.site().crs, 30)});
   return "<div class=\"facts\">" + table_html(table) + "</div>";
-}
-
-using Flows = std::vector<results::FlowRecord>;
-
-void add_flows(Table& table, std::vector<std::string>& more, const SheetScene& scene, const char* kind,
-               Flows results::DesignRecord::*member) {
-  const Units& units = scene.units();
-  const Flows& now = scene.as_is.*member;
-  for (std::size_t k = 0; k < now.size() && table.rows.size() < most_flows; ++k) {
-    std::vector<std::string> row = {kind + short_name(now[k].name, 24), figure(now[k].peak_flow, units.flow),
-                                    figure(now[k].volume, units.volume, 3)};
-    if (scene.built != nullptr && k < (scene.built->*member).size()) {
-      const results::FlowRecord& then = (scene.built->*member)[k];
-      row.push_back(figure(then.peak_flow, units.flow));
-      row.push_back(figure(then.volume, units.volume, 3));
-      const double least = 1e-3 * scene.as_is.ledger.rain; // less is not worth a word
-      if (then.volume > (1 + worth_saying) * now[k].volume + least)
-        more.push_back(kind + short_name(now[k].name, 24) + " gets " +
-                       amount(then.volume - now[k].volume, units.volume) + " more than now.");
-    }
-    table.rows.push_back(std::move(row));
-  }
-}
-
-double peak_of_outlet(const results::DesignRecord& record, const std::string& outlet) {
-  double peak = 0;
-  for (const results::Series& series : record.series)
-    if (series.name == "drain:" + outlet + "_m3_per_s")
-      for (const double value : series.values) peak = std::max(peak, value);
-  return peak;
-}
-
-std::string flows(const SheetScene& scene) {
-  const Units& units = scene.units();
-  Table table{"Water over each lot line: most at once (" + units.flow.name + ") and in all (" +
-                  units.volume.name + ")",
-              {"where", "now, most", "in all"},
-              {},
-              {}};
-  if (scene.built != nullptr) table.head.insert(table.head.end(), {"proposed, most", "in all"});
-  std::vector<std::string> more;
-  add_flows(table, more, scene, "edge: ", &results::DesignRecord::edges);
-  add_flows(table, more, scene, "across ", &results::DesignRecord::lines);
-  std::size_t outlets_shown = 0;
-  if (scene.design != nullptr)
-    for (const site::Outlet& outlet : scene.design->outlets) {
-      if (++outlets_shown > most_outlets) break;
-      const bool only = scene.design->outlets.size() == 1;
-      table.rows.push_back({"outlet: " + short_name(outlet.name, 24), "0", "0",
-                            figure(peak_of_outlet(*scene.built, outlet.name), units.flow),
-                            only ? figure(scene.built->ledger.left_by_drains, units.volume, 3) : "\u2013"});
-    }
-  if (scene.design != nullptr && scene.design->outlets.size() > 1)
-    more.push_back("All outlets together: " + amount(scene.built->ledger.left_by_drains, units.volume, 3) +
-                   ".");
-  std::string html = table_html(table);
-  if (!more.empty()) html += list(at_most(more, 4));
-  return html;
 }
 
 double to_line(const Polygon& outline, const Point& at) {
@@ -267,7 +209,7 @@ std::string permit_sheet_html(const SheetScene& scene) {
                                                    : std::string("Nothing is proposed: the yard as it is.");
   std::string body = "<p class=\"big\">" + escape(what) + "</p>\n";
   body += "<div class=\"cols two\">" + plan(scene) + "<div>" + facts(scene) + "</div></div>\n";
-  body += flows(scene);
+  body += permit_flows(scene);
   if (scene.design != nullptr)
     body += "<div class=\"cols two\">" + part("Where the water is sent", outlets(scene)) + "<div>" +
             pipes(scene) + "</div></div>\n";
@@ -282,7 +224,7 @@ std::string permit_sheet_html(const SheetScene& scene) {
           blank("grade at the house") + blank("erosion control") +
           blank("overflow if the outlet is blocked") + blank("owner") + blank("date") + blank("seal") +
           "</div>\n";
-  const std::size_t lines = scene.as_is.edges.size() + scene.as_is.lines.size() +
+  const std::size_t lines = scene.as_is.edges.size() + failed_sides(scene) + scene.as_is.lines.size() +
                             (scene.design == nullptr ? 0
                                                      : 2 * std::min(most_runs, scene.design->runs.size()) +
                                                            scene.design->outlets.size());

@@ -4,7 +4,9 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/map_works.hpp>
 #include <lowspot/report/sections.hpp>
+#include <lowspot/report/side_flows.hpp>
 #include <lowspot/report/tune_words.hpp>
 
 namespace lowspot::report {
@@ -53,20 +55,36 @@ Table ranked(const Page& page) {
   return table;
 }
 
-// What goes over each side, before and after: what a neighbour would ask.
+// What goes over each side, before and after, the water of outlets there included: what a neighbour would
+// ask.
 Table leaving(const Page& page) {
   const Units& units = page.units();
-  Table table{"What leaves over each side, as it is and with each option",
+  const results::Comparison& all = page.comparison();
+  Table table{"What leaves over each side, outlets there included, as it is and with each option",
               {"side", "option", "most at once, " + units.flow.name, "as it is",
-               "in all, " + units.volume.name, "as it is"},
+               "over the edge, " + units.volume.name, "by outlets there", "together", "as it is"},
               {},
               {1}};
-  for (const OptionRecord& one : page.comparison().options)
-    for (const results::OptionEdge& edge : one.edges)
-      if (one.name != page.comparison().designs.front().name && (edge.volume > 0 || edge.volume_before > 0))
-        table.rows.push_back({edge.side, one.name, figure(edge.peak, units.flow),
-                              figure(edge.peak_before, units.flow), figure(edge.volume, units.volume, 3),
-                              figure(edge.volume_before, units.volume, 3)});
+  if (all.designs.empty()) return table;
+  const auto flows = [&](const results::DesignRecord& design) {
+    return side_flows(page.site(), works_of(page.site(), design), design, all.grid.cell);
+  };
+  const std::vector<SideFlow> before = flows(all.designs.front());
+  for (const OptionRecord& one : all.options) {
+    const auto design = std::find_if(all.designs.begin() + 1, all.designs.end(),
+                                     [&](const auto& each) { return each.name == one.name; });
+    if (design == all.designs.end()) continue;
+    const std::vector<SideFlow> after = flows(*design);
+    for (std::size_t k = 0; k < after.size(); ++k) {
+      const SideFlow now = k < before.size() ? before[k] : SideFlow{};
+      if (after[k].volume() <= 0 && now.volume() <= 0) continue;
+      table.rows.push_back(
+          {after[k].side.empty() ? "outlets at no side" : after[k].side, one.name,
+           figure(after[k].peak(), units.flow), figure(now.peak(), units.flow),
+           figure(after[k].edge_volume, units.volume, 3), figure(after[k].piped_volume, units.volume, 3),
+           figure(after[k].volume(), units.volume, 3), figure(now.volume(), units.volume, 3)});
+    }
+  }
   return table;
 }
 

@@ -14,13 +14,13 @@ TEST_CASE("options in their order, with what leaves and what each asks for") {
   drain.works = true;
   drain.standing_hours = 6;
   drain.dig_volume = 1.9;
-  drain.edges = {{"south", 0.001, 0.0005, 6.2, 4.1}};
   drain.upkeep = {"rake the stone"};
   results::OptionRecord nothing;
   nothing.name = maker.comparison.designs.front().name;
   nothing.still_standing = true;
   nothing.standing_hours = 80;
   nothing.not_kept = {"long bed stands <80>"};
+  drain.name = maker.comparison.designs[1].name;
   maker.comparison.options = {drain, nothing};
   const std::string html = report::section("options").html(maker.page());
   CHECK(html.find("\u2713 yes") < html.find("long bed stands &lt;80&gt;"));
@@ -29,4 +29,20 @@ TEST_CASE("options in their order, with what leaves and what each asks for") {
   maker.comparison.options[0].cost = 1240;
   CHECK_THAT(report::section("options").html(maker.page()),
              ContainsSubstring("cost, $") && ContainsSubstring("1240"));
+}
+TEST_CASE("what leaves over a side holds the water of the outlets there") {
+  sample::PageMaker maker;
+  results::OptionRecord drain, nothing;
+  drain.name = maker.comparison.designs[1].name;
+  nothing.name = maker.comparison.designs[0].name;
+  maker.comparison.options = {drain, nothing};
+  const double gallon = 0.00378541;
+  for (auto& design : maker.comparison.designs) design.edges = {{"south", 0, 1750 * gallon}};
+  maker.comparison.designs[1].edges[0].volume = 450 * gallon;
+  maker.comparison.designs[1].outlets = {{maker.site.designs[0].outlets[0].name, 1e-3, 1620 * gallon}};
+  maker.site.designs[0].outlets[0].at = {10, 0};
+  const std::string html = report::section("options").html(maker.page());
+  for (const char* words :
+       {"over the edge", "by outlets there", "together", ">450<", ">1620<", ">2070<", ">1750<"})
+    CHECK_THAT(html, ContainsSubstring(words));
 }

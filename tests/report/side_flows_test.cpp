@@ -1,0 +1,59 @@
+#include "catch.hpp"
+
+#include <lowspot/report/side_flows.hpp>
+
+using namespace lowspot;
+using report::side_flows;
+
+namespace {
+
+struct Sides {
+  site::Site site;
+  site::Design design;
+  results::DesignRecord record;
+  Sides() {
+    site.outline = {{0, 0}, {20, 0}, {20, 10}, {0, 10}};
+    record.edges = {{"west", 0, 0}, {"east", 0, 0}, {"south", 1e-3, 4}, {"north", 0, 0}};
+    record.outlets = {{"pipe", 2e-3, 5}};
+    site::Outlet outlet;
+    outlet.name = "pipe";
+    outlet.kind = "daylight";
+    outlet.at = {10, 0.5};
+    design.outlets = {outlet};
+  }
+};
+
+} // namespace
+
+TEST_CASE("the water of an outlet at a side is added to what runs over that side") {
+  const Sides data;
+  const auto sides = side_flows(data.site, &data.design, data.record, 0.5);
+  REQUIRE(sides.size() == 4);
+  CHECK(sides[2].edge_volume == 4);
+  CHECK(sides[2].piped_volume == 5);
+  CHECK(sides[2].volume() == 9);
+  CHECK(sides[2].peak() == Approx(3e-3));
+  CHECK(side_flows(data.site, nullptr, data.record, 0.5)[2].volume() == 4);
+}
+
+TEST_CASE("water that an outlet, a pit or a hose leaves in the yard is not counted twice") {
+  Sides data;
+  data.design.outlets[0].at = {10, 5};
+  CHECK(side_flows(data.site, &data.design, data.record, 0.5)[2].volume() == 4);
+  data.design.outlets[0].at = {10, 0};
+  data.design.outlets[0].kind = "dry well";
+  CHECK(side_flows(data.site, &data.design, data.record, 0.5)[2].volume() == 4);
+  data.design.outlets[0].kind = "pump";
+  data.design.outlets[0].discharge = Point{10, 0.2};
+  CHECK(side_flows(data.site, &data.design, data.record, 0.5).size() == 4);
+}
+
+TEST_CASE("a pump whose hose ends outside sends its water beyond the yard at no side") {
+  Sides data;
+  data.design.outlets[0].kind = "pump";
+  const auto sides = side_flows(data.site, &data.design, data.record, 0.5);
+  REQUIRE(sides.size() == 5);
+  CHECK(sides[4].side.empty());
+  CHECK(sides[4].piped_volume == 5);
+  CHECK(sides[2].volume() == 4);
+}
