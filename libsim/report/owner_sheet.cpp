@@ -16,6 +16,7 @@ namespace lowspot::report {
 namespace {
 
 constexpr std::size_t most_areas = 5, most_beds = 3, most_options = 6, most_works = 5, most_words = 520;
+constexpr std::size_t comfortable = 2950; // letters on the page; more are set in small type
 
 std::string map_of(const SheetScene& scene, const results::DesignRecord& record) {
   PlanSketch plan{scene.map, record};
@@ -55,7 +56,7 @@ std::string sources(const SheetScene& scene) {
 }
 
 std::string hours_table(const SheetScene& scene) {
-  Table table{"After the rain a puddle stands, and the ground stays soggy", {"place", "now"}, {}, {}};
+  Table table{"After the rain a puddle stands, and the ground stays soggy", {"place", "now"}, {}, {1, 2}};
   if (scene.built != nullptr) table.head.push_back("as proposed");
   const auto cell = [](const results::AreaRecord& area) {
     const bool dry = area.standing_hours_after_rain <= 0 && !area.still_standing;
@@ -111,16 +112,29 @@ std::string works(const SheetScene& scene) {
   return list(at_most(items, most_works));
 }
 
+// The dry side is that of the dry spell where one was asked for, as everywhere.
+const std::vector<results::BedRecord>& dry_beds(const results::DesignRecord& record) {
+  return record.season_beds.empty() ? record.beds : record.season_beds;
+}
+
 std::string beds(const SheetScene& scene) {
   std::vector<std::string> items;
+  const results::SeasonPlan& season = scene.comparison().season;
+  const std::string when = season.length > 0 && !scene.as_is.season_beds.empty()
+                               ? " in " + rounded(season.length / 86400, 3) + " days without rain"
+                               : "";
   for (std::size_t k = 0; k < scene.as_is.beds.size(); ++k) {
     const results::BedRecord& now = scene.as_is.beds[k];
     std::string text = short_name(now.name, 28) + ": roots stand soggy for " + hours_text(now.soggy_hours);
     if (scene.built != nullptr && k < scene.built->beds.size()) {
-      const results::BedRecord& then = scene.built->beds[k];
-      text += " now, " + hours_text(then.soggy_hours) + " as proposed; days on less than half their water: " +
-              rounded(now.days_below_half_available_water, 2) + " now, " +
-              rounded(then.days_below_half_available_water, 2) + " as proposed";
+      text += " now, " + hours_text(scene.built->beds[k].soggy_hours) + " as proposed";
+      const auto &before = dry_beds(scene.as_is), &after = dry_beds(*scene.built);
+      if (k < before.size() && k < after.size())
+        text += "; days below half its water" + when + ": " +
+                rounded(before[k].days_below_half_available_water, 2) + " now, " +
+                rounded(after[k].days_below_half_available_water, 2) + " as proposed, lowest " +
+                percent(before[k].lowest_available_fraction) + " and " +
+                percent(after[k].lowest_available_fraction);
     }
     items.push_back(text + ".");
   }
@@ -182,6 +196,17 @@ std::string could_be_wrong(const SheetScene& scene) {
   return list(at_most(items, 4));
 }
 
+// Letters of the page that are printed: what stands between its tags.
+std::size_t letters(const std::string& html) {
+  std::size_t count = 0;
+  bool inside = false;
+  for (const char each : html) {
+    inside = each == '<' || (inside && each != '>');
+    count += !inside && each != '>';
+  }
+  return count;
+}
+
 } // namespace
 
 std::string owner_sheet_html(const SheetScene& scene) {
@@ -197,7 +222,7 @@ std::string owner_sheet_html(const SheetScene& scene) {
           part("What it does not do", not_promised()) + part("Upkeep", upkeep(scene)) + "</div></div>\n";
   body += "<div class=\"writes\">" + blank("Agreed: dry within") + blank("after rain of") + blank("owner") +
           blank("contractor") + blank("looked at again on (one year)") + "</div>\n";
-  const bool tight = scene.comparison().verdict.sentence.size() > 320 ||
+  const bool tight = letters(body) > comfortable || scene.comparison().verdict.sentence.size() > 320 ||
                      scene.comparison().designs.size() > 4 || scene.as_is.areas.size() > 4 ||
                      scene.as_is.beds.size() > 1 ||
                      (scene.design != nullptr && scene.design->runs.size() > 3);

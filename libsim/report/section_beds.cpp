@@ -27,8 +27,8 @@ std::string limit_text(const results::BedRecord& bed) {
 
 Table bed_table(const Page& page, Beds beds, const std::string& caption) {
   Table table{caption,
-              {"bed", "design", "soggy roots", "longest spell", "plants stand it for",
-               "days below half its water", "lowest share of its water"},
+              {"bed", "design", "soggy roots, mean over it", "longest spell of half of it",
+               "plants stand it for", "days below half its water", "lowest share of its water"},
               {},
               {1}};
   const auto& designs = page.comparison().designs;

@@ -26,3 +26,29 @@ TEST_CASE("without a design the owner is told what is, and nothing is sold") {
   CHECK(page.find("as proposed") == std::string::npos);
   CHECK_THAT(page, ContainsSubstring("designs: none proposed"));
 }
+
+TEST_CASE("the owner reads the same dry days as the report: those of the dry spell where there is one") {
+  sample::SheetMaker maker;
+  maker.comparison.season = {30 * 86400.0, 5.5e-8, "July", "after the storm"};
+  for (auto& design : maker.comparison.designs) {
+    design.season_beds = design.beds;
+    design.season_beds[0].days_below_half_available_water = 0;
+  }
+  auto& proposed = maker.comparison.designs[1].season_beds[0];
+  proposed.days_below_half_available_water = 13;
+  proposed.lowest_available_fraction = 0.18;
+  CHECK_THAT(owner_sheet_html(maker.scene()),
+             ContainsSubstring("days below half its water in 30 days without rain: 0 now, 13 as proposed") &&
+                 ContainsSubstring("and 18 %."));
+}
+
+TEST_CASE("a page with much to say is set in small type, and its hours may break into lines") {
+  sample::SheetMaker maker;
+  const std::string calm = owner_sheet_html(maker.scene());
+  CHECK(calm.find("<div class=\"tight\">") == std::string::npos);
+  CHECK_THAT(calm,
+             ContainsSubstring("<th scope=\"col\">as proposed</th>")); // not set as figures, which do not
+  maker.comparison.plausible.draws = 20;
+  maker.comparison.plausible.sentence = std::string(900, 'x');
+  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("<div class=\"tight\">"));
+}

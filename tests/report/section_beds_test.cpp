@@ -45,3 +45,9 @@ TEST_CASE("a season has its own table and chart") {
              ContainsSubstring("Then 60 days without rain, as dry as July, after the storm.") &&
                  ContainsSubstring("Beds in the dry spell") && ContainsSubstring("days without rain"));
 }
+
+TEST_CASE("the heads say that one figure is a mean over the bed and the other is of half of it") {
+  sample::PageMaker maker;
+  CHECK_THAT(section("beds").html(maker.page()), ContainsSubstring("soggy roots, mean over it") &&
+                                                     ContainsSubstring("longest spell of half of it"));
+}
