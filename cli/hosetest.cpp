@@ -63,6 +63,9 @@ nlohmann::ordered_json as_json(const study::HoseTest& test) {
           {"outlet_flow_m3_per_s", test.last_flow},
           {"share_of_hose", test.last_flow / test.flow},
           {"steady", test.steady},
+          {"pump_starts", test.cycles},
+          {"well", test.well},
+          {"well_deepest_m", test.well_depth},
           {"outlet_stops_after_s", number(test.outlet_stops)},
           {"puddle_gone_after_s", number(test.puddle_gone)},
           {"deepest_m", test.deepest},
@@ -73,6 +76,7 @@ nlohmann::ordered_json as_json(const study::HoseTest& test) {
             {"left_over_edges_m3", test.over_edges},
             {"on_ground_m3", test.on_ground},
             {"in_drain_m3", test.in_drain},
+            {"of_that_in_pits_m3", test.in_wells},
             {"into_ground_m3", test.to_soil}}},
           {"says", test.says},
           {"proves", test.proves}};

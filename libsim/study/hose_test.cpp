@@ -13,10 +13,11 @@
 namespace lowspot::study {
 namespace {
 
-constexpr double patch = 0.3;      // m: a hose wets about a square foot
-constexpr double noticed = 0.01;   // share of the hose's flow that someone at the outlet sees
-constexpr double unchanged = 0.02; // share by which a steady flow may still change
-constexpr double close_look = 5;   // s between looks while the hose runs and just after
+constexpr double patch = 0.3;          // m: a hose wets about a square foot
+constexpr double noticed = 0.01;       // share of the hose's flow that someone at the outlet sees
+constexpr double unchanged = 0.02;     // share by which a steady flow may still change
+constexpr std::size_t most_cycles = 3; // of a pump that the mean is taken over
+constexpr double close_look = 5;       // s between looks while the hose runs and just after
 constexpr double minute = 60, hour = 3600;
 
 std::vector<int> cells_around(const terrain::Ground& ground, const Point& at) {
@@ -31,6 +32,18 @@ std::vector<int> cells_around(const terrain::Ground& ground, const Point& at) {
   return cells;
 }
 
+bool is_well(const drain::Outlet& outlet) {
+  return outlet.kind == drain::OutletKind::pump || outlet.kind == drain::OutletKind::dry_well;
+}
+
+// Water in pits and basins [m3].
+double in_wells(const drain::Drain& drain) {
+  double sum = 0;
+  for (std::size_t k = 0; k < drain.layout().outlets.size(); ++k)
+    if (is_well(drain.layout().outlets[k])) sum += drain.outlet_stored(static_cast<int>(k));
+  return sum;
+}
+
 // Follows one run of the yard.
 struct Watch : yard::Observer {
   Watch(HoseTest& test_, double standing_, int cell_) : test(test_), standing(standing_), cell(cell_) {}
@@ -42,8 +55,10 @@ struct Watch : yard::Observer {
     test.deepest = std::max(test.deepest, yard.depth()[cell]);
     if (std::isnan(test.first_water) && flow >= noticed * test.flow) {
       test.first_water = flows.start;
-      test.held_at_first_water = yard.drain()->stored() - in_drain_at_start;
+      test.held_at_first_water = in_drain_before - in_drain_at_start;
     }
+    in_drain_before = yard.drain()->stored();
+    look_at_wells(*yard.drain());
     if (yard.time() > test.duration) {
       if (flow >= noticed * test.flow) last_running = yard.time();
       const std::span<const double> depth = yard.depth();
@@ -54,10 +69,23 @@ struct Watch : yard::Observer {
     test.outlet_flow.push_back(flow);
   }
 
+  // The pit or basin that fills highest.
+  void look_at_wells(const drain::Drain& drain) {
+    for (std::size_t k = 0; k < drain.layout().outlets.size(); ++k) {
+      const drain::Outlet& outlet = drain.layout().outlets[k];
+      if (!is_well(outlet)) continue;
+      const double depth = drain.outlet_level(static_cast<int>(k)) - outlet.chamber.bottom;
+      if (depth < test.well_depth || (!test.well.empty() && depth == test.well_depth)) continue;
+      test.well = outlet.name;
+      test.well_depth = depth;
+    }
+  }
+
   HoseTest& test;
   double standing;
   int cell;
   double in_drain_at_start = 0;
+  double in_drain_before = 0;               // m3 at the start of the step
   double out = 0;                           // m3 by the outlets
   double last_running = 0, last_puddle = 0; // s, 0: never after the hose was shut
 };
@@ -71,6 +99,39 @@ double mean_flow(const HoseTest& test, double from, double to) {
     before = test.time[k];
   }
   return volume / (to - from);
+}
+
+// When water began to come out while the hose ran [s].
+std::vector<double> starts_of_flow(const HoseTest& test) {
+  std::vector<double> starts;
+  double before = 0, flow_before = 0;
+  for (std::size_t k = 0; k < test.time.size() && before < test.duration; ++k) {
+    if (test.outlet_flow[k] >= noticed * test.flow && flow_before < noticed * test.flow)
+      starts.push_back(before);
+    before = test.time[k], flow_before = test.outlet_flow[k];
+  }
+  return starts;
+}
+
+// What comes out in the end: of a pump that starts and stops the mean over its last whole cycles, else that
+// of the last tenth of the time the hose runs.
+void last_flow(const site::Design& design, HoseTest& test) {
+  const bool pumped = std::any_of(design.outlets.begin(), design.outlets.end(),
+                                  [](const site::Outlet& each) { return each.kind == "pump"; });
+  if (pumped) {
+    const std::vector<double> starts = starts_of_flow(test);
+    test.cycles = static_cast<int>(starts.size());
+    if (starts.size() > 1) {
+      const std::size_t first = starts.size() - 1 - std::min<std::size_t>(most_cycles, starts.size() - 1);
+      test.last_flow = mean_flow(test, starts[first], starts.back());
+      return;
+    }
+  }
+  const double tenth = 0.1 * test.duration;
+  test.last_flow = mean_flow(test, test.duration - tenth, test.duration);
+  const double earlier = mean_flow(test, test.duration - 2 * tenth, test.duration - tenth);
+  test.steady = test.last_flow >= noticed * test.flow &&
+                std::abs(test.last_flow - earlier) <= unchanged * test.last_flow;
 }
 
 // What a pipe that ends at an outlet carries when it is full [m3/s].
@@ -151,6 +212,8 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
                                                                   0.5 * run.trench_width + 0.5 * patch);
   Watch watch(test, site.target.standing_depth, cells.front());
   watch.in_drain_at_start = yard.drain()->stored();
+  watch.in_drain_before = watch.in_drain_at_start;
+  const double in_wells_at_start = in_wells(*yard.drain());
   const double ground_at_start = yard.stored(Store::surface);
   const double end = test.duration + options.watch;
   double idle = 0; // s since anything was seen
@@ -168,11 +231,9 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
     if (idle > hour / 2 && (!std::isnan(test.first_water) || idle > 3 * hour)) break;
   }
   test.given = test.flow * test.duration;
-  const double tenth = 0.1 * test.duration;
-  test.last_flow = mean_flow(test, test.duration - tenth, test.duration);
-  const double earlier = mean_flow(test, test.duration - 2 * tenth, test.duration - tenth);
-  test.steady = test.last_flow >= noticed * test.flow &&
-                std::abs(test.last_flow - earlier) <= unchanged * test.last_flow;
+  last_flow(design, test);
+  for (const site::Outlet& outlet : design.outlets)
+    if (outlet.name == test.well) test.well_whole = outlet.well.depth;
   if (watch.last_running < yard.time() - 1e-9 && !std::isnan(test.first_water))
     test.outlet_stops = std::max(0.0, watch.last_running - test.duration);
   if (watch.last_puddle < yard.time() - 1e-9)
@@ -183,6 +244,7 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
   test.over_edges = yard.ledger().moved(Store::surface, Store::edges);
   test.on_ground = yard.stored(Store::surface) - ground_at_start;
   test.in_drain = yard.drain()->stored() - watch.in_drain_at_start;
+  test.in_wells = in_wells(*yard.drain()) - in_wells_at_start;
   test.to_soil = test.given - test.by_outlets - test.over_edges - test.on_ground - test.in_drain;
   describe_hose_test(site, test);
   return test;

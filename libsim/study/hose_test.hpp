@@ -33,21 +33,28 @@ struct HoseTest {
   // flow comes out; not a number: none within the time watched [s].
   double first_water = std::numeric_limits<double>::quiet_NaN();
   double held_at_first_water = 0; // m3 in the drain then
-  double last_flow = 0;           // m3/s at the outlets, mean over the last tenth of the time the hose runs
-  bool steady = false;            // within 2 % of the tenth before
+  // m3/s at the outlets, mean over the last tenth of the time the hose runs; of a pump that starts and stops
+  // the mean over its last whole cycles, three at most.
+  double last_flow = 0;
+  int cycles = 0;      // times that a pump began to run while the hose ran; 0 without a pump
+  bool steady = false; // within 2 % of the tenth before
   // After the hose is shut: until the outlets give less than a hundredth of its flow, and until no ground
   // stands deeper than the target depth; not a number: longer than was watched [s].
   double outlet_stops = std::numeric_limits<double>::quiet_NaN();
   double puddle_gone = std::numeric_limits<double>::quiet_NaN();
   double deepest = 0;         // m, water on the ground at the place
+  std::string well;           // the dry well or pump basin that fills highest; empty: none
+  double well_depth = 0;      // m, its deepest water
+  double well_whole = 0;      // m, its depth
   double capacity = 0;        // m3/s that the fullest-running pipe at an outlet carries when full
   double through_outlets = 0; // m3 that came out of the outlets, on the ground of the yard or beyond
   // Where the water was when the watch ended [m3]; they sum to `given`. to_soil is the rest, negative where
   // the ground gave the drain more than it took.
   double by_outlets = 0, over_edges = 0, on_ground = 0, in_drain = 0, to_soil = 0; // m3
-  std::vector<double> time, outlet_flow;                                           // s, m3/s: for a chart
-  std::vector<std::string> says;   // what to expect, in sentences
-  std::vector<std::string> proves; // what the test proves, and what it does not
+  double in_wells = 0;                   // m3 of in_drain that stand in pits and basins
+  std::vector<double> time, outlet_flow; // s, m3/s: for a chart
+  std::vector<std::string> says;         // what to expect, in sentences
+  std::vector<std::string> proves;       // what the test proves, and what it does not
 };
 
 // Runs the design without rain and without evaporation from the moisture that the site starts with. A dry

@@ -25,19 +25,48 @@ std::string volume_text(const site::Site& site, double volume) {
   return rounded(volume / 0.00378541, 2) + " gal";
 }
 
-std::string arrival(const site::Site& site, const HoseTest& test) {
-  if (std::isnan(test.first_water))
+std::string percent_of(double part, double whole) {
+  return rounded(100 * part / whole, 2) + " %";
+}
+
+// Water in a pit or basin while the test runs.
+std::string well_text(const site::Site& site, const HoseTest& test) {
+  return "the water in '" + test.well + "' rises to " +
+         site::written(test.well_depth, Dimension::length, site) + " of its " +
+         site::written(test.well_whole, Dimension::length, site);
+}
+
+std::string nothing_arrives(const site::Site& site, const HoseTest& test) {
+  if (test.well.empty())
     return "No water comes out of the outlet: what the hose gives stays in the low spot, in the stone or in "
-           "the "
-           "ground. Lay the hose on the trench, or let it run longer.";
+           "the ground. Lay the hose on the trench, or let it run longer.";
+  return "No water comes out: the drain ends in a pit or basin, which only fills. Watch there: " +
+         well_text(site, test) + ".";
+}
+
+// What comes out in the end.
+std::string last_words(const site::Site& site, const HoseTest& test) {
+  const std::string share = percent_of(test.last_flow, test.flow) + " of what the hose gives";
+  const std::string flow = flow_text(site, test.last_flow);
+  if (test.cycles > 1)
+    return " The pump starts and stops: it runs " + std::to_string(test.cycles) +
+           " times while the hose runs, and over its last cycles " + flow + " comes out on the mean, " +
+           share + ". In '" + test.well + "' the water stands up to " +
+           site::written(test.well_depth, Dimension::length, site) + " deep.";
+  if (test.cycles == 1 && !test.steady)
+    return " The pump starts and stops, and has run once when the hose is shut: a longer test would show "
+           "what "
+           "it lifts over several cycles.";
+  return " At the end of the test " + flow + " comes out, " + share +
+         (test.steady ? ": it has become steady." : "; it is not steady yet: a longer test would show more.");
+}
+
+std::string arrival(const site::Site& site, const HoseTest& test) {
+  if (std::isnan(test.first_water)) return nothing_arrives(site, test);
   std::string text = "First water at the outlet after about " + span(test.first_water) +
                      ", when the drain holds " + volume_text(site, test.held_at_first_water) + ".";
   if (test.first_water >= test.duration) return text + " The hose is shut by then.";
-  const double share = test.last_flow / test.flow;
-  text += " At the end of the test " + flow_text(site, test.last_flow) + " comes out, " +
-          rounded(100 * share, 2) + " % of what the hose gives";
-  return text +
-         (test.steady ? ": it has become steady." : "; it is not steady yet: a longer test would show more.");
+  return text + last_words(site, test);
 }
 
 std::string afterwards(const HoseTest& test) {
@@ -57,9 +86,12 @@ std::string afterwards(const HoseTest& test) {
 }
 
 std::string whereabouts(const site::Site& site, const HoseTest& test) {
+  const double in_stone = test.in_drain - test.in_wells;
   std::string text = "Of the " + volume_text(site, test.given) + ", " + volume_text(site, test.by_outlets) +
-                     " left the yard by the outlet, " + volume_text(site, test.in_drain) +
+                     " left the yard by the outlet, " +
+                     (std::abs(in_stone) < 0.001 * test.given ? "nothing" : volume_text(site, in_stone)) +
                      " stayed in stone and pipe";
+  if (!test.well.empty()) text += ", " + volume_text(site, test.in_wells) + " in '" + test.well + "'";
   if (test.over_edges > 0.001 * test.given)
     text += ", " + volume_text(site, test.over_edges) + " ran over the edge";
   if (test.on_ground > 0.001 * test.given)

@@ -111,3 +111,58 @@ TEST_CASE("without a place the hose lies in the judged low spot; a place without
   nothing.name = "nothing";
   CHECK_THROWS_AS(hose_test(yard.site, yard.ground, nothing), InputError);
 }
+
+namespace {
+
+// The hard yard with a pit of half a metre across at the foot of a pipe, as an outlet of this kind.
+site::Design to_pit(const SimpleYard& yard, const std::string& kind) {
+  site::Design design = tight_drain(yard);
+  design.runs[0].path = {{1, 1.5}, {4.5, 1.5}};
+  design.runs[0].to = "pit";
+  site::Outlet& outlet = design.outlets[0];
+  outlet.name = "pit";
+  outlet.kind = kind;
+  outlet.at = {4.5, 1.5};
+  outlet.well.plan = 0.19635, outlet.well.perimeter = 1.5708, outlet.well.depth = 1.2;
+  outlet.well.conductivity = 1e-10;
+  return design;
+}
+
+} // namespace
+
+TEST_CASE("a pump that starts and stops gives on the mean of its cycles what the hose gives") {
+  const SimpleYard yard = hard_yard();
+  site::Design design = to_pit(yard, "pump");
+  design.outlets[0].pump_rate = 2e-3;
+  design.outlets[0].pump_on = 0.3, design.outlets[0].pump_off = 0.1; // 39 L a cycle
+  HoseOptions options;
+  options.at = Point{3, 1.5};
+  options.flow = 2e-4;
+  options.duration = 3600;
+  const HoseTest test = hose_test(yard.site, yard.ground, design, options);
+  CHECK(test.cycles >= 10);
+  CHECK(test.last_flow == Approx(2e-4).epsilon(0.08));
+  CHECK_THAT(test.says[1],
+             ContainsSubstring("The pump starts and stops") && ContainsSubstring("on the mean"));
+  CHECK(test.held_at_first_water <= options.flow * test.first_water * 1.001);
+  CHECK(test.in_wells > 0);
+  CHECK(test.in_wells <= test.in_drain);
+}
+
+TEST_CASE("a dry well gives no water: how far it fills is said") {
+  const SimpleYard yard = hard_yard();
+  HoseOptions options;
+  options.at = Point{3, 1.5};
+  options.flow = 2e-4;
+  options.duration = 600;
+  options.watch = 3600;
+  const HoseTest test = hose_test(yard.site, yard.ground, to_pit(yard, "dry well"), options);
+  CHECK(std::isnan(test.first_water));
+  CHECK(test.well == "pit");
+  CHECK(test.well_whole == 1.2);
+  CHECK(test.well_depth > 0.3);
+  CHECK(test.in_wells == Approx(0.19635 * test.well_depth).epsilon(0.02));
+  CHECK_THAT(test.says[1], ContainsSubstring("which only fills") && ContainsSubstring("'pit' rises to") &&
+                               !ContainsSubstring("let it run longer"));
+  CHECK_THAT(test.says[3], ContainsSubstring("in 'pit'"));
+}

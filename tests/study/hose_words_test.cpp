@@ -59,3 +59,12 @@ TEST_CASE("what is not seen is said to be") {
   describe_hose_test(site, test);
   CHECK_THAT(test.says[3], ContainsSubstring("gave 5 gal more"));
 }
+
+TEST_CASE("a pump that has run once is no reason to speak of what comes out in the end") {
+  const site::Site site;
+  HoseTest test = usual();
+  test.steady = false;
+  test.cycles = 1;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[1], ContainsSubstring("has run once") && !ContainsSubstring("At the end"));
+}
