@@ -12,6 +12,8 @@
 namespace lowspot::report {
 namespace {
 
+constexpr double short_ton = 907.18474; // kg
+
 struct PaperUnit {
   double si;
   const char* name;
@@ -50,7 +52,7 @@ std::string money(double value, const site::Site& site) {
 std::string weight(const job::TakeoffLine& line, bool metric) {
   std::string text;
   if (line.mass > 0)
-    text = metric ? fixed(line.mass / 1000, 1) + " t" : fixed(line.mass / 907.18474, 1) + " tons";
+    text = metric ? fixed(line.mass / 1000, 1) + " t" : fixed(line.mass / short_ton, 1) + " tons";
   if (line.loads > 0)
     text += (text.empty() ? "" : ", ") + rounded(line.loads, 4) + (line.loads > 1 ? " loads" : " load");
   return text;
@@ -97,13 +99,19 @@ std::vector<std::string> takeoff_factors(const job::Takeoff& takeoff) {
 }
 
 std::string takeoff_csv(const job::Takeoff& takeoff, const site::Site& site) {
-  std::string csv = "group,item,net,ordered,unit,mass_kg,loads,price,per,cost,currency,allowance\n";
+  const bool metric = site.units != "ft";
+  std::string csv = std::string("group,item,net,ordered,unit,") + (metric ? "mass_kg" : "weight_tons") +
+                    ",loads,price,per,cost,currency,allowance\n";
   const auto number = [](double value) { return std::isfinite(value) ? rounded(value, 6) : std::string(); };
-  for (const job::TakeoffLine& line : takeoff.lines)
-    csv += line.group + "," + csv_text(line.item) + "," + number(line.net) + "," + number(line.ordered) +
-           "," + si_unit(line.measure) + "," + number(line.mass) + "," + number(line.loads) + "," +
+  for (const job::TakeoffLine& line : takeoff.lines) {
+    const PaperUnit unit = paper_unit(line.measure, metric);
+    csv += line.group + "," + csv_text(line.item) + "," + number(line.net / unit.si) + "," +
+           number(line.ordered / unit.si) + "," +
+           (line.measure == job::Measure::count ? "pieces" : unit.name) + "," +
+           number(line.mass / (metric ? 1 : short_ton)) + "," + number(line.loads) + "," +
            number(line.price) + "," + line.per + "," + number(line.cost) + "," +
            csv_text(trim(site.ordering.currency)) + "," + csv_text(line.allowance) + "\n";
+  }
   return csv;
 }
 

@@ -17,6 +17,8 @@ std::vector<TakeoffRow> takeoff_rows(const job::Takeoff& takeoff, const site::Si
 std::string takeoff_sentence(const job::Takeoff& takeoff, const site::Site& site);
 // What was added to each net figure: "stone: 8 % waste".
 std::vector<std::string> takeoff_factors(const job::Takeoff& takeoff);
+// Lengths, areas, volumes and weights in the units of takeoff_rows(), named in the column `unit` and in the
+// heads.
 std::string takeoff_csv(const job::Takeoff& takeoff, const site::Site& site);
 std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, const std::string& version);
 // "m", "m2", "m3", "s" or "pieces".

@@ -43,8 +43,13 @@ TEST_CASE("the sum names the lines that it leaves out") {
 TEST_CASE("table and page carry every line, safe for a spreadsheet and a browser") {
   const site::Site site;
   const std::string csv = report::takeoff_csv(sample(), site);
-  CHECK_THAT(csv, ContainsSubstring("stone,No. 57,4,4.32,m3,7097,1,40,ton,313,$,8 % waste\n"));
+  CHECK_THAT(csv, ContainsSubstring("stone,No. 57,5.2318,5.65035,yd3,7.8231,1,40,ton,313,$,8 % waste\n"));
   CHECK_THAT(csv, ContainsSubstring("'=end cap"));
+  CHECK_THAT(csv, ContainsSubstring(",unit,weight_tons,"));
+  site::Site metres;
+  metres.units = "m";
+  CHECK_THAT(report::takeoff_csv(sample(), metres),
+             ContainsSubstring(",unit,mass_kg,") && ContainsSubstring("stone,No. 57,4,4.32,m3,7097,1,"));
   const std::string html = report::takeoff_html(sample(), site, "1.0");
   for (const char* piece : {"No. 57", "8 % waste", "Take-off: one"})
     CHECK_THAT(html, ContainsSubstring(piece));
