@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -15,35 +16,54 @@ constexpr double least_walk = 0.9144; // m of ground outside a wall to judge a f
 
 struct Fall {
   bool known = false;
-  bool paved = false;
   double slope = 0; // m/m, positive away from the wall
 };
+// From a place on a wall outward: of open ground, and of paving.
+using Falls = std::array<Fall, 2>;
 
 bool open_ground(const terrain::Ground& ground, const Point& at) {
   const long cell = cell_at(ground.grid, at.x, at.y);
   return cell >= 0 && ground.active[cell];
 }
 
-// The fall of the ground from a place on a wall outward, over `reach` [m] or as far as there is ground.
-Fall fall_at(const terrain::Ground& ground, const Point& wall, double nx, double ny, double reach) {
+// The falls from a place on a wall outward, over `reach` [m] or as far as there is ground: each of the
+// longest stretch of its kind, so that a bed before a terrace and a step between them have no part in the
+// terrace's.
+Falls falls_at(const terrain::Ground& ground, const Point& wall, double nx, double ny, double reach) {
+  struct Stretch {
+    double from = 0, to = 0;                      // m from the wall
+    bool kind_before = false, kind_after = false; // it borders on the other kind there
+    bool paved = false;
+    double length() const { return to - from; }
+  };
   const double cell = ground.grid.cell;
   const auto out = [&](double d) { return Point{wall.x + d * nx, wall.y + d * ny}; };
+  std::vector<Stretch> stretches;
   // One cell out, so that no ground under the building has a part in the elevation.
-  double end = cell;
-  int paved = 0, counted = 0;
   for (double d = cell; d <= reach + 1e-9; d += 0.5 * cell) {
     if (!open_ground(ground, out(d))) break;
-    end = d;
-    ++counted;
-    if (ground.pervious[cell_at(ground.grid, out(d).x, out(d).y)] < 0.5) ++paved;
+    const bool paved = ground.pervious[cell_at(ground.grid, out(d).x, out(d).y)] < 0.5;
+    if (stretches.empty() || stretches.back().paved != paved) {
+      if (!stretches.empty()) stretches.back().kind_after = true;
+      stretches.push_back({d, d, !stretches.empty(), false, paved});
+    }
+    stretches.back().to = d;
   }
-  Fall fall;
-  if (end - cell < least_walk - 0.5 * cell) return fall;
-  fall.known = true;
-  fall.paved = 2 * paved > counted;
-  fall.slope =
-      (terrain::elevation_at(ground, out(cell)) - terrain::elevation_at(ground, out(end))) / (end - cell);
-  return fall;
+  Falls falls;
+  for (const bool paved : {false, true}) {
+    const Stretch* longest = nullptr;
+    for (const Stretch& one : stretches)
+      if (one.paved == paved && (!longest || one.length() > longest->length())) longest = &one;
+    if (!longest || longest->length() < least_walk - 0.5 * cell) continue;
+    // Half a cell in from the other kind, which has a part in the elevation at the border.
+    const double from = longest->from + (longest->kind_before ? 0.5 * cell : 0);
+    const double to = longest->to - (longest->kind_after ? 0.5 * cell : 0);
+    if (!(to > from)) continue;
+    falls[paved] = {true,
+                    (terrain::elevation_at(ground, out(from)) - terrain::elevation_at(ground, out(to))) /
+                        (to - from)};
+  }
+  return falls;
 }
 
 struct Worst {
@@ -86,13 +106,16 @@ void check_fall_from_house(const site::Site& site, const terrain::Ground& ground
       for (int p = 0; p < places; ++p) {
         const double share = (p + 0.5) / places;
         const Point at{a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)};
-        const Fall fall = fall_at(ground, at, nx, ny, reach);
-        if (!fall.known) continue;
-        Worst& kind = worst[fall.paved];
-        const double limit = limit_value(site, fall.paved ? "house_fall_paved" : "house_fall");
-        ++kind.places;
-        if (fall.slope >= limit - 1e-9) ++kind.kept;
-        if (fall.slope < kind.slope) kind.slope = fall.slope, kind.at = at;
+        const Falls falls = falls_at(ground, at, nx, ny, reach);
+        for (const bool paved : {false, true}) {
+          const Fall& fall = falls[paved];
+          if (!fall.known) continue;
+          Worst& kind = worst[paved];
+          const double limit = limit_value(site, paved ? "house_fall_paved" : "house_fall");
+          ++kind.places;
+          if (fall.slope >= limit - 1e-9) ++kind.kept;
+          if (fall.slope < kind.slope) kind.slope = fall.slope, kind.at = at;
+        }
       }
     }
     report(site, building, false, worst[0], list);

@@ -51,3 +51,19 @@ TEST_CASE("the worst place is found") {
   CHECK(worst.found_value == Approx(0.01));
   CHECK(outcome(worst) == "fail");
 }
+
+TEST_CASE("a bed between house and terrace, and the step between them, have no part in the terrace's fall") {
+  // A bed to 4 ft from the wall, falling 6 %, and a terrace 4 in higher that falls 3 % away.
+  SimpleYard yard = yard_in_feet(
+      [](double, double y) { return y > 26 ? 99 - 0.06 * (30 - y) : 99.3333 - 0.03 * (26 - y); });
+  add_house(yard, -1, 30, 121, 41);
+  const Grid& grid = yard.ground.grid;
+  for (std::size_t c = 0; c < grid.cells(); ++c)
+    if (grid.y(grid.row(c)) < 26 * foot) yard.ground.pervious[c] = 0;
+  const auto terrace = the(falls(yard), "house_fall_paved");
+  CHECK(terrace.found_value == Approx(0.03));
+  CHECK(outcome(terrace) == "pass");
+  const auto bed = the(falls(yard), "house_fall");
+  CHECK(bed.found_value == Approx(0.06));
+  CHECK(outcome(bed) == "pass");
+}
