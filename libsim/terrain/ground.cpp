@@ -8,6 +8,7 @@
 #include <lowspot/terrain/covers.hpp>
 #include <lowspot/terrain/edges.hpp>
 #include <lowspot/terrain/falls_to_house.hpp>
+#include <lowspot/terrain/floors.hpp>
 #include <lowspot/terrain/natural_ground.hpp>
 #include <lowspot/terrain/open_sky.hpp>
 #include <lowspot/terrain/raster_ground.hpp>
@@ -130,6 +131,7 @@ Ground build_ground(const site::Site& site, double wanted_cell) {
   raise_walls(site, ground);
   ground.edges = find_edges(site, ground.grid, kinds);
   warn_of_falls_to_house(site, ground);
+  warn_of_floors(site, ground);
   return ground;
 }
 
