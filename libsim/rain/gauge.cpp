@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cstdio>
 #include <optional>
+#include <utility>
 
 #include <lowspot/base/csv.hpp>
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/limits.hpp>
+#include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/rain/column_unit.hpp>
 
@@ -44,16 +46,39 @@ double time_unit(const std::string& column, const CsvTable& table) {
                    "dates, or a column named time_s, time_min or time_h", "name the column with its unit");
 }
 
-double depth_unit(const std::string& column, const CsvTable& table) {
-  const auto unit = length_unit_of(column);
-  if (!unit)
-    throw InputError({table.file, table.header_line, column}, "a depth without a unit",
-                     "a name such as rain_mm or depth_in", "put the unit into the column's name");
-  if (time_unit_of(column))
-    throw InputError({table.file, table.header_line, column}, "a rate of rain",
-                     "the depth fallen in each interval", "multiply each rate by the length of its interval");
-  return *unit;
-}
+// Depths of rain, their unit in the column's name or in every cell ("0.4 in").
+class DepthColumn {
+public:
+  DepthColumn(const CsvTable& table, std::string column)
+      : table_(&table), column_(std::move(column)), unit_(length_unit_of(column_)) {
+    if (time_unit_of(column_))
+      throw InputError({table.file, table.header_line, column_}, "a rate of rain",
+                       "the depth fallen in each interval",
+                       "multiply each rate by the length of its interval");
+    const auto readable = [&](const CsvRow& row) { return read(row).ok; };
+    if (unit_ || std::any_of(table.rows.begin(), table.rows.end(), readable)) return;
+    throw InputError({table.file, table.header_line, column_}, "a depth without a unit",
+                     "a name such as rain_mm or depth_in, or the unit in each cell, such as 0.4 in",
+                     "put the unit into the column's name");
+  }
+  double at(const CsvRow& row) const { // m
+    if (unit_) return table_->number(row, column_) * *unit_;
+    if (table_->text(row, column_) == "0") return 0; // nothing, in any unit
+    const ParsedQuantity parsed = read(row);
+    if (!parsed.ok)
+      throw InputError({table_->file, row.line, column_}, "'" + table_->text(row, column_) + "'",
+                       "a depth with its unit, as in other rows", "write it as 0.4 in or 10 mm");
+    return parsed.value;
+  }
+
+private:
+  ParsedQuantity read(const CsvRow& row) const {
+    return parse_quantity(table_->text(row, column_), Dimension::length);
+  }
+  const CsvTable* table_;
+  std::string column_;
+  std::optional<double> unit_; // m; none: in the cells
+};
 
 std::string depth_column(const CsvTable& table) {
   for (const std::string& name : table.columns)
@@ -73,13 +98,13 @@ Hyetograph read_gauge(const std::filesystem::path& path) {
     throw InputError({table.file, table.header_line, ""}, "no column of time",
                      "a column such as time_min or time", "name the column of time so");
   const std::string rain = depth_column(table);
-  const double unit = depth_unit(rain, table);
+  const DepthColumn fallen(table, rain);
   std::vector<double> times, depths;
   for (const CsvRow& row : table.rows) {
     const std::string text = table.text(row, time_column);
     const auto date = date_seconds(text);
     const double time = date ? *date : table.number(row, time_column) * time_unit(time_column, table);
-    const double depth = table.number(row, rain) * unit;
+    const double depth = fallen.at(row);
     if (depth < 0)
       throw InputError({table.file, row.line, rain}, "a negative depth (" + table.text(row, rain) + ")",
                        "0 or more", "missing values must be left out or filled");

@@ -8,7 +8,8 @@ namespace lowspot::rain {
 
 // A table with a time column and a depth column; each label is the start of its interval. Time: seconds,
 // minutes or hours by the column's name (time_s, time_min, time_h), or dates like "2016-07-10 00:05". Depth:
-// millimetres or inches by the column's name. Throws InputError with file and line.
+// millimetres or inches by the column's name, or with its unit in each cell. Throws InputError with file and
+// line.
 Hyetograph read_gauge(const std::filesystem::path& path);
 
 } // namespace lowspot::rain

@@ -69,3 +69,10 @@ TEST_CASE("A record of many years is refused: one slip in a date makes it") {
   CHECK_THROWS_WITH(read("time,rain_mm\n2024-05-01 00:00,1\n2924-05-01 00:05,1\n"),
                     ContainsSubstring(":3") && ContainsSubstring("three years"));
 }
+
+TEST_CASE("the unit of depth may stand in the cells") {
+  const Hyetograph rain = read("time_h,depth\n0,0\n1,0.4 in\n2,10 mm\n");
+  CHECK(rain.depth() == Approx(0.4 * 0.0254 + 0.010));
+  CHECK_THROWS_WITH(read("time_h,depth\n0,0.4 in\n1,0.4\n"), ContainsSubstring("with its unit"));
+  CHECK_THROWS_WITH(read("time_h,depth\n0,0.4 in\n1,-0.4 in\n"), ContainsSubstring("negative"));
+}
