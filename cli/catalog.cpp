@@ -29,7 +29,7 @@ struct Table {
 std::string show(const catalog::Figure& figure, double unit, const std::string& unit_name) {
   std::string text = rounded(figure.value / unit, 3);
   if (figure.low != figure.high)
-    text += " (" + rounded(figure.low / unit, 2) + " to " + rounded(figure.high / unit, 2) + ")";
+    text += " (" + rounded(figure.low / unit, 3) + " to " + rounded(figure.high / unit, 3) + ")";
   return text + (unit_name.empty() ? "" : " " + unit_name);
 }
 std::string show(double value, double unit, const std::string& unit_name) {

@@ -51,4 +51,6 @@ TEST_CASE("the catalogue lists each table with its sources") {
     CHECK_FALSE(row["source"].get<std::string>().empty());
     CHECK_FALSE(row["mark"].get<std::string>().empty());
   }
+  // A value and its range are rounded alike, so that the value does not lie outside.
+  CHECK_THAT(run({"catalog", "plants", "--json"}).out, ContainsSubstring("336 (336 to 1440)"));
 }
