@@ -109,6 +109,28 @@ LOWSPOT_INLINE void look_beyond(const FaceRow& row, int from, int count, Between
   }
 }
 
+// Over a wall, a crest above the beds on both sides, water passes at critical depth, 2/3 of its head over the
+// crest (Belanger 1828), or at the depth of the water beyond where that is more: what the surface falls is
+// then the head of the speed over the crest. It falls by x / 3 of the head there, at most a third: the depth
+// is 1 - x / 3 of the head, and the series is one over its square. Put as a roughness, so that the rougher of
+// wall and ground holds the water. A crest is no wall where it stands less than a third as high above either
+// bed as water above the crest, and one in full where it stands a whole time higher than that.
+LOWSPOT_INLINE void hold_at_walls(const FaceRow& row, float wall, int from, int count, Between& between) {
+  const float *rise_a = row.rise_a + from, *rise_b = row.rise_b + from;
+  const float* inverse = between.inverse;
+#pragma GCC ivdep
+  for (int k = 0; k < count; ++k) {
+    const float above = smaller(rise_a[k], rise_b[k]);
+    const float h = between.h[k], y = inverse[k], thrice = 3.0f * magnitude(between.push[k]);
+    const float y3 = y * y * y;
+    const float part = smaller(larger(above * y3 - 1.0f / 3, 0.0f), 1.0f);
+    const float x = smaller(thrice * y3, 1.0f);
+    const float series = 1.0f + x * (2.0f / 3 + x * (1.0f / 3 + x * 0.25f));
+    const float held = (part * wall) * (larger(h, thrice) * series);
+    between.roughness[k] = larger(between.roughness[k], held * (h * y * y));
+  }
+}
+
 // Any positive celerity leaves steady Manning flow and still water as they are. The cap lengthens the step in
 // pools, where it distorts the inertia of the flow by V^2 / G. It is therefore raised to three times the
 // speed, to six times where water rises as fast as a front runs over flat ground, and to what water comes to
@@ -194,6 +216,7 @@ LOWSPOT_INLINE FaceBits full_stretch(const FaceRow& row, const FaceNumbers& numb
 #pragma GCC ivdep
   for (int k = 0; k < count; ++k) between.inverse[k] = inverse_cube_root(between.h[k]);
   if (differ) look_beyond(row, from, count, between);
+  if (row.walls) hold_at_walls(row, numbers.wall, from, count, between);
   const FaceBits found = find_forces<purpose>(row, numbers, from, count, between, kept);
   const float *q = row.q + from, *transverse = kept.transverse;
 #pragma GCC ivdep
@@ -239,6 +262,7 @@ constexpr double squared(double value) {
 FaceNumbers::FaceNumbers(const StepNumbers& numbers, double stable_celerity)
     : dt(static_cast<float>(numbers.dt)), dt_by_cell(static_cast<float>(numbers.dt * numbers.inverse_cell)),
       cliff(static_cast<float>(numbers.inverse_cell / (froude_limit * froude_limit * gravity))),
+      wall(static_cast<float>(numbers.inverse_cell / (2 * gravity))),
       cap(static_cast<float>(numbers.celerity_cap)), stable(static_cast<float>(stable_celerity)),
       passing(static_cast<float>(squared(kinematic_limit / (numbers.dt * numbers.inverse_cell)))),
       allowed_drop(static_cast<float>(2 * gravity * capped_slope / numbers.inverse_cell)),

@@ -11,6 +11,7 @@ struct FaceNumbers {
   FaceNumbers(const StepNumbers& numbers, double stable_celerity);
   float dt = 0, dt_by_cell = 0; // s, s/m
   float cliff = 0;              // 1/m
+  float wall = 0;               // s2/m2: head of a speed, over the width of a cell
   float cap = 0, stable = 0;    // m2/s2: celerity squared, and what it may be in this step
   float passing = 0;            // m2/s2: squared, that of waves that pass too much of a cell in a step
   float allowed_drop = 0;       // m2/s2
@@ -37,6 +38,7 @@ struct FaceRow {
   const float *change_a = nullptr, *change_b = nullptr; // m: of these levels in the step before
   // m: how far the sill lies above the beds of a and b, >= 0; below it nothing passes
   const float *rise_a = nullptr, *rise_b = nullptr;
+  bool walls = false; // whether the sill of some face lies above both
   // m of mobile water in a and b, and in the cells behind them
   const float *h_a = nullptr, *h_b = nullptr, *h_behind_a = nullptr, *h_behind_b = nullptr;
   const float *roughness_a = nullptr, *roughness_b = nullptr; // Manning n squared

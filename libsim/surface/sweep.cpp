@@ -43,6 +43,7 @@ void x_faces(const Sweep& sweep, int j) {
     row.h_behind_b = row.h_b + 1;
     row.rise_a = &work.rise_x_before[south];
     row.rise_b = &work.rise_x_after[south];
+    row.walls = work.walls_x[j] != 0;
     row.q = &(*pass.q_x)[south];
     row.t1 = &(*pass.q_y)[south] - 1;
     row.t2 = &(*pass.q_y)[south];
@@ -67,6 +68,7 @@ void y_faces(const Sweep& sweep, int j) {
     row.h_behind_b = &work.mobile[j + 1 < sweep.grid.ny ? north + pitch : north];
     row.rise_a = &work.rise_y_before[north];
     row.rise_b = &work.rise_y_after[north];
+    row.walls = work.walls_y[j] != 0;
     row.q = &(*pass.q_y)[north];
     row.t1 = &(*pass.q_x)[south];
     row.t2 = &(*pass.q_x)[north];

@@ -43,6 +43,8 @@ void prepare_faces(const Terrain& terrain, Workspace& work) {
   work.sill_y.assign(grid.y_faces(), no_passage);
   for (auto* rise : {&work.rise_x_before, &work.rise_x_after, &work.rise_y_before, &work.rise_y_after})
     rise->assign(work.frame.size, static_cast<float>(no_passage));
+  work.walls_x.assign(grid.ny, 0);
+  work.walls_y.assign(grid.ny, 0);
   const auto above = [&](double sill, std::size_t cell) { return static_cast<float>(sill - work.bed[cell]); };
   for (int j = 0; j < grid.ny; ++j)
     for (int i = 0; i < grid.nx; ++i) {
@@ -53,6 +55,7 @@ void prepare_faces(const Terrain& terrain, Workspace& work) {
         work.sill_x[face] = std::max({work.bed[b - 1], work.bed[b], terrain.crest_x[face] - work.datum});
         work.rise_x_before[work.frame.at(i, j)] = above(work.sill_x[face], b - 1);
         work.rise_x_after[work.frame.at(i, j)] = above(work.sill_x[face], b);
+        if (work.sill_x[face] > std::max(work.bed[b - 1], work.bed[b])) work.walls_x[j] = 1;
       }
       if (j > 0 && terrain.active[b - grid.nx]) {
         const std::size_t face = grid.y_face(i, j);
@@ -60,6 +63,7 @@ void prepare_faces(const Terrain& terrain, Workspace& work) {
             std::max({work.bed[b - grid.nx], work.bed[b], terrain.crest_y[face] - work.datum});
         work.rise_y_before[work.frame.at(i, j)] = above(work.sill_y[face], b - grid.nx);
         work.rise_y_after[work.frame.at(i, j)] = above(work.sill_y[face], b);
+        if (work.sill_y[face] > std::max(work.bed[b - grid.nx], work.bed[b])) work.walls_y[j] = 1;
       }
     }
 }

@@ -100,6 +100,7 @@ struct Workspace {
   Aligned<float> softening;                                 // 1/m: see RoughnessRow
   // m: how far the sill of a face lies above the bed of the cell before it (west, south) and after it
   Aligned<float> rise_x_before, rise_x_after, rise_y_before, rise_y_after;
+  std::vector<char> walls_x, walls_y;     // 1: the sill of some west or south face of the row lies above both
   Aligned<float> q_x, q_y;                // m2/s
   Aligned<float> q_x_next, q_y_next;      // m2/s
   Aligned<float> q_x_third, q_y_third;    // m2/s: scratch, or what Undo keeps

@@ -29,6 +29,7 @@ double steady_discharge(double level_a, double level_b, double sill, double h_a,
   row.change_a = row.change_b = unchanged.data();
   row.rise_a = above_a.data();
   row.rise_b = above_b.data();
+  row.walls = true;
   row.h_a = row.h_behind_a = depth_a.data();
   row.h_b = row.h_behind_b = depth_b.data();
   row.roughness_a = row.roughness_b = rough.data();
@@ -46,6 +47,26 @@ double steady_discharge(double level_a, double level_b, double sill, double h_a,
 }
 
 } // namespace
+
+TEST_CASE("A wall passes critical flow, and less where the water beyond covers it", "[surface]") {
+  const double weir = std::sqrt(8.0 / 27 * gravity) * std::pow(0.02, 1.5);
+  CHECK_THAT(steady_discharge(1.12, 0.60, 1.10, 0.12, 0.10, 0.015, 0), WithinRel(weir, 1e-4));
+  CHECK_THAT(steady_discharge(0.60, 1.12, 1.10, 0.10, 0.12, 0.015, 0), WithinRel(-weir, 1e-4));
+  // Up to two thirds of the head the water beyond does not matter; then the head of the speed is what is
+  // lost.
+  CHECK_THAT(steady_discharge(1.12, 1.113, 1.10, 0.12, 0.113, 0.01, 0), WithinRel(weir, 1e-3));
+  for (const double beyond : {0.014, 0.016, 0.018})
+    CHECK_THAT(steady_discharge(1.12, 1.1 + beyond, 1.10, 0.12, 0.1 + beyond, 0.01, 0),
+               WithinRel(beyond * std::sqrt(2 * gravity * (0.02 - beyond)), 5e-3));
+  // On rough ground the way holds more than the wall; under three times its height of water there is none.
+  const double rough = std::pow(0.02, 5.0 / 3) * std::sqrt(0.002) / 0.3;
+  CHECK_THAT(steady_discharge(1.12, 1.118, 1.10, 0.12, 0.118, 0.3, 0), WithinRel(rough, 1e-6));
+  const double deep = std::pow(0.1, 5.0 / 3) * std::sqrt(0.01) / 0.03;
+  CHECK_THAT(steady_discharge(1.10, 1.09, 1.00, 0.13, 0.12, 0.03, 0), WithinRel(deep, 1e-6));
+  // A slab edge is no wall.
+  const double slab = std::pow(0.02, 5.0 / 3) * std::sqrt(0.2) / 0.05;
+  CHECK_THAT(steady_discharge(1.02, 0.82, 1.00, 0.02, 0.02, 0.05, 0), WithinRel(slab, 1e-6));
+}
 
 TEST_CASE("A face comes to Manning's discharge", "[surface]") {
   // 10 mm of water, slope 0.02: q = h^(5/3) sqrt(S) / n.

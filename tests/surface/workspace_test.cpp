@@ -32,6 +32,8 @@ TEST_CASE("Sills of faces", "[surface]") {
   CHECK(work.sill_x[0] == no_passage);
   CHECK(work.sill_x[5 + 3] == no_passage); // beside the inactive cell
   CHECK(work.sill_y[4 + 3] == no_passage);
+  CHECK((work.walls_x == std::vector<char>{1, 0, 0})); // steps of the bed are none
+  CHECK((work.walls_y == std::vector<char>{0, 0, 0}));
 }
 
 TEST_CASE("Grounds that cannot be used are refused", "[surface]") {
