@@ -83,6 +83,19 @@ void add_obstacles(const std::vector<Point>& line, double width, double weight,
   }
 }
 
+std::optional<Rectangle> free_room(const std::vector<Point>& middles, const Size& size,
+                                   const std::vector<Rectangle>& taken) {
+  for (const Point& middle : middles) {
+    const Rectangle room{middle.x - size.width / 2, middle.y - size.height / 2, size.width, size.height};
+    const Rectangle wide{room.x - room_between, room.y - room_between, room.width + 2 * room_between,
+                         room.height + 2 * room_between};
+    if (std::none_of(taken.begin(), taken.end(),
+                     [&](const Rectangle& each) { return overlap(wide, each) > 0; }))
+      return room;
+  }
+  return std::nullopt;
+}
+
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels, std::vector<Obstacle> obstacles,
                                       const Rectangle& frame) {
   constexpr double of_the_last = 0.3; // the last candidate is as much worse than the first

@@ -1,5 +1,6 @@
 // Names on a map, placed so that they do not run into each other.
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -47,6 +48,11 @@ struct PlacedLabel {
 constexpr double room_between = 3;
 // A name further from what it names than this gets a line to it.
 constexpr double beside = 12.5;
+
+// The box of a text with its middle at the first of these places where it keeps its distance from what is
+// taken; none: it finds no place.
+std::optional<Rectangle> free_room(const std::vector<Point>& middles, const Size& size,
+                                   const std::vector<Rectangle>& taken);
 
 // Places labels in order of importance: each at a candidate inside `frame` that keeps its distance from the
 // labels placed before; of these the one that covers least of `obstacles` (shares of its own area, by their

@@ -155,7 +155,8 @@ void draw_fall(cairo_t* context, const PlanSketch& sketch, const MapView& view) 
     }
 }
 
-// Where each contour is labelled: on its longest line, away from the middle where names stand.
+// Where each contour is labelled: on its longest line, away from the middle where names stand if it can be,
+// and beside the labels of other contours, or not at all.
 std::vector<Mark> elevation_marks(cairo_t* context, const PlanSketch& sketch, const MapView& view) {
   std::vector<Mark> marks;
   const results::Comparison& all = sketch.scene.comparison;
@@ -173,10 +174,17 @@ std::vector<Mark> elevation_marks(cairo_t* context, const PlanSketch& sketch, co
     for (const Polyline& line : lines)
       if (longest == nullptr || length(line) > length(*longest)) longest = &line;
     if (longest == nullptr || length(*longest) * view.scale < 40) continue;
-    const Point at = view.at(point_along(*longest, 0.25 * length(*longest)));
-    Mark mark{at, fixed(sketch.scene.units.elevation.of(level), sketch.scene.units.metric ? 2 : 1), {}};
+    std::vector<Point> middles;
+    for (const double share : {0.25, 0.75, 0.12, 0.88, 0.38, 0.62, 0.5})
+      middles.push_back(view.at(point_along(*longest, share * length(*longest))));
+    Mark mark{{}, fixed(sketch.scene.units.elevation.of(level), sketch.scene.units.metric ? 2 : 1), {}};
     const Size size = text_size(context, mark.text, small_text());
-    mark.room = {at.x - size.width / 2, at.y - size.height / 2, size.width, size.height};
+    std::vector<Rectangle> taken;
+    for (const Mark& each : marks) taken.push_back(each.room);
+    const std::optional<Rectangle> room = free_room(middles, size, taken);
+    if (!room) continue;
+    mark.room = *room;
+    mark.at = {room->x + room->width / 2, room->y + room->height / 2};
     marks.push_back(mark);
   }
   return marks;

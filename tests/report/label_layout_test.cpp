@@ -133,3 +133,16 @@ TEST_CASE("obstacles along a line lie on it from end to end") {
   }
   CHECK(obstacles.size() == 8 + 10);
 }
+
+TEST_CASE("a text takes the first place where it keeps its distance, or none") {
+  const Size size{20, 8};
+  const std::vector<lowspot::Point> middles = {{50, 50}, {50, 80}};
+  const auto first = free_room(middles, size, {});
+  REQUIRE(first);
+  CHECK(first->x == 40);
+  CHECK(first->y == 46);
+  const auto second = free_room(middles, size, {{40, 55, 20, 8}}); // a point below the first: too near
+  REQUIRE(second);
+  CHECK(second->y == 76);
+  CHECK_FALSE(free_room(middles, size, {{40, 46, 20, 8}, {40, 76, 20, 8}}));
+}
