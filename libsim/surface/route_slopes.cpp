@@ -19,6 +19,15 @@ constexpr float steep = 20;
 constexpr float least_fall = 1e-6f;
 // However much the water below rises with the level here, this share of it counts, so that nothing heaps up.
 constexpr float least_own = 0.1f;
+// Nor more than this part of the fall over the depth: taken from the level of the profile, which follows the
+// discharge of the last steps, the response of a mild cell would else be more than what it answers to.
+constexpr float most_own_gain = 3;
+// Where the depth is more than this multiple of the fall, the profile is sought from the fall of the last
+// step: a level that is off by a small part of the depth says nothing of so small a fall.
+constexpr float mild = 2;
+// The steady profile is taken in full where in a step water passes on this part of what fills the length over
+// which it backs up, the depth over the slope; where less, levels as they are take its place in proportion.
+constexpr float settled = 0.05f;
 // Weight of the present step in what is smoothed over steps.
 constexpr float smoothing = 0.5f;
 // A slope or a discharge [m/s] that has faded to nothing: smaller numbers would lose their precision.
@@ -57,9 +66,10 @@ LOWSPOT_INLINE void store_where(Ints taken, Singles values, float* to) {
 }
 
 // Takes the slopes on the sides of eight slots, found at these depths [m], for the steps to come; where not
-// `taken` all stays as it is. response: of the slots below; returns that of these.
+// `taken` all stays as it is. response: of the slots below; returns that of these. settles: see `settled`.
 LOWSPOT_INLINE Singles take_slopes(const RouteGraph& graph, int begin, Ints taken, const Sides& slope,
-                                   const Sides& response, Singles depth, RouteSlopes& slopes) {
+                                   const Sides& response, Singles depth, Singles settles,
+                                   RouteSlopes& slopes) {
   const Singles nothing = {}, one = nothing + 1.0f;
   const Singles dx = nothing + static_cast<float>(graph.grid.cell);
   const int outside = static_cast<int>(graph.bed.size());
@@ -77,7 +87,8 @@ LOWSPOT_INLINE Singles take_slopes(const RouteGraph& graph, int begin, Ints take
   const Singles gains = (2.0f * fall + follows) * depth, per = (10.0f / 3.0f) * fall + depth;
   // Where hardly any water is left, nothing follows it.
   const Singles share_own = 1.0f - follows * per / larger(gains, nothing + 1e-30f);
-  const Singles own = smaller(larger(share_own, nothing + least_own), one);
+  const Singles least = smaller(nothing + least_own, most_own_gain * fall / larger(depth, nothing + 1e-9f));
+  const Singles own = smaller(larger(larger(share_own, least), one - settles), one);
   const Ints matters = (flowing > nothing) & (fall <= steep * depth);
   store_where(taken, matters ? own : nothing, &slopes.own[begin]);
   store_where(taken, matters ? fall - own * depth : one, &slopes.drop[begin]);
@@ -86,7 +97,7 @@ LOWSPOT_INLINE Singles take_slopes(const RouteGraph& graph, int begin, Ints take
 }
 
 // The slopes on the sides of a pack of slots.
-LOWSPOT_INLINE void look(const RouteGraph& graph, int begin, int end, RoutedWater& water,
+LOWSPOT_INLINE void look(float dt, const RouteGraph& graph, int begin, int end, RoutedWater& water,
                          RouteSlopes& slopes) {
   const Ints number = {0, 1, 2, 3, 4, 5, 6, 7}, member = number < end - begin;
   const Singles nothing = {};
@@ -120,36 +131,50 @@ LOWSPOT_INLINE void look(const RouteGraph& graph, int begin, int end, RoutedWate
     below[k] = second_of(there);
     const Singles falls = load<Singles>(&slopes.bed_slope[k][begin]) + (depth - first_of(there)) * per_cell;
     rise[k] = open[k] ? before[k] : falls;
-    now[k] = larger(rise[k], nothing);
   }
   const Singles highest = larger(larger(rise[0], rise[1]), larger(rise[2], rise[3]));
+  const Singles steepest = larger(larger(before[0], before[1]), larger(before[2], before[3]));
+  // The depth from which the profile is sought.
+  const Singles from = depth > mild * dx * steepest ? depth + dx * (steepest - highest) : depth;
+  const Singles start = larger(from, 0.25f * depth);
+  for (int k = 0; k < 4; ++k)
+    now[k] = larger(open[k] ? rise[k] : rise[k] + (start - depth) * per_cell, nothing);
   // One step of Newton's method for the logarithm of the outflow.
   Sides flows;
   for (int k = 0; k < 4; ++k) flows[k] = ((now[k] > nothing) & ~open[k]) ? nothing + 1.0f : nothing;
   const Singles flowing = sum_of(flows), sum = sum_of(now), fall = sum * dx;
-  const Singles root = load<Singles>(&slopes.root[begin]);
+  const Singles inverse = inverse_cube_root(larger(start, nothing + 1e-12f));
   const Singles passed =
-      depth * (root * root) * passes(now, sum) * inverse_n(slopes, begin, depth) * per_cell;
-  const Singles newton = 12.0f * (through - passed) * depth * fall /
-                         ((through + passed) * (10.0f * fall + 3.0f * depth * flowing));
-  Singles change = ((highest > least_slope) & (through > nothing)) ? larger(newton, -0.75f * depth) : nothing;
+      start * start * inverse * passes(now, sum) * inverse_n(slopes, begin, start) * per_cell;
+  const Singles newton = 12.0f * (through - passed) * start * fall /
+                         ((through + passed) * (10.0f * fall + 3.0f * start * flowing));
+  Singles change =
+      ((sum > least_slope) & (through > nothing)) ? start - depth + larger(newton, -0.75f * start) : nothing;
   // Where the water below stands as high, the level here must rise to it.
   change = highest + change * per_cell > least_slope ? change : least_fall - highest * dx;
+  const Singles settles =
+      smaller(dt * through * fall / (settled * larger(start * start, nothing + 1e-12f)), nothing + 1.0f);
+  // Profiles that ran ahead of the water would set it swinging (see README.md).
+  change = highest > least_slope ? settles * change : change;
   for (int k = 0; k < 4; ++k) {
     const Singles next = larger(rise[k] + change * per_cell, nothing);
     const Singles smoothed = before[k] + smoothing * (next - before[k]);
     const Singles kept = fixed[k] ? before[k] : smoothed > faded ? smoothed : nothing;
     store(wet ? kept : before[k], &slopes.slope[k][begin]);
-    now[k] = larger(kept, nothing);
+    now[k] =
+        larger(fixed[k] ? before[k] : before[k] + (1.0f - (1.0f - smoothing) * settles) * (next - before[k]),
+               nothing);
   }
-  const Singles after = depth + change, response = take_slopes(graph, begin, wet, now, below, after, slopes);
+  const Singles after = depth + change,
+                response = take_slopes(graph, begin, wet, now, below, after, settles, slopes);
   show(wet ? after : depth, wet ? response : nothing);
   store(wide(wet) ? level + doubles(change) : level, &water.level[begin]);
 }
 
-LOWSPOT_VECTOR_CLONES void look_everywhere(const RouteGraph& graph, RoutedWater& water, RouteSlopes& slopes) {
+LOWSPOT_VECTOR_CLONES void look_everywhere(double dt, const RouteGraph& graph, RoutedWater& water,
+                                           RouteSlopes& slopes) {
   for (std::size_t k = slopes.pack.size() - 1; k-- > 0;)
-    look(graph, slopes.pack[k], slopes.pack[k + 1], water, slopes);
+    look(static_cast<float>(dt), graph, slopes.pack[k], slopes.pack[k + 1], water, slopes);
 }
 
 // Cuts the slots into packs.
@@ -208,19 +233,19 @@ RouteSlopes::RouteSlopes(const RouteGraph& graph) {
     }
     const Ints first = {-1};
     if (graph.first_link[s] < graph.first_link[s + 1])
-      take_slopes(graph, s, first, falls, Sides{}, Singles{}, *this);
+      take_slopes(graph, s, first, falls, Sides{}, Singles{}, Singles{} + 1.0f, *this);
   }
   find_packs(graph, *this);
 }
 
-void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water,
+void sweep_uphill(double dt, const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water,
                   RouteSlopes& slopes) {
   for (int d : pools.active) {
     const RoutedPool& pool = pools.pool(d);
     for (int k = 0; k < pool.members; ++k)
       if (water.pool_of[pool.cells[k]] == d) water.level[pool.cells[k]] = pool.level;
   }
-  look_everywhere(graph, water, slopes);
+  look_everywhere(dt, graph, water, slopes);
 }
 
 } // namespace lowspot::surface

@@ -41,7 +41,8 @@ constexpr float no_way = -1;
 
 // Takes the slope of the water surface for each way down, from below upward, so that water backs up from
 // pools and over flat ground: the level of a cell is that at which it would pass on its present outflow at
-// normal depth (the standard step method).
-void sweep_uphill(const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water, RouteSlopes& slopes);
+// normal depth (the standard step method), as far as it settles within dt [s].
+void sweep_uphill(double dt, const RouteGraph& graph, const RoutedPools& pools, RoutedWater& water,
+                  RouteSlopes& slopes);
 
 } // namespace lowspot::surface

@@ -83,7 +83,7 @@ void RoutedFlow::flow(double dt, std::span<const double> supply, std::span<const
     const double longest = at_rest_ && !fed ? left : next_step_;
     const double pieces = std::max(std::ceil(left / longest * (1 - 1e-12)), 1.0), piece = left / pieces;
     book(sweep_downhill(piece, *graph_, pools_, water_, slopes_, faces_), piece);
-    if (!at_rest_) sweep_uphill(*graph_, pools_, water_, slopes_);
+    if (!at_rest_) sweep_uphill(piece, *graph_, pools_, water_, slopes_);
     ++steps_;
     left = pieces > 1 ? left - piece : 0.0;
   }

@@ -53,7 +53,7 @@ TEST_CASE("water backs up from a pool over a channel that hardly falls", "[route
   for (int k = 0; k < 2000; ++k) {
     sweep_downhill(20, graph, pools, water, slopes, faces);
     pools.rearrange(water);
-    sweep_uphill(graph, pools, water, slopes);
+    sweep_uphill(20, graph, pools, water, slopes);
   }
   // Integrates upstream from the cell nearest the pool that is not part of it.
   const double level = pools.level_at(graph.slot[99], water) - graph.datum + terrain.elevation[119];

@@ -163,7 +163,7 @@ TEST_CASE("an even slope flows at normal depth, whatever its direction", "[route
   std::fill(water.supply.begin(), water.supply.end(), rain);
   for (int k = 0; k < 200; ++k) {
     sweep_downhill(20, graph, pools, water, slopes, faces);
-    sweep_uphill(graph, pools, water, slopes);
+    sweep_uphill(20, graph, pools, water, slopes);
   }
   const double alpha = std::sqrt(0.02 * std::sqrt(2.0)) / 0.05;
   for (const int j : {4, 6, 8}) { // streamlines that start at the south edge
