@@ -73,7 +73,6 @@ TEST_CASE("Under a supply one step of any length follows a fine integration") {
   }
 }
 
-
 TEST_CASE("The step rule is of second order") {
   // Steps of 60 s and less are shorter than the bound by the time scale here: the order seen is that of the
   // rule.
