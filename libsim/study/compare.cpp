@@ -29,8 +29,7 @@ constexpr const char* routed_caution =
     "method on a trial yard it disagrees on up to 3 in 100 of the cells that stand wet for hours, on their "
     "hours by 0.03 to 0.15 h, on the flow over the edge by 0.6 to 1.6 % of its peak, and on area times hours "
     "by up to 3 %. In mild swales that are several cells wide its flow may swing by a third and more and "
-    "stand several "
-    "times too deep. "
+    "stand several times too deep. "
     "Confirm a choice with --method dynamic.";
 
 } // namespace

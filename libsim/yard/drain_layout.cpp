@@ -33,12 +33,6 @@ drain::Run copy_run(const site::Site& site, const site::Run& run) {
   return result;
 }
 
-const site::Outlet* outlet_named(const site::Design& design, const std::string& name) {
-  for (const site::Outlet& outlet : design.outlets)
-    if (outlet.name == name) return &outlet;
-  return nullptr;
-}
-
 std::vector<double> along_fall(const Polyline& path, double head_invert, double fall) {
   std::vector<double> inverts{head_invert};
   for (std::size_t k = 1; k < path.size(); ++k)

@@ -22,12 +22,6 @@ std::string step_text(const site::Site& site, double metres) {
   return site::written(metres, Dimension::length, site);
 }
 
-const site::Outlet* outlet_named(const site::Design& design, const std::string& name) {
-  for (const site::Outlet& outlet : design.outlets)
-    if (outlet.name == name) return &outlet;
-  return nullptr;
-}
-
 [[noreturn]] void refuse(const site::Site& site, int line, const std::string& key, const std::string& found,
                          const std::string& expected, const std::string& mend) {
   throw InputError({site.file.string(), line, key}, found, expected, mend);
@@ -92,6 +86,12 @@ void check_onward(const site::Site& site, const site::Design& design, const std:
 }
 
 } // namespace
+
+const site::Outlet* outlet_named(const site::Design& design, const std::string& name) {
+  for (const site::Outlet& outlet : design.outlets)
+    if (outlet.name == name) return &outlet;
+  return nullptr;
+}
 
 double fall_to_outlet(const site::Site& site, const site::Design& design, const site::Run& run,
                       double head_invert, const std::function<double(Point)>& ground_at) {
