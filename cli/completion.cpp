@@ -1,10 +1,16 @@
+#include <algorithm>
 #include <cstdio>
+#include <cstdlib>
+#include <filesystem>
 #include <memory>
 
 #include <CLI/CLI.hpp>
 
+#include <lowspot/base/error.hpp>
+
 #include "command_text.hpp"
 #include "commands.hpp"
+#include "read_yard.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -28,6 +34,12 @@ std::vector<std::string> positional_choices(const CommandText& command) {
   return {};
 }
 
+// The names of the designs are in the yard that the line so far names: the shells ask the program for them.
+constexpr const char* names_command = "design-names";
+bool names_design(const OptionText& option) {
+  return std::find(option.names.begin(), option.names.end(), "--design") != option.names.end();
+}
+
 std::string quoted(const std::string& text) {
   std::string result = "'";
   for (char c : text) result += c == '\'' ? std::string("'\\''") : std::string(1, c);
@@ -35,8 +47,13 @@ std::string quoted(const std::string& text) {
 }
 
 void bash(const std::vector<CommandText>& texts) {
+  // Readline puts the quotes of a name itself, as it does for files; what is typed may have some already.
   std::printf("# bash completion of lowspot, made by `lowspot completion bash`\n"
-              "_lowspot() {\n  local cur=${COMP_WORDS[COMP_CWORD]} prev=${COMP_WORDS[COMP_CWORD-1]} words=\n"
+              "_lowspot_designs() {\n  local name begun=${cur//\\/}\n  begun=${begun#[\"']}\n"
+              "  while IFS= read -r name; do\n    [[ $name == \"$begun\"* ]] && COMPREPLY+=(\"$name\")\n"
+              "  done < <(\"${COMP_WORDS[0]}\" %s -- \"${COMP_WORDS[@]:2}\" 2>/dev/null)\n}\n",
+              names_command);
+  std::printf("_lowspot() {\n  local cur=${COMP_WORDS[COMP_CWORD]} prev=${COMP_WORDS[COMP_CWORD-1]} words=\n"
               "  COMPREPLY=()\n  if [ \"$COMP_CWORD\" -eq 1 ]; then\n    words='");
   for (std::size_t k = 1; k < texts.size(); ++k) std::printf("%s ", texts[k].name.c_str());
   std::printf("%s'\n    COMPREPLY=($(compgen -W \"$words\" -- \"$cur\"))\n    return\n  fi\n"
@@ -47,7 +64,9 @@ void bash(const std::vector<CommandText>& texts) {
       for (const std::string& name : option.names) {
         if (option.positional || !option.takes_value) continue;
         std::printf("    '%s %s') ", texts[k].name.c_str(), name.c_str());
-        if (option.choices.empty())
+        if (names_design(option))
+          std::printf("_lowspot_designs; return ;;\n");
+        else if (option.choices.empty())
           std::printf("COMPREPLY=($(compgen -f -- \"$cur\")); return ;;\n");
         else
           std::printf("COMPREPLY=($(compgen -W '%s' -- \"$cur\")); return ;;\n",
@@ -74,9 +93,12 @@ std::string zsh_text(const std::string& text) {
 }
 
 void zsh(const std::vector<CommandText>& texts) {
-  std::printf(
-      "#compdef lowspot\n# zsh completion of lowspot, made by `lowspot completion zsh`\n_lowspot() {\n"
-      "  local -a commands\n  commands=(\n");
+  std::printf("#compdef lowspot\n# zsh completion of lowspot, made by `lowspot completion zsh`\n"
+              "_lowspot_designs() {\n  local -a names\n"
+              "  names=(${(f)\"$(lowspot %s -- ${(Q)words} 2>/dev/null)\"})\n  compadd -a names\n}\n",
+              names_command);
+  std::printf("_lowspot() {\n"
+              "  local -a commands\n  commands=(\n");
   for (std::size_t k = 1; k < texts.size(); ++k)
     std::printf("    %s\n", quoted(texts[k].name + ":" + zsh_text(texts[k].meaning)).c_str());
   std::printf("  )\n  if (( CURRENT == 2 )); then\n    _describe command commands\n    return\n  fi\n"
@@ -84,7 +106,9 @@ void zsh(const std::vector<CommandText>& texts) {
   for (std::size_t k = 1; k < texts.size(); ++k) {
     std::printf("    %s) _arguments", texts[k].name.c_str());
     for (const OptionText& option : texts[k].options) {
-      const std::string values = option.choices.empty() ? ":_files" : ":(" + joined(option.choices) + ")";
+      const std::string values = names_design(option)     ? ":_lowspot_designs"
+                                 : option.choices.empty() ? ":_files"
+                                                          : ":(" + joined(option.choices) + ")";
       if (option.positional) {
         std::printf(" \\\n      %s", quoted(std::string("*:") + option.names[0] + values).c_str());
         continue;
@@ -116,12 +140,36 @@ void fish(const std::vector<CommandText>& texts) {
       for (const std::string& name : option.names)
         std::printf(name.rfind("--", 0) == 0 ? " -l %s" : " -s %s",
                     name.substr(name.rfind("--", 0) == 0 ? 2 : 1).c_str());
-      if (option.takes_value)
+      if (names_design(option))
+        std::printf(" -x -a '(lowspot %s -- (commandline -opc) 2>/dev/null)'", names_command);
+      else if (option.takes_value)
         std::printf(option.choices.empty() ? " -r%s" : " -x -a %s",
                     option.choices.empty() ? "" : quoted(joined(option.choices)).c_str());
       std::printf(" -d %s\n", quoted(option.meaning).c_str());
     }
   }
+}
+
+// A word of an unfinished line as the shell would hand it over.
+std::string as_handed_over(const std::string& word) {
+  std::string text;
+  for (char c : word)
+    if (c != '\\' && c != '"' && c != '\'') text += c;
+  const char* home = std::getenv("HOME");
+  if (home != nullptr && word.rfind("~/", 0) == 0) text.replace(0, 1, home);
+  return text;
+}
+
+// The yard that the words of an unfinished line name; empty where none does.
+std::string yard_in(const std::vector<std::string>& words) {
+  for (const std::string& word : words) {
+    const std::filesystem::path path = as_handed_over(word);
+    std::error_code none;
+    if (std::filesystem::exists(path / "site.toml", none) ||
+        (path.extension() == ".toml" && std::filesystem::exists(path, none)))
+      return path;
+  }
+  return {};
 }
 
 } // namespace
@@ -140,6 +188,24 @@ void add_completion(CLI::App& app, Context& context) {
       if (*shell == "bash") bash(texts);
       if (*shell == "zsh") zsh(texts);
       if (*shell == "fish") fish(texts);
+      return done;
+    };
+  });
+
+  CLI::App* names =
+      app.add_subcommand(names_command, "The designs of the yard in a line of words, for completion")
+          ->group("");
+  const auto words = std::make_shared<std::vector<std::string>>();
+  names->add_option("WORD", *words, "the words of the line so far");
+  names->callback([&context, words] {
+    context.chosen = [&context, words] {
+      const std::string yard = yard_in(*words);
+      if (yard.empty()) return done;
+      try {
+        for (const site::Design& design : read_yard(context, yard).designs)
+          std::printf("%s\n", design.name.c_str());
+      } catch (const InputError&) { // said by the command itself, once the line is whole
+      }
       return done;
     };
   });

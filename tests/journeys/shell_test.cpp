@@ -59,3 +59,25 @@ TEST_CASE("bash completes commands, options, their words and files") {
   CHECK(complete("lowspot compare my-yard --method r", 4) == "routed\n");
   CHECK(complete("lowspot completion z", 2) == "zsh\n");
 }
+
+TEST_CASE("bash completes the names of a yard's designs, as they must be quoted") {
+  const journey::fs::path folder = journey::fresh_folder("complete designs");
+  journey::write(folder / "completion", run({"completion", "bash"}).out);
+  const std::string yard = std::string(LOWSPOT_SOURCE_DATA) + "/demo";
+  const auto complete = [&](const std::string& words, int at) {
+    const std::string script = "cd " + journey::quoted(folder.string()) + "; . ./completion; lowspot() { " +
+                               journey::quoted(LOWSPOT_PROGRAM) + " \"$@\"; }; COMP_WORDS=(" + words +
+                               "); COMP_CWORD=" + std::to_string(at) +
+                               "; _lowspot; printf '%s\\n' \"${COMPREPLY[@]}\" > said";
+    CHECK(std::system(("bash -c " + journey::quoted(script)).c_str()) == 0);
+    return journey::content(folder / "said");
+  };
+  const std::string under_soil = "3 in under soil\n", open_stone = "3 in under open stone\n";
+  CHECK_THAT(complete("lowspot takeoff '" + yard + "' --design ''", 4),
+             ContainsSubstring(under_soil) && ContainsSubstring(open_stone));
+  // The line as it is typed: readline keeps its quotes and backslashes.
+  CHECK(complete("lowspot takeoff '\"" + yard + "\"' --design '\"3 in under s'", 4) == under_soil);
+  CHECK(complete("lowspot compare --design '3\\ in\\ under\\ o' '" + yard + "'", 3) == open_stone);
+  CHECK(complete("lowspot compare no-such-yard --design ''", 4) == "\n");
+  CHECK_THAT(run({"--help"}).out, !ContainsSubstring("design-names"));
+}
