@@ -49,7 +49,7 @@ std::string quoted(const std::string& text) {
 void bash(const std::vector<CommandText>& texts) {
   // Readline puts the quotes of a name itself, as it does for files; what is typed may have some already.
   std::printf("# bash completion of lowspot, made by `lowspot completion bash`\n"
-              "_lowspot_designs() {\n  local name begun=${cur//\\/}\n  begun=${begun#[\"']}\n"
+              "_lowspot_designs() {\n  local name begun=${cur//\\\\/}\n  begun=${begun#[\\\"\\']}\n"
               "  while IFS= read -r name; do\n    [[ $name == \"$begun\"* ]] && COMPREPLY+=(\"$name\")\n"
               "  done < <(\"${COMP_WORDS[0]}\" %s -- \"${COMP_WORDS[@]:2}\" 2>/dev/null)\n}\n",
               names_command);
