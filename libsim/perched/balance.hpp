@@ -48,7 +48,7 @@ struct Balance {
 };
 
 // The part that a layer fixes once. Throws std::invalid_argument when arrays do not fit the grid, or a
-// leakage thickness is not above zero.
+// figure of an active cell is none that a soil has, or a face is given twice.
 Balance make_balance(const Layer& layer);
 
 // Volumes of one step that belong to given thicknesses H [m of depth].

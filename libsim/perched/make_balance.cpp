@@ -1,27 +1,74 @@
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
+#include <string>
+#include <utility>
 
 #include <lowspot/perched/balance.hpp>
 
 namespace lowspot::perched {
 namespace {
 
+constexpr const char* side_names[] = {"west", "east", "south", "north"};
+
+[[noreturn]] void refuse(const std::string& why) {
+  throw std::invalid_argument("perched layer: " + why);
+}
+
+// Whether a face lies between two cells that hold water: then it is no limit.
+bool within(const Layer& layer, int cell, int side) {
+  const Grid& grid = layer.grid;
+  const int i = grid.column(cell) + (side == 1) - (side == 0), j = grid.row(cell) + (side == 3) - (side == 2);
+  return grid.inside(i, j) && layer.active[cell] && layer.active[grid.index(i, j)];
+}
+
+// A face that is given twice would pass its water twice.
+template <class Face>
+void check_faces(const Layer& layer, const std::vector<Face>& faces, const std::string& kind) {
+  const std::size_t cells = layer.grid.cells();
+  std::vector<std::pair<int, int>> seen;
+  for (const Face& face : faces) {
+    if (face.cell < 0 || static_cast<std::size_t>(face.cell) >= cells || face.side < 0 || face.side > 3)
+      refuse("an " + kind + " face is not on the grid");
+    if (within(layer, face.cell, face.side))
+      refuse("the " + kind + " face " + side_names[face.side] + " of cell " + std::to_string(face.cell) +
+             " lies between two active cells");
+    seen.push_back({face.cell, face.side});
+  }
+  std::sort(seen.begin(), seen.end());
+  const auto twice = std::adjacent_find(seen.begin(), seen.end());
+  if (twice != seen.end())
+    refuse("the " + kind + " face " + side_names[twice->second] + " of cell " + std::to_string(twice->first) +
+           " is given twice");
+}
+
+void check_cell(const Layer& layer, std::size_t cell) {
+  const std::string where = " of cell " + std::to_string(cell) + " is not ";
+  if (!std::isfinite(layer.tight_elevation[cell]))
+    refuse("the elevation of the tight layer" + where + "a number");
+  const auto check_figure = [&](const Field& field, const char* name) {
+    if (!(field[cell] >= 0 && std::isfinite(field[cell]))) refuse(name + where + "a number of 0 or more");
+  };
+  check_figure(layer.conductivity, "the conductivity");
+  check_figure(layer.leakage_conductivity, "the leakage conductivity");
+  if (!std::isfinite(layer.thickness[cell])) refuse("the thickness" + where + "a number");
+  if (!(layer.leakage_thickness[cell] > 0)) refuse("the leakage thickness" + where + "above zero");
+}
+
 void check(const Layer& layer) {
   const std::size_t cells = layer.grid.cells();
+  if (!(layer.grid.cell_area() > 0 && std::isfinite(layer.grid.cell_area())))
+    refuse("the cells of the grid have no area");
   for (const Field* field : {&layer.tight_elevation, &layer.thickness, &layer.conductivity,
                              &layer.leakage_conductivity, &layer.leakage_thickness})
-    if (field->size() != cells) throw std::invalid_argument("perched layer: an array does not fit the grid");
-  if (layer.active.size() != cells)
-    throw std::invalid_argument("perched layer: the mask does not fit the grid");
+    if (field->size() != cells) refuse("an array does not fit the grid");
+  if (layer.active.size() != cells) refuse("the mask does not fit the grid");
   for (std::size_t cell = 0; cell < cells; ++cell)
-    if (layer.active[cell] && !(layer.leakage_thickness[cell] > 0))
-      throw std::invalid_argument("perched layer: a leakage thickness is not above zero");
-  for (const OutflowFace& face : layer.outflow_faces)
-    if (face.cell < 0 || static_cast<std::size_t>(face.cell) >= cells || face.side < 0 || face.side > 3)
-      throw std::invalid_argument("perched layer: an outflow face is not on the grid");
+    if (layer.active[cell]) check_cell(layer, cell);
+  check_faces(layer, layer.outflow_faces, "outflow");
+  check_faces(layer, layer.inflow_faces, "inflow");
   for (const InflowFace& face : layer.inflow_faces)
-    if (face.cell < 0 || static_cast<std::size_t>(face.cell) >= cells || face.side < 0 || face.side > 3)
-      throw std::invalid_argument("perched layer: an inflow face is not on the grid");
+    if (!std::isfinite(face.saturated)) refuse("the thickness at an inflow face is not a number");
 }
 
 double harmonic_mean(double a, double b) {

@@ -9,7 +9,7 @@
 namespace lowspot::perched {
 
 // A limit face through which perched water leaves down the slope of the tight layer. side as in
-// surface::OpenFace.
+// surface::OpenFace; each face once.
 struct OutflowFace {
   int cell = 0; // index in the grid
   int side = 0; // 0 west, 1 east, 2 south, 3 north
@@ -30,9 +30,9 @@ struct Layer {
   Mask active;                // cells that hold perched water; faces to inactive cells are closed
   Field tight_elevation;      // top of the tight layer z_t [m]
   Field thickness;            // of the soil above it, D [m]: the most that H can be
-  Field conductivity;         // m/s, lateral
+  Field conductivity;         // m/s, of the soil
   Field leakage_conductivity; // of the tight layer [m/s]
-  Field leakage_thickness;    // b [m]; infinite: unit gradient. Free draining below: leakage = K (H + b) / b
+  Field leakage_thickness;    // b [m]; infinite: unit gradient. Free draining below, see leakage_law()
   std::vector<OutflowFace> outflow_faces; // where water leaves
   std::vector<InflowFace> inflow_faces;   // where a hillside gives water
 };
@@ -73,8 +73,8 @@ struct Options {
 // column is full [m]. net_water includes recharge; its sum times the cell's area is recharge + entered -
 // leakage - exchanged - left_through to round-off. It never takes more than falling * H from a cell; a table
 // that would pass the ground shows as net_water beyond the free space. Throws std::invalid_argument when
-// arrays do not fit the grid or recharge asks for more than a cell holds. A caller with many steps keeps a
-// Solver (solver.hpp), which sets the layer up once.
+// arrays do not fit the grid, a value is not a number or recharge asks for more than a cell holds. A caller
+// with many steps keeps a Solver (solver.hpp), which sets the layer up once.
 StepResult step(const Layer& layer, std::span<const double> saturated, std::span<const double> rising,
                 std::span<const double> falling, std::span<const double> recharge,
                 std::span<const double> head_above, std::span<const Exchange> exchanges, double dt,

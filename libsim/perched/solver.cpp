@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <string>
 
 #include <lowspot/perched/books.hpp>
 #include <lowspot/perched/laws.hpp>
@@ -48,7 +49,8 @@ void Solver::prepare(std::span<const double> saturated, std::span<const double> 
   const std::size_t cells = layer_.grid.cells();
   for (const std::span<const double>& values : {saturated, rising, falling, recharge, head_above})
     if (values.size() != cells) throw std::invalid_argument("perched step: an array does not fit the grid");
-  if (!(dt > 0)) throw std::invalid_argument("perched step: the time step is not above zero");
+  if (!(dt > 0 && std::isfinite(dt)))
+    throw std::invalid_argument("perched step: the time step is not a number above zero");
   Balance& b = balance_;
   b.dt = dt;
   b.spreading = dt / b.cell_area;
@@ -65,6 +67,10 @@ void Solver::prepare(std::span<const double> saturated, std::span<const double> 
 
 void Solver::prepare_cell(std::ptrdiff_t k, std::size_t cell, const CellInputs& in) {
   Balance& b = balance_;
+  // One sum for all: what is not a number, or endless, stays so in it.
+  if (!std::isfinite(in.saturated + in.rising + in.falling + in.recharge + in.head_above))
+    throw std::invalid_argument("perched step: a thickness, a porosity, recharge or a pond at cell " +
+                                std::to_string(cell) + " is not a number");
   b.start[k] = in.saturated < nothing ? 0 : in.saturated;
   b.rising[k] = std::max(0.0, in.rising);
   b.falling[k] = std::max(0.0, in.falling);
@@ -73,8 +79,9 @@ void Solver::prepare_cell(std::ptrdiff_t k, std::size_t cell, const CellInputs& 
     throw std::invalid_argument("perched step: more is drawn from a cell than it holds");
   b.supply[k] = std::max(in.recharge, -content);
   const double pond = b.start[k] >= b.thickness[k] - full_within ? std::max(0.0, in.head_above) : 0;
-  const Leakage leakage =
-      leakage_law(layer_.leakage_conductivity[cell], layer_.leakage_thickness[cell], pond, b.dt);
+  const Leakage leakage = leakage_law({layer_.conductivity[cell], std::min(b.start[k], b.thickness[k]),
+                                       layer_.leakage_conductivity[cell], layer_.leakage_thickness[cell]},
+                                      pond, b.dt);
   b.leakage_constant[k] = leakage.constant;
   b.leakage_slope[k] = leakage.slope;
   saturated_[k] = std::min(b.start[k], b.thickness[k]);
@@ -89,6 +96,9 @@ void Solver::prepare_trades(std::span<const Exchange> exchanges) {
     const Exchange& exchange = exchanges[e];
     if (exchange.cell < 0 || static_cast<std::size_t>(exchange.cell) >= cells)
       throw std::invalid_argument("perched step: an exchange is not on the grid");
+    if (!std::isfinite(exchange.conductance + exchange.level) || std::isnan(exchange.available))
+      throw std::invalid_argument("perched step: an exchange at cell " + std::to_string(exchange.cell) +
+                                  " has a conductance, a level or a volume that is not a number");
     const std::ptrdiff_t k = framed(b.frame, static_cast<std::size_t>(exchange.cell));
     const double depth = b.thickness[k];
     if (depth <= 0 || exchange.conductance <= 0) continue;

@@ -66,8 +66,16 @@ std::vector<perched::InflowFace> upslope_faces(const site::Site& site, const ter
   std::vector<perched::InflowFace> inflow;
   for (const site::EdgeSeep& seep : site.edges.seeps) {
     if (std::isnan(seep.saturated)) continue;
-    for (const std::size_t f : faces_along(site, ground, seep.along, "edges.seep '" + seep.name + "'"))
-      inflow.push_back({ground.edges[f].cell, static_cast<int>(ground.edges[f].side), seep.saturated});
+    for (const std::size_t f : faces_along(site, ground, seep.along, "edges.seep '" + seep.name + "'")) {
+      const int cell = ground.edges[f].cell, side = static_cast<int>(ground.edges[f].side);
+      const auto same = std::find_if(inflow.begin(), inflow.end(), [&](const perched::InflowFace& face) {
+        return face.cell == cell && face.side == side;
+      });
+      if (same == inflow.end())
+        inflow.push_back({cell, side, seep.saturated});
+      else // the face passes its water once
+        same->saturated = std::max(same->saturated, seep.saturated);
+    }
   }
   return inflow;
 }

@@ -23,7 +23,7 @@ std::vector<std::size_t> faces_along(const site::Site& site, const terrain::Grou
 
 // The cells that each seep of the site enters through.
 std::vector<Seep> place_seeps(const site::Site& site, const terrain::Ground& ground);
-// Seeps given by the thickness that is saturated upslope.
+// Seeps given by the thickness that is saturated upslope; where two share a face the thicker counts.
 std::vector<perched::InflowFace> upslope_faces(const site::Site& site, const terrain::Ground& ground);
 
 // Flow of a seep at a time [m3/s], and when it changes next [s] (infinite: never again).

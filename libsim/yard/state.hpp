@@ -117,6 +117,7 @@ struct Yard::State {
   double measured(Store store) const;
   double closure() const;
   void reclassify_moisture(); // books what a moving table exchanged between soil and perched zone
+  std::string which() const;  // design it is, for messages
   // Throws where the ledger does not close to 1e-9 of the storm.
   void check_books() const;
 
@@ -130,6 +131,7 @@ private:
   void find_table_pace(double dt);
   double hand_over_seeps();
   void draw_up(double dt);
+  const perched::StepResult& step_perched(double dt);
   void move_perched(double step_dt, double drain_dt);
   void apply_net(Store returned_from, bool hold = false);
   void move_drain(double dt);

@@ -255,8 +255,7 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
       exchanges[k].available = available[exchange_station[k]] * exchange_share[k];
     }
   }
-  const perched::StepResult& result =
-      perched_solver.step(saturated, rising, falling, recharge, head_above, exchanges, step_dt);
+  const perched::StepResult& result = step_perched(step_dt);
   const double cell_area = ground.grid.cell_area();
   double leaked = 0, left = 0, to_drain = 0;
   for (double volume : result.entered) arrived += volume;

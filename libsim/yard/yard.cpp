@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
 #include <lowspot/terrain/reshape.hpp>
 #include <lowspot/yard/books.hpp>
 #include <lowspot/yard/drain_layout.hpp>
@@ -176,11 +178,23 @@ double Yard::State::closure() const {
   return sum;
 }
 
+std::string Yard::State::which() const {
+  return design ? "design '" + design->name + "'" : "yard as it is";
+}
+
+// The solver knows neither when nor whose water it is.
+const perched::StepResult& Yard::State::step_perched(double dt) {
+  try {
+    return perched_solver.step(saturated, rising, falling, recharge, head_above, exchanges, dt);
+  } catch (const std::invalid_argument& problem) {
+    throw NumericsError(std::string(problem.what()) + ", at " + rounded(time, 6) + " s, " + which());
+  }
+}
+
 void Yard::State::check_books() const {
   Content contents[] = {{Store::surface}, {Store::soil}, {Store::perched}, {Store::drain}};
   for (Content& content : contents) content.volume = measured(content.store);
-  yard::check_books(ledger, contents, total_rain, time,
-                    design ? "design '" + design->name + "'" : "yard as it is");
+  yard::check_books(ledger, contents, total_rain, time, which());
 }
 
 Yard::Yard(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,

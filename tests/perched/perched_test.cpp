@@ -182,15 +182,16 @@ TEST_CASE("A trench gives to a dry cell, and no more than it has") {
 }
 
 TEST_CASE("A pond presses on the leakage only where the column is full") {
-  perched::Layer layer = flat_layer(2, 1, 1.0, 0.5, 0.0);
-  layer.leakage_conductivity = {1e-8, 1e-8};
-  layer.leakage_thickness = {0.2, 0.2};
+  perched::Layer layer = flat_layer(3, 1, 1.0, 0.5, 1e-3);
+  layer.active[1] = 0; // each for itself
+  layer.leakage_conductivity = {1e-8, 0, 1e-8};
+  layer.leakage_thickness = {0.2, 0.2, 0.2};
   Zone zone(layer, 0.1);
-  zone.saturated = {0.5, 0.3};
-  zone.head_above = {0.1, 0.1};
+  zone.saturated = {0.5, 0, 0.3};
+  zone.head_above = {0.1, 0, 0.1};
   const perched::StepResult& r = zone.advance(60);
   CHECK_THAT(r.leakage[0], WithinRel(60 * 1e-8 * (0.5 + 0.2 + 0.1) / 0.2, 1e-4));
-  CHECK_THAT(r.leakage[1], WithinRel(60 * 1e-8 * (0.3 + 0.2) / 0.2, 1e-4));
+  CHECK_THAT(r.leakage[2], WithinRel(60 * 1e-8 * (0.3 + 0.2) / 0.2, 1e-4));
 }
 
 TEST_CASE("Misuse of a step is refused") {
@@ -204,5 +205,27 @@ TEST_CASE("Misuse of a step is refused") {
   s = random_scene(1, 6, 6);
   s.layer.active[8] = 1;
   s.recharge[8] = -1;
+  CHECK_THROWS_AS(step(s, 60), std::invalid_argument);
+}
+
+TEST_CASE("A step from what is no number is refused") {
+  for (const double bad :
+       {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
+    for (Field Scene::*values :
+         {&Scene::saturated, &Scene::rising, &Scene::falling, &Scene::recharge, &Scene::head_above}) {
+      Scene s = random_scene(1, 6, 6);
+      s.layer.active[8] = 1;
+      (s.*values)[8] = bad;
+      CHECK_THROWS_AS(step(s, 60), std::invalid_argument);
+    }
+    Scene s = random_scene(1, 6, 6);
+    CHECK_THROWS_AS(step(s, bad), std::invalid_argument);
+    s.exchanges = {{8, 1e-6, bad, 1}};
+    CHECK_THROWS_AS(step(s, 60), std::invalid_argument);
+    s.exchanges = {{8, bad, 0, 1}};
+    CHECK_THROWS_AS(step(s, 60), std::invalid_argument);
+  }
+  Scene s = random_scene(1, 6, 6);
+  s.exchanges = {{8, 1e-6, 0, std::numeric_limits<double>::quiet_NaN()}};
   CHECK_THROWS_AS(step(s, 60), std::invalid_argument);
 }

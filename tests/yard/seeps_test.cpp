@@ -2,8 +2,12 @@
 #include "figures.hpp"
 #include "simple_yard.hpp"
 
+#include <tuple>
+
 #include <lowspot/base/error.hpp>
+#include <lowspot/perched/solver.hpp>
 #include <lowspot/yard/seeps.hpp>
+#include <lowspot/yard/setup.hpp>
 #include <lowspot/yard/yard.hpp>
 
 using namespace lowspot;
@@ -85,4 +89,20 @@ TEST_CASE("a seep that changes is followed to the second") {
   CHECK(yard::next_change(seep, 50) == 100);
   CHECK(yard::next_change(seep, 150) == 200);
   CHECK(std::isinf(yard::next_change(seep, 200)));
+}
+
+TEST_CASE("two hillside seeps that share a face give its water once, that of the thicker") {
+  SimpleYard yard = simple_yard(6, 4, 0.5, [](double, double) { return 1.0; });
+  make_pervious(yard);
+  for (const auto& [from, to, saturated] : {std::tuple{0.0, 2.0, 0.05}, std::tuple{1.0, 3.0, 0.08}}) {
+    site::EdgeSeep seep;
+    seep.along = {{from, 2}, {to, 2}};
+    seep.saturated = saturated;
+    yard.site.edges.seeps.push_back(seep);
+  }
+  const std::vector<perched::InflowFace> faces = yard::upslope_faces(yard.site, yard.ground);
+  REQUIRE(faces.size() == 6);
+  for (const perched::InflowFace& face : faces)
+    CHECK(face.saturated == (yard.ground.grid.x(yard.ground.grid.column(face.cell)) < 1 ? 0.05 : 0.08));
+  CHECK_NOTHROW(perched::Solver(yard::make_perched_layer(yard.site, yard.ground)));
 }
