@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/drain/brink.hpp>
 #include <lowspot/drain/chamber.hpp>
 #include <lowspot/drain/mouth.hpp>
 
@@ -70,6 +71,7 @@ Balance::Balance(const Network& network) : matrix_(network.unknowns, pattern(net
   for (const LinkTie& link : network.links) link_corners_.push_back(corner(link.a, link.b));
   for (int i = 0; i < network.unknowns; ++i) diagonal_.push_back(matrix_.position(i, i));
   sections_.resize(network.pipes.size());
+  depth_ahead_.resize(network.pipe_reaches.size());
   flows_.slots.assign(network.slots.size(), 0.0);
   flows_.pipe_reaches.assign(network.pipe_reaches.size(), 0.0);
   flows_.stone_ties.assign(network.stone_ties.size(), 0.0);
@@ -185,6 +187,13 @@ void Balance::places(const Network& network) {
   }
 }
 
+// Whether q is faster at this depth than its waves run.
+bool Balance::is_fast(double q, int pipe, int section, double depth, const Network& network) const {
+  const SectionState state = pipe >= 0 ? sections_[pipe] : at_depth(network.sections[section], depth);
+  const double area = std::max(0.0, state.area);
+  return q * q * state.width > gravity * area * area * area;
+}
+
 void Balance::reaches(const Network& network) {
   for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k) {
     const PipeReach& reach = network.pipe_reaches[k];
@@ -209,6 +218,16 @@ void Balance::reaches(const Network& network) {
     const double by_depth = state.conveyance_slope * (1 + lean) * root;
     if (depth_a > 0) flow.da = by_gradient + (forward ? by_depth : 0);
     if (depth_b > 0) flow.db = -by_gradient + (forward ? 0 : by_depth);
+    depth_ahead_[k] = depth_b;
+    if (forward && is_fast(flow.q, reach.pipe_b, reach.section, depth_b, network)) {
+      const double bed = (reach.invert_a - reach.invert_b) / reach.distance;
+      const BrinkReach brink{state.conveyance, state.conveyance_slope * (1 + lean), bed,
+                             weight / reach.distance, slope_blur};
+      if (const auto over = flow_over_brink(network.sections[reach.section], brink, depth_a, depth_b)) {
+        flow = {over->q, over->slope, 0};
+        depth_ahead_[k] = over->depth;
+      }
+    }
     flows_.pipe_reaches[k] = flow.q;
     pass(flow, reach_corners_[k], reach.a, reach.b);
   }

@@ -50,6 +50,9 @@ public:
                 std::span<double> residual, bool with_slopes);
   const Flows& flows() const { return flows_; }
   std::span<const SectionState> sections() const { return sections_; } // per pipe store
+  // Depth at the downstream end of each pipe reach [m]: that of the water ahead, or critical where it falls
+  // away.
+  std::span<const double> depth_ahead() const { return depth_ahead_; }
   Elimination& matrix() { return matrix_; }
 
 private:
@@ -61,6 +64,7 @@ private:
   void stones(const Network& network);
   void pipes(const Network& network);
   void reaches(const Network& network);
+  bool is_fast(double q, int pipe, int section, double depth, const Network& network) const;
   void places(const Network& network);
   void outlets(const Network& network);
 
@@ -69,6 +73,7 @@ private:
   std::vector<Corner> slot_corners_, reach_corners_, stone_corners_, link_corners_;
   std::vector<int> diagonal_;
   std::vector<SectionState> sections_; // per pipe store, at the levels being evaluated
+  std::vector<double> depth_ahead_;    // likewise, per pipe reach
   // Of the evaluation under way.
   std::span<const double> level_;
   const StepInput* input_ = nullptr;

@@ -170,13 +170,13 @@ void book_flows(const Network& network, const StepInput& input, const Flows& flo
 
 // In fast free-surface flow the advective acceleration cancels the depth gradient (steady flow: slope of the
 // depth (1 - Fr2) = bed slope - friction slope); in slow or full pipes all of it counts.
-void update_weights(const Network& network, const Flows& flows, SolverState& state) {
+void update_weights(const Network& network, const Balance& balance, SolverState& state) {
   for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k) {
     const PipeReach& reach = network.pipe_reaches[k];
     const double depth_a = std::max(0.0, state.level[reach.a] - reach.invert_a);
-    const double depth_b = std::max(0.0, state.level[reach.b] - reach.invert_b);
+    const double depth = 0.5 * (depth_a + balance.depth_ahead()[k]);
     const double froude2 =
-        froude_squared(network.sections[reach.section], flows.pipe_reaches[k], 0.5 * (depth_a + depth_b));
+        froude_squared(network.sections[reach.section], balance.flows().pipe_reaches[k], depth);
     state.weight[k] = 0.5 * (state.weight[k] + std::clamp(1 - froude2, 0.0, 1.0));
   }
 }
@@ -346,7 +346,7 @@ void advance_network(const Network& network, std::span<const double> source, std
     book_flows(network, input, work.balance.flows(), state, departures);
     for (int u = 0; u < network.unknowns; ++u) state.pace[u] = (work.trial[u] - state.level[u]) / step;
     state.level.swap(work.trial);
-    update_weights(network, work.balance.flows(), state);
+    update_weights(network, work.balance, state);
     update_leans(network, state);
     left -= step;
     state.time += step;
