@@ -25,20 +25,25 @@ void check(const Parameters& soil, double moisture, std::size_t kind) {
   require(soil.wilting_point >= 0 && soil.wilting_point <= soil.field_capacity, kind,
           "wilting point " + std::to_string(soil.wilting_point),
           "a wilting point no higher than field capacity");
+  require(soil.residual <= soil.wilting_point, kind,
+          "residual content " + std::to_string(soil.residual) + " over the wilting point " +
+              std::to_string(soil.wilting_point),
+          "a residual content no higher than the wilting point, since plants draw down to that");
   require(soil.field_capacity <= soil.porosity, kind, "field capacity " + std::to_string(soil.field_capacity),
           "a field capacity no higher than the porosity");
   require(soil.conductivity >= 0 && std::isfinite(soil.conductivity) && soil.wetting_front_suction >= 0 &&
               std::isfinite(soil.wetting_front_suction),
           kind, "a negative or endless conductivity or suction", "values of 0 or more");
-  require(soil.pore_size_index > 0, kind, "pore-size index " + std::to_string(soil.pore_size_index),
-          "a pore-size index above 0");
+  require(soil.pore_size_index > 0 && std::isfinite(soil.pore_size_index), kind,
+          "pore-size index " + std::to_string(soil.pore_size_index), "a pore-size index above 0");
   require(soil.drainable_porosity >= 0 && soil.drainable_porosity <= soil.porosity, kind,
           "drainable porosity " + std::to_string(soil.drainable_porosity),
           "a drainable porosity no higher than the porosity");
-  require(soil.crust_conductivity >= 0 && soil.crust_thickness >= 0, kind,
-          "a crust of negative conductivity or thickness", "values of 0 or more");
-  require(moisture >= 0 && moisture <= soil.porosity, kind, "moisture " + std::to_string(moisture),
-          "a moisture content between 0 and the porosity");
+  require(soil.crust_conductivity >= 0 && soil.crust_thickness >= 0 && std::isfinite(soil.crust_thickness),
+          kind, "a crust of negative conductivity, or of negative or endless thickness",
+          "values of 0 or more");
+  require(moisture >= soil.residual && moisture <= soil.porosity, kind,
+          "moisture " + std::to_string(moisture), "a moisture content from the residual to the porosity");
 }
 
 } // namespace
@@ -49,6 +54,10 @@ Columns make_columns(std::vector<Parameters> kinds, std::vector<int> kind_of_cel
           "one moisture a kind");
   for (std::size_t i = 0; i < kinds.size(); ++i) check(kinds[i], initial_moisture[i], i);
   const std::size_t n = kind_of_cell.size();
+  if (active.size() != n)
+    throw InputError(
+        Where{}, "a mask of " + std::to_string(active.size()) + " cells for columns in " + std::to_string(n),
+        "one entry a cell in both", "Give the mask and the kinds of the same grid.");
   for (const int kind : kind_of_cell)
     if (kind < 0 || static_cast<std::size_t>(kind) >= kinds.size())
       throw InputError(Where{}, "a cell of soil " + std::to_string(kind),

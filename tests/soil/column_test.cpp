@@ -130,9 +130,25 @@ TEST_CASE("Figures that no soil has are refused") {
   soil.pore_size_index = 0;
   CHECK_THROWS_AS(make(soil, 0.3), InputError);
   CHECK_THROWS_AS(make_columns({silt_loam()}, {0}, {1}, {}), InputError);
+  CHECK_THROWS_AS(make_columns({silt_loam()}, {0, 0}, {1}, {0.3}), InputError); // a mask of another grid
   soil = silt_loam();
   soil.conductivity = std::numeric_limits<double>::infinity();
   CHECK_THROWS_AS(make(soil, 0.3), InputError);
   CHECK_THROWS_AS(make(silt_loam(std::numeric_limits<double>::infinity()), 0.3), InputError);
   for (const int kind : {-1, 1}) CHECK_THROWS_AS(make_columns({silt_loam()}, {kind}, {1}, {0.3}), InputError);
+}
+
+TEST_CASE("water that does not move is no more than what plants leave") {
+  Parameters soil = silt_loam();
+  soil.residual = soil.wilting_point;
+  CHECK_NOTHROW(soils::one_column(soil, soil.residual));
+  CHECK_THROWS_WITH(soils::one_column(soil, 0.9 * soil.residual), ContainsSubstring("from the residual"));
+  soil.residual = soil.wilting_point + 0.01;
+  CHECK_THROWS_WITH(soils::one_column(soil, 0.3), ContainsSubstring("over the wilting point"));
+  soil = silt_loam();
+  soil.crust_thickness = std::numeric_limits<double>::infinity();
+  CHECK_THROWS_AS(soils::one_column(soil, 0.3), lowspot::InputError);
+  soil = silt_loam();
+  soil.pore_size_index = std::numeric_limits<double>::infinity();
+  CHECK_THROWS_AS(soils::one_column(soil, 0.3), lowspot::InputError);
 }
