@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/surface/friction.hpp>
@@ -120,6 +121,14 @@ void prepare_outfalls(const Terrain& terrain, Workspace& work) {
         open.side > 3 || !terrain.active[open.cell])
       throw NumericsError("surface: open face " + std::to_string(k) + " is on no active cell");
   }
+  // A face that is given twice would pass its water twice.
+  std::vector<std::pair<int, int>> faces;
+  for (const OpenFace& open : terrain.open_faces) faces.emplace_back(open.cell, open.side);
+  std::sort(faces.begin(), faces.end());
+  const auto twice = std::adjacent_find(faces.begin(), faces.end());
+  if (twice != faces.end())
+    throw NumericsError("surface: the open face on side " + std::to_string(twice->second) + " of cell " +
+                        std::to_string(twice->first) + " is given twice");
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     return grid.row(terrain.open_faces[a].cell) < grid.row(terrain.open_faces[b].cell);
   });

@@ -51,6 +51,9 @@ TEST_CASE("Grounds that cannot be used are refused", "[surface]") {
   refused([](auto& t) { t.crest_y.pop_back(); });
   refused([](auto& t) { t.open_faces.push_back({99, 1}); });
   refused([](auto& t) { t.open_faces.push_back({5, 1}); }); // between two active cells
+  refused([](auto& t) {                                     // the same face twice
+    t.open_faces = {{4, 0}, {0, 0}, {4, 0}};
+  });
   Options options;
   options.courant = 0;
   CHECK_THROWS_AS(Flow(good, options), NumericsError);
