@@ -35,7 +35,9 @@ std::optional<double> date_seconds(const std::string& text) {
   const int read =
       std::sscanf(text.c_str(), "%d-%d-%d%c%d:%d:%lf", &year, &month, &day, &gap, &hour, &minute, &second);
   if (read != 3 && read < 6) return {};
-  if (month < 1 || month > 12 || day < 1 || day > 31) return {};
+  if (year < 1 || year > 9999 || month < 1 || month > 12 || day < 1) return {};
+  const long next_month = month < 12 ? days_from_civil(year, month + 1, 1) : days_from_civil(year + 1, 1, 1);
+  if (day > next_month - days_from_civil(year, month, 1)) return {};
   if (hour < 0 || hour > 24 || minute < 0 || minute > 59 || !(second >= 0 && second < 61)) return {};
   return days_from_civil(year, month, day) * 86400.0 + hour * 3600.0 + minute * 60.0 + second;
 }

@@ -3,10 +3,16 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <stdexcept>
 
 namespace lowspot::rain {
+namespace {
+constexpr double most_blocks = 1e7; // three years of ten seconds
+} // namespace
 
 double DepthDuration::at(double seconds) const {
+  if (duration.empty() || depth.size() != duration.size())
+    throw std::invalid_argument("a curve of depth by duration without entries, or with one list longer");
   if (seconds <= 0) return 0;
   if (duration.size() == 1 || seconds <= duration.front()) return depth.front() * seconds / duration.front();
   std::size_t k = 1;
@@ -16,6 +22,8 @@ double DepthDuration::at(double seconds) const {
 }
 
 std::vector<double> alternating_blocks(const DepthDuration& curve, double duration, double block) {
+  if (!(duration > 0 && block > 0 && std::isfinite(duration) && duration / block <= most_blocks))
+    throw std::invalid_argument("a nested storm needs a duration and blocks above zero");
   const int count = std::max(1, static_cast<int>(std::lround(duration / block)));
   const double step = duration / count;
   std::vector<double> increments;
@@ -37,6 +45,8 @@ std::vector<double> alternating_blocks(const DepthDuration& curve, double durati
 }
 
 DepthDuration usual_curve(double depth, double duration) {
+  if (!(duration > 0 && std::isfinite(duration) && depth >= 0 && std::isfinite(depth)))
+    throw std::invalid_argument("a usual curve needs a depth and a duration that are numbers above zero");
   // Minutes, and depth as a share of that of 60 minutes.
   constexpr double minutes[] = {5, 10, 15, 30, 60, 120, 180, 360, 720, 1440, 2880};
   constexpr double share[] = {0.29, 0.45, 0.57, 0.79, 1.0, 1.17, 1.28, 1.50, 1.70, 1.91, 2.2};

@@ -9,13 +9,13 @@ struct DepthDuration {
   std::vector<double> duration; // s
   std::vector<double> depth;    // m
   // Depth for any duration: log-log between the entries and on the last slope beyond them; below the first at
-  // its mean intensity.
+  // its mean intensity. Throws std::invalid_argument without entries.
   double at(double seconds) const;
 };
 
 // Depths of the blocks of an alternating-block storm (Chow, Maidment and Mays 1988): the increments of the
 // curve, the largest in the middle, the next ones right and left of it in turn. `block` and `duration` in
-// seconds; the depths sum to curve.at(duration).
+// seconds, above zero; the depths sum to curve.at(duration).
 std::vector<double> alternating_blocks(const DepthDuration& curve, double duration, double block);
 
 // The shape used where only a depth and a duration are known: depth in proportion to a usual share of the

@@ -1,6 +1,7 @@
 #include <lowspot/rain/nrcs.hpp>
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace lowspot::rain {
 namespace {
@@ -47,6 +48,7 @@ DayDistribution half_hourly(const double (&ordinates)[49]) {
 } // namespace
 
 double DayDistribution::at(double hours) const {
+  if (hour.empty()) throw std::invalid_argument("a distribution of no type: it has no ordinates");
   if (hours <= 0) return 0;
   if (hours >= hour.back()) return share.back();
   const std::size_t k = std::upper_bound(hour.begin(), hour.end(), hours) - hour.begin();

@@ -76,3 +76,10 @@ TEST_CASE("the unit of depth may stand in the cells") {
   CHECK_THROWS_WITH(read("time_h,depth\n0,0.4 in\n1,0.4\n"), ContainsSubstring("with its unit"));
   CHECK_THROWS_WITH(read("time_h,depth\n0,0.4 in\n1,-0.4 in\n"), ContainsSubstring("negative"));
 }
+
+TEST_CASE("A day that no month has is no date") {
+  CHECK_NOTHROW(read("time,rain_mm\n2024-02-29 00:00,1\n2024-03-01 00:00,1\n"));
+  CHECK_NOTHROW(read("time,rain_mm\n2023-12-31 00:00,1\n2024-01-01 00:00,1\n"));
+  CHECK_THROWS_AS(read("time,rain_mm\n2023-02-28 00:00,1\n2023-02-29 00:00,1\n"), InputError);
+  CHECK_THROWS_AS(read("time,rain_mm\n2023-04-30 00:00,1\n2023-04-31 00:00,1\n"), InputError);
+}

@@ -3,7 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
+#include <stdexcept>
 
 #include <lowspot/rain/nested.hpp>
 
@@ -85,4 +87,18 @@ TEST_CASE("The usual curve carries the depth asked for, and Hershfield's shares 
 TEST_CASE("One block is the whole storm") {
   CHECK(alternating_blocks(power_curve(), 600, 3600).size() == 1);
   CHECK(alternating_blocks(power_curve(), 600, 3600)[0] == Approx(power_curve().at(600)));
+}
+
+TEST_CASE("Storms of no duration, endless ones and curves without entries are refused") {
+  const double endless = std::numeric_limits<double>::infinity(), none = std::nan("");
+  CHECK_THROWS_AS(DepthDuration{}.at(60), std::invalid_argument);
+  CHECK_THROWS_AS((DepthDuration{{60, 120}, {0.01}}.at(90)), std::invalid_argument);
+  for (const double bad : {0.0, -1.0, endless, none}) {
+    CHECK_THROWS_AS(alternating_blocks(power_curve(), bad, 300), std::invalid_argument);
+    CHECK_THROWS_AS(usual_curve(0.05, bad), std::invalid_argument);
+  }
+  for (const double bad : {0.0, -1.0, none, 1e-9})
+    CHECK_THROWS_AS(alternating_blocks(power_curve(), 3600, bad), std::invalid_argument);
+  for (const double bad : {-1.0, endless, none})
+    CHECK_THROWS_AS(usual_curve(bad, 3600), std::invalid_argument);
 }

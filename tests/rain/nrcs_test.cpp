@@ -2,6 +2,7 @@
 #include "figures.hpp"
 
 #include <filesystem>
+#include <stdexcept>
 
 #include <lowspot/base/csv.hpp>
 #include <lowspot/rain/nrcs.hpp>
@@ -55,4 +56,9 @@ TEST_CASE("Type III is symmetric about noon") {
 TEST_CASE("An unknown type is an empty distribution") {
   CHECK(nrcs_distribution("iv").hour.empty());
   CHECK(nrcs_distribution("").hour.empty());
+}
+
+TEST_CASE("A distribution of no type has no depths") {
+  CHECK(nrcs_distribution("iv").hour.empty());
+  CHECK_THROWS_AS(nrcs_distribution("iv").at(12), std::invalid_argument);
 }
