@@ -21,12 +21,29 @@ struct Fall {
   double absorbed = 0; // m of hole depth that went in since the start, up to the middle of the fall
 };
 
+bool is_band(const Range& range) {
+  return range.low > 0 && range.low <= range.likely && range.likely <= range.high &&
+         std::isfinite(range.high);
+}
+
 void require(const HoleTest& test) {
-  bool good = test.diameter > 0 && (test.rate > 0 ? test.rate_depth > 0 : test.readings.size() >= 2);
-  for (std::size_t k = 1; k < test.readings.size(); ++k)
-    good = good && test.readings[k].time > test.readings[k - 1].time && test.readings[k].water_depth >= 0;
+  bool good = test.diameter > 0 && std::isfinite(test.diameter);
+  if (test.rate > 0) {
+    good = good && std::isfinite(test.rate) && test.rate_depth > 0 && std::isfinite(test.rate_depth);
+  } else {
+    good = good && test.readings.size() >= 2;
+    for (std::size_t k = 0; k < test.readings.size(); ++k) {
+      const Reading& reading = test.readings[k];
+      good = good && std::isfinite(reading.time) && reading.water_depth >= 0 &&
+             std::isfinite(reading.water_depth);
+      good = good && (k == 0 || reading.time > test.readings[k - 1].time);
+    }
+  }
   if (!good)
-    throw std::invalid_argument("a hole test needs a diameter, and readings whose times rise or a rate");
+    throw std::invalid_argument("a hole test needs a diameter, and a rate or readings whose times rise");
+  if (!is_band(test.fillable) || !is_band(test.sorptive_number) || !(test.presoak >= 0) ||
+      !std::isfinite(test.presoak) || !(test.reading_error >= 0) || !std::isfinite(test.reading_error))
+    throw std::invalid_argument("a hole test with a band, a presoak or a reading error that is none");
 }
 
 std::vector<Fall> falls_of(const HoleTest& test) {

@@ -67,7 +67,8 @@ inline constexpr double full_presoak = 4 * 3600.0;
 
 // The band takes in the sorptive number, the shape factor, reading errors and what dry soil adds; each part
 // moves the logarithm, and parts are added as squares. Needs a diameter > 0 and either a rate at a depth > 0
-// or two readings or more with times that rise; throws std::invalid_argument otherwise.
+// or two readings or more with times that rise, all of them numbers, and bands in order; throws
+// std::invalid_argument otherwise.
 Finding reduce(const HoleTest& test);
 
 } // namespace lowspot::measure

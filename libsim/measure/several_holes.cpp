@@ -17,7 +17,7 @@ Together combine(std::span<const Range> holes) {
   const auto n = static_cast<double>(holes.size());
   double mean = 0, shared_down = 0, shared_up = 0;
   for (const Range& hole : holes) {
-    if (!(hole.low > 0 && hole.low <= hole.likely && hole.likely <= hole.high))
+    if (!(hole.low > 0 && hole.low <= hole.likely && hole.likely <= hole.high && std::isfinite(hole.high)))
       throw std::invalid_argument("a band of conductivities out of order");
     mean += std::log(hole.likely) / n;
     shared_down += std::log(hole.likely / hole.low) / n;

@@ -2,6 +2,7 @@
 #include "figures.hpp"
 
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include <lowspot/measure/hole_test.hpp>
@@ -181,4 +182,23 @@ TEST_CASE("Tests that cannot be reduced are refused") {
   HoleTest test = exact(1e-6, 0.15, 0.2, 600, 3);
   test.readings[2].time = 0;
   CHECK_THROWS_AS(reduce(test), std::invalid_argument);
+  const double endless = std::numeric_limits<double>::infinity(), none = std::nan("");
+  const auto refused = [](auto spoil) {
+    HoleTest spoilt = exact(1e-6, 0.15, 0.2, 600, 3);
+    CHECK_NOTHROW(reduce(spoilt));
+    spoil(spoilt);
+    CHECK_THROWS_AS(reduce(spoilt), std::invalid_argument);
+  };
+  for (const double bad : {endless, none, -1.0}) {
+    refused([&](HoleTest& t) { t.readings.front().water_depth = bad; });
+    refused([&](HoleTest& t) { t.readings.back().water_depth = bad; });
+    refused([&](HoleTest& t) { t.readings.back().time = bad; });
+    refused([&](HoleTest& t) { t.diameter = bad; });
+    refused([&](HoleTest& t) { t.fillable.likely = bad; });
+    refused([&](HoleTest& t) { t.sorptive_number.high = bad; });
+    refused([&](HoleTest& t) { t.presoak = bad; });
+    refused([&](HoleTest& t) { t.reading_error = bad; });
+    refused([&](HoleTest& t) { t.rate = 1e-5, t.rate_depth = bad; });
+  }
+  refused([&](HoleTest& t) { t.rate = endless, t.rate_depth = 0.1; });
 }

@@ -1,6 +1,7 @@
 #include "catch.hpp"
 
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 #include <vector>
 
@@ -77,4 +78,6 @@ TEST_CASE("Nothing to combine, or bands out of order, are refused") {
   CHECK_THROWS_AS(combine(std::vector<Range>{}), std::invalid_argument);
   CHECK_THROWS_AS(combine(std::vector<Range>{{2, 1, 3}}), std::invalid_argument);
   CHECK_THROWS_AS(combine(std::vector<Range>{{0, 1, 3}}), std::invalid_argument);
+  CHECK_THROWS_AS(combine(std::vector<Range>{{1, 2, std::numeric_limits<double>::infinity()}}),
+                  std::invalid_argument);
 }
