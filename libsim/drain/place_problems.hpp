@@ -7,6 +7,9 @@
 
 namespace lowspot::drain {
 
+// Whether a figure is 0 or more, and neither endless nor no number.
+bool is_figure(double value);
+
 // Sentences as in problems(): figures without sense, names that do not exist.
 void check_places(const Layout& layout, std::vector<std::string>& out);
 

@@ -21,14 +21,23 @@ using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS, 
 constexpr double backfall_tolerance = 1e-6;     // m along a run
 constexpr double fitting_step_tolerance = 0.02; // m between the pipes of a fitting
 
+constexpr double most_stations = 1e5; // some 20 MB, and 50 km of pipe at the usual spacing
+
 std::string quoted(const std::string& name) {
   return "\"" + name + "\"";
+}
+
+bool is_place(const Point& at) {
+  return std::isfinite(at.x) && std::isfinite(at.y);
 }
 
 bool figures_make_sense(const Run& run, Sentences& out) {
   const std::size_t before = out.size();
   const std::string who = "run " + quoted(run.name);
-  if (run.path.size() < 2 || length(run.path) <= 0) out.push_back(who + " has no length");
+  if (!std::all_of(run.path.begin(), run.path.end(), is_place))
+    out.push_back(who + " has a point whose place is not a number");
+  else if (run.path.size() < 2 || length(run.path) <= 0)
+    out.push_back(who + " has no length");
   if (run.inverts.size() != run.path.size())
     out.push_back(who + " has " + std::to_string(run.inverts.size()) + " inverts for " +
                   std::to_string(run.path.size()) + " points");
@@ -38,16 +47,22 @@ bool figures_make_sense(const Run& run, Sentences& out) {
       break;
     }
   const Pipe& pipe = run.pipe;
-  if (!(pipe.diameter >= 0) || !(pipe.slot_area >= 0) || !(pipe.discharge_coefficient >= 0))
-    out.push_back(who + " has a negative figure for its pipe");
-  if (pipe.diameter > 0 && !(pipe.manning_n > 0)) out.push_back(who + " has a pipe without a roughness");
+  if (!is_figure(pipe.diameter) || !is_figure(pipe.slot_area) || !is_figure(pipe.discharge_coefficient))
+    out.push_back(who + " has a negative or endless figure for its pipe");
+  if (pipe.diameter > 0 && !(pipe.manning_n > 0 && std::isfinite(pipe.manning_n)))
+    out.push_back(who + " has a pipe without a roughness");
   if (run.has_trench) {
-    if (!(run.trench_width > 0)) out.push_back(who + " has a trench without a width");
+    if (!(run.trench_width > 0 && std::isfinite(run.trench_width)))
+      out.push_back(who + " has a trench without a width");
     if (!(run.stone.porosity > 0 && run.stone.porosity <= 1))
       out.push_back(who + " has stone whose porosity is not between 0 and 1");
-    if (!(run.stone.conductivity >= 0) || !(run.stone.forchheimer_b >= 0) || !(run.cap.conductivity >= 0) ||
-        !(run.cap.depth >= 0) || !(run.bedding >= 0) || !(run.bottom_conductivity >= 0))
-      out.push_back(who + " has a negative figure for its trench");
+    for (const double figure :
+         {run.stone.conductivity, run.stone.forchheimer_b, run.cap.conductivity, run.cap.depth, run.bedding,
+          run.bottom_conductivity, run.fabric.permittivity, run.fabric.clogging})
+      if (!is_figure(figure)) {
+        out.push_back(who + " has a negative or endless figure for its trench");
+        break;
+      }
   } else if (!(pipe.diameter > 0)) {
     out.push_back(who + " has neither pipe nor stone");
   }
@@ -177,10 +192,19 @@ void check_meetings(const Layout& layout, const Connections& joined, Sentences& 
 
 std::vector<std::string> problems(const Layout& layout) {
   Sentences out;
-  if (!(layout.station_spacing > 0)) out.push_back("the spacing of stations is not positive");
+  if (!(layout.station_spacing > 0 && std::isfinite(layout.station_spacing)))
+    out.push_back("the spacing of stations is not positive");
   bool sound = true;
   for (const Run& run : layout.runs) sound = figures_make_sense(run, out) && sound;
-  if (!sound) return out;
+  if (!sound || !out.empty()) return out;
+  double stations = 0;
+  for (const Run& run : layout.runs) stations += length(run.path) / layout.station_spacing;
+  if (stations > most_stations) {
+    out.push_back("the runs are cut into " + rounded(stations) + " stations of " +
+                  rounded(layout.station_spacing) + " m, at most " + rounded(most_stations) +
+                  " can be computed");
+    return out;
+  }
   if (!layout.as_built)
     for (const Run& run : layout.runs) check_fall(run, out);
   const std::size_t faults = out.size();
