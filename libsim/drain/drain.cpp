@@ -80,6 +80,11 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
       (!over_mouths.empty() && over_mouths.size() != network.mouths.size()) ||
       (!inflows.into_tap.empty() && inflows.into_tap.size() != layout.taps.size()))
     throw std::invalid_argument("Drain::advance needs one entry a mouth or tap");
+  for (const std::span<const double>& list :
+       {inflows.through_cap, inflows.from_soil, inflows.into_pipe, inflows.through_mouth, inflows.into_tap,
+        on_ground, over_mouths})
+    if (!std::all_of(list.begin(), list.end(), [](double value) { return std::isfinite(value); }))
+      throw std::invalid_argument("Drain::advance needs inflows and ponds that are numbers");
   const auto take = [](std::span<const double> from, std::vector<double>& to) {
     if (from.empty())
       std::fill(to.begin(), to.end(), 0.0);
@@ -238,6 +243,7 @@ Outcome Drain::advance(double dt, const Inflows& inflows, std::span<const double
   outcome.to_surface.assign(s.network.stations.size(), 0.0);
   outcome.outlet_volume.assign(s.layout.outlets.size(), 0.0);
   outcome.from_mouth.assign(s.network.mouths.size(), 0.0);
+  if (!std::isfinite(dt)) throw std::invalid_argument("Drain::advance needs a time that is a number");
   if (dt <= 0) return outcome;
   s.take_loads(dt, inflows, ponded, on_mouths);
   for (auto* list : {&s.gone.rise, &s.gone.overflow, &s.gone.outlet, &s.gone.mouth})

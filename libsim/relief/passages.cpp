@@ -1,6 +1,9 @@
 #include <lowspot/relief/passages.hpp>
 
 #include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
 
 namespace lowspot::relief {
 namespace {
@@ -15,9 +18,27 @@ double edge_crest(const Relief& relief, const OpenFace& open) {
                        : relief.crest_y[grid.y_face(i, j + open.side - 2)];
 }
 
+void check(const Relief& relief) {
+  const std::size_t cells = relief.grid.cells();
+  if (relief.active.size() != cells || relief.elevation.size() != cells)
+    throw std::invalid_argument("a relief whose cells do not fit its grid");
+  if ((!relief.crest_x.empty() && relief.crest_x.size() != relief.grid.x_faces()) ||
+      relief.crest_x.empty() != relief.crest_y.empty() ||
+      (!relief.crest_y.empty() && relief.crest_y.size() != relief.grid.y_faces()))
+    throw std::invalid_argument("a relief whose walls do not fit its grid");
+  for (std::size_t cell = 0; cell < cells; ++cell)
+    if (relief.active[cell] && !std::isfinite(relief.elevation[cell]))
+      throw std::invalid_argument("a relief whose ground at cell " + std::to_string(cell) + " is no number");
+  for (const OpenFace& open : relief.open_faces)
+    if (open.cell < 0 || static_cast<std::size_t>(open.cell) >= cells || !relief.active[open.cell] ||
+        open.side < 0 || open.side > 3)
+      throw std::invalid_argument("a relief with an open face on no active cell");
+}
+
 } // namespace
 
 Passages find_passages(const Relief& relief) {
+  check(relief);
   const Grid& grid = relief.grid;
   Passages result;
   result.blocked.assign(grid.cells(), west | east | south | north);

@@ -24,7 +24,8 @@ struct Passages {
   std::vector<Overtopping> walls; // by rising level
 };
 
-// Of any relief, one closed on all sides included.
+// Of any relief, one closed on all sides included. Throws std::invalid_argument where its arrays do not fit
+// its grid, its ground is no number or an open face lies on no active cell.
 Passages find_passages(const Relief& relief);
 
 } // namespace lowspot::relief

@@ -1,10 +1,13 @@
 #include <lowspot/terrain/plane.hpp>
 
 #include <cmath>
+#include <stdexcept>
 
 namespace lowspot::terrain {
 
 std::optional<Plane> fit_plane(const std::vector<Point3>& points, const std::vector<double>& weights) {
+  if (!weights.empty() && weights.size() != points.size())
+    throw std::invalid_argument("a plane needs a weight for each point, or none");
   if (points.size() < 3) return std::nullopt;
   auto weight = [&](std::size_t k) { return weights.empty() ? 1.0 : weights[k]; };
   // From the first point, then from the weighted centre, so that large coordinates cost no digits.
@@ -34,6 +37,8 @@ std::optional<Plane> fit_plane(const std::vector<Point3>& points, const std::vec
   plane.through = {origin.x + mean.x, origin.y + mean.y, origin.z + mean.z};
   plane.slope_x = (yy * xz - xy * yz) / determinant;
   plane.slope_y = (xx * yz - xy * xz) / determinant;
+  // Points or weights that are no numbers fit no plane.
+  if (!std::isfinite(plane.through.z + plane.slope_x + plane.slope_y)) return std::nullopt;
   return plane;
 }
 

@@ -19,7 +19,8 @@ struct Plane {
 };
 
 // The plane nearest to the points in the vertical (weighted least squares; equal weights when none are
-// given); exact through three. Empty when the points lie on one line, or are fewer than three.
+// given); exact through three. Empty when the points lie on one line, are no numbers, or are fewer than
+// three.
 std::optional<Plane> fit_plane(const std::vector<Point3>& points, const std::vector<double>& weights = {});
 
 } // namespace lowspot::terrain

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
+#include <stdexcept>
 
 #include <boost/polygon/voronoi.hpp>
 
@@ -156,6 +157,13 @@ Tin triangulate(const std::vector<Point3>& points) {
 
 Tin triangulate(const std::vector<Point3>& points, const std::vector<std::array<int, 2>>& edges) {
   Tin tin;
+  for (const Point3& point : points)
+    if (!std::isfinite(point.x) || !std::isfinite(point.y))
+      throw std::invalid_argument("a triangulation needs points whose places are numbers");
+  const int count = static_cast<int>(points.size());
+  for (const auto& [a, b] : edges)
+    if (a < 0 || b < 0 || a >= count || b >= count)
+      throw std::invalid_argument("a triangulation has a line between points that it has not");
   if (points.empty()) return tin;
   std::vector<int> kept;
   const std::vector<WholePoint> places = snap(points, tin, kept);

@@ -26,10 +26,11 @@ struct Tin {
 
 // Delaunay triangulation, the dual of the Voronoi diagram (Fortune 1987). Points within 1e-5 m of each other
 // (more where they span over 10 km) count as one, the first. Without triangles when all points lie on one
-// line.
+// line. Throws std::invalid_argument for a place that is no number.
 Tin triangulate(const std::vector<Point3>& points);
 // As above, with the straight lines between pairs of `points` as sides of triangles; elsewhere as near to
-// Delaunay as they allow. Lines may meet at points only: one that crosses another is left out and counted.
+// Delaunay as they allow. Lines may meet at points only: one that crosses another is left out and counted;
+// one between points that are not there is refused, as above.
 Tin triangulate(const std::vector<Point3>& points, const std::vector<std::array<int, 2>>& edges);
 
 // A height of a triangulation.

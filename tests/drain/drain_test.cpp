@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
+#include <stdexcept>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/drain/drain.hpp>
@@ -196,4 +198,20 @@ TEST_CASE("faults in a layout stop the drain with the name of the run") {
   Layout layout = trench_and_carrier();
   layout.runs[1].inverts = {99.4, 99.5};
   CHECK_THROWS_AS(Drain(layout, level_ground), InputError);
+}
+
+TEST_CASE("times and inflows that are no numbers are refused") {
+  Drain drain(trench_and_carrier(), level_ground);
+  const std::size_t n = drain.stations().size();
+  const std::vector<double> none(n, 0.0);
+  for (const double bad : {std::nan(""), std::numeric_limits<double>::infinity()}) {
+    std::vector<double> spoilt = none;
+    spoilt[1] = bad;
+    CHECK_THROWS_AS(drain.advance(bad, {none, none, none}, none), std::invalid_argument);
+    CHECK_THROWS_AS(drain.advance(1, {spoilt, none, none}, none), std::invalid_argument);
+    CHECK_THROWS_AS(drain.advance(1, {none, spoilt, none}, none), std::invalid_argument);
+    CHECK_THROWS_AS(drain.advance(1, {none, none, spoilt}, none), std::invalid_argument);
+    CHECK_THROWS_AS(drain.advance(1, {none, none, none}, spoilt), std::invalid_argument);
+  }
+  CHECK(drain.stored() == 0);
 }

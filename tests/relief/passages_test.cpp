@@ -1,5 +1,9 @@
 #include "catch.hpp"
 
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
 #include <lowspot/relief/passages.hpp>
 
 #include "grounds.hpp"
@@ -40,4 +44,26 @@ TEST_CASE("no crests at all means no walls", "[passages]") {
   bare.crest_x = bare.crest_y = {};
   CHECK(find_passages(bare).blocked == find_passages(land.view()).blocked);
   CHECK(find_passages(bare).walls.empty());
+}
+
+TEST_CASE("a relief that does not fit its grid, or is no number, is refused", "[passages]") {
+  const auto refused = [](auto spoil) {
+    Land land = rough_land(4, 3, 2, 1e-9, 0, 0);
+    CHECK_NOTHROW(find_passages(land.view()));
+    spoil(land);
+    CHECK_THROWS_AS(find_passages(land.view()), std::invalid_argument);
+  };
+  refused([](Land& l) { l.elevation.pop_back(); });
+  refused([](Land& l) { l.active.pop_back(); });
+  refused([](Land& l) { l.crest_x.pop_back(); });
+  refused([](Land& l) { l.crest_y.clear(); });
+  refused([](Land& l) { l.elevation[5] = std::nan(""); });
+  refused([](Land& l) { l.elevation[5] = std::numeric_limits<double>::infinity(); });
+  refused([](Land& l) { l.open_faces.push_back({12, 0}); });
+  refused([](Land& l) { l.open_faces.push_back({3, 4}); });
+  refused([](Land& l) { l.active[0] = 0; }); // it has open faces
+  Land land = rough_land(4, 3, 2, 1e-9, 0, 0);
+  land.active[5] = 0;
+  land.elevation[5] = std::nan(""); // where there is no ground
+  CHECK_NOTHROW(find_passages(land.view()));
 }

@@ -1,5 +1,9 @@
 #include "catch.hpp"
 
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
 #include <lowspot/terrain/plane.hpp>
 
 using namespace lowspot;
@@ -33,4 +37,19 @@ TEST_CASE("shots on one line span no plane", "[plane]") {
   CHECK_FALSE(fit_plane({{0, 0, 1}, {1, 2, 1}, {2, 4, 5}}));
   CHECK_FALSE(fit_plane({{0, 0, 1}, {1, 2, 1}}));
   CHECK_FALSE(fit_plane({{1, 1, 1}, {1, 1, 1}, {1, 1, 1}}));
+}
+
+TEST_CASE("points and weights that are no numbers fit no plane", "[plane]") {
+  const std::vector<Point3> points = {{0, 0, 1}, {1, 0, 2}, {0, 1, 3}, {1, 1, 4}};
+  for (const double bad : {std::nan(""), std::numeric_limits<double>::infinity()}) {
+    std::vector<Point3> spoilt = points;
+    spoilt[3].z = bad;
+    CHECK_FALSE(fit_plane(spoilt));
+    spoilt = points;
+    spoilt[0].x = bad;
+    CHECK_FALSE(fit_plane(spoilt));
+    CHECK_FALSE(fit_plane(points, {1, 1, 1, bad}));
+  }
+  CHECK_FALSE(fit_plane(points, {0, 0, 0, 0}));
+  CHECK_THROWS_AS(fit_plane(points, {1, 1}), std::invalid_argument);
 }

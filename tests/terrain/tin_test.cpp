@@ -2,7 +2,9 @@
 #include "figures.hpp"
 
 #include <cmath>
+#include <limits>
 #include <random>
+#include <stdexcept>
 
 #include <lowspot/terrain/tin.hpp>
 
@@ -135,4 +137,17 @@ TEST_CASE("linear interpolation of a smooth ground converges with the square of 
     figures::record("terrain", "smooth ground from shots", "order in their spacing", order,
                     figures::at_least(1.7));
   }
+}
+
+TEST_CASE("places that are no numbers and lines between points that are not there are refused", "[tin]") {
+  const std::vector<Point3> square = {{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {1, 1, 0}};
+  CHECK_NOTHROW(triangulate(square, {{0, 3}}));
+  for (const double bad : {std::nan(""), std::numeric_limits<double>::infinity()}) {
+    std::vector<Point3> spoilt = square;
+    spoilt[2].y = bad;
+    CHECK_THROWS_AS(triangulate(spoilt), std::invalid_argument);
+  }
+  CHECK_THROWS_AS(triangulate(square, {{0, 4}}), std::invalid_argument);
+  CHECK_THROWS_AS(triangulate(square, {{-1, 3}}), std::invalid_argument);
+  CHECK(triangulate(std::vector<Point3>{}).triangles.empty());
 }
