@@ -17,13 +17,6 @@ constexpr double gravity = 9.81;        // m/s2
 constexpr double entrance = 0.61;       // of a sharp-edged opening (Torricelli)
 constexpr double downspout_width = 0.1; // m, of a common downspout, and the open joint at its foot
 
-const site::Soil& soil_at(const site::Site& site, const Point& at) {
-  int soil = 0;
-  for (const site::Area& area : site.areas)
-    if (contains(area.outline, at)) soil = area.soil;
-  return site.soils.at(static_cast<std::size_t>(soil));
-}
-
 std::string short_length(const site::Site& site, double metres) {
   return site.units == "ft" ? rounded(metres / 0.0254, 2) + " in" : rounded(metres * 1000, 3) + " mm";
 }
@@ -132,6 +125,13 @@ drain::Fitting build_channel(const site::Site& site, const site::Channel& channe
 }
 
 } // namespace
+
+const site::Soil& soil_at(const site::Site& site, const Point& at) {
+  int soil = 0;
+  for (const site::Area& area : site.areas)
+    if (contains(area.outline, at)) soil = area.soil;
+  return site.soils.at(static_cast<std::size_t>(soil));
+}
 
 std::string destination(const site::Design* design, const site::Downspout& spout) {
   if (design)

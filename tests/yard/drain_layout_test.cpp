@@ -169,3 +169,21 @@ TEST_CASE("warnings speak the units of the yard") {
   CHECK_THAT(warnings.front(), ContainsSubstring("run 'run': only 1 in of cover"));
   CHECK_THAT(warnings.front(), ContainsSubstring("ft from its head"));
 }
+
+TEST_CASE("a run has the soils that it crosses, each by its share of the path") {
+  SimpleYard yard = falling_yard();
+  yard.site.soils[0].tight_conductivity = {1e-9, 1e-9, 1e-9};
+  yard.site.soils.push_back(yard.site.soils[0]);
+  yard.site.soils[1].conductivity = {9e-6, 9e-6, 9e-6};
+  yard.site.soils[1].tight_conductivity = {5e-8, 5e-8, 5e-8};
+  site::Area bed;
+  bed.soil = 1;
+  bed.outline = {{8, 0}, {20, 0}, {20, 10}, {8, 10}};
+  yard.site.areas = {bed};
+  site::Design design = simple_drain(yard, 0.4);
+  design.runs[0].cap = {"sod", 0, 0.1};
+  design.runs[0].path = {{4, 5}, {20, 5}}; // a quarter of it in the yard's soil
+  const drain::Run run = yard::resolve_drain(yard.site, design, falling_ground).layout.runs[0];
+  CHECK_THAT(run.cap.conductivity, WithinRel(0.25 * 1e-6 + 0.75 * 9e-6, 1e-9));
+  CHECK_THAT(run.bottom_conductivity, WithinRel(0.25 * 1e-9 + 0.75 * 5e-8, 1e-9));
+}
