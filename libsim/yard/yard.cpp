@@ -187,7 +187,8 @@ const perched::StepResult& Yard::State::step_perched(double dt) {
   try {
     return perched_solver.step(saturated, rising, falling, recharge, head_above, exchanges, dt);
   } catch (const std::invalid_argument& problem) {
-    throw NumericsError(std::string(problem.what()) + ", at " + rounded(time, 6) + " s, " + which());
+    throw NumericsError("the books do not close at " + rounded(time, 6) + " s: " + problem.what() + ", " +
+                        which());
   }
 }
 
