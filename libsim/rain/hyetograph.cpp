@@ -76,10 +76,16 @@ void append_from_table(Hyetograph& rain, const site::Site& site) {
     period = 10;
     rain.warnings.push_back("storm: no return_period given with the table, so the 10-year storm was taken");
   }
-  const DepthDuration curve = read_depth_duration(site.folder / storm.table, period);
+  DepthDuration curve = read_depth_duration(site.folder / storm.table, period);
+  const bool single = curve.duration.size() == 1;
+  if (single) { // one depth says nothing of other durations
+    rain.warnings.push_back("storm: the table has the depth of " + rounded(curve.duration[0] / 3600, 3) +
+                            " h alone; those of other durations follow the usual shape of storms");
+    curve = usual_curve(curve.depth[0], curve.duration[0]);
+  }
   const bool nrcs = storm.pattern.rfind("nrcs-", 0) == 0;
   const double duration = nrcs ? day : std::isfinite(storm.duration) ? storm.duration : 6 * 3600.0;
-  if (duration > curve.duration.back() * 1.001)
+  if (!single && duration > curve.duration.back() * 1.001)
     rain.warnings.push_back("storm: the table ends at " + rounded(curve.duration.back() / 3600, 3) +
                             " hours; depths beyond are carried on at its last slope");
   if (storm.pattern == "nested" || storm.pattern.empty())

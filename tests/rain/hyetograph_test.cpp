@@ -138,3 +138,18 @@ TEST_CASE("Rain and dry time of more than three years are refused") {
   site.storm.blocks = {{8e7, 1e-9}, {8e7, 1e-9}};
   CHECK_THROWS_WITH(make_hyetograph(site), ContainsSubstring("three years"));
 }
+
+TEST_CASE("A table of one duration takes the usual shape, and says so") {
+  const File file("duration_min,rp_10yr\n60,2\n");
+  site::Site site = storm("nested", site::not_given);
+  site.folder = file.folder;
+  site.storm.table = "table.csv";
+  site.storm.return_period = 10;
+  for (const auto& [hours, inches] : {std::pair{1.0, 2.0}, {2.0, 2 * 1.17}, {24.0, 2 * 1.91}}) {
+    site.storm.duration = hours * 3600;
+    const Hyetograph rain = make_hyetograph(site);
+    CHECK(rain.depth() == Approx(inches * 0.0254).epsilon(1e-12));
+    CHECK(rain.peak_intensity() == Approx(0.29 * 2 * 0.0254 / 300));
+    CHECK(warned(rain, "the table has the depth of"));
+  }
+}
