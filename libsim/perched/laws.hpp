@@ -39,32 +39,10 @@ struct Leakage {
   double slope = 0;    // m/m
 };
 
-// What lies in the way of leakage: the water-filled soil and the tight layer below it, in series.
-struct LeakagePath {
-  double soil_conductivity = 0; // of the soil above [m/s]
-  double standing = 0;          // thickness of that soil under water [m]
-  double conductivity = 0;      // K of the tight layer [m/s]
-  double thickness = 0;         // b of the tight layer [m]; infinite: unit gradient
-};
-
-// Darcy's law (1856) through both over a freely draining subsoil: (H + b + head_above) / (H/K_soil + b/K); K
-// when b is infinite. The resistance of the soil is that of `standing`, which makes the law a straight line
-// in H. A layer that lets more through than the soil brings does not draw: then the soil alone limits.
-inline Leakage leakage_law(const LeakagePath& path, double head_above, double dt) {
-  const bool endless = !std::isfinite(path.thickness);
-  if (path.conductivity > path.soil_conductivity) {
-    if (path.soil_conductivity <= 0) return {};
-    const double pressing = path.standing > 0 ? head_above / path.standing : 0;
-    const double resistance =
-        path.standing / path.soil_conductivity + path.thickness / path.conductivity; // s
-    const double both =
-        endless ? path.conductivity : (path.standing + path.thickness + head_above) / resistance;
-    return {std::min(both, path.soil_conductivity * (1 + pressing)) * dt, 0};
-  }
-  if (endless || path.conductivity <= 0) return {path.conductivity * dt, 0};
-  const double as_tight = path.standing * path.conductivity / path.soil_conductivity;
-  const double slope = path.conductivity * dt / (path.thickness + as_tight);
-  return {slope * (path.thickness + head_above), slope};
+// K (H + b + head_above) / b over a freely draining subsoil, K when b is infinite (Darcy 1856).
+inline Leakage leakage_law(double conductivity, double thickness, double head_above, double dt) {
+  if (!std::isfinite(thickness)) return {conductivity * dt, 0};
+  return {conductivity * dt * (1 + head_above / thickness), conductivity * dt / thickness};
 }
 
 // Integral over the wall of a column of depth D of the pressure head of water that stands `level` above its

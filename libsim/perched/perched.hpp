@@ -30,9 +30,9 @@ struct Layer {
   Mask active;                // cells that hold perched water; faces to inactive cells are closed
   Field tight_elevation;      // top of the tight layer z_t [m]
   Field thickness;            // of the soil above it, D [m]: the most that H can be
-  Field conductivity;         // m/s, of the soil
+  Field conductivity;         // m/s, lateral
   Field leakage_conductivity; // of the tight layer [m/s]
-  Field leakage_thickness;    // b [m]; infinite: unit gradient. Free draining below, see leakage_law()
+  Field leakage_thickness;    // b [m]; infinite: unit gradient. Free draining below: leakage = K (H + b) / b
   std::vector<OutflowFace> outflow_faces; // where water leaves
   std::vector<InflowFace> inflow_faces;   // where a hillside gives water
 };

@@ -79,9 +79,8 @@ void Solver::prepare_cell(std::ptrdiff_t k, std::size_t cell, const CellInputs& 
     throw std::invalid_argument("perched step: more is drawn from a cell than it holds");
   b.supply[k] = std::max(in.recharge, -content);
   const double pond = b.start[k] >= b.thickness[k] - full_within ? std::max(0.0, in.head_above) : 0;
-  const Leakage leakage = leakage_law({layer_.conductivity[cell], std::min(b.start[k], b.thickness[k]),
-                                       layer_.leakage_conductivity[cell], layer_.leakage_thickness[cell]},
-                                      pond, b.dt);
+  const Leakage leakage =
+      leakage_law(layer_.leakage_conductivity[cell], layer_.leakage_thickness[cell], pond, b.dt);
   b.leakage_constant[k] = leakage.constant;
   b.leakage_slope[k] = leakage.slope;
   saturated_[k] = std::min(b.start[k], b.thickness[k]);

@@ -39,36 +39,12 @@ TEST_CASE("Face flow is continuous where the lower side just holds the drop") {
 }
 
 TEST_CASE("Leakage closures") {
-  // A soil of no resistance: the tight layer alone.
-  const Leakage free_draining = leakage_law({1e9, 0.4, 2e-8, 0.5}, 0.1, 100);
+  const Leakage free_draining = leakage_law(2e-8, 0.5, 0.1, 100);
   CHECK_THAT(free_draining.constant + 0.4 * free_draining.slope,
              WithinRel(100 * 2e-8 * (0.4 + 0.5 + 0.1) / 0.5, 1e-14));
-  const double endless = std::numeric_limits<double>::infinity();
-  const Leakage unit_gradient = leakage_law({1e-5, 0.4, 2e-8, endless}, 0.1, 100);
+  const Leakage unit_gradient = leakage_law(2e-8, std::numeric_limits<double>::infinity(), 0.1, 100);
   CHECK_THAT(unit_gradient.constant, WithinRel(100 * 2e-8, 1e-14));
   CHECK(unit_gradient.slope == 0);
-}
-
-TEST_CASE("Leakage passes the soil and the tight layer in series") {
-  // 0.4 m of soil at 1e-7 m/s resist 4e6 s, 0.1 m of tight layer at 5e-8 m/s 2e6 s.
-  const Leakage both = leakage_law({1e-7, 0.4, 5e-8, 0.1}, 0.05, 100);
-  CHECK_THAT(both.constant + 0.4 * both.slope, WithinRel(100 * (0.4 + 0.1 + 0.05) / 6e6, 1e-14));
-  CHECK(leakage_law({0, 0.4, 5e-8, 0.1}, 0, 100).constant == 0); // soil that passes nothing
-  CHECK(leakage_law({0, 0, 0, 0.1}, 0, 100).slope == 0);
-}
-
-TEST_CASE("A layer that lets more through than the soil brings does not draw") {
-  const double endless = std::numeric_limits<double>::infinity();
-  for (const double thickness : {0.1, endless}) {
-    const Leakage dry = leakage_law({1e-7, 0.4, 1e-5, thickness}, 0, 100);
-    CHECK_THAT(dry.constant, WithinRel(100 * 1e-7, 1e-14)); // unit gradient in the soil
-    CHECK(dry.slope == 0);
-    const Leakage pond = leakage_law({1e-7, 0.4, 1e-5, thickness}, 0.2, 100);
-    CHECK_THAT(pond.constant, WithinRel(100 * 1e-7 * 1.5, 1e-14)); // (0.4 + 0.2) / 0.4
-  }
-  // Where the pond keeps the layer full, both resist: 0.4 m at 1e-7 and 1 m at 1.25e-7, 4e6 + 8e6 s.
-  const Leakage full = leakage_law({1e-7, 0.4, 1.25e-7, 1}, 1, 100);
-  CHECK_THAT(full.constant, WithinRel(100 * 2.4 / 12e6, 1e-14));
 }
 
 TEST_CASE("Wall potential is the integral of the pressure head") {

@@ -182,16 +182,15 @@ TEST_CASE("A trench gives to a dry cell, and no more than it has") {
 }
 
 TEST_CASE("A pond presses on the leakage only where the column is full") {
-  perched::Layer layer = flat_layer(3, 1, 1.0, 0.5, 1e-3);
-  layer.active[1] = 0; // each for itself
-  layer.leakage_conductivity = {1e-8, 0, 1e-8};
-  layer.leakage_thickness = {0.2, 0.2, 0.2};
+  perched::Layer layer = flat_layer(2, 1, 1.0, 0.5, 0.0);
+  layer.leakage_conductivity = {1e-8, 1e-8};
+  layer.leakage_thickness = {0.2, 0.2};
   Zone zone(layer, 0.1);
-  zone.saturated = {0.5, 0, 0.3};
-  zone.head_above = {0.1, 0, 0.1};
+  zone.saturated = {0.5, 0.3};
+  zone.head_above = {0.1, 0.1};
   const perched::StepResult& r = zone.advance(60);
   CHECK_THAT(r.leakage[0], WithinRel(60 * 1e-8 * (0.5 + 0.2 + 0.1) / 0.2, 1e-4));
-  CHECK_THAT(r.leakage[2], WithinRel(60 * 1e-8 * (0.3 + 0.2) / 0.2, 1e-4));
+  CHECK_THAT(r.leakage[1], WithinRel(60 * 1e-8 * (0.3 + 0.2) / 0.2, 1e-4));
 }
 
 TEST_CASE("Misuse of a step is refused") {

@@ -12,9 +12,8 @@ namespace {
 
 constexpr double tight = 0.002 / day, thick = 0.20;
 
-// Soil that resists nothing, unless its conductivity is said.
-Zone column(double b, double start, double conductivity = 1.0) {
-  perched::Layer layer = flat_layer(1, 1, 1.0, 0.6, conductivity);
+Zone column(double b, double start) {
+  perched::Layer layer = flat_layer(1, 1, 1.0, 0.6, 1e-5);
   layer.leakage_conductivity = {tight};
   layer.leakage_thickness = {b};
   Zone zone(layer, 0.10);
@@ -82,56 +81,4 @@ TEST_CASE("The error of leakage in time falls with the first power of the step")
   CHECK_THAT(std::log2(error[1] / error[2]), WithinAbs(1.0, 0.1));
   figures::record("perched", "leakage through a layer 0.2 m thick", "order in the step",
                   std::log2(error[1] / error[2]), figures::at_least(0.9));
-}
-
-namespace {
-
-// Soil twice as conductive as the tight layer: 0.4 m of it resist as much as that layer.
-constexpr double soil = 2 * tight;
-
-// Thickness after `time` [s] where soil and tight layer resist in series, S dH/dt = -(H + b) / (H/K + b/K_t).
-// With r = K_t/K: r (H - H0) + b (1 - r) ln((H + b)/(H0 + b)) = -K_t t/S.
-double falling_in_series(double start, double time) {
-  const double r = tight / soil;
-  double low = 0, high = start;
-  for (int k = 0; k < 100; ++k) {
-    const double h = 0.5 * (low + high);
-    const double passed = -(r * (h - start) + thick * (1 - r) * std::log((h + thick) / (start + thick)));
-    (passed > tight * time / 0.10 ? low : high) = h;
-  }
-  return high;
-}
-
-} // namespace
-
-TEST_CASE("Leakage passes the soil and the tight layer in series") {
-  const char* what = "leakage that the soil resists, too";
-  Zone zone = column(thick, 0.5, soil);
-  double time = 0;
-  for (const double end : {1, 2, 5, 10, 15}) {
-    for (; time < end - 0.05; time += 0.1) zone.advance(0.1 * day);
-    const double exact = falling_in_series(0.5, end * day);
-    CHECK_THAT(zone.saturated[0], WithinAbs(exact, 0.0025));
-    figures::record("perched", what, "saturated thickness, m", exact, zone.saturated[0],
-                    figures::amount(0.0025));
-  }
-  // Where 3 mm a day arrive: (H + b) / (H/K + b/K_t) = 3 mm a day at 0.4 m; the tight layer alone would be at
-  // 0.1 m.
-  Zone steady = column(thick, 0, soil);
-  for (int step = 0; step < 1000; ++step) steady.advance(5 * day, 0.003 / day);
-  CHECK_THAT(steady.saturated[0], WithinRel(0.40, 1e-6));
-  figures::record("perched", what, "steady under recharge, m", 0.40, steady.saturated[0],
-                  figures::share(1e-6));
-
-  std::array<double, 3> error{};
-  for (int level = 0; level < 3; ++level) {
-    const double dt = 0.5 / (1 << level);
-    Zone finer = column(thick, 0.5, soil);
-    for (int step = 0; step < std::lround(5 / dt); ++step) finer.advance(dt * day);
-    error[level] = std::abs(finer.saturated[0] - falling_in_series(0.5, 5 * day));
-  }
-  CHECK_THAT(std::log2(error[0] / error[1]), WithinAbs(1.0, 0.1));
-  CHECK_THAT(std::log2(error[1] / error[2]), WithinAbs(1.0, 0.1));
-  figures::record("perched", what, "order in the step", std::log2(error[1] / error[2]),
-                  figures::at_least(0.9));
 }
