@@ -18,6 +18,12 @@ std::string rain_text(double depth, const site::Site& site) {
   return site.units == "ft" ? rounded(depth / 0.0254, 2) + " in" : rounded(depth * 1000, 2) + " mm";
 }
 
+// A storm of the site's own is named by its depth, which then is not said twice.
+std::string storm_and_depth(const StormLevel& level, const site::Site& site) {
+  return storm_name(level, site) +
+         (std::isfinite(level.return_period) ? " (" + rain_text(level.depth, site) + ")" : "");
+}
+
 std::string quoted(const std::string& name) {
   return name == "as is" ? "As it is, the yard" : "'" + name + "'";
 }
@@ -36,19 +42,18 @@ std::string storm_sentence(const StormCurve& curve, const StormStudy& study, con
     return std::string(curve.open[k] ? "more than " : "") + plain_hours(curve.hours[k]);
   };
   if (std::isinf(curve.fails_at))
-    return quoted(curve.design) + " meets the target in every storm tried, up to " + storm_name(most, site) +
-           " (" + rain_text(most.depth, site) + "): '" + curve.place.back() + "' stands " +
+    return quoted(curve.design) + " meets the target in every storm tried, up to " +
+           storm_and_depth(most, site) + ": '" + curve.place.back() + "' stands " +
            hours(curve.hours.size() - 1) + " after it.";
   if (curve.fails_at <= 0)
-    return quoted(curve.design) + " fails already in the smallest storm tried, " + storm_name(least, site) +
-           " (" + rain_text(least.depth, site) + "): '" + curve.place.front() + "' stands " + hours(0) +
-           " after it.";
+    return quoted(curve.design) + " fails already in the smallest storm tried, " +
+           storm_and_depth(least, site) + ": '" + curve.place.front() + "' stands " + hours(0) + " after it.";
   std::string text =
       quoted(curve.design) + " meets the target up to about " + rain_text(curve.fails_at, site) + " of rain";
   if (std::isfinite(curve.fails_period))
     text += ", about the " + rounded(curve.fails_period, 2) + "-year storm";
-  return text + ". In " + storm_name(most, site) + " (" + rain_text(most.depth, site) + "), '" +
-         curve.place.back() + "' stands " + hours(curve.hours.size() - 1) + " after the rain.";
+  return text + ". In " + storm_and_depth(most, site) + ", '" + curve.place.back() + "' stands " +
+         hours(curve.hours.size() - 1) + " after the rain.";
 }
 
 std::string storms_json(const StormStudy& study, const std::string& site_name, const std::string& version) {

@@ -51,3 +51,18 @@ TEST_CASE("for scripts: what is not finite is null or empty, quotes survive") {
   CHECK(json["designs"][0]["storms"][1]["open_ended"] == true);
   CHECK_THAT(study::storms_csv(all), ContainsSubstring("\"drain \"\"A\"\"\",2,0.05,3,no,yes,,\n"));
 }
+
+TEST_CASE("a storm that is named by its depth is not given its depth again") {
+  site::Site site;
+  site.units = "ft";
+  study::StormStudy all = sample();
+  for (study::StormLevel& level : all.levels) level.return_period = std::numeric_limits<double>::quiet_NaN();
+  study::StormCurve& curve = all.curves[0];
+  curve.fails_period = std::numeric_limits<double>::quiet_NaN();
+  CHECK_THAT(study::storm_sentence(curve, all, site), ContainsSubstring("In 5.1 in of rain, 'bed'"));
+  curve.fails_at = 0;
+  CHECK_THAT(study::storm_sentence(curve, all, site),
+             ContainsSubstring("smallest storm tried, 2 in of rain: 'bed'"));
+  curve.fails_at = std::numeric_limits<double>::infinity();
+  CHECK_THAT(study::storm_sentence(curve, all, site), ContainsSubstring("up to 5.1 in of rain: 'bed'"));
+}
