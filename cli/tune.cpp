@@ -57,14 +57,14 @@ private:
 void print_answer(const Context& context, const site::Site& site, const study::Tuning& tuning,
                   const std::filesystem::path& out) {
   std::printf("%s\n\n", context.terminal.bold(wrap(report::tune_headline(site, tuning), 96)).c_str());
-  const auto points = [](const char* title, const std::vector<std::string>& words) {
+  const auto points = [](const std::string& title, const std::vector<std::string>& words) {
     if (words.empty()) return;
-    std::printf("%s\n", title);
+    std::printf("%s\n", title.c_str());
     for (const std::string& one : words) std::printf("  - %s\n", wrap(one, 96, 4).c_str());
     std::printf("\n");
   };
   points("What each step up buys:", report::step_words(site, tuning));
-  points("What stops the others:", report::stop_words(site, tuning));
+  points(report::stop_heading(tuning) + ":", report::stop_words(site, tuning));
   std::size_t longest = 30;
   for (const study::Tried& tried : tuning.tried) longest = std::max(longest, tried.candidate.name.size());
   const int width = static_cast<int>(longest);
@@ -84,7 +84,8 @@ void print_answer(const Context& context, const site::Site& site, const study::T
   if (tuning.runs_found > 0)
     std::printf("%d of the runs were there from an earlier start; %d were made now.\n", tuning.runs_found,
                 tuning.runs_made);
-  std::printf("These figures are for the likely value of each input; soil can differ tenfold.\n");
+  if (report::any_run(tuning))
+    std::printf("These figures are for the likely value of each input; soil can differ tenfold.\n");
   std::printf("\nPage:    %s\nTable:   %s\nFigures: %s\n", (out / "tune.html").string().c_str(),
               (out / "tune.csv").string().c_str(), (out / "tune.json").string().c_str());
 }

@@ -68,15 +68,17 @@ std::string tune_html(const site::Site& site, const study::Tuning& tuning) {
                         "better.</figcaption></figure>\n");
   const std::vector<std::string> steps = step_words(site, tuning), stops = stop_words(site, tuning);
   if (!steps.empty()) html += section("steps", "What each step up buys", list(steps));
-  if (!stops.empty()) html += section("stops", "What stops the others", list(stops));
+  if (!stops.empty()) html += section("stops", stop_heading(tuning), list(stops));
   html += section("combinations", "Every combination",
                   "<div class=\"scroll\">" + table_html(table_of(site, tuning)) + "</div>\n");
   html += section(
       "method", "How this was found",
       paragraph(method_words(site, tuning)) +
-          list({"These figures are for the likely value of each input; soil can differ tenfold. Give the one "
-                "chosen a size in hand, or run it over plausible soils.",
-                "Have utilities located before any digging. From 4 ft a trench needs a way out, from 5 ft "
+          (any_run(tuning) ? list({"These figures are for the likely value of each input; soil can differ "
+                                   "tenfold. Give the one "
+                                   "chosen a size in hand, or run it over plausible soils."})
+                           : "") +
+          list({"Have utilities located before any digging. From 4 ft a trench needs a way out, from 5 ft "
                 "protection.",
                 "Stay clear of footings; ask before water is sent over a lot line, a sidewalk or into a "
                 "street."}));

@@ -65,6 +65,12 @@ std::string many(std::size_t count, const std::string& what) {
   return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
 }
 
+// "None of the 8 combinations does it." or "The one combination to be tried does not do it."
+std::string none_of(std::size_t count, const std::string& does, const std::string& does_not) {
+  return count == 1 ? "The one combination to be tried " + does_not + "."
+                    : "None of the " + many(count, "combination") + " " + does + ".";
+}
+
 // The combination that comes nearest to keeping every promise.
 const Tried* nearest_miss(const Tuning& tuning) {
   const Tried* nearest = nullptr;
@@ -125,12 +131,11 @@ std::string tune_headline(const site::Site& site, const Tuning& tuning) {
     const auto built = static_cast<std::size_t>(
         std::count_if(tuning.tried.begin(), tuning.tried.end(),
                       [](const Tried& tried) { return tried.candidate.can_be_built(); }));
-    if (built == 0)
-      return text + "None of the " + many(tuning.tried.size(), "combination") + " can be built here.";
-    text += "None of the " + many(tuning.tried.size(), "combination") + " does it.";
+    if (built == 0) return text + none_of(tuning.tried.size(), "can be built here", "cannot be built here");
+    text += none_of(tuning.tried.size(), "does it", "does not do it");
     if (const Tried* nearest = nearest_miss(tuning))
-      text += " The nearest is " + quoted(*nearest) + " (" + size_words(site, nearest->candidate.works) +
-              "): " + failure_words(*nearest) + ".";
+      text += (tuning.tried.size() == 1 ? " It is " : " The nearest is ") + quoted(*nearest) + " (" +
+              size_words(site, nearest->candidate.works) + "): " + failure_words(*nearest) + ".";
     return text;
   }
   const Tried& best = tuning.tried[tuning.smallest];
@@ -217,23 +222,41 @@ std::string method_words(const site::Site& site, const Tuning& tuning) {
   const auto built = static_cast<std::size_t>(
       std::count_if(tuning.tried.begin(), tuning.tried.end(),
                     [](const Tried& tried) { return tried.candidate.can_be_built(); }));
+  const std::string whole = many(tuning.tried.size(), "combination");
+  if (built == 0)
+    return none_of(tuning.tried.size(), "can be built", "cannot be built") +
+           " Nothing was run: no figure here says what a drain would do.";
+  const auto were = [](std::size_t count) { return std::string(count == 1 ? " was" : " were"); };
+  if (!tuning.quick_used && built == tuning.tried.size() && built > 1)
+    return "All " + whole + were(built) + " run in full.";
   if (!tuning.quick_used)
-    return "Every combination that can be built (" + std::to_string(built) + " of " +
-           std::to_string(tuning.tried.size()) + ") was run in full.";
+    return "Of " + whole + ", " + std::to_string(built) + " can be built and" + were(built) + " run in full.";
   const auto of = [&](double seconds) { return rounded(seconds / 3600, 2) + " h"; };
-  std::string text = "All " + std::to_string(built) +
-                     " combinations that can be built had a quick look (water routed from "
+  std::string text = "Of " + whole + ", " + std::to_string(built) +
+                     " can be built and had a quick look (water routed from "
                      "pool to pool, cells of " +
                      site::written(tuning.quick_cell, Dimension::length, site) + "); " +
-                     std::to_string(full) + " were run in full (cells of " +
-                     site::written(tuning.full_cell, Dimension::length, site) + "). In the " +
-                     std::to_string(tuning.error.runs) +
-                     " cases run both ways the quick look was off by up to " + of(tuning.error.standing) +
-                     " of standing water";
+                     std::to_string(full) + were(full) + " run in full (cells of " +
+                     site::written(tuning.full_cell, Dimension::length, site) + ").";
+  if (tuning.error.runs == 0) return text;
+  text += " In the " + many(static_cast<std::size_t>(tuning.error.runs), "case") +
+          " run both ways the quick look was off by up to " + of(tuning.error.standing) +
+          " of standing water";
   if (tuning.error.soggy_bed > 0) text += ", " + of(tuning.error.soggy_bed) + " of soggy roots";
   if (tuning.error.dry_bed > 0) text += ", " + of(tuning.error.dry_bed) + " of thirst";
   return text +
          ". The answer is that of running all in full unless it errs elsewhere by more than twice that.";
+}
+
+bool any_run(const Tuning& tuning) {
+  return std::any_of(tuning.tried.begin(), tuning.tried.end(),
+                     [](const Tried& tried) { return tried.best() != nullptr; });
+}
+
+std::string stop_heading(const Tuning& tuning) {
+  return tuning.smallest >= 0       ? "What stops the others"
+         : tuning.tried.size() == 1 ? "What stops it"
+                                    : "What stops them";
 }
 
 } // namespace lowspot::report

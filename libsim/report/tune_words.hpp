@@ -25,5 +25,9 @@ std::vector<std::string> step_words(const site::Site& site, const study::Tuning&
 std::vector<std::string> stop_words(const site::Site& site, const study::Tuning& tuning);
 // How the answer was found and how far it can be trusted.
 std::string method_words(const site::Site& site, const study::Tuning& tuning);
+// Whether any combination was run, so that there are figures.
+bool any_run(const study::Tuning& tuning);
+// Over stop_words(): what stops the others, or them, where none works.
+std::string stop_heading(const study::Tuning& tuning);
 
 } // namespace lowspot::report

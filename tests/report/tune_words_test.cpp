@@ -50,5 +50,29 @@ TEST_CASE("how it was found: the error of the quick look is told") {
                  ContainsSubstring("cells of 12 in"));
   study::Tuning full = sample::tuning();
   full.quick_used = false;
-  CHECK_THAT(report::method_words(sample::site(), full), ContainsSubstring("was run in full"));
+  CHECK_THAT(report::method_words(sample::site(), full),
+             ContainsSubstring("Of 5 combinations, 4 can be built and were run in full."));
+  full.tried.pop_back();
+  CHECK(report::method_words(sample::site(), full) == "All 4 combinations were run in full.");
+}
+
+TEST_CASE("where nothing can be built, nothing is said of others or of runs") {
+  study::Tuning tuning = sample::tuning();
+  tuning.smallest = -1;
+  tuning.quick_used = false;
+  CHECK(report::stop_heading(sample::tuning()) == "What stops the others");
+  CHECK(report::stop_heading(tuning) == "What stops them");
+  CHECK(report::any_run(tuning));
+  for (study::Tried& tried : tuning.tried) {
+    tried = tuning.tried.back();
+    tried.works = false;
+  }
+  CHECK_FALSE(report::any_run(tuning));
+  CHECK(
+      report::method_words(sample::site(), tuning) ==
+      "None of the 5 combinations can be built. Nothing was run: no figure here says what a drain would do.");
+  tuning.tried.resize(1);
+  CHECK(report::tune_headline(sample::site(), tuning) ==
+        "The one combination to be tried cannot be built here.");
+  CHECK(report::stop_heading(tuning) == "What stops it");
 }
