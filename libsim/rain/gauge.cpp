@@ -1,6 +1,7 @@
 #include <lowspot/rain/gauge.hpp>
 
 #include <algorithm>
+#include <cctype>
 #include <cstdio>
 #include <optional>
 #include <utility>
@@ -89,13 +90,47 @@ std::string depth_column(const CsvTable& table) {
   throw InputError({table.file, table.header_line, ""}, "no column of rain",
                    "a column such as rain_mm or depth_in", "name the column of rain so");
 }
+
+// Whether the labels of this column end their intervals: a gauge that was read by hand.
+bool at_the_end(const std::string& column) {
+  const auto letter = [&](std::size_t at) {
+    return at < column.size() && std::isalpha(static_cast<unsigned char>(column[at]));
+  };
+  const std::size_t end = column.find("end"); // a word of its own, not that of a calendar
+  const bool alone = end != std::string::npos && !letter(end + 3) && (end == 0 || !letter(end - 1));
+  return alone || has(column, "until");
+}
+
+double least_step(const std::vector<double>& times) {
+  double least = times[1] - times[0];
+  for (std::size_t k = 2; k < times.size(); ++k) least = std::min(least, times[k] - times[k - 1]);
+  return least;
+}
+
+// Each reading is what fell since the one before, however long that is. A first one of nothing is where the
+// watch began; any other fell in as long as the shortest of the others.
+Hyetograph from_readings(const std::vector<double>& times, const std::vector<double>& depths) {
+  Hyetograph result;
+  const double before = depths[0] > 0 ? least_step(times) : 0;
+  result.time.push_back(0);
+  if (before > 0) {
+    result.intensity.push_back(depths[0] / before);
+    result.time.push_back(before);
+  }
+  for (std::size_t k = 1; k < times.size(); ++k) {
+    result.intensity.push_back(depths[k] / (times[k] - times[k - 1]));
+    result.time.push_back(before + times[k] - times[0]);
+  }
+  return result;
+}
 } // namespace
 
 Hyetograph read_gauge(const std::filesystem::path& path) {
   const CsvTable table = read_csv(path);
   std::string time_column;
   for (const std::string& name : table.columns)
-    if (time_column.empty() && (has(name, "time") || has(name, "date"))) time_column = name;
+    if (time_column.empty() && (has(name, "time") || has(name, "date") || has(name, "until")))
+      time_column = name;
   if (time_column.empty())
     throw InputError({table.file, table.header_line, ""}, "no column of time",
                      "a column such as time_min or time", "name the column of time so");
@@ -123,11 +158,11 @@ Hyetograph read_gauge(const std::filesystem::path& path) {
     throw InputError({table.file, table.rows.back().line, time_column},
                      "a record of " + rounded((times.back() - times.front()) / 86400, 4) + " days",
                      "three years at most", "cut the record to the rain that matters, or mend the dates");
+  if (at_the_end(time_column)) return from_readings(times, depths);
   Hyetograph result;
   // Intervals last until the next label; the last as long as the one before it. A gap longer than usual keeps
   // its label's rain in an interval of the usual length.
-  double usual = times[1] - times[0];
-  for (std::size_t k = 2; k < times.size(); ++k) usual = std::min(usual, times[k] - times[k - 1]);
+  const double usual = least_step(times);
   int gaps = 0, first_gap = 0;
   for (std::size_t k = 0; k < times.size(); ++k) {
     const double start = times[k] - times[0];
@@ -143,6 +178,12 @@ Hyetograph read_gauge(const std::filesystem::path& path) {
     }
     if (k + 1 == times.size()) result.time.push_back(next);
   }
+  if (depths.front() == 0 && depths.back() > 0)
+    result.warnings.push_back(
+        table.file +
+        ": the first row has no rain and the last has some, as where each row is read off at the end of its "
+        "time. Each is taken to begin its time, so that the rain ends " +
+        rounded(usual / 60, 4) + " min after the last row; if yours were read off, call the column time_end");
   if (gaps == 1)
     result.warnings.push_back(table.file + ": a gap after row " + std::to_string(first_gap) +
                               " is taken as dry");

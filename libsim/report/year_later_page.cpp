@@ -79,8 +79,21 @@ std::vector<std::string> what_now(const YearLater& answer) {
           "Doubt the watch and the gauge too: an hour too early or a gauge under a tree changes the answer."};
 }
 
+// From the first drop to the last.
+double lasted(const rain::Hyetograph& rain) {
+  double begin = 0;
+  for (std::size_t k = 0; k < rain.intensity.size(); ++k)
+    if (rain.intensity[k] > 0) {
+      begin = rain.time[k];
+      break;
+    }
+  return rain.end_of_rain() - begin;
+}
+
 std::string how(const YearLater& answer) {
-  std::string text = "Hours run from the last rain of the gauge's table to the last puddle deeper than the "
+  std::string text = "A time of the gauge's table begins the interval its rain fell in, or ends it where the "
+                     "column is called time_end. "
+                     "Hours run from the last rain of the table to the last puddle deeper than the "
                      "target's depth, and the ground starts as wet as the site file says. ";
   if (answer.draws > 0)
     text += "Promised: one soil in ten leaves it sooner and one in ten later, of " +
@@ -109,7 +122,8 @@ std::string year_later_html(const YearLater& answer, const study::YearLaterQuest
   body += "<p class=\"sentence\">" + escape(verdict) + "</p>\n";
   body += paragraph("Built: " + short_name(answer.design, 120) +
                     ". The rain: " + amount(answer.rain_depth, units.depth, 3) + " in " +
-                    clock_text(question.rain.end_of_rain()) + ", as the gauge wrote it down.");
+                    clock_text(lasted(question.rain)) + ", as the gauge wrote it down.");
+  if (!question.rain.warnings.empty()) body += list(question.rain.warnings);
   body += list(answer.sentences);
   body += seen_table(answer, question);
   if (!answer.causes.empty()) body += causes_table(answer);

@@ -83,3 +83,25 @@ TEST_CASE("A day that no month has is no date") {
   CHECK_THROWS_AS(read("time,rain_mm\n2023-02-28 00:00,1\n2023-02-29 00:00,1\n"), InputError);
   CHECK_THROWS_AS(read("time,rain_mm\n2023-04-30 00:00,1\n2023-04-31 00:00,1\n"), InputError);
 }
+
+TEST_CASE("a gauge read by hand: each reading is what fell since the one before") {
+  const Hyetograph rain =
+      read("time_end,rain_in\n2024-05-01 14:00,0\n2024-05-01 15:00,0.5\n2024-05-01 18:00,0.6\n");
+  CHECK(rain.time == std::vector<double>{0, 3600, 4 * 3600}); // four hours, not five
+  CHECK(rain.end_of_rain() == 4 * 3600);
+  CHECK(rain.depth() == Approx(1.1 * 0.0254));
+  CHECK(rain.at(2 * 3600) == Approx(0.2 * 0.0254 / 3600));
+  CHECK(rain.warnings.empty());
+  CHECK(read("calendar_date,rain_mm\n2024-05-01,1\n2024-05-02,2\n").time.back() == 2 * 86400);
+  const Hyetograph wet = read("until_h,rain_mm\n2,1\n3,2\n5,4\n"); // the first fell in an hour, as the second
+  CHECK(wet.time == std::vector<double>{0, 3600, 2 * 3600, 4 * 3600});
+  CHECK(wet.depth() == Approx(0.007));
+}
+
+TEST_CASE("labels that look like readings are pointed at, with what comes of it") {
+  const Hyetograph rain = read("time_h,rain_mm\n14,0\n15,2\n16,3\n");
+  CHECK(rain.end_of_rain() == 3 * 3600);
+  REQUIRE(rain.warnings.size() == 1);
+  CHECK_THAT(rain.warnings[0],
+             ContainsSubstring("60 min after the last row") && ContainsSubstring("time_end"));
+}

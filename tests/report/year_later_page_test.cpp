@@ -58,3 +58,13 @@ TEST_CASE("an answer from a stopped run says so first") {
   found.stopped = "Stopped by you after 12 of 20 soils.";
   CHECK_THAT(page(found), ContainsSubstring("Stopped by you after 12 of 20 soils. As promised"));
 }
+
+TEST_CASE("rain lasts from its first drop, and what the gauge's table leaves in doubt is said") {
+  study::YearLaterQuestion question;
+  question.rain.time = {0, 3600, 18000};
+  question.rain.intensity = {0, 1e-5};
+  question.rain.warnings = {"gauge.csv: in <doubt>"};
+  const std::string html = report::year_later_html(answer(true), question, {}, "0.1");
+  CHECK_THAT(html, ContainsSubstring("2 in in 4 h") || ContainsSubstring("50.8 mm in 4 h"));
+  CHECK_THAT(html, ContainsSubstring("gauge.csv: in &lt;doubt&gt;"));
+}
