@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include <lowspot/base/geometry.hpp>
+#include <lowspot/site/wording.hpp>
 #include <lowspot/study/draws.hpp>
 #include <lowspot/study/figures.hpp>
 #include <lowspot/yard/drain_layout.hpp>
@@ -15,12 +16,23 @@ constexpr double blocked_head = 10;  // m: no yard lifts such a lid
 constexpr double film = 0.01;        // m of fines over open stone
 constexpr double film_intake = 1e-4; // m/s through them when they are new, about that of fine sand
 
+// A cap of its own over the stone; what lies open to the surface has none.
+bool has_cap(const site::Run& run) {
+  return run.has_trench && run.cap.depth > 0;
+}
+
+bool is_open(const site::Run& run) {
+  return run.has_trench && run.cap.depth <= 0;
+}
+
 void clog_cap(site::Design& design, double left) {
-  for (site::Run& run : design.runs) {
-    if (!run.has_trench) continue;
-    if (run.cap.depth <= 0) run.cap = {run.cap.name, film_intake, film, false};
-    run.cap.conductivity *= left;
-  }
+  for (site::Run& run : design.runs)
+    if (has_cap(run)) run.cap.conductivity *= left;
+}
+
+void silt_up(site::Design& design, double left) {
+  for (site::Run& run : design.runs)
+    if (is_open(run)) run.cap = {run.cap.name, film_intake * left, film, false};
 }
 
 void clog_fabric(site::Design& design, double left) {
@@ -86,20 +98,29 @@ std::vector<Ailment> ailments_of(const site::Site& site, const site::Design& des
     Ailment one{name, severity, check, site, design};
     if (make(one.site, one.design)) all.push_back(std::move(one));
   };
-  const bool trench = std::any_of(design.runs.begin(), design.runs.end(),
-                                  [](const site::Run& run) { return run.has_trench; });
+  const bool capped = std::any_of(design.runs.begin(), design.runs.end(), has_cap);
+  const bool open = std::any_of(design.runs.begin(), design.runs.end(), is_open);
   const bool fabric = std::any_of(design.runs.begin(), design.runs.end(), [](const site::Run& run) {
     return run.has_trench && run.fabric.permittivity > 0;
   });
   for (const double left : {0.1, 0.01}) {
-    const std::string words = left > 0.05 ? "a tenth of what it took in is left" : "a hundredth is left";
+    const std::string words =
+        left > 0.05 ? "a tenth of what it took in is left" : "a hundredth of what it took in is left";
     add("the cap over the stone is clogged", words,
         "Lift a square foot of the cap over the stone where water stands and pour a bucket on the stone: if "
         "it goes "
         "down at once, the cap is it.",
         [&](site::Site&, site::Design& ailing) {
           clog_cap(ailing, left);
-          return trench;
+          return capped;
+        });
+    add("the open stone is silted up",
+        "a skin of fines that takes in " + site::written(film_intake * left, Dimension::speed, site),
+        "Rake an inch or two of the stone away where water stands and pour a bucket there: if it goes down "
+        "at once, the fines between the top stones are it. Lift and wash those, or put fresh stone there.",
+        [&](site::Site&, site::Design& ailing) {
+          silt_up(ailing, left);
+          return open;
         });
     add("the fabric is clogged", words,
         "Dig beside the trench down to the fabric, cut a hand's width open and pour water in: if the stone "

@@ -19,7 +19,9 @@ TEST_CASE("each cause changes what it names and nothing else; what cannot ail is
     names.insert(one.name);
     CHECK_FALSE(one.check.empty());
     const site::Run& run = one.design.runs[0];
-    const bool cap = one.name.find("cap") != std::string::npos,
+    CHECK(one.name.find("cap") == std::string::npos); // its stone lies open to the surface
+    CHECK(one.check.find("cap over") == std::string::npos);
+    const bool cap = one.name == "the open stone is silted up",
                fabric = one.name.find("fabric") != std::string::npos;
     const bool soil = one.name.find("soil") != std::string::npos,
                belly = one.name.find("belly") != std::string::npos;
@@ -35,6 +37,15 @@ TEST_CASE("each cause changes what it names and nothing else; what cannot ail is
     }
   }
   CHECK(names.size() == 5);
+  site::Design capped = design;
+  capped.runs[0].cap = {"sod", 1e-6, 0.1, true};
+  std::set<std::string> of_capped;
+  for (const study::Ailment& one : study::ailments_of(yard.site, capped, yard.ground)) {
+    of_capped.insert(one.name);
+    if (one.name.find("cap") != std::string::npos) CHECK(one.design.runs[0].cap.conductivity < 2e-7);
+  }
+  CHECK(of_capped.count("the cap over the stone is clogged") == 1);
+  CHECK(of_capped.count("the open stone is silted up") == 0);
   site::Design bare = design;
   bare.runs[0].fabric = {};
   for (const study::Ailment& one : study::ailments_of(yard.site, bare, yard.ground))

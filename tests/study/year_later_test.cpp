@@ -52,9 +52,9 @@ TEST_CASE("what was promised is inside the band; what was not is given its cause
   CHECK_FALSE(stood.as_promised);
   CHECK_FALSE(stood.outlet_as_promised);
   REQUIRE(stood.causes.size() > 3);
-  // Neither outlet nor puddle: only a blocked outlet or a sealed cap do both, and a belly or the soil do not.
+  // Neither outlet nor puddle: only a blocked outlet or sealed stone do both, and a belly or the soil do not.
   CHECK((stood.causes[0].name == "the outlet is blocked" ||
-         stood.causes[0].name == "the cap over the stone is clogged"));
+         stood.causes[0].name == "the open stone is silted up"));
   CHECK_FALSE(stood.causes[0].check.empty());
   for (std::size_t k = 1; k < stood.causes.size(); ++k)
     CHECK(stood.causes[k].misfit >= stood.causes[k - 1].misfit);
