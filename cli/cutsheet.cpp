@@ -14,9 +14,9 @@
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/study/as_dug.hpp>
+#include <lowspot/study/named_design.hpp>
 #include <lowspot/terrain/ground.hpp>
 
-#include "choose_design.hpp"
 #include "commands.hpp"
 #include "read_yard.hpp"
 
@@ -178,7 +178,7 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
 
 int cutsheet(Context& context, const CutSheetArguments& arguments) {
   const site::Site site = read_yard(context, arguments.where);
-  const site::Design& design = choose_design(site, arguments.design);
+  const site::Design& design = study::named_design(site, arguments.design);
   const double every = arguments.every.empty() ? (site.units == "ft" ? 5 * 0.3048 : 1.5)
                                                : length_option("--every", arguments.every);
   const terrain::Ground ground = terrain::build_ground(site);

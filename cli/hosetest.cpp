@@ -11,10 +11,10 @@
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/study/hose_test.hpp>
+#include <lowspot/study/named_design.hpp>
 #include <lowspot/study/progress_board.hpp>
 #include <lowspot/terrain/ground.hpp>
 
-#include "choose_design.hpp"
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "read_yard.hpp"
@@ -95,7 +95,7 @@ void write_out(const std::filesystem::path& out, const site::Site& site, const s
 int hosetest(Context& context, const HoseArguments& arguments) {
   const site::Site site = read_yard(context, arguments.where);
   if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
-  const site::Design& design = choose_design(site, arguments.design);
+  const site::Design& design = study::named_design(site, arguments.design);
   study::HoseOptions options;
   options.flow = quantity("--flow", arguments.flow, Dimension::flow);
   options.duration = quantity("--for", arguments.duration, Dimension::time);

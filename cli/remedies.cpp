@@ -7,11 +7,11 @@
 #include <lowspot/catalog/catalog.hpp>
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
+#include <lowspot/study/named_design.hpp>
 #include <lowspot/study/remedies.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/terrain/ground.hpp>
 
-#include "choose_design.hpp"
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "read_yard.hpp"
@@ -91,7 +91,7 @@ int remedies(Context& context, const RemedyArguments& arguments) {
   const catalog::Catalog catalog = catalog::read_catalog(catalog_folder());
   const site::Site site = read_yard(context, arguments.where);
   if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
-  const site::Design& design = choose_design(site, arguments.design);
+  const site::Design& design = study::named_design(site, arguments.design);
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
   study::RemedyOptions options;
   options.threads = arguments.threads;

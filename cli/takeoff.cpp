@@ -10,9 +10,9 @@
 #include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
+#include <lowspot/study/named_design.hpp>
 #include <lowspot/terrain/ground.hpp>
 
-#include "choose_design.hpp"
 #include "commands.hpp"
 #include "read_yard.hpp"
 
@@ -64,7 +64,7 @@ void print_table(const Context& context, const site::Site& site, const job::Take
 
 int takeoff(Context& context, const TakeoffArguments& arguments) {
   const site::Site site = read_yard(context, arguments.where);
-  const site::Design& design = choose_design(site, arguments.design);
+  const site::Design& design = study::named_design(site, arguments.design);
   const terrain::Ground ground = terrain::build_ground(site);
   const job::Takeoff takeoff = job::take_off(site, design, ground);
   if (!arguments.out.empty()) {

@@ -10,12 +10,12 @@
 #include <lowspot/ranks/rank_executor.hpp>
 #include <lowspot/report/year_later_page.hpp>
 #include <lowspot/results/output_folder.hpp>
+#include <lowspot/study/named_design.hpp>
 #include <lowspot/study/plausible.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/study/year_later.hpp>
 #include <lowspot/terrain/ground.hpp>
 
-#include "choose_design.hpp"
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "read_yard.hpp"
@@ -61,8 +61,11 @@ int year_later(Context& context, const YearLaterArguments& arguments) {
   const site::Site site = read_yard(context, arguments.where);
   if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   study::YearLaterQuestion question;
-  question.design = &choose_design(site, arguments.design);
+  question.design = &study::named_design(site, arguments.design);
   question.rain = rain::read_gauge(arguments.rain);
+  if (!context.quiet)
+    for (const std::string& warning : question.rain.warnings)
+      std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
   for (const std::string& text : arguments.stood) question.stood.push_back(stood_from(text));
   if (!arguments.outlet.empty()) question.outlet_ran = arguments.outlet == "ran";
   if (question.stood.empty() && !question.outlet_ran)
@@ -134,7 +137,9 @@ void add_yearlater(CLI::App& app, Context& context) {
   command->add_flag("--quiet", context.quiet, "no progress");
   command->footer(
       "Example:\n  lowspot yearlater my-yard --rain gauge.csv --stood \"long bed = 30 hr\" --outlet ran\n"
-      "Hours run from the last rain of the gauge's table; the ground starts as the site file says.");
+      "Times of the gauge's table begin their intervals; call the column time_end where they end them, "
+      "as\nreadings by hand do. Hours run from the last rain of the table; the ground starts as the site "
+      "file says.");
   command->callback([&context, arguments] {
     context.shares_work = true;
     context.chosen = [&context, arguments] { return year_later(context, *arguments); };
