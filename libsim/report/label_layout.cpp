@@ -56,6 +56,12 @@ bool runs_through_a_name(const std::vector<Point>& leader, const std::vector<Pla
   return false;
 }
 
+bool covers_words(const Rectangle& place, const std::vector<Obstacle>& obstacles) {
+  return std::any_of(obstacles.begin(), obstacles.end(), [&](const Obstacle& obstacle) {
+    return obstacle.weight >= weight_of_words && overlap(obstacle.box, place) > 0;
+  });
+}
+
 // What a place costs: 1 where all of the name lies over water.
 double cost_of(const Label& label, const Rectangle& place, const std::vector<Obstacle>& obstacles,
                const std::vector<PlacedLabel>& placed) {
@@ -110,7 +116,7 @@ std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels, std::vec
       const bool taken = std::any_of(placed.begin(), placed.end(), [&](const PlacedLabel& other) {
         return overlap(with_room(other.at), place) > 0;
       });
-      if (taken || !holds(frame, place)) continue;
+      if (taken || !holds(frame, place) || covers_words(place, obstacles)) continue;
       const double cost = rank + cost_of(label, place, obstacles, placed);
       if (best != nullptr && cost >= least) continue;
       best = &place;

@@ -24,6 +24,8 @@ struct Obstacle {
 };
 // Of what is drawn in ink: pipes and marks; outlines, which a halo can part for a letter or two.
 constexpr double weight_of_marks = 30, weight_of_outlines = 4;
+// Of what is written there already: no name is put over it.
+constexpr double weight_of_words = 1000;
 // Boxes of this width along a line, as obstacles.
 void add_obstacles(const std::vector<Point>& line, double width, double weight,
                    std::vector<Obstacle>& obstacles);
@@ -55,8 +57,9 @@ std::optional<Rectangle> free_room(const std::vector<Point>& middles, const Size
                                    const std::vector<Rectangle>& taken);
 
 // Places labels in order of importance: each at a candidate inside `frame` that keeps its distance from the
-// labels placed before; of these the one that covers least of `obstacles` (shares of its own area, by their
-// weights), a little the earlier ones in the list. A label without such a place is left out.
+// labels placed before and covers no words; of these the one that covers least of `obstacles` (shares of its
+// own area, by their weights), a little the earlier ones in the list. A label without such a place is left
+// out.
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels, std::vector<Obstacle> obstacles,
                                       const Rectangle& frame);
 

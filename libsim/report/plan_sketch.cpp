@@ -215,12 +215,12 @@ void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
     draw_fall(context, sketch, view);
     elevations = elevation_marks(context, sketch, view);
   }
-  for (const Mark& mark : elevations) keep_clear.push_back({mark.room, weight_of_marks});
+  for (const Mark& mark : elevations) keep_clear.push_back({mark.room, weight_of_words});
   const std::vector<Mark> marks = station_marks(context, sketch, view);
   for (const Mark& mark : marks)
-    if (!mark.text.empty()) keep_clear.push_back({mark.room, weight_of_marks});
+    if (!mark.text.empty()) keep_clear.push_back({mark.room, weight_of_words});
   for (const job::Corner& corner : sketch.corners)
-    keep_clear.push_back({corner_room(view, corner), weight_of_marks});
+    keep_clear.push_back({corner_room(view, corner), weight_of_words});
   site::Site shown = scene.site; // gauges are of the model, not of the job
   shown.gauges.clear();
   draw_outlines(context, view, {shown, scene.comparison, scene.units}, sketch.record, keep_clear);

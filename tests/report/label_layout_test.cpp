@@ -26,6 +26,16 @@ TEST_CASE("a name moves off a pipe when it can, and stays when it cannot") {
   CHECK(place_labels({label}, {{{0, 0, 100, 100}}}, frame).size() == 1);
 }
 
+TEST_CASE("a name is put over no words: elsewhere, or nowhere") {
+  const Rectangle frame{0, 0, 100, 100};
+  const Label label{"side lawn", {}, {40, 10}, {{0, 0, 40, 10}, {0, 50, 40, 10}}, {}};
+  const Obstacle station{{30, 5, 20, 8}, weight_of_words}, pipe{{0, 50, 40, 10}, weight_of_marks};
+  const auto placed = place_labels({label}, {station, pipe}, frame);
+  REQUIRE(placed.size() == 1);
+  CHECK(placed[0].at.y == 50); // over the pipe rather
+  CHECK(place_labels({label}, {station, {{10, 55, 5, 5}, weight_of_words}}, frame).empty());
+}
+
 TEST_CASE("shared area") {
   CHECK(overlap({0, 0, 2, 2}, {1, 1, 2, 2}) == 1);
   CHECK(overlap({0, 0, 2, 2}, {2, 0, 2, 2}) == 0);
