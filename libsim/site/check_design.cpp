@@ -6,6 +6,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/connect_design.hpp>
 #include <lowspot/site/names.hpp>
+#include <lowspot/site/outlet_named.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/wording.hpp>
 
@@ -15,12 +16,6 @@ std::optional<Joint> joint_named(const Design& design, const std::string& name) 
   for (const Joint& joint : joints_of(design))
     if (joint.name == name) return joint;
   return std::nullopt;
-}
-
-const Outlet* outlet_named(const Design& design, const std::string& name) {
-  for (const Outlet& outlet : design.outlets)
-    if (outlet.name == name) return &outlet;
-  return nullptr;
 }
 
 void check_end(const TableReader& table, const std::string& key, const std::string& name, const Point& end,
@@ -88,9 +83,25 @@ double distance_to_taker(const Design& design, const std::string& name, const Po
                 : 0;
 }
 
+// The pipe of an inlet or channel to what takes its water is neither laid out nor ordered: it has to be
+// short.
+constexpr double short_pipe = 5 * 0.3048; // m
+
+// An inlet stands over or beside what takes its water; from further off a run of its own leads there.
+void check_inlet_place(const Design& design, const Inlet& inlet, const TableReader& table) {
+  const Site& site = table.context().site;
+  const double away = distance_to_taker(design, inlet.to, inlet.at);
+  if (away <= short_pipe + on_the_limit) return;
+  table.fail("at",
+             "inlet \"" + inlet.name + "\" at " + written(inlet.at, site) + ", " + rounded(away / site.unit) +
+                 " " + site.units + " from \"" + inlet.to + "\", which takes its water",
+             "a place within " + written(short_pipe, Dimension::length, site) + " of it",
+             "Move the inlet there, name what stands beside it in `to`, or lay a run with from = \"" +
+                 inlet.name + "\" that leads on: a pipe so long has a fall and a trench.");
+}
+
 // A channel ends over what takes its water, or a short pipe away from it.
 void check_channel_end(const Design& design, const Channel& channel, const TableReader& table) {
-  constexpr double short_pipe = 5 * 0.3048; // m
   const Site& site = table.context().site;
   const Point end = channel.path.back();
   const double away = distance_to_taker(design, channel.to, end);
@@ -151,6 +162,7 @@ void check_intakes(const Design& design, const Design& standing, const std::vect
     refuse_unknown(inlet_tables[k], "to", inlet.to, ends, kind);
     if (inlet.to == inlet.name)
       inlet_tables[k].fail("to", "an inlet that leads to itself", kind, "Name what takes its water.");
+    check_inlet_place(design, inlet, inlet_tables[k]);
   }
   for (std::size_t k = 0; k < channel_tables.size(); ++k) {
     const Channel& channel = design.channels[standing.channels.size() + k];

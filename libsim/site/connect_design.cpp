@@ -4,6 +4,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
+#include <lowspot/site/outlet_named.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -43,13 +44,12 @@ void connect_foot(Design& design, Run& run, const TableReader& table) {
 // Without a fall of its own a run is laid to the invert of its outlet, where that is given.
 void settle_fall(const Design& design, Run& run, const TableReader& table) {
   if (!run.inverts.empty() || !std::isnan(run.fall)) return;
-  for (const Outlet& outlet : design.outlets)
-    if (outlet.name == run.to && !std::isnan(outlet.invert)) {
-      table.assume("fall", "what leads to the invert of \"" + outlet.name + "\", " +
-                               rounded(outlet.invert / table.context().site.unit, 6) + " " +
-                               table.context().site.units);
-      return;
-    }
+  if (const Outlet* outlet = outlet_named(design, run.to); outlet && !std::isnan(outlet->invert)) {
+    table.assume("fall", "what leads to the invert of \"" + outlet->name + "\", " +
+                             rounded(outlet->invert / table.context().site.unit, 6) + " " +
+                             table.context().site.units);
+    return;
+  }
   run.fall = 0.01;
   table.assume("fall", "1 %");
 }

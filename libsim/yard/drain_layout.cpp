@@ -7,6 +7,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/outlet_named.hpp>
 #include <lowspot/yard/intake_layout.hpp>
 #include <lowspot/yard/outlet_levels.hpp>
 

@@ -4,6 +4,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/outlet_named.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::yard {
@@ -86,12 +87,6 @@ void check_onward(const site::Site& site, const site::Design& design, const std:
 }
 
 } // namespace
-
-const site::Outlet* outlet_named(const site::Design& design, const std::string& name) {
-  for (const site::Outlet& outlet : design.outlets)
-    if (outlet.name == name) return &outlet;
-  return nullptr;
-}
 
 double fall_to_outlet(const site::Site& site, const site::Design& design, const site::Run& run,
                       double head_invert, const std::function<double(Point)>& ground_at) {

@@ -10,9 +10,6 @@
 
 namespace lowspot::yard {
 
-// Null where no outlet of the design has this name, as where a run leads to a fitting.
-const site::Outlet* outlet_named(const site::Design& design, const std::string& name);
-
 // The fall of a run that gives none [m/m]: what takes it from its head to the outlet's invert, or 1 %. Throws
 // InputError when the outlet lies above the head, or far below the ground.
 double fall_to_outlet(const site::Site& site, const site::Design& design, const site::Run& run,

@@ -78,3 +78,21 @@ TEST_CASE("a channel ends at what takes its water") {
   CHECK_NOTHROW(read(yard(design + leg("") + channel("[[10, 39], [10, 21]]", "leg"))));
   CHECK_NOTHROW(read(yard(design + leg("") + pit + channel("[[10, 35], [44, 35]]", "pit"))));
 }
+
+TEST_CASE("an inlet stands at what takes its water: no pipe of any length is laid from it") {
+  const auto inlet = [](const std::string& at, const std::string& to) {
+    return "[[design.inlet]]\nname = \"box\"\nat = " + at + "\nto = \"" + to + "\"\n";
+  };
+  // Beyond the foot of its run, which ends at 30.
+  const auto beyond = error_of(yard(design + leg("") + inlet("[36, 20]", "leg")));
+  CHECK(beyond.where.key == "design[1].inlet[1].at");
+  CHECK(beyond.where.line > 0);
+  CHECK_THAT(beyond.found, ContainsSubstring("6 ft from \"leg\""));
+  CHECK_THAT(beyond.mend, ContainsSubstring("from = \"box\""));
+  const std::string pit =
+      "[[design.drywell]]\nname = \"pit\"\nat = [50, 35]\ndiameter = \"3 ft\"\ndepth = \"4 ft\"\n";
+  CHECK_THAT(error_of(yard(design + leg("") + pit + inlet("[40, 35]", "pit"))).found,
+             ContainsSubstring("from \"pit\""));
+  CHECK_NOTHROW(read(yard(design + leg("") + inlet("[34, 20]", "leg"))));
+  CHECK_NOTHROW(read(yard(design + leg("") + pit + inlet("[44, 35]", "pit"))));
+}
