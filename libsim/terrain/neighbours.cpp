@@ -7,6 +7,7 @@
 #include <optional>
 
 #include <lowspot/terrain/breaklines.hpp>
+#include <lowspot/terrain/parted_by_building.hpp>
 
 namespace lowspot::terrain {
 namespace {
@@ -87,6 +88,7 @@ Neighbours::Neighbours(const Survey& survey) : survey_(survey) {
 std::vector<int> Neighbours::near(const Point3& at, int most, const std::vector<char>& left_out,
                                   int self) const {
   std::vector<std::pair<double, int>> found;
+  if (parted_by_building(survey_.buildings, {at.x, at.y}, {at.x, at.y})) return {}; // a floor is no ground
   const int ci = static_cast<int>(std::clamp((at.x - x0_) / side_, -1.0, nx_ + 0.0));
   const int cj = static_cast<int>(std::clamp((at.y - y0_) / side_, -1.0, ny_ + 0.0));
   for (int ring = 0; ring <= nx_ + ny_ + 2; ++ring) {
@@ -98,7 +100,9 @@ std::vector<int> Neighbours::near(const Point3& at, int most, const std::vector<
           if (k == self || left_out[k]) continue;
           const Point3& p = survey_.points[k].at;
           const double gap = distance_between(p, at);
-          if ((self >= 0 && gap < 1e-3) || parted_by_edge(survey_, at, p)) continue;
+          if ((self >= 0 && gap < 1e-3) || parted_by_edge(survey_, at, p) ||
+              parted_by_building(survey_.buildings, {at.x, at.y}, {p.x, p.y}))
+            continue;
           found.emplace_back(gap, k);
         }
       }

@@ -22,7 +22,7 @@ public:
   explicit Neighbours(const Survey& survey);
 
   // Up to `most` nearest points, nearest first, without those for which `left_out` is set, the point `self`,
-  // points on the very place, and points across a breakline.
+  // points on the very place, and points across a breakline or a building.
   std::vector<int> near(const Point3& at, int most, const std::vector<char>& left_out, int self) const;
   // Guesses from all sides first, then from each of eight half-planes: where the ground has an edge, the
   // points on its own side agree with a shot and the others do not.

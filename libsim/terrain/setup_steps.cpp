@@ -61,8 +61,9 @@ double best_step(const std::vector<Tie>& ties, std::size_t first, std::size_t en
   return step;
 }
 
-std::vector<Tie> ties_of(const LevelBook& book) {
+std::vector<Tie> ties_of(const LevelBook& book, const std::vector<Polygon>& buildings) {
   Survey survey;
+  survey.buildings = buildings;
   std::vector<std::size_t> sighting_of;
   std::map<int, const Shot*> place_of_line;
   for (const Shot& shot : book.shots) place_of_line[shot.line] = &shot;
@@ -132,10 +133,10 @@ SetupStep search(const LevelBook& book, const std::vector<Tie>& ties, std::size_
 
 } // namespace
 
-std::vector<SetupStep> find_setup_steps(const LevelBook& book) {
+std::vector<SetupStep> find_setup_steps(const LevelBook& book, const std::vector<Polygon>& buildings) {
   std::vector<SetupStep> steps;
   if (book.sightings.size() > most) return steps;
-  const std::vector<Tie> ties = ties_of(book);
+  const std::vector<Tie> ties = ties_of(book, buildings);
   if (ties.empty()) return steps;
   std::size_t from = 0;
   for (const Closure& closure : book.closures) {

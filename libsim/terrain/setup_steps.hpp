@@ -23,7 +23,8 @@ struct SetupStep {
 // For every loop whose misclosure is beyond what is allowed: from which reading on a step of that size lets
 // the shots on both sides fit each other best. Where no known point closes the book: the step that fits best,
 // if it is over 5 cm and far beyond chance. At most one for each loop. Uses elevations as booked, without the
-// misclosure spread over them.
-std::vector<SetupStep> find_setup_steps(const LevelBook& book);
+// misclosure spread over them. Shots on two sides of a building (outlines, m) are not held against each
+// other.
+std::vector<SetupStep> find_setup_steps(const LevelBook& book, const std::vector<Polygon>& buildings = {});
 
 } // namespace lowspot::terrain

@@ -133,6 +133,7 @@ void warn_of_relief(const site::Site& site, Survey& survey) {
 Survey gather_survey(const LevelBook& book, const site::Site& site) {
   Survey survey;
   survey.file = book.shots.empty() ? site.file.string() : book.file;
+  for (const site::Building& building : site.buildings) survey.buildings.push_back(building.outline);
   for (const Shot& shot : book.shots) survey.points.push_back({shot.name, shot.at, shot.line, true});
   for (std::size_t k = 0; k < site.ground.breaklines.size(); ++k)
     add_breakline(site.ground.breaklines[k], static_cast<int>(k) + 1, survey);

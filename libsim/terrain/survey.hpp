@@ -23,6 +23,7 @@ struct Survey {
   std::vector<SurveyPoint> points;       // each on a place of its own
   std::vector<std::array<int, 2>> edges; // pieces of breaklines, between points
   std::string file;                      // of the levels, or the site file
+  std::vector<Polygon> buildings;        // outlines, through which no shot says anything of another [m]
   std::vector<std::string> warnings;     // sentences
 };
 

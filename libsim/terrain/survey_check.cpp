@@ -105,7 +105,9 @@ std::vector<double> leave_one_out(const Survey& survey, const Tin& tin) {
 BookCheck check_book(const LevelBook& book, const site::Site& site, const HeightMap* raster) {
   if (raster) return check_over(book, site, *raster);
   BookCheck check;
-  check.steps = find_setup_steps(book);
+  std::vector<Polygon> buildings;
+  for (const site::Building& building : site.buildings) buildings.push_back(building.outline);
+  check.steps = find_setup_steps(book, buildings);
   if (check.steps.empty()) {
     check.shots = find_blunders(gather_survey(book, site), book, site);
     return check;
