@@ -175,7 +175,7 @@ PlausibleStudy plausible_soils(const site::Site& site, const terrain::Ground& co
       study.figures.push_back(make_figure(runs, design, k, values, study.weights));
     study.designs.push_back(judge(study, runs, design, agreed, values));
   }
-  for (std::string& note : coarse_cell_notes(study)) study.notes.push_back(std::move(note));
+  for (std::string& note : quick_run_notes(study, main, site)) study.notes.push_back(std::move(note));
   if (const PlausibleFigure* answer = answer_figure(study, runs.recommended))
     study.tests = next_tests(site, inputs, answer->shares,
                              std::sqrt(answer->p90 / std::max(answer->p10, 0.05 * answer->p90)));

@@ -39,9 +39,28 @@ std::string test_sentence(const PlausibleStudy& study) {
   }
   return "";
 }
+// In what the runs of the soils and the main run were made otherwise; empty where in nothing that is known.
+std::string made_otherwise(const PlausibleStudy& study, const results::Comparison* main,
+                           const site::Site& site) {
+  if (main == nullptr) return "";
+  const auto cells = [&](double cell) { return "cells of " + site::written(cell, Dimension::length, site); };
+  const auto way = [](const std::string& method) {
+    return std::string(method == "routed" ? "water routed from pool to pool" : "water followed as it flows");
+  };
+  std::string soils, whole;
+  if (study.cell > 1.001 * main->grid.cell) soils = cells(study.cell), whole = cells(main->grid.cell);
+  if (study.method != main->method) {
+    soils += (soils.empty() ? "" : " and ") + way(study.method);
+    whole += (whole.empty() ? "" : " and ") + way(main->method);
+  }
+  return soils.empty()
+             ? ""
+             : " The soils were tried with " + soils + ", the main run was made with " + whole + ".";
+}
 } // namespace
 
-std::vector<std::string> coarse_cell_notes(const PlausibleStudy& study) {
+std::vector<std::string> quick_run_notes(const PlausibleStudy& study, const results::Comparison* main,
+                                         const site::Site& site) {
   constexpr double most_factor = 2, least_apart = 1; // h
   std::vector<std::string> notes, places;
   for (const PlausibleFigure& figure : study.figures) {
@@ -50,10 +69,12 @@ std::vector<std::string> coarse_cell_notes(const PlausibleStudy& study) {
     if (high - low < least_apart || high < most_factor * low) continue;
     if (std::find(places.begin(), places.end(), figure.place) != places.end()) continue;
     places.push_back(figure.place);
-    notes.push_back(
-        "On the coarser cells that these soils were tried with, '" + figure.place + "' (" + figure.design +
-        ") stands " + plain_hours(figure.coarse) + " in the likely soil, " + plain_hours(figure.main) +
-        " in the main run: go by the main run there; smaller cells (--cell) bring the two together.");
+    const bool coarser = main != nullptr && study.cell > 1.001 * main->grid.cell;
+    notes.push_back("By the quick runs that these soils were tried with, '" + figure.place + "' (" +
+                    figure.design + ") stands " + plain_hours(figure.coarse) +
+                    " in the likely soil, by the main run " + plain_hours(figure.main) +
+                    ": go by the main run there." + made_otherwise(study, main, site) +
+                    (coarser ? " Smaller cells (--cell) may bring the two nearer." : ""));
   }
   return notes;
 }

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include <lowspot/results/plausible_record.hpp>
+#include <lowspot/results/record.hpp>
 #include <lowspot/site/site.hpp>
 
 namespace lowspot::study {
@@ -20,9 +21,11 @@ std::string flip_phrase(const results::PlausibleDesign& design, const results::P
                         const site::Site& site);
 // "2 to 20 hours"; "about 40 hours to more than 7 days".
 std::string band_phrase(const results::PlausibleFigure& figure);
-// A sentence for every place that stands much longer or shorter on the coarser cells of the draws than in the
-// main run: where the two part by more than a factor of two, and an hour.
-std::vector<std::string> coarse_cell_notes(const results::PlausibleStudy& study);
+// A sentence for every place that stands much longer or shorter by the quick runs of the draws than in the
+// main run (null where it is not at hand), with what the two were made with: where they part by more than a
+// factor of two, and an hour.
+std::vector<std::string> quick_run_notes(const results::PlausibleStudy& study,
+                                         const results::Comparison* main, const site::Site& site);
 // Draws whose weights differ by what was seen.
 bool is_weighted(const results::PlausibleStudy& study);
 // A value of an input as a person would write it.

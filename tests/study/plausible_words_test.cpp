@@ -53,16 +53,36 @@ TEST_CASE("the band in plain words") {
   CHECK(study::flip_phrase(all.designs[1], all, site).empty());
 }
 
-TEST_CASE("a place that the coarser cells of the draws get wrong is named, once") {
+TEST_CASE(
+    "a place that the quick runs of the draws get wrong is named, once, with what they were made with") {
+  results::Comparison main;
+  site::Site site;
+  main.grid.cell = 0.3048;
+  const auto notes_of = [&](const results::PlausibleStudy& study) {
+    return study::quick_run_notes(study, &main, site);
+  };
   results::PlausibleStudy all = sample();
-  CHECK(study::coarse_cell_notes(all).empty()); // no main run to compare with
+  all.cell = 0.6096;
+  all.method = "routed";
+  CHECK(notes_of(all).empty()); // no main run to compare with
   for (results::PlausibleFigure& figure : all.figures) figure.main = 60, figure.coarse = 50;
-  CHECK(study::coarse_cell_notes(all).empty());
+  CHECK(notes_of(all).empty());
   for (results::PlausibleFigure& figure : all.figures) figure.main = 0, figure.coarse = 0.9;
-  CHECK(study::coarse_cell_notes(all).empty());
+  CHECK(notes_of(all).empty());
   for (results::PlausibleFigure& figure : all.figures) figure.coarse = 4;
-  const std::vector<std::string> notes = study::coarse_cell_notes(all);
+  const std::vector<std::string> notes = notes_of(all);
   REQUIRE(notes.size() == 1);
   CHECK_THAT(notes[0],
-             ContainsSubstring("'bed' (as is) stands about 4 hours in the likely soil, no time at all"));
+             ContainsSubstring(
+                 "'bed' (as is) stands about 4 hours in the likely soil, by the main run no time at all") &&
+                 ContainsSubstring("cells of 24 in and water routed from pool to pool, the main run was made "
+                                   "with cells of 12 in and water followed as it flows") &&
+                 ContainsSubstring("Smaller cells"));
+  // On the same cells it is the method alone, and no cells mend it.
+  all.cell = 0.3048;
+  CHECK_THAT(notes_of(all).at(0),
+             ContainsSubstring("tried with water routed from pool to pool, the main run") &&
+                 !ContainsSubstring("cells"));
+  main.method = "routed";
+  CHECK_THAT(notes_of(all).at(0), !ContainsSubstring("were tried with water"));
 }
