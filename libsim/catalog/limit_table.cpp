@@ -14,15 +14,16 @@ namespace lowspot::catalog {
 namespace {
 
 LimitKind kind_of(const RowReader& row) {
-  static const std::array<std::pair<const char*, LimitKind>, 5> kinds = {{{"length", LimitKind::length},
+  static const std::array<std::pair<const char*, LimitKind>, 6> kinds = {{{"length", LimitKind::length},
                                                                           {"velocity", LimitKind::velocity},
                                                                           {"slope", LimitKind::slope},
                                                                           {"share", LimitKind::share},
+                                                                          {"time", LimitKind::time},
                                                                           {"multiple", LimitKind::multiple}}};
   const std::string found = row.text("kind");
   for (const auto& [word, kind] : kinds)
     if (found == word) return kind;
-  row.refuse("kind", "\"" + found + "\"", "length, velocity, slope, share or multiple");
+  row.refuse("kind", "\"" + found + "\"", "length, velocity, slope, share, time or multiple");
 }
 
 Dimension dimension_of(LimitKind kind) {
@@ -31,6 +32,8 @@ Dimension dimension_of(LimitKind kind) {
     return Dimension::length;
   case LimitKind::velocity:
     return Dimension::speed;
+  case LimitKind::time:
+    return Dimension::time;
   default:
     return Dimension::slope; // "80 %" is read as 0.8
   }
@@ -69,6 +72,8 @@ std::string limit_example(LimitKind kind) {
     return "\"1 in per 8 ft\" or \"2 %\"";
   case LimitKind::share:
     return "\"80 %\"";
+  case LimitKind::time:
+    return "\"48 hr\"";
   case LimitKind::multiple:
     return "\"12\"";
   }

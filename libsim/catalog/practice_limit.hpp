@@ -17,6 +17,7 @@ enum class LimitKind {
   velocity, // m/s
   slope,    // m/m
   share,    // 0..1
+  time,     // s
   multiple  // of what the meaning says
 };
 

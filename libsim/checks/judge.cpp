@@ -32,6 +32,8 @@ std::string written(catalog::LimitKind kind, double value, const site::Site& sit
     return rounded(value * 100, 2) + " %";
   case catalog::LimitKind::share:
     return std::isinf(value) ? "without end" : rounded(std::round(value * 1000) / 10, 3) + " %";
+  case catalog::LimitKind::time:
+    return site::written(value, Dimension::time, site);
   case catalog::LimitKind::multiple:
     return rounded(value, 3);
   }

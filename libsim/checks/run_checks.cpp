@@ -4,9 +4,11 @@
 #include <cmath>
 #include <limits>
 
+#include <lowspot/checks/drain_down.hpp>
 #include <lowspot/checks/judge.hpp>
 #include <lowspot/checks/works.hpp>
 #include <lowspot/drain/pipe_section.hpp>
+#include <lowspot/results/side_flows.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::checks {
@@ -89,60 +91,45 @@ void erosion(const site::Site& site, const Works& works, const job::CutRun& cut,
   list.push_back(std::move(record));
 }
 
-// The side of the yard whose limit an outlet lies on, as in the record of edges; empty: inside, or elsewhere.
-std::string side_of(const site::Site& site, const Point& at, double near) {
-  const Box box = bounds(site.outline);
-  Polyline limit = site.outline;
-  limit.push_back(limit.front());
-  if (distance_to(limit, at) > near) return "";
-  const double gaps[4] = {at.x - box.low.x, box.high.x - at.x, at.y - box.low.y, box.high.y - at.y};
-  static const char* const names[4] = {"west", "east", "south", "north"};
-  return names[std::min_element(gaps, gaps + 4) - gaps];
-}
-
-struct Leaving {
-  double peak = 0, volume = 0; // m3/s, m3
-};
-
-// What leaves over a side, outlets at it included.
-Leaving leaving(const site::Site& site, const site::Design* design, const results::DesignRecord& record,
-                const std::string& side, double near) {
-  Leaving sum;
-  for (const results::FlowRecord& edge : record.edges)
-    if (edge.name == side) sum = {edge.peak_flow, edge.volume};
-  if (design)
-    for (const site::Outlet& outlet : design->outlets)
-      for (const results::FlowRecord& flow : record.outlets)
-        if (flow.name == outlet.name && outlet.kind != "dry well" &&
-            side_of(site, outlet.kind == "pump" && outlet.discharge ? *outlet.discharge : outlet.at, near) ==
-                side)
-          sum.peak += flow.peak_flow, sum.volume += flow.volume;
-  return sum;
-}
-
 double growth(double before, double after, double nothing) {
   if (after <= before + nothing) return std::min(0.0, before > nothing ? after / before - 1 : 0.0);
   return before > nothing ? after / before - 1 : std::numeric_limits<double>::infinity();
 }
 
-void neighbours(const site::Site& site, const site::Design& design, double near,
+// Water sent over the limit at no side, as by a hose that ends outside: nobody has said on whose ground.
+void beyond(const site::Site& site, const results::SideFlow& after, std::vector<CheckRecord>& list) {
+  if (after.volume() < same_volume) return;
+  CheckRecord record = item(site, "neighbour_increase", "neighbour_increase", "Water sent out of the yard",
+                            "outside the yard");
+  record.outcome = CheckOutcome::unknown;
+  record.found = "at once " + site::written(after.peak(), Dimension::flow, site) + ", in all " +
+                 site::written(after.volume(), Dimension::volume, site);
+  record.missing = "where it goes: find the place and whose ground it is, and ask before it is sent there";
+  list.push_back(std::move(record));
+}
+
+void neighbours(const site::Site& site, const site::Design& design, double cell,
                 const results::DesignRecord& as_is, const results::DesignRecord& record,
                 std::vector<CheckRecord>& list) {
-  for (const results::FlowRecord& edge : as_is.edges) {
-    const Leaving before = leaving(site, nullptr, as_is, edge.name, near);
-    const Leaving after = leaving(site, &design, record, edge.name, near);
-    if (before.volume < same_volume && after.volume < same_volume) continue;
+  const std::vector<results::SideFlow> then = results::side_flows(site, nullptr, as_is, cell);
+  const std::vector<results::SideFlow> now = results::side_flows(site, &design, record, cell);
+  for (const results::SideFlow& before : then) {
+    const auto after = std::find_if(now.begin(), now.end(),
+                                    [&](const results::SideFlow& each) { return each.side == before.side; });
+    if (after == now.end() || (before.volume() < same_volume && after->volume() < same_volume)) continue;
     CheckRecord item_of_side = item(site, "neighbour_increase", "neighbour_increase",
-                                    "Water sent over the " + edge.name + " side", edge.name);
-    const double flow = growth(before.peak, after.peak, same_flow);
-    const double volume = growth(before.volume, after.volume, same_volume);
+                                    "Water sent over the " + before.side + " side", before.side);
+    const double flow = growth(before.peak(), after->peak(), same_flow);
+    const double volume = growth(before.volume(), after->volume(), same_volume);
     const auto rate = [&](double value) { return site::written(value, Dimension::flow, site); };
     const auto amount = [&](double value) { return site::written(value, Dimension::volume, site); };
     judge(item_of_side, site, "neighbour_increase", std::max(flow, volume), "");
-    item_of_side.found = "at once " + rate(before.peak) + " before, " + rate(after.peak) + " after; in all " +
-                         amount(before.volume) + " before, " + amount(after.volume) + " after";
+    item_of_side.found = "at once " + rate(before.peak()) + " before, " + rate(after->peak()) +
+                         " after; in all " + amount(before.volume()) + " before, " + amount(after->volume()) +
+                         " after";
     list.push_back(std::move(item_of_side));
   }
+  if (!now.empty() && now.back().side.empty()) beyond(site, now.back(), list);
 }
 
 } // namespace
@@ -160,7 +147,7 @@ double end_velocity(double diameter, double manning_n, double fall, double flow)
 
 std::vector<CheckRecord> check_run(const site::Site& site, const terrain::Ground& ground,
                                    const site::Design& design, const results::DesignRecord& as_is,
-                                   const results::DesignRecord& record) {
+                                   const results::DesignRecord& record, double end_of_rain) {
   const Works works = lay_out(site, ground, design);
   std::vector<CheckRecord> list;
   for (const job::CutRun& cut : works.sheet.runs)
@@ -169,7 +156,8 @@ std::vector<CheckRecord> check_run(const site::Site& site, const terrain::Ground
       silting(site, works, cut, *drain, list);
       erosion(site, works, cut, *drain, list);
     }
-  neighbours(site, design, 2 * ground.grid.cell, as_is, record, list);
+  neighbours(site, design, ground.grid.cell, as_is, record, list);
+  check_drain_down(site, ground, design, record, end_of_rain, list);
   return list;
 }
 

@@ -114,28 +114,32 @@ void frost(const site::Site& site, const Works& works, const job::CutRun& cut,
 }
 
 struct FootingMargin {
-  double margin = std::numeric_limits<double>::infinity(); // m of the trench bottom over the line
+  double margin = std::numeric_limits<double>::infinity(); // m of what is dug over the line
   double distance = 0;                                     // m from the wall
-  std::string run;
-  const job::CutStation* station = nullptr;
+  std::string where; // the work, and where along it; empty: nothing is dug
 };
 
-// The least height of any trench bottom over the line from a footing `footing_depth` [m] deep.
-FootingMargin footing_margin(const site::Building& building, const Works& works, double slope,
-                             double footing_depth) {
+// The least height of the bottom of any trench or pit over the line from a footing `footing_depth` [m] deep.
+FootingMargin footing_margin(const site::Site& site, const site::Building& building, const Works& works,
+                             double slope, double footing_depth) {
   FootingMargin worst;
+  const auto dug = [&](const Point& at, double half_width, double bottom, const auto& where) {
+    Point wall_point;
+    const double middle = distance_to_outline(building.outline, at, &wall_point);
+    const double gap = std::max(0.0, middle - half_width);
+    // The ground just outside the wall, where the footing's depth is measured from.
+    const double out = middle > 0 ? std::min(1.0, works.ground.grid.cell / middle) : 0;
+    const Point beside{wall_point.x + out * (at.x - wall_point.x),
+                       wall_point.y + out * (at.y - wall_point.y)};
+    const double line = terrain::elevation_at(works.ground, beside) - footing_depth - slope * gap;
+    if (bottom - line < worst.margin) worst = {bottom - line, gap, where()};
+  };
   for (const job::CutRun& cut : works.sheet.runs)
-    for (const job::CutStation& station : cut.stations) {
-      Point wall_point;
-      const double middle = distance_to_outline(building.outline, station.at, &wall_point);
-      const double gap = std::max(0.0, middle - 0.5 * cut.width);
-      // The ground just outside the wall, where the footing's depth is measured from.
-      const double out = middle > 0 ? std::min(1.0, works.ground.grid.cell / middle) : 0;
-      const Point beside{wall_point.x + out * (station.at.x - wall_point.x),
-                         wall_point.y + out * (station.at.y - wall_point.y)};
-      const double line = terrain::elevation_at(works.ground, beside) - footing_depth - slope * gap;
-      if (station.bottom - line < worst.margin) worst = {station.bottom - line, gap, cut.name, &station};
-    }
+    for (const job::CutStation& station : cut.stations)
+      dug(station.at, 0.5 * cut.width, station.bottom, [&] { return cut.name + at_station(station, site); });
+  for (const Pit& pit : pits(*works.design))
+    dug(pit.at, pit.radius, terrain::elevation_at(works.ground, pit.at) - pit.depth,
+        [&] { return pit.name; });
   return worst;
 }
 
@@ -156,23 +160,22 @@ void check_trenches(const site::Site& site, const Works& works, std::vector<Chec
 void check_footings(const site::Site& site, const Works& works, std::vector<CheckRecord>& list) {
   const double slope = limit_value(site, "footing_slope");
   for (const site::Building& building : site.buildings) {
-    if (works.sheet.runs.empty()) continue;
     CheckRecord record = item(site, "footing_slope", "footing", "Digging beside the footing", building.name);
     record.limit = "nothing dug below a line that falls " + rounded(slope, 2) +
                    " for each 1 outward from the bottom of the footing";
     const bool known = std::isfinite(building.footing_depth);
-    const FootingMargin worst = footing_margin(building, works, slope, known ? building.footing_depth : 0);
-    if (!worst.station || std::isnan(slope)) continue;
-    const std::string place = worst.run + at_station(*worst.station, site) + ", " +
-                              length_text(worst.distance, site) + " from the wall";
+    const FootingMargin worst =
+        footing_margin(site, building, works, slope, known ? building.footing_depth : 0);
+    if (worst.where.empty() || std::isnan(slope)) continue;
+    const std::string place = worst.where + ", " + length_text(worst.distance, site) + " from the wall";
     record.found_value = worst.margin;
     if (worst.margin >= -1e-9) {
       record.outcome = CheckOutcome::pass;
-      record.found = "the trench bottom stays " + length_text(worst.margin, site) + " above it (" + place +
-                     ")" + (known ? "" : ", however shallow the footing");
+      record.found = "what is dug stays " + length_text(worst.margin, site) + " above it (" + place + ")" +
+                     (known ? "" : ", however shallow the footing");
     } else if (known) {
       record.outcome = CheckOutcome::fail;
-      record.found = "the trench cuts " + length_text(-worst.margin, site) + " below it (" + place +
+      record.found = "what is dug cuts " + length_text(-worst.margin, site) + " below it (" + place +
                      "): only with an engineer's consent";
     } else {
       record.outcome = CheckOutcome::unknown;

@@ -74,6 +74,33 @@ void beside(const site::Site& site, const job::CutRun& cut, const site::Utility&
   list.push_back(std::move(record));
 }
 
+// Digging that is no trench, `gap` m from a utility.
+void dug_near(const site::Site& site, const std::string& work, const site::Utility& line, double gap,
+              const std::string& what, std::vector<CheckRecord>& list) {
+  if (!(gap < limit_value(site, "hand_dig"))) return;
+  CheckRecord record = item(site, "hand_dig", "utility_beside", "Digging at " + line.name, work);
+  judge(record, site, "hand_dig", std::max(0.0, gap), gap <= 0 ? ": " + what + " over it" : "");
+  record.found += "; move the work, or dig by hand there";
+  if (std::isfinite(line.depth)) record.found += ", its top " + length_text(line.depth, site) + " deep";
+  list.push_back(std::move(record));
+}
+
+// A channel or the rim of a shape against a utility, which may cross it or lie under its middle.
+void near_line(const site::Site& site, const std::string& work, const site::Utility& line,
+               const Polyline& along, const Works& works, std::vector<CheckRecord>& list) {
+  if (along.size() < 2) return;
+  const double step = std::max(0.05, 0.5 * works.ground.grid.cell);
+  const int pieces = std::max(1, static_cast<int>(std::ceil(length(line.path) / step)));
+  const bool closed = distance(along.front(), along.back()) < 1e-9;
+  double gap = std::numeric_limits<double>::infinity();
+  for (int k = 0; k <= pieces; ++k) {
+    const Point at = point_along(line.path, length(line.path) * k / pieces);
+    gap = std::min(gap, closed && contains(along, at) ? 0.0 : distance_to(along, at));
+  }
+  if (!crossings(along, line.path).empty()) gap = 0;
+  dug_near(site, work, line, gap, "it is dug", list);
+}
+
 } // namespace
 
 std::vector<Crossing> crossings(const Polyline& run, const Polyline& other) {
@@ -101,7 +128,9 @@ std::vector<Crossing> crossings(const Polyline& run, const Polyline& other) {
 }
 
 void check_utilities(const site::Site& site, const Works& works, std::vector<CheckRecord>& list) {
-  if (works.sheet.runs.empty()) return;
+  const std::vector<Pit> holes = pits(*works.design);
+  const auto shallow = other_digging(*works.design);
+  if (works.sheet.runs.empty() && holes.empty() && shallow.empty()) return; // nothing is dug
   if (site.utilities.empty()) {
     CheckRecord record = item(site, "utility_clearance", "utility_crossing", "Utilities in the ground", "");
     record.outcome = CheckOutcome::unknown;
@@ -119,10 +148,15 @@ void check_utilities(const site::Site& site, const Works& works, std::vector<Che
       for (const Crossing& crossing : crossed) one_crossing(site, cut, line, crossing, list);
       if (crossed.empty()) beside(site, cut, line, list);
     }
+  for (const site::Utility& line : site.utilities) {
+    for (const Pit& hole : holes)
+      dug_near(site, hole.name, line, distance_to(line.path, hole.at) - hole.radius, "the pit is dug", list);
+    for (const auto& [name, along] : shallow) near_line(site, name, line, along, works, list);
+  }
   if (list.size() > before) return;
   CheckRecord record = item(site, "hand_dig", "utility_beside", "Utilities in the ground", "");
   record.outcome = CheckOutcome::pass;
-  record.found = "no trench comes near those in the file; marks are approximate";
+  record.found = "nothing is dug near those in the file; marks are approximate";
   list.push_back(std::move(record));
 }
 

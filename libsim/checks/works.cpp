@@ -55,6 +55,35 @@ std::vector<Place> places(const site::Design& design) {
   return list;
 }
 
+std::vector<Pit> pits(const site::Design& design) {
+  std::vector<Pit> list;
+  for (const site::Outlet& outlet : design.outlets)
+    if (outlet.well.depth > 0)
+      list.push_back({outlet.name, outlet.at, std::sqrt(outlet.well.plan / M_PI), outlet.well.depth});
+  return list;
+}
+
+std::vector<std::pair<std::string, Polyline>> other_digging(const site::Design& design) {
+  std::vector<std::pair<std::string, Polyline>> list;
+  const auto rim = [](Polygon outline) {
+    if (!outline.empty()) outline.push_back(outline.front());
+    return outline;
+  };
+  for (const site::Channel& channel : design.channels) list.emplace_back(channel.name, channel.path);
+  for (const site::Basin& basin : design.basins) list.emplace_back(basin.name, rim(basin.outline));
+  for (const site::Amend& amend : design.amends) list.emplace_back(amend.name, rim(amend.outline));
+  for (const site::Regrade& work : design.regrades) {
+    if (work.kind == "berm") continue; // it only fills
+    Polyline line = rim(work.outline);
+    if (work.kind != "plane") {
+      line.clear();
+      for (const Point3& point : work.path) line.push_back({point.x, point.y});
+    }
+    list.emplace_back(work.name, line);
+  }
+  return list;
+}
+
 std::string at_station(const job::CutStation& station, const site::Site& site) {
   if (station.station < 0.01) return ", at the outlet";
   return ", " + length_text(station.station, site) + " up from the outlet";

@@ -1,6 +1,7 @@
 // The works of a design as checks look at them: stations along every run, and shapes to keep distance from.
 #pragma once
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <lowspot/job/cut_sheet.hpp>
@@ -33,6 +34,17 @@ struct Place {
   bool soaks = false; // lets water into the ground
   bool sheds = false; // lets water out onto the ground
 };
+// A hole that is dug for a dry well or a pump.
+struct Pit {
+  std::string name;             // of the work
+  Point at;                     // its middle
+  double radius = 0, depth = 0; // m; below the ground
+};
+std::vector<Pit> pits(const site::Design& design);
+// Lines along which ground is dug that are no trenches of pipe: channels, the rims of basins, planes and the
+// middle of swales, each with its work.
+std::vector<std::pair<std::string, Polyline>> other_digging(const site::Design& design);
+
 // Outlets (a pump also with the end of its hose) and the corners of basins.
 std::vector<Place> places(const site::Design& design);
 

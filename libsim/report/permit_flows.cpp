@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include <lowspot/report/html.hpp>
-#include <lowspot/report/side_flows.hpp>
+#include <lowspot/results/side_flows.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -37,8 +37,8 @@ void add_flows(Table& table, std::vector<std::string>& more, const SheetScene& s
 void add_sums(Table& table, std::vector<std::string>& more, const SheetScene& scene) {
   const Units& units = scene.units();
   const double cell = scene.comparison().grid.cell;
-  const auto now = side_flows(scene.site(), nullptr, scene.as_is, cell);
-  const auto then = side_flows(scene.site(), scene.design, *scene.built, cell);
+  const auto now = results::side_flows(scene.site(), nullptr, scene.as_is, cell);
+  const auto then = results::side_flows(scene.site(), scene.design, *scene.built, cell);
   for (std::size_t k = 0; k < std::min(now.size(), then.size()); ++k) {
     if (then[k].piped_volume <= 0) continue;
     const std::string name = then[k].side + " with its outlets";

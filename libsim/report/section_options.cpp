@@ -6,8 +6,8 @@
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/sections.hpp>
-#include <lowspot/report/side_flows.hpp>
 #include <lowspot/report/tune_words.hpp>
+#include <lowspot/results/side_flows.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -67,16 +67,16 @@ Table leaving(const Page& page) {
               {1}};
   if (all.designs.empty()) return table;
   const auto flows = [&](const results::DesignRecord& design) {
-    return side_flows(page.site(), works_of(page.site(), design), design, all.grid.cell);
+    return results::side_flows(page.site(), works_of(page.site(), design), design, all.grid.cell);
   };
-  const std::vector<SideFlow> before = flows(all.designs.front());
+  const std::vector<results::SideFlow> before = flows(all.designs.front());
   for (const OptionRecord& one : all.options) {
     const auto design = std::find_if(all.designs.begin() + 1, all.designs.end(),
                                      [&](const auto& each) { return each.name == one.name; });
     if (design == all.designs.end()) continue;
-    const std::vector<SideFlow> after = flows(*design);
+    const std::vector<results::SideFlow> after = flows(*design);
     for (std::size_t k = 0; k < after.size(); ++k) {
-      const SideFlow now = k < before.size() ? before[k] : SideFlow{};
+      const results::SideFlow now = k < before.size() ? before[k] : results::SideFlow{};
       if (after[k].volume() <= 0 && now.volume() <= 0) continue;
       table.rows.push_back(
           {after[k].side.empty() ? "outlets at no side" : after[k].side, one.name,

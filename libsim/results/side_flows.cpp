@@ -1,10 +1,10 @@
-#include <lowspot/report/side_flows.hpp>
+#include <lowspot/results/side_flows.hpp>
 
 #include <algorithm>
 
 #include <lowspot/base/geometry.hpp>
 
-namespace lowspot::report {
+namespace lowspot::results {
 namespace {
 
 // The side of the limit that a place is near to; empty: none.
@@ -50,4 +50,4 @@ std::vector<SideFlow> side_flows(const site::Site& site, const site::Design* des
   return sides;
 }
 
-} // namespace lowspot::report
+} // namespace lowspot::results

@@ -6,7 +6,7 @@
 #include <lowspot/results/record.hpp>
 #include <lowspot/site/site.hpp>
 
-namespace lowspot::report {
+namespace lowspot::results {
 
 // One side of one run.
 struct SideFlow {
@@ -22,6 +22,6 @@ struct SideFlow {
 // side, such as a pump whose hose ends outside. A dry well and a hose that ends in the yard send nothing
 // beyond it. `design`: the works of the record; null: the yard as it is.
 std::vector<SideFlow> side_flows(const site::Site& site, const site::Design* design,
-                                 const results::DesignRecord& record, double cell);
+                                 const DesignRecord& record, double cell);
 
-} // namespace lowspot::report
+} // namespace lowspot::results

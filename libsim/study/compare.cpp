@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <thread>
 
 #include <lowspot/base/error.hpp>
@@ -14,6 +15,7 @@
 #include <lowspot/results/drain_reach.hpp>
 #include <lowspot/results/output_times.hpp>
 #include <lowspot/study/describe.hpp>
+#include <lowspot/study/named_design.hpp>
 #include <lowspot/study/one_run.hpp>
 #include <lowspot/study/options.hpp>
 #include <lowspot/study/season.hpp>
@@ -36,21 +38,11 @@ constexpr const char* routed_caution =
 
 std::vector<const site::Design*> chosen_designs(const site::Site& site,
                                                 const std::vector<std::string>& names) {
+  std::set<const site::Design*> wanted;
+  for (const std::string& name : names) wanted.insert(&named_design(site, name));
   std::vector<const site::Design*> designs{nullptr}; // as it is
   for (const site::Design& design : site.designs)
-    if (names.empty() || std::find(names.begin(), names.end(), design.name) != names.end())
-      designs.push_back(&design);
-  for (const std::string& name : names) {
-    const bool known = std::any_of(site.designs.begin(), site.designs.end(),
-                                   [&](const site::Design& design) { return design.name == name; });
-    if (known) continue;
-    std::vector<std::string> all;
-    for (const site::Design& design : site.designs) all.push_back(design.name);
-    const std::string near = nearest(name, all);
-    throw InputError({site.file.string(), 0, "--design"}, "'" + name + "'",
-                     "the name of a design in the site file",
-                     near.empty() ? "look at the names under [[design]]" : "did you mean '" + near + "'?");
-  }
+    if (names.empty() || wanted.count(&design)) designs.push_back(&design);
   return designs;
 }
 
@@ -61,7 +53,7 @@ void judge_design(const site::Site& site, const terrain::Ground& ground, const s
                   const results::Comparison& comparison, results::DesignRecord& record) {
   record.checks = checks::check_design(site, ground, design);
   const std::vector<results::CheckRecord> more =
-      checks::check_run(site, ground, design, comparison.designs.front(), record);
+      checks::check_run(site, ground, design, comparison.designs.front(), record, comparison.end_of_rain);
   record.checks.insert(record.checks.end(), more.begin(), more.end());
   std::vector<double> widths;
   for (const site::Run& run : design.runs) widths.push_back(run.has_trench ? run.trench_width : 0);

@@ -28,8 +28,10 @@ TEST_CASE("limits are read by their kind, in SI") {
                                           "fall,6 in per 10 ft,slope,at least,from the house,a code,V\n"
                                           "full,80 %,share,at most,of the pipe,practice,M\n"
                                           "roots,12,multiple,at least,of the trunk,practice,M\n"
-                                          "frost,ask,length,at least,depth,the office,M\n");
-  REQUIRE(limits.size() == 6);
+                                          "frost,ask,length,at least,depth,the office,M\n"
+                                          "empty,48 hr,time,at most,after the rain,practice,M\n");
+  REQUIRE(limits.size() == 7);
+  CHECK(limits[6].value == 48 * 3600);
   CHECK(limits[0].value == Approx(0.1524));
   CHECK(limits[0].at_least);
   CHECK(limits[1].value == Approx(1.4 * 0.3048));

@@ -78,3 +78,21 @@ TEST_CASE("what an outlet sends over the limit counts with its side") {
       the(check_run(yard.site, yard.ground, design, as_is, carrying(0.001, 1)), "neighbour_increase", "east");
   CHECK(outcome(east) == "pass");
 }
+
+TEST_CASE("water of a hose counts once: where it crosses the edge, or as unknown where it ends outside") {
+  SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.outlets[0].kind = "pump";
+  design.outlets[0].discharge = Point{119.8 * foot, 20 * foot}; // the edge has it once it has run over
+  const results::DesignRecord as_is = carrying(0, 0), after = carrying(0.002, 3);
+  const auto east =
+      the(check_run(yard.site, yard.ground, design, as_is, after), "neighbour_increase", "east");
+  CHECK(outcome(east) == "pass");
+  CHECK(east.found_value == Approx(0).margin(1e-12));
+  design.outlets[0].discharge.reset();
+  design.outlets[0].at.x = design.runs[0].path[1].x =
+      120 * foot; // the pit is near the side, the hose's end anywhere
+  const auto list = check_run(yard.site, yard.ground, design, as_is, after);
+  CHECK(outcome(the(list, "neighbour_increase", "east")) == "pass");
+  CHECK(outcome(the(list, "neighbour_increase", "outside the yard")) == "unknown");
+}

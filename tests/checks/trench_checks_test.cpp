@@ -92,3 +92,27 @@ TEST_CASE("nothing is dug below the 45-degree line from a footing") {
   set_limit(yard, "footing_slope", 0.5); // loose sand: twice as far out
   CHECK(outcome(the(footings(yard, deep), "footing")) == "fail");
 }
+
+TEST_CASE("a pit is held against the footing as a trench is") {
+  SimpleYard yard = level_yard();
+  add_house(yard, 0, 20, 40, 40);
+  yard.site.buildings[0].footing_depth = 1 * foot;
+  site::Design design;
+  site::Outlet pump;
+  pump.name = "sump";
+  pump.kind = "pump";
+  pump.at = {20 * foot, 16 * foot};
+  pump.well = {M_PI * foot * foot, 2 * M_PI * foot, 4.5 * foot, 1, site::not_given};
+  design.outlets = {pump};
+  const auto found = [&] {
+    std::vector<results::CheckRecord> list;
+    check_footings(yard.site, lay_out(yard.site, yard.ground, design), list);
+    REQUIRE(list.size() == 1);
+    return list[0];
+  };
+  CHECK(outcome(found()) == "fail"); // 3 ft off: 1 + 3 ft deep is the line
+  CHECK(found().found_value == Approx(-0.5 * foot).margin(0.05 * foot));
+  CHECK_THAT(found().found, ContainsSubstring("sump"));
+  design.outlets[0].at.y = 14 * foot;
+  CHECK(outcome(found()) == "pass");
+}

@@ -62,3 +62,39 @@ TEST_CASE("a line beside the trench") {
   yard.site.utilities[0].path = {{20 * foot, 30 * foot}, {40 * foot, 30 * foot}};
   CHECK(outcome(the(utilities(yard), "utility_beside")) == "pass");
 }
+
+TEST_CASE("what is dug without a trench is held against utilities as well, and without any it is unknown") {
+  SimpleYard yard = level_yard();
+  site::Design design;
+  site::Outlet pump;
+  pump.name = "sump";
+  pump.kind = "pump";
+  pump.at = {50 * foot, 20 * foot};
+  pump.well = {M_PI * foot * foot, 2 * M_PI * foot, 4 * foot, 1, site::not_given}; // 24 in wide
+  design.outlets = {pump};
+  const auto found = [&] {
+    std::vector<results::CheckRecord> list;
+    check_utilities(yard.site, lay_out(yard.site, yard.ground, design), list);
+    REQUIRE(list.size() == 1);
+    return list[0];
+  };
+  CHECK(outcome(found()) == "unknown"); // no line is in the file: call before you dig
+  site::Utility gas;
+  gas.name = "gas";
+  gas.path = {{52.5 * foot, 0}, {52.5 * foot, 40 * foot}};
+  yard.site.utilities = {gas};
+  CHECK(outcome(found()) == "fail"); // 18 in from the side of the pit
+  CHECK(found().found_value == Approx(1.5 * foot));
+  CHECK(found().about == "sump");
+  design.outlets[0].at.x = 45 * foot;
+  CHECK(outcome(found()) == "pass");
+  site::Basin garden;
+  garden.name = "garden";
+  garden.depth = 0.5 * foot;
+  garden.outline = {
+      {50 * foot, 5 * foot}, {60 * foot, 5 * foot}, {60 * foot, 15 * foot}, {50 * foot, 15 * foot}};
+  design = {};
+  design.basins = {garden};
+  CHECK(outcome(found()) == "fail"); // right over it
+  CHECK_THAT(found().found, ContainsSubstring("over it"));
+}

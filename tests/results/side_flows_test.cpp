@@ -1,9 +1,9 @@
 #include "catch.hpp"
 
-#include <lowspot/report/side_flows.hpp>
+#include <lowspot/results/side_flows.hpp>
 
 using namespace lowspot;
-using report::side_flows;
+using results::side_flows;
 
 namespace {
 
