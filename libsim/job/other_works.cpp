@@ -48,13 +48,23 @@ public:
       const double dug = outlet.well.plan * outlet.well.depth;
       haul("spoil hauled away", dug);
       if (outlet.kind == "pump")
-        add("fittings", "pump in its basin", Measure::count, 1);
+        pump(outlet);
       else if (outlet.well.void_share >= hollow)
         add("fittings", "dry well chamber", Measure::count, 1);
       else
         add("stone", "stone in dry wells", Measure::volume, dug,
             rounded(100 * site_.ordering.stone_waste, 3) + " % waste", 1 + site_.ordering.stone_waste);
     }
+  }
+
+  // The line that the pump pushes through, straight to its end: what is laid round corners is more.
+  void pump(const site::Outlet& outlet) {
+    add("fittings", "pump in its basin", Measure::count, 1);
+    add("fittings", "check valve of the pump", Measure::count, 1);
+    if (outlet.discharge)
+      add("pipe", "discharge line of the pump", Measure::length, distance(outlet.at, *outlet.discharge),
+          "straight, " + rounded(100 * site_.ordering.pipe_waste, 3) + " % waste",
+          1 + site_.ordering.pipe_waste);
   }
 
   void earth(const terrain::Ground& ground) {

@@ -193,6 +193,10 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
   takeoff.design = design.name;
   takeoff.lines = std::move(lines.lines);
   takeoff.notes = sheet.warnings;
+  for (const site::Outlet& outlet : design.outlets)
+    if (outlet.kind == "pump" && !outlet.discharge)
+      takeoff.notes.push_back("the discharge line of '" + outlet.name +
+                              "' is not counted, since its end is not given (discharge)");
   return takeoff;
 }
 

@@ -67,11 +67,13 @@ PipeChoice read_pipe(const TableReader& run, bool in_trench) {
   if (kind)
     use_row(table, "kind", *kind, in_trench, pipe);
   else
-    pipe.name = table.maybe_text("name").value_or("own figures");
+    pipe.name = table.maybe_text("name").value_or("");
   if (!kind || table.has("diameter")) {
     pipe.diameter = table.quantity("diameter", Dimension::length, Range::positive);
     pipe.outside_diameter = pipe.diameter;
   }
+  if (!kind && !table.has("name"))
+    pipe.name = written(pipe.diameter, Dimension::length, run.context().site) + " pipe, own figures";
   if (const auto outside = table.maybe_quantity("outside_diameter", Dimension::length, Range::positive))
     pipe.outside_diameter = *outside;
   if (const auto n = table.maybe_number("manning_n", 1e-3, 0.2))

@@ -178,19 +178,40 @@ int lowest_judged_cell(const site::Site& site, const terrain::Ground& ground, st
   return best;
 }
 
+// Where the drain takes in water that is on the ground: a hose elsewhere tells nothing of it.
+Point first_place(const site::Site& site, const terrain::Ground& ground, const site::Design& design,
+                  HoseTest& test) {
+  const bool slotted = std::any_of(design.runs.begin(), design.runs.end(), [](const site::Run& run) {
+    return run.has_trench && run.pipe.slot_area > 0;
+  });
+  test.takes_in = slotted || !design.inlets.empty() || !design.channels.empty();
+  if (!slotted && !design.inlets.empty()) {
+    test.at_grate = true;
+    test.place = "the grate '" + design.inlets.front().name + "'";
+    return design.inlets.front().at;
+  }
+  if (!slotted && !design.channels.empty()) {
+    const Polyline& path = design.channels.front().path;
+    test.at_grate = true;
+    test.place = "the head of the channel '" + design.channels.front().name + "'";
+    return point_along(path, std::min(0.5 * length(path), ground.grid.cell));
+  }
+  const int cell = lowest_judged_cell(site, ground, test.place);
+  const Grid& grid = ground.grid;
+  return cell < 0 ? Point{} : Point{grid.x(grid.column(cell)), grid.y(grid.row(cell))};
+}
+
 HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const site::Design& design,
                    const HoseOptions& options) {
   HoseTest test;
   test.design = design.name;
   test.flow = options.flow;
   test.duration = options.duration;
-  const Grid& grid = ground.grid;
+  test.at = first_place(site, ground, design, test);
   if (options.at) {
     test.at = *options.at;
     test.place = "the place given";
-  } else {
-    const int cell = lowest_judged_cell(site, ground, test.place);
-    if (cell >= 0) test.at = {grid.x(grid.column(cell)), grid.y(grid.row(cell))};
+    test.at_grate = false;
   }
   yard::Options yard_options;
   yard_options.threads = threads_each(1, 0);

@@ -13,8 +13,8 @@ namespace lowspot::study {
 
 // How the hose is run.
 struct HoseOptions {
-  std::optional<Point>
-      at; // m; none: the lowest cell of the low spot that holds most of the judged areas' water
+  std::optional<Point> at; // m; none: the lowest cell of the low spot that holds most of the judged areas'
+                           // water; where no slotted pipe lies, the first inlet or channel
   double flow = 3.15451e-4;                   // m3/s: 5 gal/min
   double duration = 1200;                     // s
   double watch = 86400;                       // s after the hose is shut, at most
@@ -27,6 +27,8 @@ struct HoseTest {
   Point at;                      // middle of the wetted patch [m]
   std::string place;             // "low spot 1", "the place given"
   bool over_trench = false;      // the hose runs onto a trench
+  bool at_grate = false;         // it runs into an inlet or channel, where no slotted pipe takes water in
+  bool takes_in = true;          // water on the ground can get in; otherwise only what roofs send
   double flow = 0, duration = 0; // as asked for
   double given = 0;              // m3
   // From the opening of the hose to the first water at an outlet, the time at which a hundredth of the hose's

@@ -1,5 +1,6 @@
 #include <lowspot/study/hose_words.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
@@ -37,6 +38,11 @@ std::string well_text(const site::Site& site, const HoseTest& test) {
 }
 
 std::string nothing_arrives(const site::Site& site, const HoseTest& test) {
+  if (!test.takes_in)
+    return "No water comes out: these works take in nothing but roof water, so that a hose on the ground "
+           "tells nothing "
+           "of them. Run it into the gutter or down the downspout that leads to them, and watch the outlet "
+           "or the pit.";
   if (test.well.empty())
     return "No water comes out of the outlet: what the hose gives stays in the low spot, in the stone or in "
            "the ground. Lay the hose on the trench, or let it run longer.";
@@ -70,6 +76,7 @@ std::string arrival(const site::Site& site, const HoseTest& test) {
 }
 
 std::string afterwards(const HoseTest& test) {
+  if (!test.takes_in) return "";
   if (std::isnan(test.first_water) && std::isnan(test.puddle_gone))
     return "The puddle is still there when the watch ends.";
   std::string text;
@@ -105,8 +112,12 @@ std::string whereabouts(const site::Site& site, const HoseTest& test) {
 void describe_hose_test(const site::Site& site, HoseTest& test) {
   test.says = {"A hose of " + flow_text(site, test.flow) + " for " + span(test.duration) + " at " +
                    site::written(test.at, site) + ", " + test.place +
-                   (test.over_trench ? ", over the trench." : ", beside the trench."),
+                   (test.at_grate      ? "."
+                    : test.over_trench ? ", over the trench."
+                    : test.takes_in    ? ", beside the trench."
+                                       : ", on the ground."),
                arrival(site, test), afterwards(test), whereabouts(site, test)};
+  test.says.erase(std::remove(test.says.begin(), test.says.end(), ""), test.says.end());
   test.proves.clear();
   if (!std::isnan(test.first_water))
     test.proves.push_back(
@@ -119,7 +130,7 @@ void describe_hose_test(const site::Site& site, HoseTest& test) {
   test.proves.push_back(
       "It does not prove what the soil gives or takes over days, nor how fabric and cap silt up "
       "in years.");
-  if (!test.over_trench)
+  if (!test.over_trench && !test.at_grate && test.takes_in)
     test.proves.push_back(
         "The hose lies beside the trench, so the way over and through the ground is part of the "
         "test; for stone and pipe alone lay it on the trench with --at.");

@@ -127,3 +127,19 @@ TEST_CASE("works are measured once, whether the ground is as it is or as they le
     CHECK_THAT(shaped[k].net, WithinRel(as_is[k].net, 1e-12));
   }
 }
+
+TEST_CASE("a pump comes with its valve and the line to its end") {
+  const SimpleYard yard = level_yard();
+  site::Design design;
+  site::Outlet pump = daylight_outlet("sump", {20 * foot, 10 * foot});
+  pump.kind = "pump";
+  pump.well = {0.3, 1.9, 1.2, 1, site::not_given};
+  pump.discharge = Point{60 * foot, 10 * foot};
+  design.outlets = {pump};
+  const auto works = job::other_works(yard.site, design, yard.ground);
+  REQUIRE(found(works, "discharge line"));
+  CHECK_THAT(found(works, "discharge line")->net, WithinRel(40 * foot, 1e-9));
+  CHECK(found(works, "check valve"));
+  design.outlets[0].discharge.reset(); // nobody has said where it ends
+  CHECK_FALSE(found(job::other_works(yard.site, design, yard.ground), "discharge line"));
+}

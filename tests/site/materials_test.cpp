@@ -40,6 +40,7 @@ TEST_CASE("a pipe by own figures") {
   Fixture f("pipe = { diameter = \"100 mm\", manning_n = 0.012, slot_area = \"4 cm2/m\" }");
   const PipeChoice a = read_pipe(f.reader, true);
   CHECK(a.diameter == Approx(0.1));
+  CHECK_THAT(a.name, ContainsSubstring("pipe, own figures"));
   CHECK(a.outside_diameter == Approx(0.1));
   CHECK(a.slot_area == Approx(4e-4));
   CHECK(a.discharge_coefficient == 0.61);

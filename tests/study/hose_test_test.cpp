@@ -166,3 +166,33 @@ TEST_CASE("a dry well gives no water: how far it fills is said") {
                                !ContainsSubstring("let it run longer"));
   CHECK_THAT(test.says[3], ContainsSubstring("in 'pit'"));
 }
+
+TEST_CASE(
+    "where no slotted pipe lies the hose runs into a grate; works for roof water want it in the gutter") {
+  const SimpleYard yard = hard_yard();
+  site::Design design;
+  site::Outlet pit;
+  pit.name = "pit";
+  pit.kind = "dry well";
+  pit.at = {3, 1.5};
+  pit.well = {1.0, 4.0, 1.0, 1.0, 1e-12};
+  design.outlets = {pit};
+  HoseTest test = hose_test(yard.site, yard.ground, design);
+  CHECK_FALSE(test.takes_in);
+  CHECK_THAT(test.says.at(1), ContainsSubstring("into the gutter"));
+  for (const std::string& sentence : test.says) CHECK_THAT(sentence, !ContainsSubstring("trench"));
+  site::Channel channel;
+  channel.name = "gutter";
+  channel.path = {{1, 1.5}, {2.5, 1.5}};
+  channel.width = channel.depth = 0.1;
+  channel.grate = {0.1, 1.5, 0.5, 0};
+  channel.capacity = 0.01;
+  channel.to = "pit";
+  design.channels = {channel};
+  test = hose_test(yard.site, yard.ground, design);
+  CHECK(test.at_grate);
+  CHECK(test.takes_in);
+  CHECK(distance_to(channel.path, test.at) < 1e-6);
+  CHECK_THAT(test.says.at(0), ContainsSubstring("the head of the channel 'gutter'."));
+  CHECK(test.in_wells > 0.8 * test.given);
+}
