@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/job/deepest.hpp>
 #include <lowspot/job/rod_text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/plan_sketch.hpp>
@@ -41,8 +42,7 @@ std::string sketch(const SheetScene& scene, const std::vector<job::Corner>& corn
 }
 
 std::string before_digging(const SheetScene& scene) {
-  double deepest = 0;
-  for (const job::CutRun& run : scene.cut->runs) deepest = std::max(deepest, run.deepest);
+  const double deepest = job::deepest_dug(*scene.cut, *scene.design);
   std::vector<std::string> items = {
       "Utilities located, marks fresh? Dig by hand beside them. Private lines (sprinklers, gas to a grill, "
       "lights, dog fence) are not marked by the public service.",

@@ -4,6 +4,7 @@
 
 #include <lowspot/base/csv_text.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/job/deepest.hpp>
 #include <lowspot/report/cut_profile.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
@@ -131,6 +132,8 @@ std::string instructions(const CutSheetPage& page) {
 std::string cautions(const CutSheetPage& page) {
   double deepest = 0;
   for (const job::CutRun& run : page.sheet.runs) deepest = std::max(deepest, run.deepest);
+  for (const site::Design& design : page.site.designs)
+    if (design.name == page.sheet.design) deepest = job::deepest_dug(page.sheet, design);
   std::vector<std::string> items = {
       "Utilities located and marks still readable? Dig by hand beside them; private lines are not marked by "
       "the "
@@ -140,9 +143,9 @@ std::string cautions(const CutSheetPage& page) {
   if (deepest >= 1.219)
     items.insert(items.begin(),
                  deepest >= 1.524
-                     ? "This trench passes 5 ft: nobody enters it without a protective system chosen by a "
+                     ? "Deeper than 5 ft in places: nobody enters without a protective system chosen by a "
                        "competent person."
-                     : "This trench passes 4 ft: a ladder or ramp within 25 ft of anyone in it.");
+                     : "Deeper than 4 ft in places: a ladder or ramp within 25 ft of anyone in it.");
   return "<section><h3>Before and while you dig</h3>\n" + list(items) + "</section>\n";
 }
 

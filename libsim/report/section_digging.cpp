@@ -1,6 +1,7 @@
 // Cautions for those who dig.
 #include <algorithm>
 
+#include <lowspot/job/deepest.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
 
@@ -10,8 +11,8 @@ namespace {
 constexpr double ladder_depth = 4 * 0.3048;     // way out needed
 constexpr double protection_depth = 5 * 0.3048; // protective system needed
 
-// Deepest trench among the designs below the ground beside it [m]: from profiles, or as given at the head.
-double deepest_trench(const Page& page) {
+// Deepest trench or pit among the designs below the ground beside it [m]: from profiles, or as given.
+double deepest(const Page& page) {
   double most = 0;
   for (const results::DesignRecord& design : page.comparison().designs)
     for (const results::RunProfileRecord& profile : design.profiles)
@@ -20,17 +21,19 @@ double deepest_trench(const Page& page) {
         if (k < profile.trench_bottom.size())
           most = std::max(most, profile.ground[k] - profile.trench_bottom[k]);
       }
-  for (const site::Design& design : page.site().designs)
+  for (const site::Design& design : page.site().designs) {
+    most = std::max(most, job::deepest_pit(design));
     for (const site::Run& run : design.runs)
       if (run.trench_depth > most) most = run.trench_depth;
+  }
   return most;
 }
 
 std::string trench_warning(const Page& page) {
-  const double depth = deepest_trench(page);
+  const double depth = deepest(page);
   if (depth <= 0) return "";
   std::string html = depth >= ladder_depth ? "<p class=\"alert\">" : "<p>";
-  html += "The deepest trench here is about " + escape(amount(depth, page.units().length)) + ". ";
+  html += "The deepest trench or pit here is about " + escape(amount(depth, page.units().length)) + ". ";
   if (depth >= protection_depth)
     html += "At this depth nobody enters without a protective system chosen by a competent person: this is "
             "not routine "

@@ -58,3 +58,15 @@ TEST_CASE("the crew reads what is set beside the pipe: a pump with its basin and
                             "over the bottom", "outside the yard"})
     CHECK_THAT(page, ContainsSubstring(words));
 }
+
+TEST_CASE("a pit as deep as a person is warned of, however shallow the trenches") {
+  sample::SheetMaker maker;
+  CHECK_THAT(crew_sheet_html(maker.scene()), !ContainsSubstring("a way out within 25 ft"));
+  site::Outlet pit = maker.site.designs[0].outlets.front();
+  pit.name = "pit";
+  pit.kind = "dry well";
+  pit.well = {1.1, 3.8, 4.5 * 0.3048, 0.4, 1e-6};
+  const SheetScene scene = maker.scene(); // the sheets stay those of the trenches
+  maker.site.designs[0].outlets.push_back(pit);
+  CHECK_THAT(crew_sheet_html(scene), ContainsSubstring("a way out within 25 ft"));
+}

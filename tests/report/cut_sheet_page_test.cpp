@@ -76,3 +76,16 @@ TEST_CASE("the table for a spreadsheet is in the units of the yard, pits and bas
              ContainsSubstring("run,station,from_head_ft,ground_ft,invert_ft,") &&
                  ContainsSubstring(",32.8084,,32.1522,"));
 }
+
+TEST_CASE("the sheet warns of a pit that is deeper than its trenches") {
+  Sheet data;
+  site::Design design;
+  design.name = data.sheet.design;
+  site::Outlet pit;
+  pit.kind = "dry well";
+  pit.well.depth = 1.6;
+  design.outlets = {pit};
+  data.yard.site.designs = {design};
+  const report::CutSheetPage page{data.yard.site, data.sheet, "1.0"};
+  CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring("protective system"));
+}

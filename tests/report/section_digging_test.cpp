@@ -23,3 +23,13 @@ TEST_CASE("the warning grows with the trench") {
   depth = 5 * 0.3048;
   CHECK_THAT(section("digging").html(maker.page()), ContainsSubstring("not routine work"));
 }
+
+TEST_CASE("a pit counts as a trench does") {
+  sample::PageMaker maker;
+  lowspot::site::Outlet pit;
+  pit.kind = "pump";
+  pit.well.depth = 5.5 * 0.3048;
+  maker.site.designs[0].outlets.push_back(pit);
+  CHECK_THAT(section("digging").html(maker.page()),
+             ContainsSubstring("about 5.5 ft") && ContainsSubstring("not routine work"));
+}
