@@ -44,6 +44,14 @@ std::string length_text(double value, const site::Site& site) {
   return site::written(value, Dimension::length, site);
 }
 
+std::string limit_text(const catalog::PracticeLimit& limit, const site::Site& site) {
+  const bool measured = limit.kind == catalog::LimitKind::length ||
+                        limit.kind == catalog::LimitKind::velocity || limit.kind == catalog::LimitKind::slope;
+  const bool as_it_stands =
+      site.units == "ft" || limit.from.mark == "town" || limit.written.empty() || !measured;
+  return as_it_stands ? limit.written : written(limit.kind, limit.value, site);
+}
+
 results::CheckRecord item(const site::Site& site, const std::string& limit_name, std::string id,
                           std::string name, std::string about) {
   results::CheckRecord record;
@@ -52,7 +60,8 @@ results::CheckRecord item(const site::Site& site, const std::string& limit_name,
   record.about = std::move(about);
   if (const catalog::PracticeLimit* limit = find_limit(site, limit_name)) {
     record.limit_value = limit->value;
-    if (!limit->written.empty()) record.limit = (limit->at_least ? "at least " : "at most ") + limit->written;
+    if (!limit->written.empty())
+      record.limit = (limit->at_least ? "at least " : "at most ") + limit_text(*limit, site);
     record.source = limit->from.source;
     record.mark = limit->from.mark;
   }

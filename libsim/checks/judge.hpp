@@ -17,6 +17,9 @@ std::string written(catalog::LimitKind kind, double value, const site::Site& sit
 // A distance: "12 ft", "4 in".
 std::string length_text(double value, const site::Site& site);
 
+// The figure of a limit as a person writes it: in metres for a yard in metres, but a town's own as it stands.
+std::string limit_text(const catalog::PracticeLimit& limit, const site::Site& site);
+
 // An item held against the limit `limit_name`, not yet judged.
 results::CheckRecord item(const site::Site& site, const std::string& limit_name, std::string id,
                           std::string name, std::string about);

@@ -64,8 +64,9 @@ void depth(const site::Site& site, const std::string& about, double deepest, con
   if (record.outcome == CheckOutcome::fail)
     record.found += ": nobody enters without a protective system; not routine work";
   else if (deepest >= ladder - 1e-9)
-    record.found += ": a ladder or another way out within 25 ft";
-  if (!record.limit.empty()) record.limit = "less than " + find_limit(site, "trench_depth")->written;
+    record.found += ": a ladder or another way out within " + length_text(25 * 0.3048, site);
+  if (!record.limit.empty())
+    record.limit = "less than " + limit_text(*find_limit(site, "trench_depth"), site);
   list.push_back(std::move(record));
 }
 

@@ -12,6 +12,12 @@
 
 namespace lowspot::site {
 namespace {
+// Evaporation as gardeners and weather services give it.
+std::string per_day(double speed, const TableReader& table) {
+  return table.context().site.units == "m" ? rounded(speed * 1000 * 86400) + " mm/d"
+                                           : rounded(speed / 0.0254 * 86400) + " in/d";
+}
+
 const std::vector<std::string>& designed_patterns() {
   static const std::vector<std::string> names = {"uniform", "nested",  "nrcs-i",
                                                  "nrcs-ia", "nrcs-ii", "nrcs-iii"};
@@ -172,14 +178,13 @@ void read_reference_et(const TableReader& table, Storm& storm) {
     const catalog::ClimateMonth& row = month_named(table, "month", storm.month);
     storm.month = row.month;
     storm.reference_et = row.reference_et;
-    table.assume("reference_et",
-                 rounded(storm.reference_et / 0.0254 * 86400) + " in/d (" + storm.month + ")");
+    table.assume("reference_et", per_day(storm.reference_et, table) + " (" + storm.month + ")");
   } else
     storm.reference_et = table.quantity_or("reference_et", Dimension::speed, "0.15 in/d");
   if (!storm.month.empty()) storm.daily_high = month_named(table, "month", storm.month).daily_high;
   if (storm.reference_et > 0.6 * 0.0254 / 86400)
-    table.warn("reference_et", rounded(storm.reference_et / 0.0254 * 86400) +
-                                   " in/d is more than a hot dry day draws, so beds dry too fast");
+    table.warn("reference_et", per_day(storm.reference_et, table) +
+                                   " is more than a hot dry day draws, so beds dry too fast");
 }
 } // namespace
 

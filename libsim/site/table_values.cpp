@@ -55,8 +55,11 @@ std::optional<double> TableReader::maybe_quantity(const std::string& key, Dimens
 double TableReader::quantity_or(const std::string& key, Dimension dimension, const std::string& otherwise,
                                 Range range) const {
   if (const auto value = maybe_quantity(key, dimension, range)) return *value;
-  assume(key, otherwise);
-  return parse_quantity(otherwise, dimension).value;
+  const double value = parse_quantity(otherwise, dimension).value;
+  // The usual figures are those of the trade, in inches; a yard in metres is told them in its own.
+  const bool told_in_metres = dimension == Dimension::length && context().site.units == "m";
+  assume(key, told_in_metres ? written(value, dimension, context().site) : otherwise);
+  return value;
 }
 
 Band TableReader::sorted_band(const std::string& key, std::vector<double> values) const {

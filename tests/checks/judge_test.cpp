@@ -34,3 +34,15 @@ TEST_CASE("an item names its limit, its source and whom to ask") {
   CHECK_THAT(asked.missing, ContainsSubstring("health office") && ContainsSubstring("well_distance"));
   CHECK(asked.limit.empty());
 }
+
+TEST_CASE("a yard in metres is told limits in metres, and a town's own as the town wrote it") {
+  SimpleYard yard = level_yard();
+  yard.site.units = "m";
+  yard.site.unit = 1;
+  CHECK(item(yard.site, "pipe_cover", "x", "x", "x").limit == "at least 152 mm");
+  CHECK(item(yard.site, "house_fall", "x", "x", "x").limit == "at least 5 %");
+  CHECK(item(yard.site, "drain_down", "x", "x", "x").limit == "at most 48 hr");
+  for (catalog::PracticeLimit& limit : yard.site.limits)
+    if (limit.name == "pipe_cover") limit.written = "12 in", limit.from.mark = "town";
+  CHECK(item(yard.site, "pipe_cover", "x", "x", "x").limit == "at least 12 in");
+}

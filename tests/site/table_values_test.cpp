@@ -71,3 +71,11 @@ TEST_CASE("a time beyond any storm and any season is a slip") {
   CHECK(f.reader.quantity("a", Dimension::time) == 86400e3);
   CHECK_THROWS_WITH(f.reader.quantity("b", Dimension::time), ContainsSubstring("three years"));
 }
+
+TEST_CASE("a yard in metres is told usual lengths in its own units") {
+  Fixture f("");
+  f.site.units = "m";
+  f.site.unit = 1;
+  CHECK(f.reader.quantity_or("depth", Dimension::length, "18 in") == Approx(0.4572));
+  CHECK(sample::assumed(f.site, "depth") == "457 mm");
+}
