@@ -50,6 +50,23 @@ std::string soggy(const results::AreaRecord& area) {
   return area.soggy_hours_after_rain > 0 ? study::plain_hours(area.soggy_hours_after_rain) : "not soggy";
 }
 
+// The limits that the works of each design do not keep, by name: an answer that meets the target may still
+// not be fit to build.
+void print_failures(const results::Comparison& comparison) {
+  bool headed = false;
+  for (const results::DesignRecord& design : comparison.designs) {
+    std::string names;
+    for (const results::CheckRecord& check : design.checks)
+      if (check.of_works && check.outcome == results::CheckOutcome::fail)
+        names +=
+            (names.empty() ? "" : "; ") + check.name + (check.about.empty() ? "" : " (" + check.about + ")");
+    if (names.empty()) continue;
+    if (!headed) std::printf("\nNot kept by the works (figures and limits in the report):\n");
+    headed = true;
+    std::printf("  %s\n    %s\n", design.name.c_str(), wrap(names, 92, 4).c_str());
+  }
+}
+
 void print_answer(const Context& context, const results::Comparison& comparison,
                   const std::filesystem::path& out) {
   std::printf("%s\n\n", context.terminal.bold(wrap(comparison.verdict.sentence, 96)).c_str());
@@ -63,6 +80,7 @@ void print_answer(const Context& context, const results::Comparison& comparison,
         std::printf("    %-28s %-26s %s%s\n", area.name.c_str(), stands(area).c_str(),
                     area.under_slab ? "under it: " : "", soggy(area).c_str());
   }
+  print_failures(comparison);
   if (comparison.plausible.draws > 0)
     std::printf(
         "\n%s\n",

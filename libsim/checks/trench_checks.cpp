@@ -70,6 +70,40 @@ void depth(const site::Site& site, const std::string& about, double deepest, con
   list.push_back(std::move(record));
 }
 
+// A free outlet whose pipe ends under the ground beside it runs free only where the ground falls away further
+// out, which nobody has shot beyond the limit of the yard.
+void free_outlet(const site::Site& site, const Works& works, const job::CutRun& cut,
+                 std::vector<CheckRecord>& list) {
+  constexpr double seen = 0.05; // m: less is the thickness of grass and splash stone
+  const site::Outlet* outlet = outlet_of(*works.design, works.run(cut));
+  if (!outlet || outlet->kind != "daylight") return;
+  const double below = cut.stations.front().ground - cut.stations.front().invert;
+  CheckRecord record;
+  record.id = "outlet_free";
+  record.name = "Outlet in open air";
+  record.about = outlet->name;
+  record.limit = "the end of the pipe at or above the ground it runs onto";
+  record.source = "practice";
+  record.mark = "default";
+  record.found_value = below;
+  record.outcome = CheckOutcome::pass;
+  record.found = "it comes out of the ground";
+  if (below > seen) {
+    Polyline limit = site.outline;
+    limit.push_back(limit.front());
+    const bool at_the_limit = distance_to(limit, outlet->at) <= 2 * works.ground.grid.cell;
+    record.outcome = at_the_limit ? CheckOutcome::unknown : CheckOutcome::fail;
+    record.found = "the pipe ends " + length_text(below, site) + " below the ground beside it";
+    if (at_the_limit)
+      record.missing =
+          "how the ground lies beyond the limit: shoot it; unless it falls away there the end is "
+          "buried, and nothing runs out";
+    else
+      record.found += ": buried, nothing runs out; raise the run, or lead it on to lower ground";
+  }
+  list.push_back(std::move(record));
+}
+
 void deepest_of(const site::Site& site, const job::CutRun& cut, std::vector<CheckRecord>& list) {
   const auto worst =
       std::max_element(cut.stations.begin(), cut.stations.end(),
@@ -153,6 +187,7 @@ void check_trenches(const site::Site& site, const Works& works, std::vector<Chec
     fall(site, cut, list);
     deepest_of(site, cut, list);
     frost(site, works, cut, list);
+    free_outlet(site, works, cut, list);
   }
   for (const site::Outlet& outlet : works.design->outlets)
     if (outlet.well.depth > 0) depth(site, outlet.name, outlet.well.depth, "", list);

@@ -116,3 +116,16 @@ TEST_CASE("a pit is held against the footing as a trench is") {
   design.outlets[0].at.y = 14 * foot;
   CHECK(outcome(found()) == "pass");
 }
+
+TEST_CASE("a free outlet under the ground is buried; at the limit nobody knows what lies beyond") {
+  SimpleYard yard = level_yard(); // level at 100 ft: the foot lies 2.5 ft under it
+  const auto of = [&](const site::Design& design) { return the(trenches(yard, design), "outlet_free"); };
+  site::Design design = round_design();
+  CHECK(outcome(of(design)) == "fail");
+  CHECK(of(design).found_value == Approx(2.5 * foot));
+  CHECK_THAT(of(design).found, ContainsSubstring("buried"));
+  design.runs[0].path[1].x = design.outlets[0].at.x = 120 * foot;
+  CHECK(outcome(of(design)) == "unknown");
+  SimpleYard bank = yard_in_feet([](double x, double) { return x > 100 ? 97.0 : 100.0; });
+  CHECK(outcome(the(trenches(bank, design), "outlet_free")) == "pass");
+}

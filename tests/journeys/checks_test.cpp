@@ -60,6 +60,15 @@ TEST_CASE("check lists what needs no run, and a town's own limit turns it") {
   CHECK_THAT(bad.err, ContainsSubstring("pipe_cover"));
 }
 
+TEST_CASE("compare names the limits that the works do not keep beside its answer") {
+  const auto strict = small_yard("checks-not-kept", "[limits]\npipe_cover = \"600 mm\"\n");
+  const auto answer = run({"compare", strict.string(), "--out", (strict / "out").string(), "--quiet"});
+  INFO(answer.err);
+  REQUIRE(answer.code == 0);
+  CHECK_THAT(answer.out,
+             ContainsSubstring("Not kept by the works") && ContainsSubstring("Ground over the pipe (main)"));
+}
+
 TEST_CASE("compare puts the checks and what limits the drain into its outputs") {
   const auto yard = small_yard("checks-compare");
   const auto answer = run({"compare", yard.string(), "--out", (yard / "out").string(), "--json", "--quiet"});
