@@ -40,6 +40,7 @@ struct Pit {
   Point at;                     // its middle
   double radius = 0, depth = 0; // m; below the ground
 };
+// Of its dry wells and pumps.
 std::vector<Pit> pits(const site::Design& design);
 // Lines along which ground is dug that are no trenches of pipe: channels, the rims of basins, planes and the
 // middle of swales, each with its work.
