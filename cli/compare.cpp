@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <memory>
@@ -53,11 +54,18 @@ std::string soggy(const results::AreaRecord& area) {
 // The limits that the works of each design do not keep, by name: an answer that meets the target may still
 // not be fit to build.
 void print_failures(const results::Comparison& comparison) {
+  // What the yard brings with it, and the works leave as it was, is none of theirs.
+  const auto as_before = [&](const results::CheckRecord& check) {
+    const std::vector<results::CheckRecord>& before = comparison.designs.front().checks;
+    return std::any_of(before.begin(), before.end(), [&](const results::CheckRecord& other) {
+      return other.id == check.id && other.about == check.about && other.found == check.found;
+    });
+  };
   bool headed = false;
   for (const results::DesignRecord& design : comparison.designs) {
     std::string names;
     for (const results::CheckRecord& check : design.checks)
-      if (check.of_works && check.outcome == results::CheckOutcome::fail)
+      if (check.of_works && check.outcome == results::CheckOutcome::fail && !as_before(check))
         names +=
             (names.empty() ? "" : "; ") + check.name + (check.about.empty() ? "" : " (" + check.about + ")");
     if (names.empty()) continue;

@@ -93,6 +93,7 @@ std::string afterwards(const HoseTest& test) {
 }
 
 std::string whereabouts(const site::Site& site, const HoseTest& test) {
+  if (!test.takes_in) return "";
   const double in_stone = test.in_drain - test.in_wells;
   std::string text = "Of the " + volume_text(site, test.given) + ", " + volume_text(site, test.by_outlets) +
                      " left the yard by the outlet, " +
