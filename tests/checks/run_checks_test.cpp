@@ -83,6 +83,8 @@ TEST_CASE("water of a hose counts once: where it crosses the edge, or as unknown
   SimpleYard yard = level_yard();
   site::Design design = round_design();
   design.outlets[0].kind = "pump";
+  design.outlets[0].well = {0.2, 1.6, 4 * foot, 1, site::not_given};
+  design.outlets[0].pump_rate = 1e-3, design.outlets[0].pump_on = 0.3, design.outlets[0].pump_off = 0.1;
   design.outlets[0].discharge = Point{119.8 * foot, 20 * foot}; // the edge has it once it has run over
   const results::DesignRecord as_is = carrying(0, 0), after = carrying(0.002, 3);
   const auto east =

@@ -66,12 +66,12 @@ TEST_CASE("a line beside the trench") {
 TEST_CASE("what is dug without a trench is held against utilities as well, and without any it is unknown") {
   SimpleYard yard = level_yard();
   site::Design design;
-  site::Outlet pump;
-  pump.name = "sump";
-  pump.kind = "pump";
-  pump.at = {50 * foot, 20 * foot};
-  pump.well = {M_PI * foot * foot, 2 * M_PI * foot, 4 * foot, 1, site::not_given}; // 24 in wide
-  design.outlets = {pump};
+  site::Outlet pit;
+  pit.name = "well";
+  pit.kind = "dry well";
+  pit.at = {50 * foot, 20 * foot};
+  pit.well = {M_PI * foot * foot, 2 * M_PI * foot, 4 * foot, 1, 1e-6}; // 24 in wide
+  design.outlets = {pit};
   const auto found = [&] {
     std::vector<results::CheckRecord> list;
     check_utilities(yard.site, lay_out(yard.site, yard.ground, design), list);
@@ -85,7 +85,7 @@ TEST_CASE("what is dug without a trench is held against utilities as well, and w
   yard.site.utilities = {gas};
   CHECK(outcome(found()) == "fail"); // 18 in from the side of the pit
   CHECK(found().found_value == Approx(1.5 * foot));
-  CHECK(found().about == "sump");
+  CHECK(found().about == "well");
   design.outlets[0].at.x = 45 * foot;
   CHECK(outcome(found()) == "pass");
   site::Basin garden;

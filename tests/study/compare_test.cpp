@@ -85,7 +85,7 @@ TEST_CASE("a design that is not there is refused with the nearest name") {
   study::CompareOptions options;
   options.designs = {"drian"};
   CHECK_THROWS_WITH(study::compare(yard.site, yard.ground, options),
-                    ContainsSubstring("did you mean 'drain'"));
+                    ContainsSubstring("did you mean \"drain\""));
 }
 
 TEST_CASE("what memory cannot hold is refused before anything runs") {
