@@ -77,7 +77,7 @@ void beside(const site::Site& site, const job::CutRun& cut, const site::Utility&
 // Digging that is no trench, `gap` m from a utility.
 void dug_near(const site::Site& site, const std::string& work, const site::Utility& line, double gap,
               const std::string& what, std::vector<CheckRecord>& list) {
-  if (!(gap < limit_value(site, "hand_dig"))) return;
+  if (!(gap < limit_value(site, "hand_dig") - 1e-9)) return;
   CheckRecord record = item(site, "hand_dig", "utility_beside", "Digging at " + line.name, work);
   judge(record, site, "hand_dig", std::max(0.0, gap), gap <= 0 ? ": " + what + " over it" : "");
   record.found += "; move the work, or dig by hand there";

@@ -223,9 +223,7 @@ std::string method_words(const site::Site& site, const Tuning& tuning) {
       std::count_if(tuning.tried.begin(), tuning.tried.end(),
                     [](const Tried& tried) { return tried.candidate.can_be_built(); }));
   const std::string whole = many(tuning.tried.size(), "combination");
-  if (built == 0)
-    return none_of(tuning.tried.size(), "can be built", "cannot be built") +
-           " Nothing was run: no figure here says what a drain would do.";
+  if (built == 0) return "Nothing was run: no figure here says what a drain would do.";
   const auto were = [](std::size_t count) { return std::string(count == 1 ? " was" : " were"); };
   if (!tuning.quick_used && built == tuning.tried.size() && built > 1)
     return "All " + whole + were(built) + " run in full.";
