@@ -13,11 +13,11 @@ namespace lowspot::study {
 
 // How the hose is run.
 struct HoseOptions {
-  std::optional<Point> at; // m; none: the lowest cell of the low spot that holds most of the judged areas'
-                           // water; where no slotted pipe lies, the first inlet or channel
-  double flow = 3.15451e-4;                   // m3/s: 5 gal/min
-  double duration = 1200;                     // s
-  double watch = 86400;                       // s after the hose is shut, at most
+  std::optional<Point> at;  // m; none: the lowest cell of the low spot that holds most of the judged areas'
+                            // water; where no slotted pipe lies, the first inlet or channel
+  double flow = 3.15451e-4; // m3/s: 5 gal/min
+  double duration = 1200;   // s
+  double watch = 86400;     // s after the hose is shut, at most
   std::function<void(double share)> progress; // 0..1; may throw to end it
 };
 
