@@ -30,6 +30,7 @@ struct RoutedWater {
 struct RoutedPoolTurn { // of a pool in the order of levels
   double level = 0;     // m above the datum
   int depression = -1;  // index in the tree; -1: none
+  int section = -1;     // in its place: one of RouteSections::sections
 };
 
 // The pool of one depression.

@@ -89,6 +89,7 @@ LOWSPOT_INLINE Singles take_slopes(const RouteGraph& graph, int begin, Ints take
   const Singles share_own = 1.0f - follows * per / larger(gains, nothing + 1e-30f);
   const Singles least = smaller(nothing + least_own, most_own_gain * fall / larger(depth, nothing + 1e-9f));
   const Singles own = smaller(larger(larger(share_own, least), one - settles), one);
+  taken &= sum > nothing; // all across a section: as it was
   const Ints matters = (flowing > nothing) & (fall <= steep * depth);
   store_where(taken, matters ? own : nothing, &slopes.own[begin]);
   store_where(taken, matters ? fall - own * depth : one, &slopes.drop[begin]);
@@ -103,8 +104,8 @@ LOWSPOT_INLINE void look(float dt, const RouteGraph& graph, int begin, int end, 
   const Singles nothing = {};
   const Doubles level = load<Doubles>(&water.level[begin]);
   const Singles depth = singles(level - load<Doubles>(&slopes.bed[begin]));
-  const Ints wet = member & (depth > nothing) & (load<Ints>(&water.pool_of[begin]) < 0) &
-                   (load<Singles>(&slopes.conveyance[begin]) > nothing);
+  Ints wet = member & (depth > nothing) & (load<Ints>(&water.pool_of[begin]) < 0) &
+             (load<Singles>(&slopes.conveyance[begin]) > nothing);
   const Singles last = load<Singles>(&slopes.through[begin]);
   Singles through = last + smoothing * (load<Singles>(&slopes.outflow[begin]) - last);
   through = (wet & (through > faded)) ? through : nothing;
@@ -122,6 +123,7 @@ LOWSPOT_INLINE void look(float dt, const RouteGraph& graph, int begin, int end, 
   const int outside = static_cast<int>(graph.bed.size());
   Sides rise, before, now, below; // rise: of the level here above the water below, per cell
   std::array<Ints, 4> open, fixed;
+  const Bytes level_sides = load<Bytes>(&slopes.sections.level_sides[begin]);
   for (int k = 0; k < 4; ++k) {
     const int* to = &slopes.to[k][begin];
     before[k] = load<Singles>(&slopes.slope[k][begin]);
@@ -132,7 +134,18 @@ LOWSPOT_INLINE void look(float dt, const RouteGraph& graph, int begin, int end, 
     const Singles falls = load<Singles>(&slopes.bed_slope[k][begin]) + (depth - first_of(there)) * per_cell;
     rise[k] = open[k] ? before[k] : falls;
   }
+  // Across a section nothing falls.
+  if (any(level_sides)) {
+    const Ints levels = __builtin_convertvector(level_sides, Ints);
+    for (int k = 0; k < 4; ++k) {
+      const Ints across = (levels & (1 << k)) != 0;
+      fixed[k] |= across;
+      rise[k] = across ? nothing + no_fall : rise[k];
+      before[k] = across ? nothing : before[k];
+    }
+  }
   const Singles highest = larger(larger(rise[0], rise[1]), larger(rise[2], rise[3]));
+  wet &= highest > 0.5f * no_fall; // all ways down are across a section
   const Singles steepest = larger(larger(before[0], before[1]), larger(before[2], before[3]));
   // The depth from which the profile is sought.
   const Singles from = depth > mild * dx * steepest ? depth + dx * (steepest - highest) : depth;
@@ -206,6 +219,17 @@ RouteSlopes::RouteSlopes(const RouteGraph& graph) {
     to[k].assign(room, slots);
     slope[k].assign(room, no_way);
     bed_slope[k].assign(room, no_fall);
+  }
+  sections.step_up.assign(room, std::numeric_limits<float>::infinity());
+  sections.joined.assign(room, 0);
+  sections.level_sides.assign(room, 0);
+  sections.sides_before.assign(room, 0);
+  sections.section.assign(room, -1);
+  sections.number.assign(room, -1);
+  for (const RimFace& face : graph.other_faces) {
+    if (face.link.to < 0 || face.sill > graph.bed[face.link.to]) continue;
+    float& least = sections.step_up[face.from];
+    least = std::min(least, static_cast<float>(face.sill - graph.bed[face.from]));
   }
   shown.assign(room, 0);
   bed.assign(graph.bed.begin(), graph.bed.end());

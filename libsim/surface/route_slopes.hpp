@@ -1,11 +1,44 @@
 // How each slot gives water away: the slopes of the water surface on its four sides, found from below upward.
 #pragma once
 #include <array>
+#include <utility>
 #include <vector>
 
 #include <lowspot/surface/route_pools.hpp>
 
 namespace lowspot::surface {
+
+// A face between two cells of a section.
+struct SectionFace {
+  int upper = 0; // number of the cell with the higher bed, a place in RouteSections::nodes
+  int lower = 0; // of the other
+  int side = 0;  // of the upper, toward the lower
+};
+
+// Cells that share a level across the bed and are balanced as one: see route_sections.hpp.
+struct RouteSection {
+  int begin = 0, end = 0; // places in RouteSections::order
+  double level = 0;       // at which it has its turn [m above the datum]
+  int turns = 0;          // it has had
+};
+
+// The sections of a step.
+struct RouteSections {
+  std::vector<int> deep;              // slots looked at
+  Aligned<float> step_up;             // by slot: to the lowest higher bed beside it, no wall between [m]
+  Aligned<char> joined;               // by slot: 1 in a section
+  Aligned<char> level_sides;          // by slot: bits of the sides beyond which lies its section, lower
+  std::vector<int> section, number;   // by slot: the section, and the place in nodes; -1: none
+  std::vector<int> nodes;             // slots of all sections, as they are found
+  std::vector<int> group, next, size; // by number: of those joined one for all, a ring of them, how many
+  std::vector<int> order;             // numbers, section by section, by falling bed
+  Aligned<char> sides_before;         // likewise, of the step before
+  std::vector<std::pair<int, char>> before; // slots and their level_sides in the step before
+  std::vector<int> waits, ready;            // by section: how many feed it; those with none left
+  std::vector<int> degree, way;             // by number: how many faces, and their numbers by exclusive or
+  std::vector<SectionFace> faces;           // no more than it takes to join each section
+  std::vector<RouteSection> sections;       // in no order
+};
 
 // What the sweeps know of slots beside the water itself, in lists with room for a few more at the end.
 // Outflow [m/s] is conveyance * h^(5/3) * (own * h + drop)^(1/2), the root that of the fall of the water
@@ -34,7 +67,8 @@ struct RouteSlopes {
   std::vector<int> pack;            // first slot, one more at the end
   std::vector<int> all_packs;       // 0, 1, 2, ...
   std::vector<int> pack_of;         // by slot
-  std::vector<RoutedPoolTurn> turn; // of pools, by falling level; worked out anew in every step
+  std::vector<RoutedPoolTurn> turn; // of pools and sections, by falling level; anew in every step
+  RouteSections sections;           // of the step at hand
 };
 // In place of a slope: there is no way down on this side.
 constexpr float no_way = -1;

@@ -5,9 +5,11 @@
 #include <cmath>
 #include <functional>
 #include <limits>
+#include <utility>
 
 #include <lowspot/surface/route_lanes.hpp>
 #include <lowspot/surface/route_roots.hpp>
+#include <lowspot/surface/route_section_step.hpp>
 
 namespace lowspot::surface {
 namespace {
@@ -16,6 +18,12 @@ namespace {
 constexpr double nearly_full = 0.98;
 // So little less than 1 that single precision makes no more than 1 of it.
 constexpr float all_shares = 1 - 4e-7f;
+
+// What comes to a cell of the ground after its turn waits for the next step where it is no more than this
+// share of what stands there.
+constexpr double late_share = 0.1;
+// So many times in a step a section has its turn at most.
+constexpr int most_turns = 8;
 
 struct Sweep {
   double dt;
@@ -26,6 +34,7 @@ struct Sweep {
   RoutedFaces& faces;
   Singles greatest = {}, passed = {}; // of cells, by lane: see Swept
   double greatest_pool = 0;           // of a pool, likewise
+  SectionStep sections{dt, graph, pools, water, slopes, faces};
 };
 
 // The shares of what eight slots give away that take each side, together no more than 1.
@@ -63,6 +72,7 @@ void feed_late(const Sweep& sweep, int begin, int end) {
     const double supplied = water.supply[s] * sweep.dt;
     const double taken = std::min(water.sink[s] * sweep.dt, supplied);
     water.taken[s] += taken;
+    water.done[s] = 1;
     pool.inflow += supplied - taken;
   }
 }
@@ -75,7 +85,8 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   const Ints pooled = load<Ints>(&water.pool_of[begin]) >= 0;
   const Bytes done = load<Bytes>(&water.done[begin]);
   if (any(member & pooled & (__builtin_convertvector(done, Ints) == 0))) feed_late(sweep, begin, end);
-  const Longs moves = wide(member & ~pooled);
+  const Bytes joined = load<Bytes>(&slopes.sections.joined[begin]);
+  const Longs moves = wide(member & ~pooled & (__builtin_convertvector(joined, Ints) == 0));
   const Doubles nothing = {};
   // A cell that a pool has just laid bare has had its sources.
   Doubles time = nothing + sweep.dt;
@@ -135,6 +146,11 @@ void route_again(Sweep& sweep, int s) {
   RoutedWater& water = sweep.water;
   RouteSlopes& slopes = sweep.slopes;
   if (water.pool_of[s] >= 0 || !(water.inflow[s] > 0)) return;
+  if (const int k = slopes.sections.section[s]; k >= 0) {
+    RouteSection& section = slopes.sections.sections[k];
+    if (section.turns == 0) return; // it waits for its turn
+    if (section.turns < most_turns) return step_section(sweep.sections, section);
+  }
   const double taken = std::min(water.thirst[s], water.inflow[s]);
   water.thirst[s] -= taken;
   water.taken[s] += taken;
@@ -164,7 +180,8 @@ void route_again(Sweep& sweep, int s) {
     if (part[k] > 0 && slopes.to[k][s] < sweep.faces.turn) sweep.faces.call_late(slopes.to[k][s]);
 }
 
-void find_turns(const RouteGraph& graph, const RoutedPools& pools, std::vector<RoutedPoolTurn>& turns) {
+void find_turns(const RouteGraph& graph, const RoutedPools& pools, const std::vector<RouteSection>& sections,
+                std::vector<RoutedPoolTurn>& turns) {
   turns.clear();
   for (int d : pools.active) {
     const RoutedPool& pool = pools.pool(d);
@@ -174,8 +191,11 @@ void find_turns(const RouteGraph& graph, const RoutedPools& pools, std::vector<R
     const double least = std::max(pool.turn_level, graph.bed[pool.cells[pool.members - 1]]);
     turns.push_back({spills ? std::max(pool.rim.front().sill, least) : least, d});
   }
+  for (std::size_t k = 0; k < sections.size(); ++k)
+    turns.push_back({sections[k].level, -1, static_cast<int>(k)});
   std::sort(turns.begin(), turns.end(), [](const RoutedPoolTurn& a, const RoutedPoolTurn& b) {
-    return a.level != b.level ? a.level > b.level : a.depression < b.depression;
+    if (a.level != b.level) return a.level > b.level;
+    return a.depression != b.depression ? a.depression < b.depression : a.section < b.section;
   });
 }
 
@@ -198,6 +218,23 @@ void route_pool(Sweep& sweep, int depression, int turn) {
   route_late(sweep); // a broad rim also spills onto ground above its lowest sill
 }
 
+// What has come to cells after their turn goes on down the bed.
+void route_left(Sweep& sweep) {
+  const int slots = static_cast<int>(sweep.graph.bed.size());
+  sweep.faces.turn = slots;
+  for (int s = 0; s < slots; ++s)
+    if (sweep.water.inflow[s] > late_share * sweep.water.depth[s] && sweep.water.pool_of[s] < 0)
+      sweep.faces.late.push_back(s);
+  route_late(sweep); // rising numbers are a heap
+}
+
+void route_turn(Sweep& sweep, const RoutedPoolTurn& turn, int begin) {
+  if (turn.section < 0)
+    route_pool(sweep, turn.depression, begin);
+  else
+    sweep.faces.turn = 0, step_section(sweep.sections, sweep.slopes.sections.sections[turn.section]);
+}
+
 LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
   constexpr double none = -std::numeric_limits<double>::infinity();
   const std::vector<RoutedPoolTurn>& turns = sweep.slopes.turn;
@@ -208,7 +245,7 @@ LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
     const int last = sweep.slopes.pack[pack + 1];
     for (int begin = sweep.slopes.pack[pack]; begin < last;) {
       while (next_level >= bed[begin]) {
-        route_pool(sweep, turns[turn].depression, begin);
+        route_turn(sweep, turns[turn], begin);
         next_level = ++turn < turns.size() ? turns[turn].level : none;
       }
       int end = last;
@@ -218,7 +255,7 @@ LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
     }
   }
   const int all = static_cast<int>(sweep.graph.bed.size());
-  for (; turn < turns.size(); ++turn) route_pool(sweep, turns[turn].depression, all);
+  for (; turn < turns.size(); ++turn) route_turn(sweep, turns[turn], all);
 }
 
 } // namespace
@@ -226,12 +263,16 @@ LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
 Swept sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& graph, RoutedPools& pools,
                      RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
   Sweep sweep{dt, graph, pools, water, slopes, faces};
-  find_turns(graph, pools, slopes.turn);
+  find_turns(graph, pools, slopes.sections.sections, slopes.turn);
   std::fill(water.done.begin(), water.done.end(), char{0});
+  sweep.sections.across.assign(slopes.sections.nodes.size(), 0.0);
   route_all(sweep, packs);
+  if (!slopes.sections.sections.empty()) route_left(sweep);
+  pass_across(sweep.sections);
   water.inflow[graph.bed.size()] = 0; // has left the yard
   Swept swept;
-  swept.greatest = sweep.greatest_pool;
+  swept.greatest = std::max(sweep.greatest_pool, sweep.sections.greatest);
+  swept.passed = sweep.sections.passed;
   for (int l = 0; l < lanes; ++l) {
     swept.greatest = std::max(swept.greatest, static_cast<double>(sweep.greatest[l]));
     swept.passed += static_cast<double>(sweep.passed[l]);
@@ -248,10 +289,12 @@ void sweep_again(double dt, std::span<const int> depressions, const RouteGraph& 
                  RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
   Sweep sweep{dt, graph, pools, water, slopes, faces};
   faces.turn = static_cast<int>(graph.bed.size());
+  sweep.sections.across.assign(slopes.sections.nodes.size(), 0.0);
   for (const int d : depressions) {
     spill_again(d, dt, graph, pools, water, faces);
     route_late(sweep);
   }
+  pass_across(sweep.sections);
 }
 
 } // namespace lowspot::surface

@@ -47,34 +47,90 @@ TEST_CASE("Routed: even flow in mild strips", "[verification][routed]") {
   CHECK(worst < 0.005);
 }
 
+namespace {
+
 // A swale with sides of 5 %: Manning's law for each row of cells, whose levels are one.
+struct Swale {
+  double cell, slope, n, discharge;
+  int rows() const { return 2 * static_cast<int>(std::lround(2 / cell)) + 1; }
+  double depth(double deepest, int j) const {
+    return std::max(deepest - side * cell * std::abs(j - rows() / 2), 0.0);
+  }
+  double part(double deepest, int j) const {
+    return std::pow(depth(deepest, j), 5.0 / 3.0) * cell * std::sqrt(slope) / n;
+  }
+  // Where the water is deepest in even flow [m].
+  double even() const {
+    double low = 0, high = 1;
+    for (int k = 0; k < 60; ++k) {
+      const double deepest = (low + high) / 2;
+      double sum = 0;
+      for (int j = 0; j < rows(); ++j) sum += part(deepest, j);
+      (sum < discharge ? low : high) = deepest;
+    }
+    return low;
+  }
+  static constexpr double side = 0.05;
+};
+
+} // namespace
 
 TEST_CASE("Routed: even flow in a swale", "[verification][routed]") {
-  const double dx = 0.25, slope = 0.005, n = 0.15, side = 0.05, discharge = 0.002;
-  const int nx = 80, ny = 17;
-  const double middle = ny * dx / 2;
-  Terrain terrain = rectangle(
-      nx, ny, dx, n, [&](double x, double y) { return 10 - slope * x + side * std::abs(y - middle); });
-  open_side(terrain, 1);
-  Options options;
-  options.method = Method::routed;
-  Run run(std::move(terrain), options);
-  const auto& grid = run.flow.terrain().grid;
-  const auto part = [&](double deepest, int j) {
-    const double h = std::max(deepest - side * std::abs(grid.y(j) - middle), 0.0);
-    return std::pow(h, 5.0 / 3.0) * dx * std::sqrt(slope) / n;
-  };
-  const auto all = [&](double deepest) {
-    double sum = 0;
-    for (int j = 0; j < ny; ++j) sum += part(deepest, j);
-    return sum;
-  };
-  double low = 0, high = 1;
-  for (int k = 0; k < 60; ++k) (all((low + high) / 2) < discharge ? low : high) = (low + high) / 2;
-  for (int j = 0; j < ny; ++j) run.supply[grid.index(0, j)] = part(low, j) / (dx * dx);
-  while (run.time < 3600) run.advance(20);
-  for (int k = 0; k < 90; ++k) {
-    CHECK_THAT(run.advance(20) / 20, WithinRel(discharge, 0.02));
-    CHECK_THAT(run.flow.depth()[grid.index(nx / 2, ny / 2)], WithinRel(low, 0.03));
+  for (const Swale& swale : {Swale{0.25, 0.005, 0.15, 0.002}, Swale{0.25, 0.005, 0.15, 0.02},
+                             Swale{0.125, 0.005, 0.15, 0.02}, Swale{0.125, 0.01, 0.03, 0.02}})
+    for (const bool in_one_place : {false, true}) {
+      const int nx = static_cast<int>(std::lround(20 / swale.cell)), ny = swale.rows();
+      Terrain terrain = rectangle(nx, ny, swale.cell, swale.n, [&](double x, double y) {
+        return 10 - swale.slope * x + swale.side * std::abs(y - ny * swale.cell / 2);
+      });
+      open_side(terrain, 1);
+      Options options;
+      options.method = Method::routed;
+      Run run(std::move(terrain), options);
+      const auto& grid = run.flow.terrain().grid;
+      const double even = swale.even(), area = swale.cell * swale.cell;
+      CAPTURE(swale.cell, swale.slope, swale.n, swale.discharge, in_one_place, even);
+      for (int j = 0; j < ny; ++j) run.supply[grid.index(0, j)] = swale.part(even, j) / area;
+      // All of it into the lowest cell: it has to rise over the sides.
+      if (in_one_place) {
+        std::fill(run.supply.begin(), run.supply.end(), 0.0);
+        run.supply[grid.index(0, ny / 2)] = swale.discharge / area;
+      }
+      while (run.time < 3600) run.advance(20);
+      for (int k = 0; k < 60; ++k) {
+        CHECK_THAT(run.advance(20) / 20, WithinRel(swale.discharge, 0.005));
+        for (int j = 0; j < ny; ++j)
+          CHECK_THAT(run.flow.depth()[grid.index(nx / 2, j)], WithinAbs(swale.depth(even, j), 0.05 * even));
+      }
+      CHECK(std::abs(run.misfit()) < 1e-9 * run.supplied);
+    }
+}
+
+// A swale that its sides feed carries what it is given, whatever the cells, and as deep.
+TEST_CASE("Routed: a swale fed by rain is steady", "[verification][routed]") {
+  const double rain = 50 * mm_per_hour, slope = 0.003, side = 0.05;
+  double deepest[3];
+  int at = 0;
+  for (const double cell : {0.5, 0.25, 0.125}) {
+    const int nx = static_cast<int>(std::lround(24 / cell)),
+              ny = 2 * static_cast<int>(std::lround(8 / cell)) + 1;
+    Terrain terrain = rectangle(nx, ny, cell, 0.15, [&](double x, double y) {
+      return 10 - slope * x + side * std::abs(y - ny * cell / 2);
+    });
+    open_side(terrain, 1);
+    Options options;
+    options.method = Method::routed;
+    Run run(std::move(terrain), options);
+    const auto& grid = run.flow.terrain().grid;
+    run.rain(rain);
+    CAPTURE(cell);
+    while (run.time < 5400) run.advance(60);
+    for (int k = 0; k < 30; ++k) {
+      CHECK_THAT(run.advance(60) / 60,
+                 WithinRel(rain * static_cast<double>(grid.cells()) * cell * cell, 0.01));
+      deepest[at] = run.flow.depth()[grid.index(nx / 2, ny / 2)];
+    }
+    ++at;
   }
+  for (const double one : deepest) CHECK_THAT(one, WithinRel(deepest[2], 0.03));
 }

@@ -1,0 +1,212 @@
+#include <lowspot/surface/route_section_step.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+#include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/route_roots.hpp>
+
+namespace lowspot::surface {
+namespace {
+
+// In place of the bed of a cell that a section does not reach [m].
+constexpr double out_of_reach = 1e9;
+// A level is found when it would change by no more than this share of the depth.
+constexpr double level_found = 1e-6;
+
+// A cell that a pool has reached before its turn: its sources come in with the pool's next step.
+void feed_pool(const SectionStep& step, int s) {
+  RoutedWater& water = step.water;
+  if (std::exchange(water.done[s], char{1})) return;
+  const double supplied = water.supply[s] * step.dt, taken = std::min(water.sink[s] * step.dt, supplied);
+  water.taken[s] += taken;
+  step.pools.pool(water.pool_of[s]).inflow += supplied - taken;
+}
+
+// Books the sources of a cell and returns what it has above what its depressions hold [m].
+double take_sources(const SectionStep& step, int s) {
+  RoutedWater& water = step.water;
+  const bool again = std::exchange(water.done[s], char{1});
+  const double time = again ? 0 : step.dt;
+  const double arrived = std::exchange(water.inflow[s], 0.0) + water.supply[s] * time;
+  const double offered = water.depth[s] + arrived, wanted = again ? water.thirst[s] : water.sink[s] * time;
+  const double took = std::min(wanted, again ? arrived : offered);
+  water.taken[s] += took;
+  water.thirst[s] = wanted - took;
+  water.depth[s] = offered - took;
+  return water.depth[s] - step.slopes.storage[s];
+}
+
+// Hands on what leaves a cell over its ways down, and returns that [m].
+double hand_on(const SectionStep& step, int s, double leaves) {
+  const RouteSlopes& slopes = step.slopes;
+  std::array<double, 4> slope;
+  for (int k = 0; k < 4; ++k) slope[k] = std::max(static_cast<double>(slopes.slope[k][s]), 0.0);
+  const double sum = (slope[0] + slope[1]) + (slope[2] + slope[3]);
+  if (!(sum > 0) || !(leaves > 0)) return 0;
+  std::array<double, 4> part = {};
+  for (int k = step.graph.first_link[s]; k < step.graph.first_link[s + 1]; ++k) {
+    const RouteLink& link = step.graph.links[k];
+    part[link.side] = leaves * slope[link.side] / sum;
+    if (part[link.side] > 0) step.faces.pass(s, link, part[link.side], step.pools, step.water);
+  }
+  return (part[0] + part[1]) + (part[2] + part[3]);
+}
+
+// What rounding leaves, the lowest cell of a section has or gives.
+void close_books(SectionStep& step, const RouteSection& section) {
+  const RouteSections& all = step.slopes.sections;
+  double over = 0;
+  int lowest = -1;
+  for (int k = section.begin; k < section.end; ++k) {
+    over += step.across[all.order[k]];
+    if (step.water.pool_of[all.nodes[all.order[k]]] < 0) lowest = all.order[k];
+  }
+  if (lowest < 0) return;
+  step.water.depth[all.nodes[lowest]] += over;
+  step.across[lowest] -= over;
+}
+
+} // namespace
+
+double balance_section(std::span<SectionCell> cells, double mobile, double guess) {
+  double lowest = std::numeric_limits<double>::infinity();
+  for (const SectionCell& one : cells) lowest = std::min(lowest, one.bed);
+  double low = lowest, high = lowest + mobile, level = guess > low && guess < high ? guess : high, leaves = 0;
+  for (int turn = 0; turn < 200; ++turn) {
+    double held = 0, slope = 0;
+    leaves = 0;
+    for (SectionCell& one : cells) {
+      const double h = std::max(level - one.bed, 0.0);
+      one.depth = h;
+      one.leaves = 0;
+      if (!(h > 0)) continue;
+      held += h;
+      slope += 1;
+      const double fall = one.own * h + one.drop;
+      if (!(fall > 0) || !(one.conveyance > 0)) continue;
+      const double root = std::sqrt(fall);
+      one.leaves = one.conveyance * h * h * inverse_cube_root(h) * root;
+      leaves += one.leaves;
+      slope += one.leaves * (5.0 / (3 * h) + 0.5 * one.own / fall);
+    }
+    const double misfit = held + leaves - mobile;
+    (misfit > 0 ? high : low) = level;
+    const double next = level - misfit / std::max(slope, 1e-30);
+    const bool inside = next > low && next < high;
+    const double change = (inside ? next : 0.5 * (low + high)) - level;
+    if (std::abs(change) <= level_found * (level - lowest) || !(high > low)) break;
+    level += change;
+  }
+  // What is not held leaves, so that nothing is lost.
+  double held = 0;
+  for (const SectionCell& one : cells) held += one.depth;
+  const double goes = std::max(mobile - held, 0.0), part = leaves > 0 ? goes / leaves : 0;
+  const double kept = (leaves > 0 && held <= mobile) || !(held > 0) ? 1 : mobile / held;
+  for (SectionCell& one : cells) {
+    one.leaves *= part;
+    one.depth *= kept;
+  }
+  return level;
+}
+
+void step_section(SectionStep& step, RouteSection& section) {
+  RoutedWater& water = step.water;
+  RouteSlopes& slopes = step.slopes;
+  const bool again = section.turns++ > 0;
+  const auto passed_before = [&](int s) {
+    return again ? static_cast<double>(slopes.outflow[s]) * step.dt : 0.0;
+  };
+  const RouteSections& all = slopes.sections;
+  std::vector<SectionCell>& cells = step.cells;
+  cells.clear();
+  double mobile = 0, lack = 0;
+  for (int k = section.begin; k < section.end; ++k) {
+    const int s = all.nodes[all.order[k]];
+    if (water.pool_of[s] >= 0) {
+      feed_pool(step, s);
+      continue;
+    }
+    const double above = take_sources(step, s);
+    mobile += std::max(above, 0.0) + passed_before(s);
+    lack += std::max(-above, 0.0);
+    float falls = 0;
+    for (const Aligned<float>& slope : slopes.slope) falls = std::max(falls, slope[s]);
+    cells.push_back({slopes.bed[s], falls > 0 ? step.dt * static_cast<double>(slopes.conveyance[s]) : 0.0,
+                     static_cast<double>(slopes.own[s]), static_cast<double>(slopes.drop[s]),
+                     std::max(-above, 0.0)});
+  }
+  if (cells.empty()) return;
+  // The water fills the depressions of the cells that it reaches.
+  const bool fills = lack > 0 && lack < mobile;
+  for (SectionCell& one : cells)
+    if (one.lack > 0 && !fills) one.bed = out_of_reach;
+  balance_section(cells, fills ? mobile - lack : mobile, section.level);
+  bool reached = true;
+  for (SectionCell& one : cells)
+    if (fills && one.lack > 0 && !(one.depth > 0)) {
+      reached = false;
+      one.bed = out_of_reach;
+      lack -= one.lack;
+    }
+  if (!reached) balance_section(cells, mobile - std::max(lack, 0.0), section.level);
+  std::size_t at = 0;
+  for (int k = section.begin; k < section.end; ++k) {
+    const int n = all.order[k], s = all.nodes[n];
+    if (water.pool_of[s] >= 0) continue;
+    const SectionCell& one = cells[at++];
+    if (one.bed == out_of_reach) {
+      water.level[s] = slopes.bed[s];
+      if (!again) slopes.root[s] = slopes.outflow[s] = 0;
+      continue;
+    }
+    const double before = passed_before(s), more = std::max(one.leaves - before, 0.0);
+    const double gone = hand_on(step, s, more), stays = slopes.storage[s] + one.depth + (more - gone);
+    step.across[n] += water.depth[s] - stays - gone;
+    water.depth[s] = stays;
+    water.level[s] = slopes.bed[s] + one.depth;
+    slopes.root[s] = static_cast<float>(cube_root(std::max(one.depth, 1e-30)));
+    slopes.outflow[s] = static_cast<float>((before + gone) / step.dt);
+    step.greatest = std::max(step.greatest, (before + gone) / step.dt);
+    step.passed += gone / step.dt;
+  }
+  close_books(step, section);
+}
+
+void pass_across(SectionStep& step) {
+  const RouteSections& all = step.slopes.sections;
+  std::vector<int>&degree = step.degree, &way = step.way;
+  degree = all.degree;
+  way = all.way;
+  const Grid& grid = step.graph.grid;
+  for (std::size_t first = 0; first < all.nodes.size(); ++first) {
+    // A cell with one face left passes all it has too much over that, or gets what it lacks.
+    for (int n = static_cast<int>(first); degree[n] == 1;) {
+      const int f = way[n];
+      const SectionFace& face = all.faces[f];
+      const int other = face.upper == n ? face.lower : face.upper;
+      const double depth = std::exchange(step.across[n], 0.0), down = face.upper == n ? depth : -depth;
+      const int upper = all.nodes[face.upper], lower = all.nodes[face.lower], side = face.side;
+      if (down > 0)
+        step.faces.passed[side][upper] += static_cast<float>(down);
+      else
+        step.faces.passed[side ^ 1][lower] -= static_cast<float>(down);
+      if (step.faces.counted[upper] || step.faces.counted[lower]) {
+        const int cell = step.graph.cell[upper];
+        double& crossed = side < 2 ? step.faces.x[cell + grid.row(cell) + side]
+                                   : step.faces.y[cell + (side == 3 ? grid.nx : 0)];
+        crossed += step.faces.area * (side & 1 ? down : -down);
+      }
+      step.across[other] += depth;
+      degree[n] = 0;
+      --degree[other];
+      way[other] ^= f;
+      n = other;
+    }
+  }
+}
+
+} // namespace lowspot::surface
