@@ -92,12 +92,11 @@ void check_inlet_place(const Design& design, const Inlet& inlet, const TableRead
   const Site& site = table.context().site;
   const double away = distance_to_taker(design, inlet.to, inlet.at);
   if (away <= short_pipe + on_the_limit) return;
-  table.fail("at",
-             "inlet \"" + inlet.name + "\" at " + written(inlet.at, site) + ", " + rounded(away / site.unit) +
-                 " " + site.units + " from \"" + inlet.to + "\", which takes its water",
-             "a place within " + written(short_pipe, Dimension::length, site) + " of it",
-             "Move the inlet there, name what stands beside it in `to`, or lay a run with from = \"" +
-                 inlet.name + "\" that leads on: a pipe so long has a fall and a trench.");
+  table.warn("at", "inlet \"" + inlet.name + "\" is " + rounded(away / site.unit) + " " + site.units +
+                       " from \"" + inlet.to +
+                       "\": the pipe between them is taken to pass all that comes, and is neither in the cut "
+                       "sheet nor ordered; lay a run with from = \"" +
+                       inlet.name + "\" there, which has a fall and a trench");
 }
 
 // A channel ends over what takes its water, or a short pipe away from it.
