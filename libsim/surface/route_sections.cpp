@@ -15,7 +15,7 @@ namespace {
 constexpr double level_across = 0.5;
 // Cells are in a section only where the water is deeper than this multiple of its fall along the flow from
 // cell to cell: shallower water follows the bed.
-constexpr double mild = 4;
+constexpr double mild = 6;
 // Nor where water passes across so slowly that in a step it would make up less than this of a difference.
 constexpr double least_gain = 4;
 // Depth of the lower water over the higher bed from which the two may be in one section [m].
@@ -42,6 +42,34 @@ LOWSPOT_VECTOR_CLONES void find_deep(const RouteGraph& graph, const RoutedWater&
     for (int l = 0; l < std::min(lanes, slots - begin); ++l)
       if (found[l]) deep.push_back(begin + l);
   }
+}
+
+// A way down that was across a section and is no more: it falls as the water stands now.
+void let_fall(const RouteGraph& graph, const RoutedWater& water, RouteSlopes& slopes, int s, int sides) {
+  const auto level = [&](int slot) {
+    return water.pool_of[slot] >= 0
+               ? water.level[slot]
+               : graph.bed[slot] + std::max(water.depth[slot] - graph.storage[slot], 0.0);
+  };
+  for (int side = 0; side < 4; ++side)
+    if (sides & 1 << side) {
+      const double fall = level(s) - level(slopes.to[side][s]);
+      slopes.slope[side][s] = static_cast<float>(std::max(fall / graph.grid.cell, least_slope));
+    }
+}
+
+void clear(RouteSections& found) {
+  for (const int s : found.nodes) {
+    found.number[s] = found.section[s] = -1;
+    found.joined[s] = found.level_sides[s] = 0;
+  }
+  found.nodes.clear();
+  found.group.clear();
+  found.next.clear();
+  found.size.clear();
+  found.order.clear();
+  found.faces.clear();
+  found.sections.clear();
 }
 
 struct Finder {
@@ -134,18 +162,6 @@ struct Finder {
     }
   }
 
-  // Where water stood level across and no more does, it falls as the water stands now.
-  void leave() {
-    for (const auto& [s, sides] : found.before)
-      for (int side = 0; side < 4; ++side) {
-        if (!(sides & ~found.level_sides[s] & 1 << side)) continue;
-        const int to = slopes.to[side][s];
-        if (water.pool_of[to] >= 0) continue;
-        const double fall = graph.bed[s] + mobile(s) - graph.bed[to] - mobile(to);
-        slopes.slope[side][s] = static_cast<float>(std::max(fall / graph.grid.cell, least_slope));
-      }
-  }
-
   // Members of a section follow one another, by falling bed.
   void gather() {
     const int all = static_cast<int>(found.nodes.size());
@@ -232,19 +248,9 @@ struct Finder {
 
 } // namespace
 
-void forget_sections(RouteSlopes& slopes) {
-  RouteSections& found = slopes.sections;
-  for (const int s : found.nodes) {
-    found.number[s] = found.section[s] = -1;
-    found.joined[s] = found.level_sides[s] = 0;
-  }
-  found.nodes.clear();
-  found.group.clear();
-  found.next.clear();
-  found.size.clear();
-  found.order.clear();
-  found.faces.clear();
-  found.sections.clear();
+void forget_sections(const RouteGraph& graph, const RoutedWater& water, RouteSlopes& slopes) {
+  for (const int s : slopes.sections.nodes) let_fall(graph, water, slopes, s, slopes.sections.level_sides[s]);
+  clear(slopes.sections);
 }
 
 void find_sections(double dt, const RouteGraph& graph, const RoutedWater& water, RouteSlopes& slopes) {
@@ -255,10 +261,11 @@ void find_sections(double dt, const RouteGraph& graph, const RoutedWater& water,
       found.before.emplace_back(s, found.level_sides[s]);
       found.sides_before[s] = found.level_sides[s];
     }
-  forget_sections(slopes);
+  clear(found);
   Finder finder{dt, graph, water, slopes, found};
   finder.join();
-  finder.leave();
+  for (const auto& [s, sides] : found.before)
+    let_fall(graph, water, slopes, s, sides & ~found.level_sides[s]);
   for (const auto& one : found.before) found.sides_before[one.first] = 0;
   finder.gather();
   finder.add_feeders();

@@ -12,7 +12,7 @@ namespace lowspot::surface {
 // flow, where the water of the lower bed covers the higher and the surface is much flatter than the bed.
 void find_sections(double dt, const RouteGraph& graph, const RoutedWater& water, RouteSlopes& slopes);
 
-// No cell is in a section.
-void forget_sections(RouteSlopes& slopes);
+// No cell is in a section any more.
+void forget_sections(const RouteGraph& graph, const RoutedWater& water, RouteSlopes& slopes);
 
 } // namespace lowspot::surface

@@ -22,8 +22,10 @@ constexpr float all_shares = 1 - 4e-7f;
 // What comes to a cell of the ground after its turn waits for the next step where it is no more than this
 // share of what stands there.
 constexpr double late_share = 0.1;
-// So many times in a step a section has its turn at most.
-constexpr int most_turns = 8;
+// So many times in a step a section has its turn for whatever comes to it, and so many at most, for what is
+// more than this share of the water where it comes. What is left waits for the next step.
+constexpr int all_turns = 8, most_turns = 64;
+constexpr double late_section_share = 0.02;
 
 struct Sweep {
   double dt;
@@ -149,7 +151,9 @@ void route_again(Sweep& sweep, int s) {
   if (const int k = slopes.sections.section[s]; k >= 0) {
     RouteSection& section = slopes.sections.sections[k];
     if (section.turns == 0) return; // it waits for its turn
-    if (section.turns < most_turns) return step_section(sweep.sections, section);
+    const bool much = water.inflow[s] > late_section_share * water.depth[s];
+    if (section.turns < (much ? most_turns : all_turns)) step_section(sweep.sections, section);
+    return;
   }
   const double taken = std::min(water.thirst[s], water.inflow[s]);
   water.thirst[s] -= taken;
@@ -172,9 +176,10 @@ void route_again(Sweep& sweep, int s) {
     sweep.faces.passed[k][s] += one;
     part[k] = static_cast<double>(one);
   }
-  water.depth[s] -= (part[0] + part[1]) + (part[2] + part[3]);
+  const double gone = (part[0] + part[1]) + (part[2] + part[3]);
+  water.depth[s] -= gone;
   water.level[s] = slopes.bed[s] + std::max(water.depth[s] - slopes.storage[s], 0.0);
-  slopes.outflow[s] += static_cast<float>(more / sweep.dt);
+  slopes.outflow[s] += static_cast<float>(gone / sweep.dt);
   hand_on(sweep, s, part);
   for (int k = 0; k < 4; ++k)
     if (part[k] > 0 && slopes.to[k][s] < sweep.faces.turn) sweep.faces.call_late(slopes.to[k][s]);

@@ -107,7 +107,7 @@ void RoutedFlow::rest(double dt, std::span<const double> sink, std::span<double>
     water_.taken[s] = 0;
   }
   if (dt > 0) {
-    forget_sections(slopes_);
+    forget_sections(*graph_, water_, slopes_);
     book(sweep_downhill(dt, wet_packs_, *graph_, pools_, water_, slopes_, faces_), dt);
     ++steps_;
   }

@@ -1,7 +1,10 @@
 #include "catch.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
+#include <vector>
 
 #include <lowspot/surface/route_pools.hpp>
 #include <lowspot/surface/route_sections.hpp>
@@ -56,7 +59,7 @@ TEST_CASE("cells across a swale that its water covers are one section", "[route_
   // What feeds another has its turn before.
   const auto& all = ground.slopes.sections.sections;
   for (int i = 1; i < 19; ++i) CHECK(all[ground.section(i, 5)].level < all[ground.section(i - 1, 5)].level);
-  forget_sections(ground.slopes);
+  forget_sections(ground.graph, ground.water, ground.slopes);
   CHECK(ground.slopes.sections.sections.empty());
   for (int i = 0; i < 20; ++i) CHECK(ground.section(i, 5) < 0);
 }
@@ -70,4 +73,32 @@ TEST_CASE("a plane and a strip have no sections, nor has shallow water", "[route
   thin.fill(0.004, 0.005, 0);
   find_sections(20, thin.graph, thin.water, thin.slopes);
   CHECK(thin.slopes.sections.sections.empty());
+}
+
+TEST_CASE("ways down that were across a section fall again when it is none", "[route_sections]") {
+  // Where all is forgotten, where the water has grown shallow, and where that beyond is part of a pool.
+  for (const int what : {0, 1, 2}) {
+    Ground ground = swale(0.05);
+    ground.fill(0.04, 0.005, 0);
+    find_sections(20, ground.graph, ground.water, ground.slopes);
+    std::vector<std::pair<int, int>> across; // side and slot
+    for (std::size_t s = 0; s < ground.graph.bed.size(); ++s)
+      for (int side = 0; side < 4; ++side)
+        if (ground.slopes.sections.level_sides[s] >> side & 1) across.emplace_back(side, s);
+    CHECK(across.size() > 50);
+    for (const auto& [side, s] : across) CHECK(ground.slopes.slope[side][s] == 0);
+    if (what == 0) {
+      forget_sections(ground.graph, ground.water, ground.slopes);
+    } else {
+      for (std::size_t s = 0; s < ground.graph.bed.size(); ++s)
+        ground.water.depth[s] = std::min(ground.water.depth[s], 0.002);
+      for (int i = 0; what == 2 && i < 20; ++i) {
+        const int lowest = ground.graph.slot[ground.terrain.grid.index(i, 5)];
+        ground.water.pool_of[lowest] = 0;
+        ground.water.level[lowest] = ground.graph.bed[lowest] + 0.002;
+      }
+      find_sections(20, ground.graph, ground.water, ground.slopes);
+    }
+    for (const auto& [side, s] : across) CHECK(ground.slopes.slope[side][s] > 0);
+  }
 }

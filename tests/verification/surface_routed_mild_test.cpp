@@ -76,8 +76,10 @@ struct Swale {
 } // namespace
 
 TEST_CASE("Routed: even flow in a swale", "[verification][routed]") {
-  for (const Swale& swale : {Swale{0.25, 0.005, 0.15, 0.002}, Swale{0.25, 0.005, 0.15, 0.02},
-                             Swale{0.125, 0.005, 0.15, 0.02}, Swale{0.125, 0.01, 0.03, 0.02}})
+  for (const Swale& swale :
+       {Swale{0.25, 0.005, 0.15, 0.002}, Swale{0.25, 0.005, 0.15, 0.02}, Swale{0.125, 0.005, 0.15, 0.02},
+        Swale{0.125, 0.01, 0.03, 0.02}, Swale{0.5, 0.01, 0.15, 0.002}, Swale{0.5, 0.01, 0.15, 0.02},
+        Swale{0.5, 0.005, 0.15, 0.002}, Swale{0.25, 0.02, 0.15, 0.02}, Swale{0.125, 0.02, 0.15, 0.002}})
     for (const bool in_one_place : {false, true}) {
       const int nx = static_cast<int>(std::lround(20 / swale.cell)), ny = swale.rows();
       Terrain terrain = rectangle(nx, ny, swale.cell, swale.n, [&](double x, double y) {
