@@ -29,8 +29,8 @@ namespace {
 constexpr const char* routed_caution =
     "The water on the ground was routed from pool to pool, a quick method for screening. Against the dynamic "
     "method on a trial yard it disagrees on up to 3 in 100 of the cells that stand wet for hours, on their "
-    "hours by 0.03 to 0.10 h, on the flow over the edge by 1.0 to 2.1 % of its peak, and on area times hours "
-    "by up to 4 %. "
+    "hours by 0.03 to 0.12 h, on the flow over the edge by 0.8 to 1.7 % of its peak, and on area times hours "
+    "by up to 3 %. "
     "Confirm a choice with --method dynamic.";
 
 } // namespace
