@@ -47,7 +47,11 @@ void check_drawing_text(const std::filesystem::path& file) {
     if (!is_group_code(code))
       throw fail(line, "\"" + code.substr(0, 20) + "\"", "a group code of a DXF drawing, a whole number");
     if (value.find('\0') != std::string::npos) throw fail(line + 1, "a byte 0", "text");
-    if (code == "0" && value == "EOF") return;
+    if (code != "0" || value != "EOF") continue;
+    // The library's reader waits for the rest of such a line for ever.
+    if (rest.data()[-1] == '\r')
+      throw fail(line + 1, "a last line that ends in a carriage return alone", "a line feed");
+    return;
   }
   throw fail(line, "the end of the file", "more: a drawing ends with the lines 0 and EOF");
 }
