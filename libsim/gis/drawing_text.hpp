@@ -7,7 +7,8 @@ namespace lowspot::gis {
 
 // Pairs of lines, each a group code (a whole number) and its value, the last of them 0 and EOF: the text
 // (ASCII) form of the DXF reference. Throws InputError with file and line where it is anything else, such as
-// a drawing that breaks off, and for a file that cannot be read.
+// a drawing that breaks off or whose last line ends in a carriage return alone, and for a file that cannot be
+// read.
 void check_drawing_text(const std::filesystem::path& file);
 
 } // namespace lowspot::gis

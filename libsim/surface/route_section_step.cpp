@@ -178,9 +178,8 @@ void step_section(SectionStep& step, RouteSection& section) {
 
 void pass_across(SectionStep& step) {
   const RouteSections& all = step.slopes.sections;
-  std::vector<int>&degree = step.degree, &way = step.way;
-  degree = all.degree;
-  way = all.way;
+  std::vector<int>& degree = step.degree = all.degree;
+  std::vector<int>& way = step.way = all.way;
   const Grid& grid = step.graph.grid;
   for (std::size_t first = 0; first < all.nodes.size(); ++first) {
     // A cell with one face left passes all it has too much over that, or gets what it lacks.

@@ -167,7 +167,10 @@ struct Finder {
     const int all = static_cast<int>(found.nodes.size());
     std::vector<int>& order = found.order;
     order.resize(all);
-    for (int n = 0; n < all; ++n) order[n] = n, found.group[n] = root(n);
+    for (int n = 0; n < all; ++n) {
+      order[n] = n;
+      found.group[n] = root(n);
+    }
     std::sort(order.begin(), order.end(), [&](int n, int m) {
       return found.group[n] != found.group[m] ? found.group[n] < found.group[m]
                                               : found.nodes[n] < found.nodes[m];
@@ -201,7 +204,7 @@ struct Finder {
         const int at = static_cast<int>(found.order.size());
         found.order.push_back(number(a));
         found.section[a] = static_cast<int>(found.sections.size());
-        found.sections.push_back({at, at + 1, std::max(graph.bed[a] + mobile(a), level + 1e-9)});
+        found.sections.push_back({at, at + 1, std::max(graph.bed[a] + mobile(a), level + later)});
       }
     }
   }

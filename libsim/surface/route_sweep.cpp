@@ -234,10 +234,9 @@ void route_left(Sweep& sweep) {
 }
 
 void route_turn(Sweep& sweep, const RoutedPoolTurn& turn, int begin) {
-  if (turn.section < 0)
-    route_pool(sweep, turn.depression, begin);
-  else
-    sweep.faces.turn = 0, step_section(sweep.sections, sweep.slopes.sections.sections[turn.section]);
+  if (turn.section < 0) return route_pool(sweep, turn.depression, begin);
+  sweep.faces.turn = 0; // what comes to cells that have had theirs waits for route_left()
+  step_section(sweep.sections, sweep.slopes.sections.sections[turn.section]);
 }
 
 LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
