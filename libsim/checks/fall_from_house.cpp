@@ -75,12 +75,16 @@ struct Worst {
 void report(const site::Site& site, const site::Building& building, bool paved, const Worst& worst,
             std::vector<CheckRecord>& list) {
   if (worst.places == 0) return;
+  const auto nearest_tenth = [&](const Point& at) { // nobody finds a place on a wall any closer
+    const double step = 0.1 * site.unit;
+    return Point{std::round(at.x / step) * step, std::round(at.y / step) * step};
+  };
   const std::string limit = paved ? "house_fall_paved" : "house_fall";
   CheckRecord record =
       item(site, limit, limit,
            paved ? "Paving falls away from the house" : "Ground falls away from the house", building.name);
   judge(record, site, limit, worst.slope,
-        " at " + site::written(worst.at, site) +
+        " at " + site::written(nearest_tenth(worst.at), site) +
             (worst.slope < 0 ? ", towards the house" : ", where it falls least") + "; " +
             std::to_string(static_cast<int>(100.0 * worst.kept / worst.places)) +
             " % of the wall there keeps it");

@@ -16,7 +16,7 @@ namespace lowspot::checks {
 // InputError as check_design().
 std::vector<results::CheckRecord> check_run(const site::Site& site, const terrain::Ground& ground,
                                             const site::Design& design, const results::DesignRecord& as_is,
-                                            const results::DesignRecord& record, double end_of_rain = 0);
+                                            const results::DesignRecord& record, double end_of_rain);
 
 // Mean speed of water in a circular pipe [m/s]: uniform flow (Manning 1891), or that of the full pipe where
 // it cannot carry `flow` [m3/s] with a free surface.

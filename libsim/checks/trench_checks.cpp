@@ -74,25 +74,17 @@ void depth(const site::Site& site, const std::string& about, double deepest, con
 // out, which nobody has shot beyond the limit of the yard.
 void free_outlet(const site::Site& site, const Works& works, const job::CutRun& cut,
                  std::vector<CheckRecord>& list) {
-  constexpr double seen = 0.05; // m: less is the thickness of grass and splash stone
   const site::Outlet* outlet = outlet_of(*works.design, works.run(cut));
   if (!outlet || outlet->kind != "daylight") return;
   const double below = cut.stations.front().ground - cut.stations.front().invert;
-  CheckRecord record;
-  record.id = "outlet_free";
-  record.name = "Outlet in open air";
-  record.about = outlet->name;
-  record.limit = "the end of the pipe at or above the ground it runs onto";
-  record.source = "practice";
-  record.mark = "default";
-  record.found_value = below;
-  record.outcome = CheckOutcome::pass;
-  record.found = "it comes out of the ground";
-  if (below > seen) {
+  CheckRecord record = item(site, "outlet_free", "outlet_free", "Outlet in open air", outlet->name);
+  judge(record, site, "outlet_free", below);
+  if (record.outcome == CheckOutcome::pass) record.found = "it comes out of the ground";
+  if (record.outcome == CheckOutcome::fail) {
     Polyline limit = site.outline;
     limit.push_back(limit.front());
     const bool at_the_limit = distance_to(limit, outlet->at) <= 2 * works.ground.grid.cell;
-    record.outcome = at_the_limit ? CheckOutcome::unknown : CheckOutcome::fail;
+    if (at_the_limit) record.outcome = CheckOutcome::unknown;
     record.found = "the pipe ends " + length_text(below, site) + " below the ground beside it";
     if (at_the_limit)
       record.missing =

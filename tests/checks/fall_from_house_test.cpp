@@ -27,6 +27,10 @@ TEST_CASE("the ground falls six inches in ten feet, or does not") {
   CHECK(towards.found_value == Approx(-0.01));
   CHECK_THAT(towards.found, ContainsSubstring("towards the house"));
   CHECK_FALSE(towards.of_works);
+  // A place on the wall is told to a tenth of a foot.
+  const std::string place = towards.found.substr(towards.found.find('[') + 1);
+  const std::size_t point = place.find('.');
+  CHECK((point == std::string::npos || point > place.find(']') || !std::isdigit(place[point + 2])));
 }
 
 TEST_CASE("paving need only fall two in a hundred") {

@@ -7,14 +7,13 @@ using namespace lowspot::checks;
 
 TEST_CASE("a long straight trench cuts off the segment of the circle behind it") {
   const double radius = 3, gap = 1.2, width = 0.3;
-  const std::vector<Polyline> trench = {{{-50, gap + width / 2}, {50, gap + width / 2}}};
+  const std::vector<Dug> cut = trench("drain", {{-50, gap + width / 2}, {50, gap + width / 2}}, width);
   // Segment of a circle at distance d: R2 acos(d / R) - d sqrt(R2 - d2).
   const double segment =
       radius * radius * std::acos(gap / radius) - gap * std::sqrt(radius * radius - gap * gap);
-  CHECK(share_cut_off({0, 0}, radius, trench, {width}) ==
-        Approx(segment / (M_PI * radius * radius)).margin(2e-4));
-  CHECK(share_cut_off({0, -5}, radius, trench, {width}) == 0);
-  CHECK(share_cut_off({0, gap + width / 2}, radius, trench, {width}) == Approx(1)); // through the trunk
+  CHECK(share_cut_off({0, 0}, radius, cut) == Approx(segment / (M_PI * radius * radius)).margin(2e-4));
+  CHECK(share_cut_off({0, -5}, radius, cut) == 0);
+  CHECK(share_cut_off({0, gap + width / 2}, radius, cut) == Approx(1)); // through the trunk
 }
 
 TEST_CASE("trees beside the trench, by the diameter of their trunks") {
@@ -32,4 +31,54 @@ TEST_CASE("trees beside the trench, by the diameter of their trunks") {
   list.clear();
   check_roots(yard.site, lay_out(yard.site, yard.ground, round_design()), list);
   CHECK(outcome(the(list, "roots", "oak")) == "fail");
+}
+
+TEST_CASE("roots are cut by pits, boxes and rain gardens, too") {
+  SimpleYard yard = level_yard();
+  yard.site.trees = {{"oak", {60 * foot, 20 * foot}, 10 * inch, 0}}; // critical radius 10 ft
+  site::Design design;
+  design.name = "pits";
+  const auto found = [&] {
+    std::vector<results::CheckRecord> list;
+    check_roots(yard.site, lay_out(yard.site, yard.ground, design), list);
+    return list;
+  };
+  CHECK(found().empty()); // nothing is dug
+  site::Outlet well;
+  well.name = "well";
+  well.kind = "dry well";
+  well.at = {66 * foot, 20 * foot};
+  well.well = {M_PI * 4 * foot * foot, 4 * M_PI * foot, 4 * foot, 0.4, 1e-6}; // 4 ft across, 6 ft away
+  design.outlets = {well};
+  // Tangents at asin(2/6) to either side; behind its near face r = 6 cos t - sqrt(4 - 36 sin2 t) feet.
+  const double half = std::asin(1.0 / 3);
+  double lost = 0;
+  constexpr int pieces = 20000;
+  for (int k = 0; k < pieces; ++k) {
+    const double t = half * (k + 0.5) / pieces, s = 6 * std::sin(t);
+    const double r = 6 * std::cos(t) - std::sqrt(4 - s * s);
+    lost += (1 - r * r / 100) * half / pieces / M_PI;
+  }
+  CHECK(the(found(), "roots").found_value == Approx(lost).margin(1e-3));
+  CHECK_THAT(the(found(), "roots").found, ContainsSubstring("well is dug") && ContainsSubstring("48 in"));
+  design.outlets.clear();
+  site::Basin garden;
+  garden.name = "garden";
+  garden.outline = {
+      {55 * foot, 15 * foot}, {65 * foot, 15 * foot}, {65 * foot, 25 * foot}, {55 * foot, 25 * foot}};
+  garden.depth = 6 * inch;
+  design.basins = {garden};
+  CHECK(the(found(), "roots").found_value == Approx(1)); // the trunk stands in it
+  CHECK(outcome(the(found(), "roots")) == "fail");
+  design = round_design();
+  const double of_trench = the(found(), "roots").found_value;
+  site::Inlet box;
+  box.name = "box";
+  box.to = "main";
+  box.pipe = 4 * inch;
+  box.at = {60 * foot, 17 * foot};
+  box.grate.width = box.grate.length = 1 * foot;
+  design.inlets = {box};
+  CHECK(the(found(), "roots").found_value > of_trench + 0.02);
+  CHECK_THAT(the(found(), "roots").found, ContainsSubstring("box is dug"));
 }

@@ -8,6 +8,14 @@ using namespace lowspot;
 using namespace lowspot::checks;
 
 namespace {
+constexpr double end_of_rain = 3600; // s
+
+// Whether the checks of a run can be asked for with these.
+template <class... Given>
+concept can_be_judged_by = requires(Given... given) {
+  check_run(given...);
+};
+
 results::DesignRecord carrying(double flow, double volume = 1) {
   results::DesignRecord record;
   results::DrainRecord drain;
@@ -34,26 +42,35 @@ TEST_CASE("speed in a pipe: full, half full, and at a free end") {
   CHECK(end_velocity(d, n, 0.2, flow) > critical); // steep: uniform flow
 }
 
+TEST_CASE("the end of the rain cannot be left out: what is empty in time is counted from it") {
+  STATIC_REQUIRE(can_be_judged_by<site::Site, terrain::Ground, site::Design, results::DesignRecord,
+                                  results::DesignRecord, double>);
+  STATIC_REQUIRE_FALSE(can_be_judged_by<site::Site, terrain::Ground, site::Design, results::DesignRecord,
+                                        results::DesignRecord>);
+}
+
 TEST_CASE("how full, how fast, how fast at the outlet") {
   SimpleYard yard = level_yard();
   yard.site.soils[0].texture = "silt loam";
   const site::Design design = round_design();
   const auto as_is = carrying(0);
-  auto list = check_run(yard.site, yard.ground, design, as_is, carrying(0.003));
+  auto list = check_run(yard.site, yard.ground, design, as_is, carrying(0.003), end_of_rain);
   CHECK(the(list, "pipe_full").found_value == Approx(0.75));
   CHECK(outcome(the(list, "pipe_full")) == "pass");
   CHECK(outcome(the(list, "silting")) == "pass");
   CHECK(the(list, "silting").limit == "at least 1.4 ft/s"); // open stone: silt gets in
   CHECK(outcome(the(list, "outlet_velocity")) == "pass");
   CHECK(the(list, "outlet_velocity").limit == "at most 5 ft/s");
-  list = check_run(yard.site, yard.ground, design, as_is, carrying(0.0035));
+  list = check_run(yard.site, yard.ground, design, as_is, carrying(0.0035), end_of_rain);
   CHECK(outcome(the(list, "pipe_full")) == "fail");
-  CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, carrying(1e-4)), "silting")) == "fail");
+  CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, carrying(1e-4), end_of_rain),
+                    "silting")) == "fail");
   site::Design capped = design;
   capped.runs[0].cap.depth = 0.1; // all water passes the cap and fabric
-  CHECK(the(check_run(yard.site, yard.ground, capped, as_is, carrying(1e-4)), "silting").limit ==
+  CHECK(the(check_run(yard.site, yard.ground, capped, as_is, carrying(1e-4), end_of_rain), "silting").limit ==
         "at least 0.5 ft/s");
-  CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, carrying(0)), "silting")) == "unknown");
+  CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, carrying(0), end_of_rain), "silting")) ==
+        "unknown");
 }
 
 TEST_CASE("what an outlet sends over the limit counts with its side") {
@@ -62,20 +79,22 @@ TEST_CASE("what an outlet sends over the limit counts with its side") {
   design.runs[0].path[1].x = design.outlets[0].at.x = 120 * foot; // on the east side
   results::DesignRecord as_is = carrying(0, 0);
   results::DesignRecord after = carrying(0.001, 1);
-  auto east = the(check_run(yard.site, yard.ground, design, as_is, after), "neighbour_increase", "east");
+  auto east =
+      the(check_run(yard.site, yard.ground, design, as_is, after, end_of_rain), "neighbour_increase", "east");
   CHECK(outcome(east) == "fail");
   CHECK(east.found_value == Approx(0.5)); // 3 mm3/s against 2
   after.edges[1] = {"east", 0.0009, 1.9};
-  east = the(check_run(yard.site, yard.ground, design, as_is, after), "neighbour_increase", "east");
+  east =
+      the(check_run(yard.site, yard.ground, design, as_is, after, end_of_rain), "neighbour_increase", "east");
   CHECK(outcome(east) == "pass");
   // A side over which nothing went before.
   after.edges[2] = {"south", 0.0001, 0.5};
-  CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, after), "neighbour_increase",
-                    "south")) == "fail");
+  CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, after, end_of_rain),
+                    "neighbour_increase", "south")) == "fail");
   design.outlets[0].at.x = 100 * foot; // inside: what it sheds crosses the edge by itself, if it does
   design.runs[0].path[1].x = 100 * foot;
-  east =
-      the(check_run(yard.site, yard.ground, design, as_is, carrying(0.001, 1)), "neighbour_increase", "east");
+  east = the(check_run(yard.site, yard.ground, design, as_is, carrying(0.001, 1), end_of_rain),
+             "neighbour_increase", "east");
   CHECK(outcome(east) == "pass");
 }
 
@@ -88,13 +107,13 @@ TEST_CASE("water of a hose counts once: where it crosses the edge, or as unknown
   design.outlets[0].discharge = Point{119.8 * foot, 20 * foot}; // the edge has it once it has run over
   const results::DesignRecord as_is = carrying(0, 0), after = carrying(0.002, 3);
   const auto east =
-      the(check_run(yard.site, yard.ground, design, as_is, after), "neighbour_increase", "east");
+      the(check_run(yard.site, yard.ground, design, as_is, after, end_of_rain), "neighbour_increase", "east");
   CHECK(outcome(east) == "pass");
   CHECK(east.found_value == Approx(0).margin(1e-12));
   design.outlets[0].discharge.reset();
   design.outlets[0].at.x = design.runs[0].path[1].x =
       120 * foot; // the pit is near the side, the hose's end anywhere
-  const auto list = check_run(yard.site, yard.ground, design, as_is, after);
+  const auto list = check_run(yard.site, yard.ground, design, as_is, after, end_of_rain);
   CHECK(outcome(the(list, "neighbour_increase", "east")) == "pass");
   CHECK(outcome(the(list, "neighbour_increase", "outside the yard")) == "unknown");
 }

@@ -128,4 +128,8 @@ TEST_CASE("a free outlet under the ground is buried; at the limit nobody knows w
   CHECK(outcome(of(design)) == "unknown");
   SimpleYard slope = yard_in_feet([](double x, double) { return 100 - 0.02 * x; });
   CHECK(outcome(the(trenches(slope, round_design(98.5, 97.75)), "outlet_free")) == "pass");
+  // A town's own figure.
+  CHECK(of(round_design()).limit == "at most 2 in");
+  set_limit(yard, "outlet_free", 3 * foot);
+  CHECK(outcome(of(round_design())) == "pass");
 }
