@@ -40,11 +40,11 @@ void read_cover(const TableReader& table, Area& area) {
   if (const auto depth = table.maybe_quantity("depression_storage", Dimension::length))
     area.depression_storage = *depth;
   else if (own)
-    table.assume("depression_storage", "0 in");
+    table.assume("depression_storage", written(0.0, Dimension::length, table.context().site));
   if (const auto depth = table.maybe_quantity("interception", Dimension::length))
     area.interception = *depth;
   else if (own)
-    table.assume("interception", "0 in");
+    table.assume("interception", written(0.0, Dimension::length, table.context().site));
   if (const auto flag = table.maybe_flag("impervious"))
     area.impervious = *flag;
   else if (own)

@@ -290,6 +290,14 @@ private:
     if (hole.test.rate <= 0 && hole.test.readings.size() < 2)
       columns_.fail(row, "time", "a single reading of hole \"" + hole.name + "\"", "two readings or more",
                     "Add the level when it was filled and those after it.");
+    const auto& readings = hole.test.readings;
+    if (readings.size() > 1 && std::all_of(readings.begin() + 1, readings.end(),
+                                           [](const measure::Reading& one) { return one.refilled; }))
+      columns_.fail(row, "note",
+                    "hole \"" + hole.name +
+                        "\": every row after the first is a filling, so no fall of the water is seen",
+                    "a reading between one filling and the next",
+                    "Add a row with the level just before each filling, and one at the end.");
   }
 
   Columns columns_;

@@ -6,6 +6,15 @@
 #include <lowspot/site/readers.hpp>
 
 namespace lowspot::site {
+namespace {
+// In the units of the yard.
+std::string example_of(catalog::LimitKind kind, const Site& site) {
+  if (site.units != "ft" && kind == catalog::LimitKind::length) return "\"150 mm\"";
+  if (site.units != "ft" && kind == catalog::LimitKind::velocity) return "\"0.4 m/s\"";
+  if (site.units != "ft" && kind == catalog::LimitKind::slope) return "\"1 cm per m\" or \"2 %\"";
+  return catalog::limit_example(kind);
+}
+} // namespace
 
 void read_limits(const TableReader& root, Context& context) {
   Site& site = context.site;
@@ -19,11 +28,11 @@ void read_limits(const TableReader& root, Context& context) {
     const auto number = node->value<double>();
     const bool bare = limit.kind == catalog::LimitKind::multiple && number && !node->is_string();
     const std::string text =
-        bare ? number_text(*number) : table.text(limit.name, catalog::limit_example(limit.kind));
+        bare ? number_text(*number) : table.text(limit.name, example_of(limit.kind, site));
     std::string problem;
     limit.value = catalog::read_limit(limit.kind, text, &problem);
     if (std::isnan(limit.value))
-      table.fail(limit.name, shown(*node) + ": " + problem, "such as " + catalog::limit_example(limit.kind),
+      table.fail(limit.name, shown(*node) + ": " + problem, "such as " + example_of(limit.kind, site),
                  "It stands for: " + limit.meaning + ".");
     limit.written = text;
     limit.from = {source, "town"};

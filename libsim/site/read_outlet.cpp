@@ -57,13 +57,13 @@ void read_dry_well(const TableReader& table, Outlet& outlet) {
                  "two of the three", "Leave one of them out.");
   } else if (volume) {
     well.depth = depth ? *depth : 4 * 0.3048;
-    if (!depth) table.assume("depth", "4 ft");
+    if (!depth) table.assume("depth", written(4 * 0.3048, Dimension::length, site));
     round_well(well, std::sqrt(4 * *volume / well.depth / std::numbers::pi));
   } else {
     round_well(well, diameter ? *diameter : 4 * 0.3048);
-    if (!diameter) table.assume("diameter", "4 ft");
+    if (!diameter) table.assume("diameter", written(4 * 0.3048, Dimension::length, site));
     well.depth = depth ? *depth : 4 * 0.3048;
-    if (!depth) table.assume("depth", "4 ft");
+    if (!depth) table.assume("depth", written(4 * 0.3048, Dimension::length, site));
   }
   if (const auto share = table.maybe_number("void_share", 0.01, 1))
     well.void_share = *share;

@@ -5,6 +5,7 @@
 #include <lowspot/site/materials.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/rule_length.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -129,8 +130,9 @@ void read_limits(const TableReader& table, const Site& site, Tune& tune) {
   constexpr double protected_from = 1.524; // 5 ft, 29 CFR 1926.652
   if (tune.deepest_trench > protected_from + 1e-6)
     limits.warn("trench_depth", written(tune.deepest_trench, Dimension::length, site) +
-                                    " lets in trenches whose sides must be held or sloped (5 ft and more): "
-                                    "people have died in shallower ones");
+                                    " lets in trenches whose sides must be held or sloped, from " +
+                                    rule_length(5, site.units == "ft") +
+                                    " on: people have died in shallower ones");
 }
 
 } // namespace

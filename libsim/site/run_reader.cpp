@@ -6,6 +6,7 @@
 #include <lowspot/site/materials.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
+#include <lowspot/site/rule_length.hpp>
 #include <lowspot/site/under_buildings.hpp>
 #include <lowspot/site/wording.hpp>
 
@@ -15,15 +16,15 @@ constexpr double foot = 0.3048;
 
 // Life safety: the limits are those of the US federal rule for trenches.
 void warn_of_depth(const TableReader& trench, double depth) {
-  const std::string value = written(depth, Dimension::length, trench.context().site);
+  const Site& site = trench.context().site;
+  const std::string value = written(depth, Dimension::length, site);
+  const auto rule = [&](double feet) { return rule_length(feet, site.units == "ft"); };
   if (depth >= 5 * foot - 1e-9)
-    trench.warn("depth", value + " deep: a trench of 5 ft or more needs shoring or sloped sides; people have "
-                                 "died in shallower ones");
+    trench.warn("depth", value + " deep: a trench of " + rule(5) +
+                             " or more needs shoring or sloped sides; people have died in shallower ones");
   else if (depth >= 4 * foot - 1e-9)
-    trench.warn(
-        "depth",
-        value +
-            " deep: from 4 ft a ladder within 25 ft is needed, and shoring wherever the sides may cave in");
+    trench.warn("depth", value + " deep: from " + rule(4) + " a ladder within " + rule(25) +
+                             " is needed, and shoring wherever the sides may cave in");
 }
 
 void read_trench(const TableReader& run_table, Run& run) {

@@ -127,3 +127,12 @@ TEST_CASE("tables that cannot be used say where and why") {
   CHECK_THAT(refused("diameter_in,depth_in,hole_depth_in,time_min,drop_in\n6,9,9,0,0\n").found,
              ContainsSubstring("two columns"));
 }
+
+TEST_CASE("a hole of fillings alone shows no fall: refused at its first row, with what is missing") {
+  const InputError error = refused("hole,diameter_in,time_min,water_depth_in,note\nA,6,0,8,\nA,6,30,7,\n"
+                                   "B,6,0,8,filled\nB,,30,8,filled\nB,,60,8,refilled\n");
+  CHECK(error.where.line == 4);
+  CHECK(error.where.key == "note");
+  CHECK_THAT(error.found, ContainsSubstring("hole \"B\"") && ContainsSubstring("filling"));
+  CHECK_THAT(error.mend, ContainsSubstring("the level just before each filling"));
+}

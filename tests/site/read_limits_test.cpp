@@ -61,3 +61,11 @@ TEST_CASE("limits that cannot be read") {
   CHECK_THAT(WithLimits("[limits]\npipe_cover = 12\n").refused().where.key, ContainsSubstring("pipe_cover"));
   CHECK_THAT(WithLimits("[limits]\nroot_radius = -1\n").refused().found, ContainsSubstring("negative"));
 }
+
+TEST_CASE("a limit that cannot be read is refused with an example in the yard's units") {
+  WithLimits file("[limits]\npipe_cover = \"deep\"\n");
+  CHECK_THAT(file.refused().expected, ContainsSubstring("\"6 in\""));
+  WithLimits metric("[limits]\npipe_cover = \"deep\"\n");
+  metric.site.units = "m";
+  CHECK_THAT(metric.refused().expected, ContainsSubstring("\"150 mm\""));
+}

@@ -52,4 +52,5 @@ TEST_CASE("rules that no pipe can keep") {
   CHECK_THAT(error_of(yard("[reach]\ncover = \"60 ft\"\n")).mend, ContainsSubstring("unit"));
   CHECK_THAT(error_of(yard("[reach]\nfal = \"1 %\"\n")).mend, ContainsSubstring("`fall`"));
   CHECK(warned(read(yard("[reach]\ndeepest_cut = \"7 ft\"\n")), "without protection"));
+  CHECK(warned(read(yard("[reach]\ndeepest_cut = \"2 m\"\n", "m")), "without protection, 1.5 m (5 ft)"));
 }

@@ -70,6 +70,8 @@ TEST_CASE("trenches too shallow, too narrow, or deep enough to kill") {
              ContainsSubstring("outside of the pipe"));
   CHECK(warned(read(yard(head + path + slotted + "trench = { depth = \"4 ft\" }\n")), "ladder"));
   CHECK(warned(read(yard(head + path + slotted + "trench = { depth = \"5 ft\" }\n")), "shoring or sloped"));
+  CHECK(warned(read(yard(head + path + slotted + "trench = { depth = \"1.3 m\" }\n", "m")),
+               "from 1.2 m (4 ft) a ladder within 7.6 m (25 ft)"));
   CHECK_FALSE(warned(read(yard(head + path + slotted + "trench = { depth = \"47 in\" }\n")), "ladder"));
   const auto width = error_of(yard(head + path + slotted + "trench = { width = 12 }\n"));
   CHECK(width.where.key == "design[1].run[1].trench.width");
