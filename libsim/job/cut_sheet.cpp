@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include <lowspot/drain/invert_along.hpp>
+#include <lowspot/job/leaders.hpp>
 #include <lowspot/terrain/reshape.hpp>
 #include <lowspot/yard/drain_layout.hpp>
 
@@ -123,6 +124,7 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
   if (!design.after.empty())
     sheet.warnings.push_back("the works of \"" + design.after +
                              "\" stand already: what they need is in theirs");
+  for (const Leader& leader : leaders_of(site, design)) sheet.warnings.push_back(leader_note(leader, site));
   for (const std::size_t r : order) {
     const site::Run& run = design.runs[r];
     if (std::find(design.standing.begin(), design.standing.end(), run.name) != design.standing.end())

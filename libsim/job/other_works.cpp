@@ -5,6 +5,7 @@
 
 #include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/job/leaders.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/terrain/reshape.hpp>
 
@@ -40,6 +41,12 @@ public:
       if (is_new(channel.name))
         add("fittings", "channel with a grate, " + size(channel.width) + " wide", Measure::length,
             length(channel.path));
+    for (const Leader& leader : leaders_of(site_, design_)) {
+      const std::string size = leader.size.empty() ? "" : ", " + leader.size;
+      add("pipe", "leader pipe of downspouts" + size, Measure::length, leader.length,
+          "straight, " + rounded(100 * site_.ordering.pipe_waste, 3) + " % waste",
+          1 + site_.ordering.pipe_waste);
+    }
     for (const site::Fitting& fitting : design_.fittings)
       if (is_new(fitting.name) && fitting.cleanout > 0)
         add("fittings", "cleanout, " + size(fitting.cleanout), Measure::count, 1);

@@ -19,13 +19,6 @@ double turn_between(double a, double b) {
   return std::abs(std::remainder(b - a, 2 * M_PI));
 }
 
-// "4 in" from the pipe's name when it begins with its size, else from its bore.
-std::string size_of(const site::PipeChoice& pipe) {
-  const std::size_t end = pipe.name.find(" in");
-  if (end < 4) return pipe.name.substr(0, end + 3);
-  return rounded(pipe.diameter * 1000, 3) + " mm";
-}
-
 bool flexible(const site::PipeChoice& pipe) {
   return lower(pipe.name).find("corrugated") != std::string::npos;
 }
@@ -42,7 +35,7 @@ public:
   }
   void elbow(double turn, const site::PipeChoice& pipe) {
     if (const double made = elbow_for(turn); made > 0)
-      add("elbow " + rounded(made / degree, 3) + " deg, " + size_of(pipe));
+      add("elbow " + rounded(made / degree, 3) + " deg, " + pipe_size(pipe));
   }
   std::vector<std::pair<std::string, int>> list;
 };
@@ -73,7 +66,7 @@ void add_meeting(const site::Design& design, const std::string& fitting, Pieces&
     if (elbow_for(turn) > 0)
       pieces.elbow(turn, leaving.pipe);
     else
-      pieces.add("coupling, " + size_of(leaving.pipe));
+      pieces.add("coupling, " + pipe_size(leaving.pipe));
   } else {
     // A side run that comes in at less than 60 degrees to the flow calls for a wye.
     double sharpest = 0;
@@ -81,14 +74,20 @@ void add_meeting(const site::Design& design, const std::string& fitting, Pieces&
     pieces.add(std::string(ways > 3                 ? "cross"
                            : sharpest < 60 * degree ? "wye"
                                                     : "tee") +
-               ", " + size_of(leaving.pipe));
+               ", " + pipe_size(leaving.pipe));
   }
   for (const site::Run* run : in)
-    if (size_of(run->pipe) != size_of(leaving.pipe))
-      pieces.add("reducer, " + size_of(leaving.pipe) + " to " + size_of(run->pipe));
+    if (pipe_size(run->pipe) != pipe_size(leaving.pipe))
+      pieces.add("reducer, " + pipe_size(leaving.pipe) + " to " + pipe_size(run->pipe));
 }
 
 } // namespace
+
+std::string pipe_size(const site::PipeChoice& pipe) {
+  const std::size_t end = pipe.name.find(" in");
+  if (end < 4) return pipe.name.substr(0, end + 3);
+  return rounded(pipe.diameter * 1000, 3) + " mm";
+}
 
 double elbow_for(double turn) {
   if (turn < 11 * degree) return 0;
@@ -102,14 +101,14 @@ std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design) {
   for (const site::Run& run : design.runs) {
     if (run.pipe.diameter <= 0) continue;
     add_bends(run, pieces);
-    if (run.from.empty() && run.pipe.slot_area > 0) pieces.add("end cap, " + size_of(run.pipe));
+    if (run.from.empty() && run.pipe.slot_area > 0) pieces.add("end cap, " + pipe_size(run.pipe));
   }
   for (const site::Outlet& outlet : design.outlets)
     for (const site::Run& run : design.runs)
-      if (run.to == outlet.name) pieces.add("outlet: " + outlet.kind + ", " + size_of(run.pipe));
+      if (run.to == outlet.name) pieces.add("outlet: " + outlet.kind + ", " + pipe_size(run.pipe));
   for (const site::DownspoutChange& change : design.downspouts)
     for (const site::Run& run : design.runs)
-      if (change.to == run.name) pieces.add("downspout adapter, " + size_of(run.pipe));
+      if (change.to == run.name) pieces.add("downspout adapter, " + pipe_size(run.pipe));
   return pieces.list;
 }
 

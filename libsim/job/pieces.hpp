@@ -11,6 +11,9 @@ namespace lowspot::job {
 // The nearest elbow that is made (22.5, 45 or 90 degrees) for a turn [rad]; 0 for less than 11 degrees.
 double elbow_for(double turn);
 
+// "4 in": by its name where that begins with its size, else its bore.
+std::string pipe_size(const site::PipeChoice& pipe);
+
 // What and how many: "tee, 4 in", "elbow 45 deg, 3 in", "reducer, 4 in to 3 in", "end cap, 3 in",
 // "outlet: daylight, 3 in", "downspout adapter, 3 in". Flexible pipe takes gentle bends by itself: only turns
 // of more than 30 degrees within a run of it count.

@@ -1,0 +1,24 @@
+// Pipe from a downspout to the drain that takes its water, where a design sends roof water into one.
+#pragma once
+#include <string>
+#include <vector>
+
+#include <lowspot/site/site.hpp>
+
+namespace lowspot::job {
+
+// One such pipe. No design says how it gets there: its length is the straight one.
+struct Leader {
+  std::string downspout, to; // names
+  double length = 0;         // m, from the foot of the downspout to the nearest of what takes its water
+  std::string size;          // of the pipe it joins, "4 in"; empty where none is near
+};
+
+// Those that the works of this design, and not what stands before it, need. A downspout within a foot of what
+// takes its water needs none.
+std::vector<Leader> leaders_of(const site::Site& site, const site::Design& design);
+
+// "the pipe that leads 'east downspout' to 'carrier', 23 ft straight, is ordered, but ..."
+std::string leader_note(const Leader& leader, const site::Site& site);
+
+} // namespace lowspot::job

@@ -1,0 +1,73 @@
+#include "catch.hpp"
+#include "designs.hpp"
+
+#include <lowspot/job/leaders.hpp>
+#include <lowspot/job/takeoff.hpp>
+
+using namespace lowspot;
+
+namespace {
+// A house whose downspouts come down 6 ft and half a foot from the drain, and one that runs onto the ground.
+SimpleYard yard_with_house() {
+  SimpleYard yard = level_yard();
+  site::Building house;
+  house.name = "house";
+  house.outline = {
+      {40 * foot, 16 * foot}, {80 * foot, 16 * foot}, {80 * foot, 20 * foot}, {40 * foot, 20 * foot}};
+  house.downspouts = {{"far", {40 * foot, 16 * foot}, 20, "main"},
+                      {"near", {80 * foot, 10.5 * foot}, 20, "ground"},
+                      {"other", {60 * foot, 16 * foot}, 20, "ground"}};
+  yard.site.buildings = {house};
+  return yard;
+}
+} // namespace
+
+TEST_CASE("a downspout far from the run that takes its water needs a pipe, one beside it does not") {
+  SimpleYard yard = yard_with_house();
+  site::Design design = round_design();
+  design.downspouts = {{"near", "main"}};
+  const auto list = job::leaders_of(yard.site, design);
+  REQUIRE(list.size() == 1);
+  CHECK(list[0].downspout == "far");
+  CHECK(list[0].to == "main");
+  CHECK(list[0].size == "4 in");
+  CHECK_THAT(list[0].length, WithinRel(6 * foot, 1e-9));
+  design.downspouts = {{"far", "ground"}, {"other", "fence"}};
+  const auto outlet = job::leaders_of(yard.site, design);
+  REQUIRE(outlet.size() == 1);
+  CHECK_THAT(outlet[0].length, WithinRel(std::hypot(50.0, 6.0) * foot, 1e-9));
+  CHECK(outlet[0].size == "4 in");
+}
+
+TEST_CASE("the pipe of a far downspout is ordered, and the list says that nobody drew its way") {
+  SimpleYard yard = yard_with_house();
+  yard.site.ordering.pipe_waste = 0.1;
+  const site::Design design = round_design();
+  yard.site.designs = {design};
+  const job::Takeoff takeoff = job::take_off(yard.site, design, yard.ground);
+  const auto line =
+      std::find_if(takeoff.lines.begin(), takeoff.lines.end(), [](const job::TakeoffLine& each) {
+        return each.item == "leader pipe of downspouts, 4 in";
+      });
+  REQUIRE(line != takeoff.lines.end());
+  CHECK(line->group == "pipe");
+  CHECK_THAT(line->ordered, WithinRel(6.6 * foot, 1e-9));
+  CHECK(std::any_of(takeoff.notes.begin(), takeoff.notes.end(), [](const std::string& note) {
+    return note.find("'far' to 'main', 6 ft straight, is ordered") != std::string::npos ||
+           note.find("'far' to 'main', 72 in straight, is ordered") != std::string::npos;
+  }));
+}
+
+TEST_CASE("what an earlier stage laid is not ordered again") {
+  SimpleYard yard = yard_with_house();
+  yard.site.designs = {round_design()};
+  site::Design later = round_design();
+  later.name = "later";
+  later.after = "round";
+  later.standing = {"main", "fence"};
+  CHECK(job::leaders_of(yard.site, later).empty());
+  later.downspouts = {{"other", "main"}};
+  const auto list = job::leaders_of(yard.site, later);
+  REQUIRE(list.size() == 1);
+  CHECK(list[0].downspout == "other");
+}
