@@ -50,9 +50,9 @@ void print_answer(const Context& context, const study::YearLater& answer) {
     std::string hours;
     for (std::size_t k = 0; k < cause.hours.size(); ++k)
       hours += (k > 0 ? ", " : "") + answer.hours[k].area + " " + study::plain_hours(cause.hours[k]);
-    std::printf("  %-44s %s; the outlet %s\n",
-                (cause.name.empty() ? std::string("as built") : cause.name + ", " + cause.severity).c_str(),
-                hours.c_str(), cause.outlet_ran ? "runs" : "does not run");
+    const std::string name = cause.name.empty() ? "as built" : cause.name + ", " + cause.severity;
+    std::printf("  %s\n      %s; the outlet %s\n", wrap(name, 92, 4).c_str(), hours.c_str(),
+                cause.outlet_ran ? "runs" : "does not run");
     if (!cause.check.empty()) std::printf("      %s\n", wrap("Check: " + cause.check, 90, 6).c_str());
   }
 }

@@ -19,6 +19,11 @@ constexpr std::size_t most_causes = 8;
 constexpr const char* style =
     ".write{display:inline-block;border-bottom:1px solid currentColor;min-width:8em}.writes{display:flex;"
     "flex-wrap:wrap;gap:.9rem 1.4rem;margin:1rem 0}.found{min-width:8em}section{break-inside:avoid}"
+    // On a telephone a cause is a block of lines, each with its heading, so that nothing lies off the screen.
+    "@media screen and (max-width:40rem){.causes thead{display:none}.causes table,.causes tbody,.causes tr,"
+    ".causes th,.causes td{display:block;width:auto;border:0;padding:.1rem 0}.causes tr{border-top:1px solid;"
+    "padding:.5rem 0}.causes td:empty{display:none}.causes td[data-head]::before{content:attr(data-head) \": "
+    "\"}}"
     "@media print{html,body{font-size:9.5pt}.sentence{font-size:11.5pt}table{font-size:8.6pt}"
     "th,td{padding:.7mm 1.2mm}main h3{margin:2.5mm 0 1mm}.writes{margin:3mm 0;gap:4mm 6mm}}";
 
@@ -45,11 +50,16 @@ std::string seen_table(const YearLater& answer, const study::YearLaterQuestion& 
   return table_html(table);
 }
 
+std::string cell(const std::string& head, const std::string& text) {
+  return "<td data-head=\"" + escape(head) + "\">" + escape(text) + "</td>";
+}
+
 // Empty cells on the right, to write in what was found.
 std::string causes_table(const YearLater& answer) {
-  std::string html = "<div class=\"scroll\"><table><caption>What may be the matter, the best fit first: how "
-                     "long water would "
-                     "stand with it, and where to look</caption><thead><tr><th>cause</th>";
+  std::string html =
+      "<div class=\"scroll causes\"><table><caption>What may be the matter, the best fit first: how "
+      "long water would "
+      "stand with it, and where to look</caption><thead><tr><th>cause</th>";
   for (const PromisedHours& one : answer.hours) html += "<th>" + escape(short_name(one.area, 24)) + "</th>";
   html += "<th>outlet</th><th>look here</th><th class=\"found\">found</th></tr></thead><tbody>\n";
   const std::size_t shown = std::min(most_causes, answer.causes.size());
@@ -57,8 +67,9 @@ std::string causes_table(const YearLater& answer) {
     const Cause& cause = answer.causes[k];
     html += "<tr><th>" + escape(cause.name.empty() ? "as it was built" : cause.name + ", " + cause.severity) +
             "</th>";
-    for (const double hours : cause.hours) html += "<td>" + escape(study::plain_hours(hours)) + "</td>";
-    html += std::string("<td>") + (cause.outlet_ran ? "runs" : "dry") + "</td><td>" + escape(cause.check) +
+    for (std::size_t a = 0; a < cause.hours.size(); ++a)
+      html += cell(short_name(answer.hours[a].area, 24), study::plain_hours(cause.hours[a]));
+    html += cell("outlet", cause.outlet_ran ? "runs" : "dry") + "<td>" + escape(cause.check) +
             "</td><td class=\"found\"></td></tr>\n";
   }
   html += "</tbody></table></div>\n";

@@ -107,7 +107,8 @@ std::vector<Ailment> ailments_of(const site::Site& site, const site::Design& des
     const std::string words =
         left > 0.05 ? "a tenth of what it took in is left" : "a hundredth of what it took in is left";
     add("the cap over the stone is clogged", words,
-        "Lift a square foot of the cap over the stone where water stands and pour a bucket on the stone: if "
+        "Lift a spade's width of the cap over the stone where water stands and pour a bucket on the stone: "
+        "if "
         "it goes "
         "down at once, the cap is it.",
         [&](site::Site&, site::Design& ailing) {
@@ -116,7 +117,7 @@ std::vector<Ailment> ailments_of(const site::Site& site, const site::Design& des
         });
     add("the open stone is silted up",
         "a skin of fines that takes in " + site::written(film_intake * left, Dimension::speed, site),
-        "Rake an inch or two of the stone away where water stands and pour a bucket there: if it goes down "
+        "Rake the top layer of stone away where water stands and pour a bucket there: if it goes down "
         "at once, the fines between the top stones are it. Lift and wash those, or put fresh stone there.",
         [&](site::Site&, site::Design& ailing) {
           silt_up(ailing, left);

@@ -135,6 +135,19 @@ void judge(YearLater& answer, const YearLaterQuestion& question, const std::vect
   answer.as_promised = answer.as_promised && answer.outlet_as_promised;
 }
 
+// What even the best of the causes leaves open: an area that it misses by more than half of what was seen.
+std::string still_off(const YearLater& answer, const Cause& best) {
+  for (std::size_t k = 0; k < answer.hours.size() && k < best.hours.size(); ++k) {
+    const double seen = answer.hours[k].seen;
+    if (std::abs(best.hours[k] - seen) <= std::max(1.0, 0.5 * seen)) continue;
+    return " But even so '" + answer.hours[k].area + "' would stand " + plain_hours(best.hours[k]) +
+           ", not " + plain_hours(seen) +
+           ": it is worse than was tried, or more than one thing is the matter, or it is not rain "
+           "alone.";
+  }
+  return "";
+}
+
 void say(YearLater& answer, const YearLaterQuestion& question) {
   if (!answer.stopped.empty()) answer.sentences.push_back(answer.stopped);
   for (const PromisedHours& one : answer.hours) {
@@ -164,7 +177,7 @@ void say(YearLater& answer, const YearLaterQuestion& question) {
   else
     answer.sentences.push_back(
         std::string(answer.stopped.empty() ? "What fits best: " : "What fits best of what was run: ") +
-        best.name + " (" + best.severity + "). " + best.check);
+        best.name + " (" + best.severity + "). " + best.check + still_off(answer, best));
 }
 } // namespace
 

@@ -53,6 +53,12 @@ TEST_CASE("one that was not: causes with where to look and room to write, the lo
                        ContainsSubstring("And 2 more"));
 }
 
+TEST_CASE("causes stack on a narrow screen, each figure with its heading") {
+  CHECK_THAT(page(answer(false)), ContainsSubstring("class=\"scroll causes\"") &&
+                                      ContainsSubstring("data-head=\"outlet\"") &&
+                                      ContainsSubstring(".causes thead{display:none}"));
+}
+
 TEST_CASE("an answer from a stopped run says so first") {
   study::YearLater found = answer(true);
   found.stopped = "Stopped by you after 12 of 20 soils.";

@@ -67,6 +67,16 @@ TEST_CASE("what was promised is inside the band; what was not is given its cause
   CHECK(json["causes"][0]["cause"] == stood.causes[0].name);
 }
 
+TEST_CASE("a best cause that is still far off what was seen is not left to stand alone") {
+  const SimpleYard yard = drained_bowl();
+  const study::YearLater answer = ask(yard, 200, true);
+  REQUIRE_FALSE(answer.causes.empty());
+  REQUIRE_FALSE(answer.causes[0].name.empty());
+  CHECK_THAT(answer.sentences.back(), ContainsSubstring("What fits best") &&
+                                          ContainsSubstring("But even so 'bowl' would stand") &&
+                                          ContainsSubstring("not about 8.5 days"));
+}
+
 TEST_CASE("an area that is not there is refused with the nearest") {
   const SimpleYard yard = drained_bowl();
   study::YearLaterQuestion question;
