@@ -85,12 +85,37 @@ std::vector<Rectangle> places_inside(const MapView& view, const Polygon& outline
   return places;
 }
 
+Point middle_of(const Rectangle& box) {
+  return {box.x + box.width / 2, box.y + box.height / 2};
+}
+
+// Places beside an outline too narrow for its name: far enough off that a line leads to it.
+std::vector<Rectangle> places_outside(const MapView& view, const Polygon& outline, const Size& size) {
+  const Box box = bounds(outline);
+  const Point low = view.at({box.low.x, box.high.y}), high = view.at({box.high.x, box.low.y}); // y is down
+  std::vector<Rectangle> places;
+  for (const double gap : {14.0, 24.0, 38.0})
+    for (const double share : {0.5, 0.2, 0.8, 0.0, 1.0}) {
+      const double x = low.x + share * (high.x - low.x) - size.width / 2;
+      const double y = low.y + share * (high.y - low.y) - size.height / 2;
+      places.push_back({x, high.y + gap, size.width, size.height});
+      places.push_back({x, low.y - gap - size.height, size.width, size.height});
+      places.push_back({high.x + gap, y, size.width, size.height});
+      places.push_back({low.x - gap - size.width, y, size.width, size.height});
+    }
+  return places;
+}
+
 void add_name(cairo_t* context, const MapView& view, const std::string& name, const Polygon& outline,
               const TextStyle& style, std::vector<Label>& labels,
               const std::function<bool(const Point&)>& seen) {
   if (name.empty() || outline.size() < 3) return;
   const Size size = text_size(context, name, style);
-  labels.push_back({name, style, size, places_inside(view, outline, size, seen), {}});
+  Label label{name, style, size, places_inside(view, outline, size, seen), {}};
+  for (const Rectangle& place : label.candidates) label.about.push_back(middle_of(place));
+  const std::vector<Rectangle> outside = places_outside(view, outline, size);
+  label.candidates.insert(label.candidates.end(), outside.begin(), outside.end());
+  labels.push_back(std::move(label));
 }
 
 void add_point(cairo_t* context, const MapView& view, const site::Gauge& gauge, std::vector<Label>& labels,
@@ -225,7 +250,7 @@ void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
     draw_cross(context, view.at(gauge.at));
     add_point(context, view, gauge, labels, obstacles);
   }
-  const Rectangle frame = view.frame();
+  const Rectangle frame = view.frame_of_names();
   const Rectangle inner{frame.x + 2, frame.y + 2, frame.width - 4, frame.height - 4};
   draw_labels(context, place_labels(labels, std::move(obstacles), inner));
 }

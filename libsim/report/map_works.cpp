@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/sheet.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -88,7 +89,7 @@ std::vector<Rectangle> places_beside_path(const MapView& view, const Polyline& p
 
 std::vector<Rectangle> places_around(const Point& at, const Size& size, double gap) {
   std::vector<Rectangle> places;
-  for (const double extra : {0.0, 8.0, 18.0, 30.0}) {
+  for (const double extra : {0.0, 8.0, 18.0, 30.0, 45.0}) {
     const double away = gap + extra;
     places.push_back({at.x + away, at.y - size.height / 2, size.width, size.height});
     places.push_back({at.x - away - size.width, at.y - size.height / 2, size.width, size.height});
@@ -199,6 +200,34 @@ void draw_works(cairo_t* context, const MapView& view, const site::Design& desig
 namespace {
 // Of the width of a drawing, what is said about a pipe; its name alone where that would be longer.
 constexpr double most_of_width = 0.45;
+// Between a name and the limit of the drawing.
+constexpr double border = 3;
+
+// A name too wide for the drawing gives way to a shorter one, or is cut.
+void fit_in_width(cairo_t* context, const MapView& view, const std::string& shorter, Label& label) {
+  const double room = view.frame_of_names().width - 2 * border;
+  const auto fits = [&] {
+    label.size = text_size(context, label.text, label.style);
+    return label.size.width <= room;
+  };
+  if (fits()) return;
+  if (!shorter.empty()) label.text = shorter;
+  const std::string whole = label.text;
+  for (std::size_t letters = whole.size(); !fits() && letters > 2; --letters)
+    label.text = short_name(whole, letters);
+}
+
+// On a narrow drawing a name that would stand over its limit is moved inside.
+void add_kept_inside(const MapView& view, std::vector<Rectangle>& places) {
+  const Rectangle frame = view.frame_of_names();
+  const std::size_t count = places.size();
+  for (std::size_t k = 0; k < count; ++k) {
+    Rectangle place = places[k];
+    const double most = frame.x + frame.width - border - place.width;
+    place.x = std::clamp(place.x, std::min(frame.x + border, most), std::max(frame.x + border, most));
+    if (place.x != places[k].x) places.push_back(place);
+  }
+}
 
 void add_mark(const Point& at, double half, std::vector<Obstacle>& obstacles) {
   obstacles.push_back({{at.x - half, at.y - half, 2 * half, 2 * half}, weight_of_marks});
@@ -213,18 +242,15 @@ void label_works(cairo_t* context, const MapView& view, const site::Design& desi
   style.bold = true;
   style.halo = true;
   style.color = ink;
-  for (const site::Outlet& outlet : design.outlets) {
-    Label label{outlet.name + " (" + outlet.kind + ")", style, {}, {}, {view.at(outlet.at)}};
-    label.size = text_size(context, label.text, style);
-    label.candidates = places_around(view.at(outlet.at), label.size, 8);
-    labels.push_back(std::move(label));
-  }
-  const auto name_beside = [&](const std::string& name, const Point& at) {
+  const auto name_beside = [&](const std::string& name, const Point& at, const std::string& shorter = "") {
     Label label{name, style, {}, {}, {view.at(at)}};
-    label.size = text_size(context, label.text, style);
+    fit_in_width(context, view, shorter, label);
     label.candidates = places_around(view.at(at), label.size, 8);
+    add_kept_inside(view, label.candidates);
     labels.push_back(std::move(label));
   };
+  for (const site::Outlet& outlet : design.outlets)
+    name_beside(outlet.name + " (" + outlet.kind + ")", outlet.at, outlet.name);
   for (const site::Fitting& fitting : design.fittings) add_mark(view.at(fitting.at), 4, obstacles);
   for (const site::Inlet& inlet : design.inlets) add_mark(view.at(inlet.at), 5, obstacles);
   for (const site::Outlet& outlet : design.outlets) add_mark(view.at(outlet.at), 6, obstacles);
@@ -240,11 +266,13 @@ void label_works(cairo_t* context, const MapView& view, const site::Design& desi
   for (const site::Run& run : design.runs) {
     Label label{run_text(run, record, units), style, {}, {}, {}};
     label.size = text_size(context, label.text, style);
-    if (label.size.width > most_of_width * view.width()) { // no room beside the pipes of a small drawing
+    if (label.size.width >
+        most_of_width * view.frame_of_names().width) { // no room beside the pipes of a small drawing
       label.text = run.name;
-      label.size = text_size(context, label.text, style);
+      fit_in_width(context, view, "", label);
     }
     label.candidates = places_beside_path(view, run.path, label.size);
+    add_kept_inside(view, label.candidates);
     const double whole = length(run.path);
     const int pieces = std::max(2, static_cast<int>(whole * view.scale / 6));
     for (int k = 0; k <= pieces; ++k)

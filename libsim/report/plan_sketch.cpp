@@ -15,6 +15,7 @@ namespace {
 constexpr double rim = 13;     // for outlets and corner letters on the edge
 constexpr double footer = 26;  // scale bar and north
 constexpr double pixels = 2.4; // a point
+constexpr double narrow = 140; // a yard drawn narrower leaves names no room: they get paper beside it
 constexpr double between = 36; // points between labelled stations
 constexpr double arrow_every = 30;
 constexpr double flat = 0.002; // ground that falls less has no arrow [m/m]
@@ -30,7 +31,9 @@ MapView view_of(const PlanSketch& sketch) {
   const double wide = sketch.room.width - 2 * rim;
   const double high = sketch.room.height - 2 * rim - footer - legend_room(sketch);
   const double scale = std::min(wide / (grid.nx * grid.cell), high / (grid.ny * grid.cell));
-  return {grid, rim, rim, scale};
+  const double width = grid.nx * grid.cell * scale;
+  const double beside = width < narrow ? std::min(narrow, sketch.room.width - 2 * rim - width) : 0;
+  return {grid, rim, rim, scale, std::max(0.0, beside)};
 }
 
 TextStyle small_text() {
@@ -66,7 +69,8 @@ std::vector<Mark> station_marks(cairo_t* context, const PlanSketch& sketch, cons
         mark.text = job::station_text(station.station, feet);
         const Size size = text_size(context, mark.text, style);
         mark.room = {at.x + 5, at.y - size.height - 2, size.width, size.height};
-        if (mark.room.x + size.width > view.left + view.width() + rim) mark.room.x = at.x - 5 - size.width;
+        if (mark.room.x + size.width > view.left + view.frame_of_names().width + rim)
+          mark.room.x = at.x - 5 - size.width;
         if (mark.room.y < 1) mark.room.y = at.y + 3;
         const bool hidden = std::any_of(taken.begin(), taken.end(), [&](const Rectangle& other) {
           return overlap(other, mark.room) > 0;
@@ -195,7 +199,7 @@ std::vector<Mark> elevation_marks(cairo_t* context, const PlanSketch& sketch, co
 Size sketch_size(const PlanSketch& sketch) {
   const MapView view = view_of(sketch);
   const double legend = sketch.water ? legend_width(scale_of(sketch.scene, *sketch.water)) + 2 * rim : 0;
-  return {std::max({view.width() + 2 * rim, legend, 150.0}),
+  return {std::max({view.width() + view.beside + 2 * rim, legend, 150.0}),
           view.height() + 2 * rim + footer + legend_room(sketch)};
 }
 

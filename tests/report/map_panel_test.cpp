@@ -76,3 +76,36 @@ TEST_CASE("the name of an area stands on what is seen of it, not on an area that
       same = same && with.at(x, y) == without.at(x, y);
   CHECK(same);
 }
+
+TEST_CASE("the name of a bed too thin for it stands beside the bed, not over its outline") {
+  sample::PageMaker maker;
+  maker.site.areas.clear();
+  maker.site.designs.clear();
+  lowspot::site::Area bed;
+  bed.name = "long fern bed";
+  constexpr double foot = sample::foot;
+  bed.outline = {
+      {10 * foot, 14 * foot}, {38 * foot, 14 * foot}, {38 * foot, 15 * foot}, {10 * foot, 15 * foot}};
+  maker.site.areas = {bed};
+  const MapView view{maker.comparison.grid, 0, 0, 30};
+  const auto drawn = [&] {
+    const auto page = maker.page();
+    return sample::decode(png({view.width(), view.height()}, 1, true, [&](cairo_t* context) {
+      draw_outlines(context, view, page.scene, maker.comparison.designs[0]);
+    }));
+  };
+  const auto with = drawn();
+  maker.site.areas[0].name.clear();
+  const auto without = drawn();
+  const auto low = view.at({10 * foot, 14 * foot}), high = view.at({38 * foot, 15 * foot});
+  int said = 0, over = 0;
+  for (int y = 0; y < with.height; ++y)
+    for (int x = 0; x < with.width; ++x) {
+      if (with.at(x, y) == without.at(x, y)) continue;
+      ++said;
+      const bool on_a_line = std::abs(y - low.y) < 1.5 || std::abs(y - high.y) < 1.5;
+      over += on_a_line && x > low.x - 1 && x < high.x + 1;
+    }
+  CHECK(said > 100);
+  CHECK(over < 16); // the line that leads to it
+}

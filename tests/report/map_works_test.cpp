@@ -52,3 +52,23 @@ TEST_CASE("names of runs and outlets get places near them") {
     CHECK(short_labels[1].text == "west leg");
   });
 }
+
+TEST_CASE("on a narrow drawing the outlet still has its name, shortened if it must be") {
+  const auto site = sample::site();
+  const auto all = sample::comparison();
+  MapView narrow{sample::grid(), 0, 0, 3};
+  png({10, 10}, 1, true, [&](cairo_t* context) {
+    const auto placed = [&] {
+      std::vector<Label> labels;
+      std::vector<Obstacle> obstacles;
+      label_works(context, narrow, site.designs[0], all.designs[1], units_for("ft"), labels, obstacles);
+      return place_labels(labels, obstacles, narrow.frame_of_names());
+    };
+    REQUIRE_FALSE(placed().empty());
+    CHECK(placed()[0].text.rfind("fence", 0) == 0);
+    CHECK(placed()[0].text.size() < std::string("fence outlet (daylight)").size());
+    narrow.beside = 150; // paper beside the yard
+    REQUIRE_FALSE(placed().empty());
+    CHECK(placed()[0].text == "fence outlet (daylight)");
+  });
+}
