@@ -38,8 +38,9 @@ void print_low_spots(const Context& context, const study::Diagnosis& diagnosis, 
   std::printf("  %3s %-20s %9s %9s %10s %12s %12s\n", "no.", "in", ("deep " + units.depth.name).c_str(),
               ("wide " + units.area.name).c_str(), ("holds " + units.volume.name).c_str(),
               ("fills at " + units.depth.name).c_str(), "on wet ground");
-  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots) {
-    if (low.spot.id > static_cast<int>(most_listed)) break;
+  const auto spots = report::spots_to_dig_for(diagnosis);
+  for (std::size_t k = 0; k < std::min(spots.size(), most_listed); ++k) {
+    const study::LowSpotDiagnosis& low = *spots[k];
     const auto rain = [&](double value) {
       return value == study::never ? std::string("never") : report::figure(value, units.depth);
     };
@@ -59,8 +60,7 @@ void print_low_spots(const Context& context, const study::Diagnosis& diagnosis, 
     if (low.basins.size() > most_hollows + 1)
       std::printf("      and %zu more hollows within it\n", low.basins.size() - most_hollows - 1);
   }
-  if (diagnosis.low_spots.size() > most_listed)
-    std::printf("  and %zu smaller ones\n", diagnosis.low_spots.size() - most_listed);
+  if (spots.size() > most_listed) std::printf("  and %zu smaller ones\n", spots.size() - most_listed);
 }
 
 void print_outlets(const Context& context, const study::Diagnosis& diagnosis, const report::Units& units) {
@@ -83,11 +83,11 @@ void print_outlets(const Context& context, const study::Diagnosis& diagnosis, co
 void print_answer(const Context& context, const site::Site& site, const study::Diagnosis& diagnosis,
                   const report::Units& units) {
   std::printf("%s\n", context.terminal.bold(wrap(report::diagnosis_headline(diagnosis, units), 96)).c_str());
-  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots)
-    if (low.spot.id > 1 && low.spot.id <= 4)
-      std::printf("\nNo. %d. %s\n", low.spot.id,
-                  wrap(report::spot_sentence(diagnosis, low, units), 92).c_str());
-  if (!diagnosis.low_spots.empty()) print_low_spots(context, diagnosis, units);
+  const auto spots = report::spots_to_dig_for(diagnosis);
+  for (std::size_t k = 1; k < std::min<std::size_t>(spots.size(), 4); ++k)
+    std::printf("\nNo. %d. %s\n", spots[k]->spot.id,
+                wrap(report::spot_sentence(diagnosis, *spots[k], units), 92).c_str());
+  if (!spots.empty()) print_low_spots(context, diagnosis, units);
   print_outlets(context, diagnosis, units);
   print_wet(context, diagnosis);
   if (context.quiet) return;

@@ -1,17 +1,20 @@
 #include <lowspot/report/diagnosis_page.hpp>
 
+#include <algorithm>
+
 #include <lowspot/report/diagnosis_tables.hpp>
 #include <lowspot/report/diagnosis_words.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/results/output_folder.hpp>
+#include <lowspot/site/rule_length.hpp>
 #include <lowspot/study/diagnosis_json.hpp>
 
 namespace lowspot::report {
 namespace {
 
-constexpr int most_sentences = 6;
+constexpr std::size_t most_sentences = 6;
 
 std::string section(const std::string& id, const std::string& title, const std::string& html) {
   return "<section id=\"" + id + "\" aria-labelledby=\"" + id + "-title\"><h3 id=\"" + id + "-title\">" +
@@ -35,15 +38,16 @@ std::string shares(const DiagnosisScene& scene) {
 }
 
 std::vector<std::string> limits(const study::Diagnosis& diagnosis) {
+  const bool feet = diagnosis.yard.units == "ft";
   const std::string run =
       diagnosis.yard.designs.empty()
           ? "Nothing was run: this page reads the ground and the covers. How long water stands, and what a "
             "drain would change, is told by `lowspot compare`."
           : "What a drain would change is told by `lowspot compare`.";
-  return {
-      run,
-      "Have utilities located before any digging. From 4 ft a trench needs a way out, from 5 ft protection.",
-      "Stay clear of footings; ask before water is sent over a lot line, a sidewalk or into a street."};
+  return {run,
+          "Have utilities located before any digging. From " + site::rule_length(4, feet) +
+              " a trench needs a way out, from " + site::rule_length(5, feet) + " protection.",
+          "Stay clear of footings; ask before water is sent over a lot line, a sidewalk or into a street."};
 }
 
 } // namespace
@@ -54,13 +58,13 @@ std::string diagnosis_html(const DiagnosisScene& scene, const std::string& pictu
   std::string html = "<p class=\"sentence\">" + escape(diagnosis_headline(diagnosis, scene.units)) + "</p>\n";
   html += section("map", "Low spots of the ground", diagnosis_figure(diagnosis, picture));
   std::vector<std::string> others;
-  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots)
-    if (low.spot.id > 1 && low.spot.id <= most_sentences)
-      others.push_back("No. " + std::to_string(low.spot.id) + ". " +
-                       spot_sentence(diagnosis, low, scene.units));
-  std::string spots = low_spots_html(diagnosis, scene.units);
-  if (!others.empty()) spots = list(others) + spots;
-  html += section("low-spots", "What they hold and what fills them", spots);
+  const auto spots = spots_to_dig_for(diagnosis);
+  for (std::size_t k = 1; k < std::min(spots.size(), most_sentences); ++k)
+    others.push_back("No. " + std::to_string(spots[k]->spot.id) + ". " +
+                     spot_sentence(diagnosis, *spots[k], scene.units));
+  const std::string tables = low_spots_html(diagnosis, scene.units);
+  html += section("low-spots", "What they hold and what fills them",
+                  (others.empty() ? "" : list(others)) + tables);
   const std::string outlets = outlets_html(scene.site, diagnosis, scene.units);
   if (!outlets.empty()) html += section("outlets", "Where the water could go by gravity", outlets);
   html += shares(scene);

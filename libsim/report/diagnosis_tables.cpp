@@ -30,6 +30,14 @@ std::string more_text(std::size_t all, std::size_t shown) {
                    "; the others are in the files.");
 }
 
+// The low spots that a person would dig for; where there are none of those, all.
+std::vector<const study::LowSpotDiagnosis*> shown(const study::Diagnosis& diagnosis) {
+  std::vector<const study::LowSpotDiagnosis*> list = spots_to_dig_for(diagnosis);
+  if (list.empty())
+    for (const study::LowSpotDiagnosis& low : diagnosis.low_spots) list.push_back(&low);
+  return list;
+}
+
 std::vector<std::string> outlet_row(const std::string& from, const study::OutletRoute& route,
                                     const Units& units) {
   const bool way = !route.path.empty();
@@ -57,8 +65,9 @@ Table low_spot_table(const study::Diagnosis& diagnosis, const Units& units, std:
                "as the ground starts, " + units.depth.name, "on wet ground, " + units.depth.name},
               {},
               {1, 7}};
-  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots) {
+  for (const study::LowSpotDiagnosis* each : shown(diagnosis)) {
     if (table.rows.size() == most) break;
+    const study::LowSpotDiagnosis& low = *each;
     const terrain::LowSpot& spot = low.spot;
     table.rows.push_back(
         {std::to_string(spot.id), low.place, place(spot.at, units), figure(spot.depth, units.depth),
@@ -76,8 +85,9 @@ Table catchment_table(const study::Diagnosis& diagnosis, const Units& units, std
       {"no.", "in", "ground, " + units.area.name, "of it", "roofs", "full low spots that spill into it"},
       {},
       {1, 3, 4, 5}};
-  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots) {
+  for (const study::LowSpotDiagnosis* each : shown(diagnosis)) {
     if (table.rows.size() == most) break;
+    const study::LowSpotDiagnosis& low = *each;
     std::string fed;
     for (const int id : low.fed_by) fed += (fed.empty() ? "no. " : ", ") + std::to_string(id);
     const std::string roofs = roofs_text(low, units);
@@ -95,8 +105,8 @@ Table basin_table(const study::Diagnosis& diagnosis, const Units& units, std::si
                "rain that fills it on wet ground, " + units.depth.name},
               {},
               {1, 5}};
-  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots)
-    for (const study::Basin& basin : low.basins) {
+  for (const study::LowSpotDiagnosis* each : shown(diagnosis))
+    for (const study::LowSpotDiagnosis& low = *each; const study::Basin& basin : low.basins) {
       if (table.rows.size() == most) return table;
       std::string then = goes_to(low);
       if (basin.merges_into > 0)
@@ -116,9 +126,10 @@ Table outlet_table(const study::Diagnosis& diagnosis, const Units& units) {
                "fall needed, " + units.depth.name, "deepest cut, " + units.length.name, "passes under"},
               {},
               {1, 2, 7}};
-  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots)
-    for (const study::OutletRoute& route : low.outlets)
-      table.rows.push_back(outlet_row("no. " + std::to_string(low.spot.id) + ", " + low.place, route, units));
+  for (const study::LowSpotDiagnosis* low : shown(diagnosis))
+    for (const study::OutletRoute& route : low->outlets)
+      table.rows.push_back(
+          outlet_row("no. " + std::to_string(low->spot.id) + ", " + low->place, route, units));
   for (const study::HeadDiagnosis& head : diagnosis.heads)
     for (const study::OutletRoute& route : head.outlets)
       table.rows.push_back(outlet_row(head.design + ": head of " + head.run, route, units));
@@ -140,9 +151,11 @@ std::string diagnosis_figure(const study::Diagnosis& diagnosis, const std::strin
 std::string low_spots_html(const study::Diagnosis& diagnosis, const Units& units) {
   if (diagnosis.low_spots.empty()) return paragraph("The ground has no low spot that would hold water.");
   const Table spots = low_spot_table(diagnosis, units), basins = basin_table(diagnosis, units);
-  std::string html = table_html(spots) + more_text(diagnosis.low_spots.size(), spots.rows.size()) +
+  std::string html = table_html(spots) + more_text(shown(diagnosis).size(), spots.rows.size()) +
                      table_html(catchment_table(diagnosis, units));
   if (!basins.rows.empty()) html += table_html(basins);
+  if (const std::string small = small_spots_sentence(diagnosis, units); !small.empty())
+    html += paragraph(small + " They are in the files.");
   return html + paragraph(rain_note(diagnosis, units));
 }
 
@@ -150,10 +163,10 @@ std::string outlets_html(const site::Site& site, const study::Diagnosis& diagnos
   const Table table = outlet_table(diagnosis, units);
   std::string html;
   std::vector<std::string> said;
-  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots)
-    if (low.outlets_searched && low.spot.id <= 4)
-      said.push_back("No. " + std::to_string(low.spot.id) + ", " + low.place + ": " +
-                     outlet_sentence(low.outlets, units));
+  for (const study::LowSpotDiagnosis* low : shown(diagnosis))
+    if (low->outlets_searched && said.size() < 4)
+      said.push_back("No. " + std::to_string(low->spot.id) + ", " + low->place + ": " +
+                     outlet_sentence(low->outlets, units));
   if (!said.empty()) html += list(said);
   if (table.rows.empty()) return html;
   return html + table_html(table) + paragraph(reach_note(site.reach, units));

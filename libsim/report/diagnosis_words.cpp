@@ -118,6 +118,30 @@ std::string outlet_sentence(const std::vector<study::OutletRoute>& outlets, cons
   return "";
 }
 
+bool worth_digging(const study::LowSpotDiagnosis& low) {
+  constexpr double square_yard = 0.83612736, five_gallons = 0.018927; // m2, m3
+  return low.spot.area >= square_yard || low.spot.volume >= five_gallons;
+}
+
+std::vector<const study::LowSpotDiagnosis*> spots_to_dig_for(const study::Diagnosis& diagnosis) {
+  std::vector<const study::LowSpotDiagnosis*> list;
+  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots)
+    if (worth_digging(low)) list.push_back(&low);
+  return list;
+}
+
+std::string small_spots_sentence(const study::Diagnosis& diagnosis, const Units& units) {
+  std::size_t count = 0;
+  double volume = 0;
+  for (const study::LowSpotDiagnosis& low : diagnosis.low_spots)
+    if (!worth_digging(low)) ++count, volume += low.spot.volume;
+  if (count == 0) return "";
+  if (count == 1)
+    return "One small hollow holds " + amount(volume, units.volume) + ": a matter of raking, not of digging.";
+  return std::to_string(count) + " small hollows hold " + amount(volume, units.volume) +
+         " in all: a matter of raking, not of digging.";
+}
+
 std::string spot_sentence(const study::Diagnosis& diagnosis, const study::LowSpotDiagnosis& low,
                           const Units& units) {
   const terrain::LowSpot& spot = low.spot;
@@ -144,10 +168,12 @@ std::string diagnosis_headline(const study::Diagnosis& diagnosis, const Units& u
     return "The ground has no low spot that would hold water: what stands is held by tight soil, not by the "
            "shape "
            "of the ground.";
-  const std::size_t count = diagnosis.low_spots.size();
-  std::string text =
-      count == 1 ? "One low spot. " : std::to_string(count) + " low spots; the largest first. ";
-  return text + spot_sentence(diagnosis, diagnosis.low_spots.front(), units);
+  const auto spots = spots_to_dig_for(diagnosis);
+  const std::string small = small_spots_sentence(diagnosis, units);
+  if (spots.empty()) return "No low spot of the ground is worth digging for. " + small;
+  const std::string text =
+      spots.size() == 1 ? "One low spot. " : std::to_string(spots.size()) + " low spots; the largest first. ";
+  return text + spot_sentence(diagnosis, *spots.front(), units) + (small.empty() ? "" : " " + small);
 }
 
 std::string rain_note(const study::Diagnosis& diagnosis, const Units& units) {

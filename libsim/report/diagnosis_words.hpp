@@ -22,6 +22,14 @@ std::string roofs_text(const study::LowSpotDiagnosis& low, const Units& units);
 std::string reach_text(const study::OutletRoute& route, const Units& units);
 std::string crosses_text(const study::OutletRoute& route, const Units& units);
 
+// Whether anybody would dig for it. A hollow of less than a square yard that holds less than a pailful and a
+// half (5 gal) is mended with a rake; cells alone can make one.
+bool worth_digging(const study::LowSpotDiagnosis& low);
+// Those, the largest first.
+std::vector<const study::LowSpotDiagnosis*> spots_to_dig_for(const study::Diagnosis& diagnosis);
+// How many the others are and what they hold, in a sentence; empty: there are none.
+std::string small_spots_sentence(const study::Diagnosis& diagnosis, const Units& units);
+
 // What it holds, where it spills, what fills it, where it can drain to: one to four sentences.
 std::string spot_sentence(const study::Diagnosis& diagnosis, const study::LowSpotDiagnosis& low,
                           const Units& units);

@@ -49,3 +49,18 @@ TEST_CASE("names from the file are escaped, long lists are cut and said to be") 
   CHECK_THAT(low_spots_html(all, units_for("ft")), ContainsSubstring("no low spot"));
   CHECK(outlets_html(site, all, units_for("ft")).empty());
 }
+
+TEST_CASE("tables list what a person would dig for, and say what the rest hold") {
+  auto all = sample::diagnosis();
+  auto small = all.low_spots[0];
+  small.spot.id = 2;
+  small.spot.area = 0.1;
+  small.spot.volume = 0.001;
+  all.low_spots.push_back(small);
+  const Units units = units_for("m");
+  CHECK(low_spot_table(all, units).rows.size() == 1);
+  CHECK(catchment_table(all, units).rows.size() == 1);
+  CHECK_THAT(low_spots_html(all, units), ContainsSubstring("One small hollow holds"));
+  all.low_spots.erase(all.low_spots.begin()); // with nothing else there, it is shown
+  CHECK(low_spot_table(all, units).rows.size() == 1);
+}

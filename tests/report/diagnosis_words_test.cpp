@@ -59,3 +59,31 @@ TEST_CASE("covers beyond the first few are summed up") {
   low.covers = {{"a", 30, false}, {"b", 20, false}, {"c", 2, false}, {"d", 1, false}};
   CHECK(covers_text(low, units_for("m"), 2) == "a 30 m\xc2\xb2, b 20 m\xc2\xb2, other 3 m\xc2\xb2");
 }
+
+TEST_CASE("hollows that nobody would dig for are gathered in one sentence") {
+  auto all = sample::diagnosis();
+  const Units units = units_for("ft");
+  CHECK(small_spots_sentence(all, units).empty());
+  auto small = all.low_spots[0];
+  small.spot.area = 0.36;
+  for (int id = 2; id <= 6; ++id) {
+    small.spot.id = id;
+    small.spot.volume = 0.001;
+    all.low_spots.push_back(small);
+  }
+  CHECK(spots_to_dig_for(all).size() == 1);
+  CHECK(small_spots_sentence(all, units) ==
+        "5 small hollows hold 1.3 gal in all: a matter of raking, not of digging.");
+  const std::string text = diagnosis_headline(all, units);
+  CHECK_THAT(text, ContainsSubstring("One low spot. The long bed (no. 1) holds 145 gal") &&
+                       ContainsSubstring("5 small hollows hold 1.3 gal in all"));
+  // A square yard of puddle, or a deep hole, is kept.
+  all.low_spots[1].spot.area = 0.9;
+  all.low_spots[2].spot.volume = 0.02;
+  CHECK(spots_to_dig_for(all).size() == 3);
+  all.low_spots = {small};
+  CHECK(
+      diagnosis_headline(all, units) ==
+      "No low spot of the ground is worth digging for. One small hollow holds 0.26 gal: a matter of raking, "
+      "not of digging.");
+}
