@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <memory>
@@ -18,6 +17,7 @@
 #include <lowspot/study/compare.hpp>
 #include <lowspot/study/diagnose.hpp>
 #include <lowspot/study/draws.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 #include <lowspot/study/plausible.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/terrain/ground.hpp>
@@ -51,23 +51,13 @@ std::string soggy(const results::AreaRecord& area) {
   return area.soggy_hours_after_rain > 0 ? study::plain_hours(area.soggy_hours_after_rain) : "not soggy";
 }
 
-// The limits that the works of each design do not keep, by name: an answer that meets the target may still
-// not be fit to build.
+// The limits that the works of each design do not keep, by name: the answer itself names the first alone.
 void print_failures(const results::Comparison& comparison) {
-  // What the yard brings with it, and the works leave as it was, is none of theirs.
-  const auto as_before = [&](const results::CheckRecord& check) {
-    const std::vector<results::CheckRecord>& before = comparison.designs.front().checks;
-    return std::any_of(before.begin(), before.end(), [&](const results::CheckRecord& other) {
-      return other.id == check.id && other.about == check.about && other.found == check.found;
-    });
-  };
   bool headed = false;
   for (const results::DesignRecord& design : comparison.designs) {
     std::string names;
-    for (const results::CheckRecord& check : design.checks)
-      if (check.of_works && check.outcome == results::CheckOutcome::fail && !as_before(check))
-        names +=
-            (names.empty() ? "" : "; ") + check.name + (check.about.empty() ? "" : " (" + check.about + ")");
+    for (const results::CheckRecord& check : study::limits_not_kept(comparison, design))
+      names += (names.empty() ? "" : "; ") + study::limit_name(check);
     if (names.empty()) continue;
     if (!headed) std::printf("\nNot kept by the works (figures and limits in the report):\n");
     headed = true;

@@ -86,6 +86,7 @@ void print_answer(const Context& context, const site::Site& site, const study::T
                 tuning.runs_made);
   if (report::any_run(tuning))
     std::printf("These figures are for the likely value of each input; soil can differ tenfold.\n");
+  if (tuning.smallest >= 0) std::printf("%s\n", wrap(report::limits_note(), 96).c_str());
   std::printf("\nPage:    %s\nTable:   %s\nFigures: %s\n", (out / "tune.html").string().c_str(),
               (out / "tune.csv").string().c_str(), (out / "tune.json").string().c_str());
 }

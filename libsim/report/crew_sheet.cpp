@@ -5,12 +5,14 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/job/deepest.hpp>
+#include <lowspot/job/leaders.hpp>
 #include <lowspot/job/rod_text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/report/work_levels.hpp>
 #include <lowspot/site/crossings.hpp>
+#include <lowspot/site/rule_length.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -41,20 +43,25 @@ std::string sketch(const SheetScene& scene, const std::vector<job::Corner>& corn
          png_source(sketch_png(plan)) + "\"></figure>\n";
 }
 
+std::string rule(const SheetScene& scene, double feet) {
+  return site::rule_length(feet, !scene.units().metric);
+}
+
 std::string before_digging(const SheetScene& scene) {
   const double deepest = job::deepest_dug(*scene.cut, *scene.design);
   std::vector<std::string> items = {
       "Utilities located, marks fresh? Dig by hand beside them. Private lines (sprinklers, gas to a grill, "
       "lights, dog fence) are not marked by the public service.",
       "Stay outside a line falling at 45 degrees from the bottom of any footing.",
-      "Spoil and machines 2 ft (0.6 m) from the edge. Never enter a wet trench alone.",
+      "Spoil and machines " + rule(scene, 2) + " from the edge. Never enter a wet trench alone.",
       "Roots: ask before cutting any thicker than a thumb."};
   if (deepest >= ladder_depth)
-    items.insert(items.begin(),
-                 deepest >= protection_depth
-                     ? "Deeper than 5 ft (1.5 m) in places: nobody enters without a protective "
-                       "system chosen by a competent person."
-                     : "Deeper than 4 ft (1.2 m) in places: a way out within 25 ft (7.6 m).");
+    items.insert(
+        items.begin(),
+        deepest >= protection_depth
+            ? "Deeper than " + rule(scene, 5) +
+                  " in places: nobody enters without a protective system chosen by a competent person."
+            : "Deeper than " + rule(scene, 4) + " in places: a way out within " + rule(scene, 25) + ".");
   return "<div class=\"alert\">" + list(items) + "<div class=\"writes\">" + blank("Locate ticket") +
          blank("valid until") + "</div></div>";
 }
@@ -195,18 +202,25 @@ std::string passes_under(const SheetScene& scene) {
     for (const auto& [name, under] : site::crossed(scene.site(), run.path))
       items.push_back(short_name(run.name, 20) + " passes through " + short_name(name, 20) +
                       (under > 0 ? " for " + amount(under, scene.units().length) : " (a wall)"));
+  for (const job::Leader& leader : job::leaders_of(scene.site(), *scene.design))
+    items.push_back("Pipe from " + short_name(leader.downspout, 24) + " to " + short_name(leader.to, 20) +
+                    ", " + amount(leader.length, scene.units().length) +
+                    " straight: not laid out here. Agree on its way and fall before digging.");
   items.push_back("Utilities: UNKNOWN until located, whatever the site file says. Write down each crossing.");
-  return list(at_most(items, 5));
+  return list(at_most(items, 6));
 }
 
-std::string rules() {
-  return list(
-      {"Begin at the outlet (station 0) and work up; rod every 5 to 10 ft (1.5 to 3 m).",
-       "Right is within 1/4 in (6 mm); nowhere may the bottom rise toward the outlet. High spots are "
-       "shaved, low spots filled with tamped stone. Slots down.",
-       "Stop for water in the trench, rock, a smell of sewage, an unmarked line, clay that smears.",
-       "Before covering: a hose at the head, water at the outlet, a photograph with a tape. Then cover, "
-       "and mound 2 in (50 mm) for settling."});
+std::string rules(const SheetScene& scene) {
+  const bool metric = scene.units().metric;
+  return list({std::string("Begin at the outlet (station 0) and work up; rod every ") +
+                   (metric ? "1.5 to 3 m." : "5 to 10 ft."),
+               std::string("Right is within ") + (metric ? "6 mm" : "1/4 in") +
+                   "; nowhere may the bottom rise toward the outlet. High spots are "
+                   "shaved, low spots filled with tamped stone. Slots down.",
+               "Stop for water in the trench, rock, a smell of sewage, an unmarked line, clay that smears.",
+               std::string("Before covering: a hose at the head, water at the outlet, a photograph with a "
+                           "tape. Then cover, and mound ") +
+                   (metric ? "50 mm" : "2 in") + " for settling."});
 }
 
 } // namespace
@@ -243,7 +257,7 @@ std::string crew_sheet_html(const SheetScene& scene) {
   body += part("To order", "<div class=\"columns three-up\">" + materials(scene) + "</div>");
   body += "<div class=\"cols two\">" + part("To find it again", ties(scene, corners)) +
           part("On the way", passes_under(scene)) + "</div>\n";
-  body += part("How", "<div class=\"columns\">" + rules() + "</div>");
+  body += part("How", "<div class=\"columns\">" + rules(scene) + "</div>");
   body += "<div class=\"writes\">" + blank("Dug and tested by") + blank("date") +
           blank("minutes to first water") + blank("flow at the outlet") + "</div>\n";
   const std::size_t lines = 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +

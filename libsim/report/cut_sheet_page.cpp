@@ -9,6 +9,7 @@
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/units.hpp>
+#include <lowspot/site/rule_length.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -130,6 +131,7 @@ std::string instructions(const CutSheetPage& page) {
 }
 
 std::string cautions(const CutSheetPage& page) {
+  const auto rule = [&](double feet) { return site::rule_length(feet, in_feet(page)); };
   double deepest = 0;
   for (const job::CutRun& run : page.sheet.runs) deepest = std::max(deepest, run.deepest);
   for (const site::Design& design : page.site.designs)
@@ -141,11 +143,13 @@ std::string cautions(const CutSheetPage& page) {
       "Stay outside a line that falls at 45 degrees from the bottom of any footing.",
       "Stop for water in the trench, rock, a smell of sewage, an unmarked line, or clay that smears."};
   if (deepest >= 1.219)
-    items.insert(items.begin(),
-                 deepest >= 1.524
-                     ? "Deeper than 5 ft in places: nobody enters without a protective system chosen by a "
-                       "competent person."
-                     : "Deeper than 4 ft in places: a ladder or ramp within 25 ft of anyone in it.");
+    items.insert(items.begin(), deepest >= 1.524
+                                    ? "Deeper than " + rule(5) +
+                                          " in places: nobody enters without a protective system chosen by a "
+                                          "competent person."
+                                    : "Deeper than " + rule(4) + " in places: a ladder or ramp within " +
+                                          rule(25) + " of anyone in it.");
+  for (const std::string& warning : page.sheet.warnings) items.push_back(warning + ".");
   return "<section><h3>Before and while you dig</h3>\n" + list(items) + "</section>\n";
 }
 

@@ -10,6 +10,7 @@
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/study/kind_of_wet.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 #include <lowspot/study/shares.hpp>
 
 namespace lowspot::report {
@@ -147,9 +148,11 @@ std::string options(const SheetScene& scene) {
   for (const results::DesignRecord& design : scene.comparison().designs) {
     const results::AreaRecord* slowest = slowest_area(design);
     if (slowest == nullptr) continue;
+    const std::size_t not_kept = study::limits_not_kept(scene.comparison(), design).size();
     const bool dry = slowest->standing_hours_after_rain <= 0 && !slowest->still_standing;
     table.rows.push_back({short_name(design.name, 30), dry ? "no puddle" : standing_text(*slowest),
-                          target_met(design) ? "met" : "not met"});
+                          std::string(target_met(design) ? "met" : "not met") +
+                              (not_kept > 0 ? "; limits not kept: " + std::to_string(not_kept) : "")});
     if (table.rows.size() == most_options) break;
   }
   return table_html(table) + (scene.comparison().designs.size() > most_options

@@ -4,6 +4,7 @@
 #include <lowspot/job/deepest.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
+#include <lowspot/site/rule_length.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -29,6 +30,10 @@ double deepest(const Page& page) {
   return most;
 }
 
+std::string rule(const Page& page, double feet) {
+  return site::rule_length(feet, !page.units().metric);
+}
+
 std::string trench_warning(const Page& page) {
   const double depth = deepest(page);
   if (depth <= 0) return "";
@@ -39,7 +44,8 @@ std::string trench_warning(const Page& page) {
             "not routine "
             "work.";
   else if (depth >= ladder_depth)
-    html += "At this depth a ladder or another way out must be within 25 ft of anyone in the trench.";
+    html += "At this depth a ladder or another way out must be within " + rule(page, 25) +
+            " of anyone in the trench.";
   else
     html += "Shallow trenches cave in too: never enter a wet one alone.";
   return html + "</p>\n";
@@ -56,21 +62,23 @@ std::string digging_section(const Page& page) {
                "public "
                "service: ask the owner, or hire a locator.",
                "If a line is hit: leave, call, do not backfill.",
-               "Trench depth: at 4 ft a ladder within 25 ft; at 5 ft, or less where the sides may cave in, a "
-               "protective "
-               "system. Spoil and machines stay 2 ft from the edge. Inspect daily and after rain.",
+               "Trench depth: at " + rule(page, 4) + " a ladder within " + rule(page, 25) + "; at " +
+                   rule(page, 5) +
+                   ", or less where the sides may cave in, a protective system. Spoil and machines stay " +
+                   rule(page, 2) + " from the edge. Inspect daily and after rain.",
                "Footings: stay outside a line that falls at 45 degrees from the bottom of the footing, "
                "unless an "
                "engineer agrees. Do not open a trench along the whole length of a footing.",
-               "Trees: roots cut inside about 1 ft for each inch of trunk can kill or fell a tree years "
+               "Trees: roots cut inside about twelve times the width of the trunk can kill or fell a tree "
+               "years "
                "later. Other "
                "people's trees and protected ones need permission.",
                "Stop for water in the trench, a smell of sewage, rock, or clay that smears: a smeared wall "
                "takes in "
                "less water.",
-               "Start at the outlet and work uphill; check the grade every 5 to 10 ft; no backfall. Test "
-               "with water "
-               "before covering."});
+               "Start at the outlet and work uphill; check the grade every " +
+                   (page.units().metric ? std::string("1.5 to 3 m") : std::string("5 to 10 ft")) +
+                   "; no backfall. Test with water before covering."});
 }
 
 } // namespace lowspot::report

@@ -1,6 +1,7 @@
 // What the model leaves out, and how far it may be trusted.
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
+#include <lowspot/site/rule_length.hpp>
 
 namespace lowspot::report {
 
@@ -15,10 +16,11 @@ std::string limits_section(const Page& page) {
                "It holds for the storm and the wetness at the start that are named here. A bigger storm "
                "stands longer.",
                "Rules quoted here are examples: the local code governs.",
-               "Soil that swells, steep or slipping ground, retaining walls above 4 ft, water under the "
-               "house or in a "
-               "floodplain: ask an engineer. A dry well or rain garden near a house or a slope can make "
-               "things worse."}) +
+               "Soil that swells, steep or slipping ground, retaining walls above " +
+                   site::rule_length(4, !page.units().metric) +
+                   ", water under the house or in a floodplain: ask an engineer. A dry well or rain garden "
+                   "near a house or a slope can make "
+                   "things worse."}) +
          paragraph(std::string("Computed by lowspot ")
                        .append(page.comparison().version)
                        .append(page.comparison().method == "routed"

@@ -8,6 +8,7 @@
 #include <lowspot/report/sections.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/side_flows.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -22,6 +23,18 @@ std::string joined(const std::vector<std::string>& words, const std::string& oth
   std::string text;
   for (const std::string& one : words) text += (text.empty() ? "" : "; ") + one;
   return text.empty() ? otherwise : text;
+}
+
+// What it does, and which limits its works do not keep.
+std::string does_it(const OptionRecord& one, const results::Comparison& all) {
+  std::string text = one.works ? "\u2713 yes" : "\u2717 " + joined(one.not_kept, "no");
+  std::vector<std::string> limits;
+  for (const results::DesignRecord& design : all.designs)
+    if (design.name == one.name)
+      for (const results::CheckRecord& check : study::limits_not_kept(all, design))
+        limits.push_back(study::limit_name(check));
+  if (!limits.empty()) text += "; limits not kept: " + joined(limits, "");
+  return text;
 }
 
 Table ranked(const Page& page) {
@@ -39,8 +52,7 @@ Table ranked(const Page& page) {
                     {"trench, " + units.length.name, "to dig, " + dig_unit(page.site()).name});
   if (priced) table.head.push_back("cost, " + page.site().ordering.currency);
   for (const OptionRecord& one : options) {
-    std::vector<std::string> row = {one.name,
-                                    one.works ? "\u2713 yes" : "\u2717 " + joined(one.not_kept, "no"),
+    std::vector<std::string> row = {one.name, does_it(one, page.comparison()),
                                     hours_or_more(one.standing_hours, one.still_standing),
                                     hours_or_more(one.soggy_hours, one.still_soggy)};
     if (beds) row.insert(row.end(), {hours_text(one.bed_soggy_hours), hours_text(24 * one.bed_dry_days)});

@@ -4,6 +4,7 @@
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/results/target.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -32,6 +33,8 @@ std::string card(const results::DesignRecord& design, const results::Comparison&
               (miss.promise == results::Promise::soggy_bed ? " soggy for " : " short of water for ") +
               escape(hours_text(miss.found / 3600)) + ", agreed " + escape(hours_text(miss.limit / 3600)) +
               "</p>";
+  if (const std::string misses = study::not_kept_words(study::limits_not_kept(all, design)); !misses.empty())
+    html += "<p class=\"unmet\">\u2717 " + escape(misses) + "</p>";
   return html + "</li>\n";
 }
 

@@ -10,6 +10,7 @@
 #include <lowspot/report/tune_chart.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/output_folder.hpp>
+#include <lowspot/site/rule_length.hpp>
 #include <lowspot/study/tune_json.hpp>
 #include <lowspot/study/verdict.hpp>
 
@@ -32,21 +33,21 @@ std::string verdict_of(const Tried& tried) {
   return why.empty() ? "would do, by the quick look" : "\u2717 by the quick look: " + why;
 }
 
+// The answer stands beside the name, where a narrow screen shows it.
 Table table_of(const site::Site& site, const study::Tuning& tuning) {
   Table table{"Every combination, smallest first",
-              {"combination", "to dig, " + dig_unit(site).name,
-               "trench, " + units_for(site.units).length.name, "stands", "does it do?"},
+              {"combination", "does it do?", "stands", "to dig, " + dig_unit(site).name,
+               "trench, " + units_for(site.units).length.name},
               {},
-              {4}};
-  if (tuning.by_cost) table.head.insert(table.head.begin() + 1, "cost, " + site.ordering.currency);
-  for (auto& column : table.text_columns) column += tuning.by_cost ? 1 : 0;
+              {1}};
+  if (tuning.by_cost) table.head.insert(table.head.begin() + 3, "cost, " + site.ordering.currency);
   for (const Tried& tried : tuning.tried) {
     const study::Works& works = tried.candidate.works;
-    std::vector<std::string> row = {tried.candidate.name, figure(works.dig, dig_unit(site), 3),
-                                    figure(works.length, units_for(site.units).length, 3),
+    std::vector<std::string> row = {tried.candidate.name, verdict_of(tried),
                                     tried.best() ? hours_text(study::hours_of(*tried.best())) : "\u2013",
-                                    verdict_of(tried)};
-    if (tuning.by_cost) row.insert(row.begin() + 1, figure(works.cost, Unit{1, ""}, 4));
+                                    figure(works.dig, dig_unit(site), 3),
+                                    figure(works.length, units_for(site.units).length, 3)};
+    if (tuning.by_cost) row.insert(row.begin() + 3, figure(works.cost, Unit{1, ""}, 4));
     table.rows.push_back(std::move(row));
   }
   return table;
@@ -78,8 +79,10 @@ std::string tune_html(const site::Site& site, const study::Tuning& tuning) {
                                    "tenfold. Give the one "
                                    "chosen a size in hand, or run it over plausible soils."})
                            : "") +
-          list({"Have utilities located before any digging. From 4 ft a trench needs a way out, from 5 ft "
-                "protection.",
+          (tuning.smallest >= 0 ? list({limits_note()}) : "") +
+          list({"Have utilities located before any digging. From " +
+                    site::rule_length(4, site.units == "ft") + " a trench needs a way out, from " +
+                    site::rule_length(5, site.units == "ft") + " protection.",
                 "Stay clear of footings; ask before water is sent over a lot line, a sidewalk or into a "
                 "street."}));
   if (!tuning.yard.warnings.empty())

@@ -7,6 +7,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/front.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 #include <lowspot/study/verdict.hpp>
 
 namespace lowspot::report {
@@ -139,8 +140,11 @@ std::string tune_headline(const site::Site& site, const Tuning& tuning) {
     return text;
   }
   const Tried& best = tuning.tried[tuning.smallest];
-  text += "The smallest that does it is " + quoted(best) + ": " + size_words(site, best.candidate.works) +
-          "; " + promise_words(*longest_standing(best)) + ".";
+  const std::string misses = study::not_kept_words(tuning.limits_not_kept);
+  text += misses.empty()
+              ? "The smallest that does it is " + quoted(best) + ": "
+              : "The smallest that moves the water is " + quoted(best) + ", but " + misses + ". It takes ";
+  text += size_words(site, best.candidate.works) + "; " + promise_words(*longest_standing(best)) + ".";
   if (tuning.smallest == 0) return text + " Nothing smaller was to be tried.";
   const Tried& next = tuning.tried[tuning.smallest - 1];
   text += " The next smaller, " + quoted(next) + " (" + size_words(site, next.candidate.works) + "), " +
@@ -249,6 +253,12 @@ std::string method_words(const site::Site& site, const Tuning& tuning) {
 bool any_run(const Tuning& tuning) {
   return std::any_of(tuning.tried.begin(), tuning.tried.end(),
                      [](const Tried& tried) { return tried.best() != nullptr; });
+}
+
+std::string limits_note() {
+  return "Of the one named, limits that need no run are looked at here. What leaves over each side of the "
+         "yard, how full "
+         "the pipes run and how soon a well is empty again is held against its limits by `lowspot compare`.";
 }
 
 std::string stop_heading(const Tuning& tuning) {

@@ -27,6 +27,8 @@ std::vector<std::string> stop_words(const site::Site& site, const study::Tuning&
 std::string method_words(const site::Site& site, const study::Tuning& tuning);
 // Whether any combination was run, so that there are figures.
 bool any_run(const study::Tuning& tuning);
+// Which limits of codes and practice the search looks at, and which only `compare` does.
+std::string limits_note();
 // Over stop_words(): what stops the others, or them, where none works.
 std::string stop_heading(const study::Tuning& tuning);
 

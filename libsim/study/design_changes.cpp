@@ -128,7 +128,8 @@ void offer_larger_outlets(const site::Design& design, std::vector<DesignChange>&
 
 } // namespace
 
-std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const site::Design& design) {
+std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const site::Design& design,
+                                         bool in_feet) {
   std::vector<DesignChange> list;
   std::string what;
   const auto named = [&](const std::string& text) {
@@ -150,7 +151,8 @@ std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const 
   offer(design, "clean_fabric", clean_fabric, named("clean fabric"), list);
   offer_larger_outlets(design, list);
   if (!design.runs.empty()) {
-    offer(design, "deeper", deeper, named("all of it 6 in deeper"), list);
+    offer(design, "deeper", deeper, named(in_feet ? "all of it 6 in deeper" : "all of it 150 mm deeper"),
+          list);
     // Outlets and inlets go with the pipe.
     for (site::Outlet& outlet : list.back().design.outlets) outlet.invert -= deeper_by;
     for (site::Inlet& inlet : list.back().design.inlets) inlet.depth += deeper_by;

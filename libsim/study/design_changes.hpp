@@ -20,8 +20,9 @@ struct DesignChange {
 // What could be changed about a drain, each by itself: the next size of pipe of its kind in the catalogue,
 // slots where a solid pipe lies in stone, the next more permeable stone, stone up to the surface, clean
 // fabric where it is clogged, a pump of twice the rate, a dry well of twice the plan, everything 6 in deeper.
-// What does not apply is left out.
-std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const site::Design& design);
+// What does not apply is left out. in_feet: the units of the yard, for their names.
+std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const site::Design& design,
+                                         bool in_feet);
 
 // The design with its fabric clogged and its cap sealed `factor` times more than now.
 DesignChange clogged(const site::Design& design, double factor);

@@ -28,7 +28,8 @@ double mean_of(const std::vector<int>& cells, const Field& values) {
   return cells.empty() ? 0 : sum / static_cast<double>(cells.size());
 }
 
-std::string finding(const WetPlace& place, bool hard) {
+std::string finding(const WetPlace& place, bool hard, bool feet) {
+  const std::string near = feet ? "4 in" : "100 mm";
   const std::string puddle = plain_hours(place.puddle_hours), soggy = plain_hours(place.soggy_hours);
   switch (place.wet) {
   case Wet::no:
@@ -39,17 +40,18 @@ std::string finding(const WetPlace& place, bool hard) {
            " after the rain while the soil under it is not full to the top" +
            (place.soggy_hours > 0 ? " for longer than " + soggy : std::string()) + ".";
   case Wet::perched:
-    return "Water in the soil: no puddle to speak of, but the soil is full to within 4 in of the ground "
-           "for " +
-           soggy + ".";
+    return "Water in the soil: no puddle to speak of, but the soil is full to within " + near +
+           " of the ground for " + soggy + ".";
   case Wet::both:
-    return "Both: a puddle stands for " + puddle +
-           " after the rain, and the soil is full to within 4 in of the ground for " + soggy + ".";
+    return "Both: a puddle stands for " + puddle + " after the rain, and the soil is full to within " + near +
+           " of the ground for " + soggy + ".";
   }
   return "";
 }
 
-std::string test_for(Wet wet, bool hard) {
+std::string test_for(Wet wet, bool hard, bool feet) {
+  const std::string push =
+      std::string("push a long screwdriver ") + (feet ? "6 in" : "150 mm") + " into the ";
   if (hard && wet != Wet::no)
     return "Time it: a puddle on a hard surface comes with the first minutes of rain. Sweep it away on a dry "
            "day: if it comes back without rain, it is a leak or a spring and not the shape of the surface.";
@@ -57,20 +59,24 @@ std::string test_for(Wet wet, bool hard) {
   case Wet::no:
     return "";
   case Wet::surface:
-    return "While the puddle stands, push a long screwdriver 6 in into the ground a foot beside it and wait "
-           "a "
-           "quarter of an hour. A hole that stays empty says surface water, which comes with the rain and "
+    return "While the puddle stands, " + push + "ground " + (feet ? "a foot" : "300 mm") +
+           " beside it and wait a quarter of an hour. A hole that stays empty says surface water, which "
+           "comes with the rain and "
            "goes within hours of finding a way: grade, an inlet or stone up to the surface. A hole that "
            "fills "
            "says that the soil is full, too.";
   case Wet::perched:
-    return "A day after the rain, push a long screwdriver 6 in into the soft ground and wait a quarter of an "
-           "hour. A hole that fills to within 4 in of the ground says water in the soil: it comes slowly, "
+    return "A day after the rain, " + push +
+           "soft ground and wait a quarter of an hour. A hole that fills to within " +
+           (feet ? "4 in" : "100 mm") +
+           " of the ground says water in the soil: it comes slowly, "
            "lasts for days, and grading alone will not take it. A hole that stays empty says that only the "
            "surface was wet.";
   case Wet::both:
     return "Watch the order: surface water is there within minutes of hard rain, soil fills over hours. Once "
-           "the puddle is gone, push a long screwdriver 6 in into the ground beside it: if the hole still "
+           "the puddle is gone, " +
+           push +
+           "ground beside it: if the hole still "
            "fills within a quarter of an hour a day later, the soil has to be drained as well; if not, the "
            "surface is all there is to mend.";
   }
@@ -131,8 +137,8 @@ std::vector<WetPlace> judge_wet_places(const site::Site& site, const results::Co
     place.puddle_hours = area.standing_hours_after_rain;
     place.soggy_hours = hard ? 0 : area.soggy_hours; // what stands under a slab is not felt on it
     place.wet = kind_of_wet(place.puddle_hours, place.soggy_hours);
-    place.finding = finding(place, hard);
-    place.test = test_for(place.wet, hard);
+    place.finding = finding(place, hard, site.units == "ft");
+    place.test = test_for(place.wet, hard, site.units == "ft");
     add_fixes(record, place);
     places.push_back(std::move(place));
   }
@@ -151,8 +157,8 @@ std::vector<WetPlace> judge_wet_places(const site::Site& site, const results::Co
     place.puddle_hours = puddle_hours(spot.cells, comparison.grid.cell_area(), record.standing_hours);
     place.soggy_hours = hard ? 0 : mean_of(spot.cells, record.soggy_hours);
     place.wet = kind_of_wet(place.puddle_hours, place.soggy_hours);
-    place.finding = finding(place, hard);
-    place.test = test_for(place.wet, hard);
+    place.finding = finding(place, hard, site.units == "ft");
+    place.test = test_for(place.wet, hard, site.units == "ft");
     add_fixes(record, place);
     places.push_back(std::move(place));
   }

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include <lowspot/results/target.hpp>
 #include <lowspot/study/candidate.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 #include <lowspot/study/upkeep.hpp>
 #include <lowspot/study/verdict.hpp>
 
@@ -77,12 +79,14 @@ void add_works(const site::Site& site, const terrain::Ground& ground, const resu
 std::vector<OptionRecord> rank_options(const site::Site& site, const terrain::Ground& ground,
                                        const results::Comparison& comparison) {
   std::vector<OptionRecord> options;
+  std::set<std::string> fit; // designs whose works keep every limit
   for (const results::DesignRecord& design : comparison.designs) {
     OptionRecord option;
     option.name = design.name;
     for (const results::Judged& miss : results::misses(comparison, design))
       option.not_kept.push_back(words_of(miss));
     option.works = option.not_kept.empty();
+    if (limits_not_kept(comparison, design).empty()) fit.insert(design.name);
     add_wet(design, option);
     add_edges(comparison.designs.front(), design, option);
     add_works(site, ground, design, option);
@@ -92,6 +96,7 @@ std::vector<OptionRecord> rank_options(const site::Site& site, const terrain::Gr
                                   [](const OptionRecord& one) { return std::isfinite(one.cost); });
   std::stable_sort(options.begin(), options.end(), [&](const OptionRecord& a, const OptionRecord& b) {
     if (a.works != b.works) return a.works;
+    if (a.works && fit.count(a.name) != fit.count(b.name)) return fit.count(a.name) > 0;
     if (priced && a.cost != b.cost) return a.cost < b.cost;
     if (a.dig_volume != b.dig_volume) return a.dig_volume < b.dig_volume;
     return a.standing_hours < b.standing_hours;

@@ -10,8 +10,9 @@
 namespace lowspot::study {
 
 // One row a design of the comparison, whose first is the yard as it is. Those that keep all that was agreed
-// come first, then the others; within each by cost where every design has one, else by what is dug, and of
-// the same by how long water stands. Designs are found in the site by name. Throws InputError as take_off().
+// come first, before all those whose works keep every limit, then the others; within each by cost where every
+// design has one, else by what is dug, and of the same by how long water stands. Designs are found in the
+// site by name. Throws InputError as take_off().
 std::vector<results::OptionRecord> rank_options(const site::Site& site, const terrain::Ground& ground,
                                                 const results::Comparison& comparison);
 

@@ -93,7 +93,8 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
   // What the others are held against comes first, so that a stop leaves something to say.
   std::vector<DesignChange> jobs = {{"as_designed", "as designed", design},
                                     {"as_is", "the yard as it is", {}}};
-  for (DesignChange& change : single_changes(catalog, design)) jobs.push_back(std::move(change));
+  for (DesignChange& change : single_changes(catalog, design, site.units == "ft"))
+    jobs.push_back(std::move(change));
   const std::size_t clogging = jobs.size();
   for (const double factor : {3.0, 10.0, 30.0}) jobs.push_back(clogged(design, factor));
   const std::set<std::string> fails_now = failing(site, ground, design);

@@ -4,9 +4,11 @@
 #include <cmath>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/checks/check_design.hpp>
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/study/describe.hpp>
 #include <lowspot/study/front.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 #include <lowspot/study/one_run.hpp>
 #include <lowspot/study/record_text.hpp>
 #include <lowspot/study/run_key.hpp>
@@ -270,6 +272,10 @@ Tuning Search::run() {
   measure_error();
   find_smallest();
   confirm_curve();
+  if (tuning_.smallest >= 0)
+    tuning_.limits_not_kept = limits_not_kept(
+        checks::check_yard(site_, ground_),
+        checks::check_design(site_, ground_, tuning_.tried[tuning_.smallest].candidate.design));
   return std::move(tuning_);
 }
 

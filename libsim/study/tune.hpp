@@ -55,6 +55,8 @@ struct Tuning {
   bool quick_used = false;              // the quick look chose what was run in full
   double quick_cell = 0, full_cell = 0; // m
   int runs_made = 0, runs_found = 0;    // in this study; found in the journal
+  // Limits that the works of the smallest do not keep, those that need a run aside; the most serious first.
+  std::vector<results::CheckRecord> limits_not_kept{};
 };
 
 // The quick look runs every combination that can be built with the routed method, on the quick ground. Those

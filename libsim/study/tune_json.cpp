@@ -1,6 +1,7 @@
 #include <lowspot/study/tune_json.hpp>
 
 #include <lowspot/results/json_tools.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 
 namespace lowspot::study {
 namespace {
@@ -74,6 +75,8 @@ std::string tune_json(const Tuning& tuning, const std::string& sentence) {
   };
   Json combinations = Json::array();
   for (const Tried& tried : tuning.tried) combinations.push_back(combination(tried));
+  Json not_kept = Json::array();
+  for (const results::CheckRecord& check : tuning.limits_not_kept) not_kept.push_back(limit_name(check));
   const Json json = {{"schema", "lowspot-tune-1"},
                      {"version", tuning.yard.version},
                      {"site", tuning.yard.site_name},
@@ -81,6 +84,7 @@ std::string tune_json(const Tuning& tuning, const std::string& sentence) {
                      {"sentence", sentence},
                      {"ordered_by", tuning.by_cost ? "cost" : "dig"},
                      {"smallest", name_at(tuning.smallest)},
+                     {"limits_not_kept", std::move(not_kept)},
                      {"knee", name_at(tuning.knee)},
                      {"as_is_works", tuning.as_is_works},
                      {"as_is", figures(tuning.yard.designs.front())},

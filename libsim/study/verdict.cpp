@@ -6,6 +6,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/results/target.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 
 namespace lowspot::study {
 namespace {
@@ -123,6 +124,20 @@ std::string bed_sentence(const Comparison& comparison, const DesignRecord& desig
   return text;
 }
 
+// What moves the water may still not be fit to build: said in the first sentence, with the first of the other
+// designs that does both, if any.
+std::string met_sentence(const Comparison& comparison, const DesignRecord& best) {
+  const std::string misses = not_kept_words(limits_not_kept(comparison, best));
+  if (misses.empty()) return "'" + best.name + "' is enough: ";
+  std::string text = "'" + best.name + "' moves the water, but " + misses + ". ";
+  for (std::size_t k = 1; k < comparison.designs.size(); ++k) {
+    const DesignRecord& other = comparison.designs[k];
+    if (!results::meets_target(comparison, other) || !limits_not_kept(comparison, other).empty()) continue;
+    return text + "'" + other.name + "' moves it, too, and keeps them all. With '" + best.name + "', ";
+  }
+  return text + "With it, ";
+}
+
 } // namespace
 
 std::string limiting_member(const DesignRecord& design) {
@@ -193,13 +208,16 @@ results::Verdict make_verdict(const Comparison& comparison) {
   verdict.design = best->name;
   verdict.limited_by = limiting_member(*best);
   if (verdict.target_met)
-    verdict.sentence = "'" + best->name + "' is enough: " + place + " " + stands(*best) + "; as it is, it " +
+    verdict.sentence = met_sentence(comparison, *best) + place + " " + stands(*best) + "; as it is, it " +
                        stands(as_is) + ". The target is " + target + ".";
-  else
+  else {
     verdict.sentence = (clears(comparison, *best) ? "No design keeps all that was agreed."
                                                   : "No design meets the target of " + target + ".") +
                        " With the best of them, '" + best->name + "', " + place + " " + stands(*best) +
                        "; as it is, it " + stands(as_is) + ".";
+    if (const std::string misses = not_kept_words(limits_not_kept(comparison, *best)); !misses.empty())
+      verdict.sentence += " Besides, with '" + best->name + "' " + misses + ".";
+  }
   if (clears(comparison, as_is)) verdict.sentence += bed_sentence(comparison, as_is, "As it is,");
   verdict.sentence += bed_sentence(comparison, *best, "With '" + best->name + "',");
   verdict.sentence += pipe_sentence(*best);

@@ -67,6 +67,12 @@ TEST_CASE("compare names the limits that the works do not keep beside its answer
   REQUIRE(answer.code == 0);
   CHECK_THAT(answer.out,
              ContainsSubstring("Not kept by the works") && ContainsSubstring("Ground over the pipe (main)"));
+  CHECK_THAT(answer.out, ContainsSubstring("'one' moves the water, but") &&
+                             ContainsSubstring("limits are not kept, the most serious:") &&
+                             !ContainsSubstring("is enough"));
+  for (const char* page : {"report.html", "homeowner.html", "summary.json"})
+    CHECK_THAT(journey::content(strict / "out" / page),
+               ContainsSubstring("moves the water, but") && !ContainsSubstring("is enough"));
 }
 
 TEST_CASE("compare puts the checks and what limits the drain into its outputs") {

@@ -33,3 +33,14 @@ TEST_CASE("a pit counts as a trench does") {
   CHECK_THAT(section("digging").html(maker.page()),
              ContainsSubstring("about 5.5 ft") && ContainsSubstring("not routine work"));
 }
+
+TEST_CASE("a crew that measures in metres reads metres first") {
+  sample::PageMaker maker;
+  maker.site.units = maker.comparison.units = "m";
+  maker.site.designs[0].runs[0].trench_depth = 4.2 * 0.3048;
+  const std::string html = section("digging").html(maker.page()) + section("limits").html(maker.page());
+  CHECK_THAT(html, ContainsSubstring("at 1.2 m (4 ft) a ladder within 7.6 m (25 ft); at 1.5 m (5 ft)") &&
+                       ContainsSubstring("must be within 7.6 m (25 ft)") &&
+                       ContainsSubstring("every 1.5 to 3 m") &&
+                       ContainsSubstring("walls above 1.2 m (4 ft)"));
+}

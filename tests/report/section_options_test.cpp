@@ -26,6 +26,14 @@ TEST_CASE("options in their order, with what leaves and what each asks for") {
   CHECK(html.find("\u2713 yes") < html.find("long bed stands &lt;80&gt;"));
   CHECK_THAT(html, ContainsSubstring("rake the stone") && ContainsSubstring("2.5") &&
                        ContainsSubstring("south") && !ContainsSubstring("cost,"));
+  results::CheckRecord check;
+  check.id = "roots";
+  check.name = "Roots of trees";
+  check.about = "oak";
+  check.outcome = results::CheckOutcome::fail;
+  maker.comparison.designs[1].checks.push_back(check);
+  CHECK_THAT(report::section("options").html(maker.page()),
+             ContainsSubstring("\u2713 yes; limits not kept: Roots of trees (oak)"));
   maker.comparison.options[0].cost = 1240;
   CHECK_THAT(report::section("options").html(maker.page()),
              ContainsSubstring("cost, $") && ContainsSubstring("1240"));

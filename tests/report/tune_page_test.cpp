@@ -15,6 +15,7 @@ TEST_CASE("the page says the answer before anything else and names nothing outsi
   CHECK(html.find("The smallest that does it is") < html.find("<svg"));
   CHECK(html.find("<svg") < html.find("<table"));
   CHECK(html.find("://") == std::string::npos);
+  CHECK(html.find(">does it do?<") < html.find(">to dig, ")); // seen without scrolling on a telephone
   CHECK_THAT(html, ContainsSubstring("cannot be built: no fall left") &&
                        ContainsSubstring("would do, by the quick look"));
   study::Tuning tuning = sample::tuning();

@@ -15,6 +15,19 @@ TEST_CASE("the answer first: the smallest, and why the next smaller fails") {
                                    "about 24 hours"));
 }
 
+TEST_CASE("the smallest that moves the water but does not keep its limits is said to be so first") {
+  study::Tuning tuning = sample::tuning();
+  results::CheckRecord check;
+  check.id = "roots";
+  check.name = "Roots of trees";
+  check.about = "oak";
+  tuning.limits_not_kept = {check};
+  CHECK_THAT(
+      report::tune_headline(sample::site(), tuning),
+      ContainsSubstring("The smallest that moves the water is '16 in deep; open stone', but 1 limit is not "
+                        "kept: Roots of trees (oak). It takes 2.49 yd3 to dig"));
+}
+
 TEST_CASE("where none works, how near the nearest comes and what holds it back") {
   study::Tuning tuning = sample::tuning();
   tuning.smallest = -1;
@@ -74,4 +87,9 @@ TEST_CASE("where nothing can be built, nothing is said of others or of runs") {
   CHECK(report::tune_headline(sample::site(), tuning) ==
         "The one combination to be tried cannot be built here.");
   CHECK(report::stop_heading(tuning) == "What stops it");
+}
+
+TEST_CASE("which limits the search does not look at is said") {
+  CHECK_THAT(report::limits_note(),
+             ContainsSubstring("leaves over each side") && ContainsSubstring("compare"));
 }

@@ -38,7 +38,7 @@ const DesignChange* the(const std::vector<DesignChange>& list, const std::string
 
 TEST_CASE("each change changes one thing") {
   const site::Design design = usual();
-  const auto list = single_changes(shipped(), design);
+  const auto list = single_changes(shipped(), design, true);
   const DesignChange* pipe = the(list, "larger_pipe");
   REQUIRE(pipe);
   CHECK(pipe->design.runs[0].pipe.name == "4 in corrugated, slotted");
@@ -55,19 +55,21 @@ TEST_CASE("each change changes one thing") {
   CHECK(open->design.runs[0].cap.conductivity == 0.03);
   CHECK(the(list, "clean_fabric")->design.runs[0].fabric.clogging == 1);
   CHECK(the(list, "deeper")->design.runs[0].trench_depth == Approx(0.4 + 0.1524));
+  CHECK_THAT(the(single_changes(shipped(), design, false), "deeper")->name,
+             ContainsSubstring("150 mm deeper"));
 }
 
 TEST_CASE("a pump and a dry well are made larger by themselves") {
   site::Design design = usual();
-  CHECK_FALSE(the(single_changes(shipped(), design), "larger_pump"));
-  CHECK_FALSE(the(single_changes(shipped(), design), "larger_dry_well"));
+  CHECK_FALSE(the(single_changes(shipped(), design, true), "larger_pump"));
+  CHECK_FALSE(the(single_changes(shipped(), design, true), "larger_dry_well"));
   design.outlets[0].kind = "pump";
   design.outlets[0].pump_rate = 2e-3;
   site::Outlet pit = design.outlets[0];
   pit.kind = "dry well";
   pit.well = {2, 5, 1.5};
   design.outlets.push_back(pit);
-  const auto list = single_changes(shipped(), design);
+  const auto list = single_changes(shipped(), design, true);
   const DesignChange *pump = the(list, "larger_pump"), *well = the(list, "larger_dry_well");
   REQUIRE(pump);
   REQUIRE(well);
@@ -85,14 +87,14 @@ TEST_CASE("what does not apply is left out") {
   design.runs[0].fabric.clogging = 1;
   design.runs[0].pipe.name = "own figures";
   design.runs.pop_back();
-  const auto list = single_changes(shipped(), design);
+  const auto list = single_changes(shipped(), design, true);
   CHECK_FALSE(the(list, "open_cap"));
   CHECK_FALSE(the(list, "clean_fabric"));
   CHECK_FALSE(the(list, "larger_pipe"));
   CHECK_FALSE(the(list, "slotted"));
-  CHECK(single_changes(shipped(), site::Design{}).empty());
+  CHECK(single_changes(shipped(), site::Design{}, true).empty());
   design.runs[0].pipe = {"3 in corrugated, solid", 0.0762, 0.09, 0.015, 0, 0.61};
-  CHECK(the(single_changes(shipped(), design), "slotted")->design.runs[0].pipe.slot_area > 0);
+  CHECK(the(single_changes(shipped(), design, true), "slotted")->design.runs[0].pipe.slot_area > 0);
 }
 
 TEST_CASE("clogging acts on fabric and cap of trenches") {

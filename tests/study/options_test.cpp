@@ -57,6 +57,16 @@ TEST_CASE("what works comes first, the least to dig before the rest; doing nothi
   CHECK_THAT(options[3].not_kept[0], ContainsSubstring("yard stands about 40 hours"));
 }
 
+TEST_CASE("of what works, what keeps every limit comes before what does not") {
+  Case one;
+  results::CheckRecord check;
+  check.id = "roots";
+  check.name = "Roots of trees";
+  check.outcome = results::CheckOutcome::fail;
+  one.all.designs[2].checks = {check};
+  CHECK(one.order() == std::vector<std::string>{"wide", "drain", "as is", "slim"});
+}
+
 TEST_CASE("with rates of one's own the cheapest comes first") {
   Case one;
   one.yard.site.ordering.rates = {{"trench", 10, "m", 0}};

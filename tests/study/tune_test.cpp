@@ -158,3 +158,18 @@ TEST_CASE("a design that shapes the ground, too, costs in the search what its ta
     CHECK_THAT(takeoff.cost, WithinRel(30 * net("ground cut") + 7 * 4.5 + 10 * 4.0, 1e-9));
   }
 }
+
+TEST_CASE("what the works of the smallest do not keep is found") {
+  SimpleYard yard = bowl_to_tune();
+  yard.site.tune->vary.caps = {open_cap()};
+  CHECK(search(yard, 1, true).limits_not_kept.empty()); // no limit is known
+  catalog::PracticeLimit steep;
+  steep.name = "pipe_fall";
+  steep.kind = catalog::LimitKind::slope;
+  steep.value = 0.9;
+  yard.site.limits = {steep};
+  const study::Tuning tuning = search(yard, 1, true);
+  REQUIRE(tuning.smallest >= 0);
+  REQUIRE(tuning.limits_not_kept.size() == 1);
+  CHECK(tuning.limits_not_kept[0].id == "pipe_fall");
+}

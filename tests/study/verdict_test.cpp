@@ -41,6 +41,29 @@ TEST_CASE("the first design that meets the target is recommended, not the strong
   CHECK_THAT(verdict.sentence, ContainsSubstring("the cap"));
 }
 
+TEST_CASE("a design whose works do not keep their limits is not called enough") {
+  results::Comparison three = comparison({80, 20, 2});
+  results::CheckRecord deep;
+  deep.id = "trench_depth";
+  deep.name = "Depth of the trench";
+  deep.about = "main";
+  deep.outcome = results::CheckOutcome::fail;
+  three.designs[1].checks = {deep};
+  std::string said = study::make_verdict(three).sentence;
+  CHECK(said.rfind("'design 1' moves the water, but 1 limit is not kept: Depth of the trench (main). "
+                   "'design 2' moves it, too, and keeps them all.",
+                   0) == 0);
+  CHECK_THAT(said, !ContainsSubstring("enough"));
+  three.designs[2].checks = {deep};
+  said = study::make_verdict(three).sentence;
+  CHECK_THAT(said,
+             ContainsSubstring("(main). With it, 'bed' stands") && !ContainsSubstring("keeps them all"));
+  results::Comparison missed = comparison({80, 40});
+  missed.designs[1].checks = {deep};
+  CHECK_THAT(study::make_verdict(missed).sentence,
+             ContainsSubstring("Besides, with 'design 1' 1 limit is not kept: Depth of the trench (main)."));
+}
+
 TEST_CASE("a pump or a dry well that is too small is named as such") {
   for (const auto& [kind, said] : {std::pair{"pump", "the pump"}, std::pair{"dry well", "the dry well"}}) {
     results::Comparison two = comparison({80, 40});
