@@ -20,7 +20,8 @@ constexpr const char* style =
     ".write{display:inline-block;border-bottom:1px solid currentColor;min-width:8em}.writes{display:flex;"
     "flex-wrap:wrap;gap:.9rem 1.4rem;margin:1rem 0}.found{min-width:8em}section{break-inside:avoid}"
     // On a telephone a cause is a block of lines, each with its heading, so that nothing lies off the screen.
-    "@media screen and (max-width:40rem){.causes thead{display:none}.causes table,.causes tbody,.causes tr,"
+    "@media screen and (max-width:40rem){.causes thead{display:none}.causes table,.causes caption,.causes "
+    "tbody,.causes tr,"
     ".causes th,.causes td{display:block;width:auto;border:0;padding:.1rem 0}.causes tr{border-top:1px solid;"
     "padding:.5rem 0}.causes td:empty{display:none}.causes td[data-head]::before{content:attr(data-head) \": "
     "\"}}"
@@ -34,19 +35,19 @@ std::string band(const PromisedHours& one) {
 
 std::string seen_table(const YearLater& answer, const study::YearLaterQuestion& question) {
   Table table{"What was seen, beside what this rain should have left behind",
-              {"", "seen", "promised", "middle of the soils", ""},
+              {"", "seen", "", "promised", "middle of the soils"},
               {},
               {1, 2, 3, 4}};
   for (const PromisedHours& one : answer.hours) {
     std::string verdict = "\u2713 as promised";
     if (!one.inside) verdict = one.seen > one.p90 ? "\u2717 longer" : "\u2717 shorter";
-    table.rows.push_back({short_name(one.area) + " stood for", study::plain_hours(one.seen), band(one),
-                          study::plain_hours(one.p50), verdict});
+    table.rows.push_back({short_name(one.area) + " stood for", study::plain_hours(one.seen), verdict,
+                          band(one), study::plain_hours(one.p50)});
   }
   if (question.outlet_ran)
     table.rows.push_back({"the outlet", *question.outlet_ran ? "ran" : "did not run",
-                          "runs in " + percent(answer.outlet_share) + " of the soils", "",
-                          answer.outlet_as_promised ? "\u2713 as promised" : "\u2717 otherwise"});
+                          answer.outlet_as_promised ? "\u2713 as promised" : "\u2717 otherwise",
+                          "runs in " + percent(answer.outlet_share) + " of the soils", ""});
   return table_html(table);
 }
 

@@ -140,10 +140,13 @@ std::string still_off(const YearLater& answer, const Cause& best) {
   for (std::size_t k = 0; k < answer.hours.size() && k < best.hours.size(); ++k) {
     const double seen = answer.hours[k].seen;
     if (std::abs(best.hours[k] - seen) <= std::max(1.0, 0.5 * seen)) continue;
-    return " But even so '" + answer.hours[k].area + "' would stand " + plain_hours(best.hours[k]) +
-           ", not " + plain_hours(seen) +
-           ": it is worse than was tried, or more than one thing is the matter, or it is not rain "
-           "alone.";
+    const std::string would = answer.hours[k].area + "' would stand " + plain_hours(best.hours[k]) +
+                              ", not " + plain_hours(seen) + ": ";
+    if (best.hours[k] > seen)
+      return " With all that was tried of it '" + would + "it is less far gone than that.";
+    return " But even so '" + would +
+           "it is worse than was tried, or more than one thing is the matter, or it is not "
+           "rain alone.";
   }
   return "";
 }

@@ -75,6 +75,12 @@ TEST_CASE("a best cause that is still far off what was seen is not left to stand
   CHECK_THAT(answer.sentences.back(), ContainsSubstring("What fits best") &&
                                           ContainsSubstring("But even so 'bowl' would stand") &&
                                           ContainsSubstring("not about 8.5 days"));
+  // The other way round it is only less far gone.
+  const study::YearLater mild = ask(yard, 13, true);
+  REQUIRE_FALSE(mild.causes.empty());
+  REQUIRE(mild.causes[0].name == answer.causes[0].name);
+  CHECK_THAT(mild.sentences.back(),
+             ContainsSubstring("With all that was tried of it") && ContainsSubstring("less far gone"));
 }
 
 TEST_CASE("an area that is not there is refused with the nearest") {
