@@ -55,13 +55,13 @@ std::string soggy(const results::AreaRecord& area) {
 void print_failures(const results::Comparison& comparison) {
   bool headed = false;
   for (const results::DesignRecord& design : comparison.designs) {
-    std::string names;
-    for (const results::CheckRecord& check : study::limits_not_kept(comparison, design))
-      names += (names.empty() ? "" : "; ") + study::limit_name(check);
-    if (names.empty()) continue;
+    const std::vector<results::CheckRecord> list = study::limits_not_kept(comparison, design);
+    if (list.empty()) continue;
     if (!headed) std::printf("\nNot kept by the works (figures and limits in the report):\n");
     headed = true;
-    std::printf("  %s\n    %s\n", design.name.c_str(), wrap(names, 92, 4).c_str());
+    std::printf("  %s\n", design.name.c_str());
+    for (const results::CheckRecord& check : list)
+      std::printf("    - %s\n", wrap(study::limit_name(check), 90, 6).c_str());
   }
 }
 

@@ -54,6 +54,17 @@ bool leaves_yard(const std::vector<terrain::LowSpot>& spots, std::size_t s) {
   return false; // they spill into each other
 }
 
+// What no area covers is lawn, too: told together with an area of that name.
+void add_share(const CoverShare& share, std::vector<CoverShare>& covers) {
+  const auto same = std::find_if(covers.begin(), covers.end(), [&](const CoverShare& each) {
+    return each.cover == share.cover && each.impervious == share.impervious;
+  });
+  if (same != covers.end())
+    same->area += share.area;
+  else
+    covers.push_back(share);
+}
+
 void add_shares(const site::Site& site, const terrain::LowSpotMap& map, const Catchments& catchments,
                 std::vector<LowSpotDiagnosis>& list) {
   const std::size_t covers = site.areas.size() + 1;
@@ -67,8 +78,9 @@ void add_shares(const site::Site& site, const terrain::LowSpotMap& map, const Ca
   for (std::size_t s = 0; s < list.size(); ++s) {
     for (std::size_t a = 0; a < covers; ++a)
       if (sums[s][a] > 1e-9)
-        list[s].covers.push_back({a + 1 < covers ? site.areas[a].name : "lawn", sums[s][a],
-                                  a + 1 < covers ? site.areas[a].impervious : site.lawn.impervious});
+        add_share({a + 1 < covers ? site.areas[a].name : "lawn", sums[s][a],
+                   a + 1 < covers ? site.areas[a].impervious : site.lawn.impervious},
+                  list[s].covers);
     std::stable_sort(list[s].covers.begin(), list[s].covers.end(),
                      [](const CoverShare& a, const CoverShare& b) { return a.area > b.area; });
   }

@@ -38,7 +38,7 @@ std::string finding(const WetPlace& place, bool hard, bool feet) {
     if (hard) return "Surface water: a puddle stands on it for " + puddle + " after the rain.";
     return "Surface water: a puddle stands for " + puddle +
            " after the rain while the soil under it is not full to the top" +
-           (place.soggy_hours > 0 ? " for longer than " + soggy : std::string()) + ".";
+           (place.soggy_hours >= 0.75 ? " for longer than " + soggy : std::string()) + ".";
   case Wet::perched:
     return "Water in the soil: no puddle to speak of, but the soil is full to within " + near +
            " of the ground for " + soggy + ".";

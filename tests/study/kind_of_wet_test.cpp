@@ -91,3 +91,25 @@ TEST_CASE("a hard surface is not soft, whatever stands under it") {
   CHECK(place.wet == study::Wet::no);
   CHECK(place.fixes.empty());
 }
+
+TEST_CASE("the words fit the hours, and the units are those of the yard") {
+  site::Site site;
+  site.units = "m";
+  site.areas.resize(1);
+  results::DesignRecord record;
+  results::AreaRecord area;
+  area.name = "lawn";
+  area.standing_hours_after_rain = 4;
+  area.soggy_hours = 0.3;
+  record.areas = {area};
+  const auto judged = [&] { return study::judge_wet_places(site, {}, record).at(0); };
+  CHECK(judged().finding ==
+        "Surface water: a puddle stands for about 4 hours after the rain while the soil under "
+        "it is not full to the top.");
+  CHECK_THAT(judged().test, ContainsSubstring("150 mm") && !ContainsSubstring(" in into"));
+  record.areas[0].standing_hours_after_rain = 0;
+  record.areas[0].soggy_hours = 60;
+  CHECK_THAT(judged().finding, ContainsSubstring("within 100 mm of the ground"));
+  site.units = "ft";
+  CHECK_THAT(judged().finding, ContainsSubstring("within 4 in of the ground"));
+}
