@@ -39,7 +39,8 @@ void print_answer(const Context& context, const study::StormStudy& study, const 
       std::string hours = study::plain_hours(curve.hours[k]);
       if (curve.open[k]) hours = "more than " + hours;
       if (!curve.works.empty())
-        hours += "  works in " + std::to_string(std::lround(100 * curve.works[k])) + " % of the soils";
+        hours +=
+            "  meets the target in " + std::to_string(std::lround(100 * curve.works[k])) + " % of the soils";
       std::printf("    %-22s %-8s %s\n", study::storm_name(study.levels[k], site).c_str(),
                   curve.met[k] ? "meets" : "fails", hours.c_str());
     }

@@ -54,8 +54,8 @@ Table storm_table(const StormStudy& study, const site::Site& site, const Units& 
       if (curve.open[k]) text = "over " + text;
       if (!curve.p10.empty())
         text += " (" + (curve.p10[k] > 0 ? hours_text(curve.p10[k]) : std::string("0 h")) + " to " +
-                (curve.p90[k] > 0 ? hours_text(curve.p90[k]) : std::string("0 h")) + ", works in " +
-                percent(curve.works[k]) + ")";
+                (curve.p90[k] > 0 ? hours_text(curve.p90[k]) : std::string("0 h")) +
+                ", meets the target in " + percent(curve.works[k]) + ")";
       row.push_back((curve.met[k] ? "\u2713 " : "\u2717 ") + text);
     }
     table.rows.push_back(std::move(row));

@@ -89,8 +89,8 @@ std::string value_text(const results::PlausibleInput& input, double value, const
 }
 
 std::string works_phrase(const PlausibleDesign& design, int draws, bool weighted) {
-  std::string text =
-      "works in " + std::to_string(design.count) + " of " + std::to_string(draws) + " plausible soils";
+  std::string text = "meets the target in " + std::to_string(design.count) + " of " + std::to_string(draws) +
+                     " plausible soils";
   if (weighted)
     text += " (" + std::to_string(std::lround(100 * design.share)) + " % of their weight by what was seen)";
   return text;

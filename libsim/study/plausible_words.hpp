@@ -14,7 +14,7 @@ namespace lowspot::study {
 std::string plausible_sentence(const results::PlausibleStudy& study, const site::Site& site,
                                const std::string& recommended);
 
-// "works in 17 of 20 plausible soils"; weighted ones are said as such.
+// "meets the target in 17 of 20 plausible soils"; weighted ones are said as such.
 std::string works_phrase(const results::PlausibleDesign& design, int draws, bool weighted);
 // "fails where the conductivity of the tight layer is below 0.02 in/hr"; empty where nothing flips.
 std::string flip_phrase(const results::PlausibleDesign& design, const results::PlausibleStudy& study,

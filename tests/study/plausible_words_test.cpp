@@ -37,7 +37,8 @@ TEST_CASE("the band in plain words") {
   results::PlausibleStudy all = sample();
   CHECK(
       study::plausible_sentence(all, site, "drain") ==
-      "'drain' works in 17 of 20 plausible soils; it fails where the conductivity of the tight layer is "
+      "'drain' meets the target in 17 of 20 plausible soils; it fails where the conductivity of the tight "
+      "layer is "
       "below "
       "0.012 in/hr, with 1 exception among the soils. 'bed' stands about 2 hours to about 26 hours after the "
       "rain "
