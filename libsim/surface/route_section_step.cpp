@@ -56,6 +56,34 @@ double hand_on(const SectionStep& step, int s, double leaves) {
   return (part[0] + part[1]) + (part[2] + part[3]);
 }
 
+// A section of one cell is a cell of the ground that has its turn among sections.
+void step_alone(SectionStep& step, int s, bool again) {
+  RoutedWater& water = step.water;
+  RouteSlopes& slopes = step.slopes;
+  if (water.pool_of[s] >= 0) return feed_pool(step, s);
+  const double before = again ? static_cast<double>(slopes.outflow[s]) * step.dt : 0.0;
+  const double mobile = take_sources(step, s) + before;
+  if (!(mobile > 0)) {
+    water.level[s] = slopes.bed[s];
+    if (!again) slopes.root[s] = slopes.outflow[s] = 0;
+    return;
+  }
+  float falls = 0;
+  for (const Aligned<float>& slope : slopes.slope) falls = std::max(falls, slope[s]);
+  const double conveyance = falls > 0 ? step.dt * static_cast<double>(slopes.conveyance[s]) : 0;
+  const double y = drained_root(conveyance, static_cast<double>(slopes.own[s]),
+                                static_cast<double>(slopes.drop[s]), mobile,
+                                static_cast<double>(slopes.root[s]));
+  const double more = std::max(mobile - std::min(y * y * y, mobile) - before, 0.0);
+  const double gone = hand_on(step, s, std::min(more, water.depth[s] - slopes.storage[s]));
+  water.depth[s] -= gone;
+  water.level[s] = slopes.bed[s] + std::max(water.depth[s] - slopes.storage[s], 0.0);
+  slopes.root[s] = static_cast<float>(y);
+  slopes.outflow[s] = static_cast<float>((before + gone) / step.dt);
+  step.greatest = std::max(step.greatest, (before + gone) / step.dt);
+  step.passed += gone / step.dt;
+}
+
 // What rounding leaves, the lowest cell of a section has or gives.
 void close_books(SectionStep& step, const RouteSection& section) {
   const RouteSections& all = step.slopes.sections;
@@ -117,6 +145,8 @@ void step_section(SectionStep& step, RouteSection& section) {
   RoutedWater& water = step.water;
   RouteSlopes& slopes = step.slopes;
   const bool again = section.turns++ > 0;
+  if (section.end - section.begin == 1)
+    return step_alone(step, slopes.sections.nodes[slopes.sections.order[section.begin]], again);
   const auto passed_before = [&](int s) {
     return again ? static_cast<double>(slopes.outflow[s]) * step.dt : 0.0;
   };

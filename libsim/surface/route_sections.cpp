@@ -166,18 +166,18 @@ struct Finder {
   void gather() {
     const int all = static_cast<int>(found.nodes.size());
     std::vector<int>& order = found.order;
-    order.resize(all);
-    for (int n = 0; n < all; ++n) {
-      order[n] = n;
-      found.group[n] = root(n);
-    }
-    std::sort(order.begin(), order.end(), [&](int n, int m) {
-      return found.group[n] != found.group[m] ? found.group[n] < found.group[m]
-                                              : found.nodes[n] < found.nodes[m];
-    });
-    for (int begin = 0, end = 0; begin < all; begin = end) {
-      while (end < all && found.group[order[end]] == found.group[order[begin]]) ++end;
-      const int lowest = found.nodes[order[end - 1]];
+    for (int first = 0; first < all; ++first) {
+      if (found.group[first] != first) continue; // it is in the ring of another
+      const int begin = static_cast<int>(order.size());
+      for (int n = first;;) {
+        order.push_back(n);
+        n = found.next[n];
+        if (n == first) break;
+      }
+      const int end = static_cast<int>(order.size());
+      std::sort(order.begin() + begin, order.end(),
+                [&](int n, int m) { return found.nodes[n] < found.nodes[m]; });
+      const int lowest = found.nodes[order.back()];
       found.sections.push_back({begin, end, graph.bed[lowest] + mobile(lowest)});
       for (int k = begin; k < end; ++k)
         found.section[found.nodes[order[k]]] = static_cast<int>(found.sections.size()) - 1;
