@@ -71,9 +71,9 @@ void step_alone(SectionStep& step, int s, bool again) {
   float falls = 0;
   for (const Aligned<float>& slope : slopes.slope) falls = std::max(falls, slope[s]);
   const double conveyance = falls > 0 ? step.dt * static_cast<double>(slopes.conveyance[s]) : 0;
-  const double y = drained_root(conveyance, static_cast<double>(slopes.own[s]),
-                                static_cast<double>(slopes.drop[s]), mobile,
-                                static_cast<double>(slopes.root[s]));
+  const double y =
+      drained_root(conveyance, static_cast<double>(slopes.own[s]), static_cast<double>(slopes.drop[s]),
+                   mobile, static_cast<double>(slopes.root[s]));
   const double more = std::max(mobile - std::min(y * y * y, mobile) - before, 0.0);
   const double gone = hand_on(step, s, std::min(more, water.depth[s] - slopes.storage[s]));
   water.depth[s] -= gone;
