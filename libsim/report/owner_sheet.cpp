@@ -194,7 +194,9 @@ std::string could_be_wrong(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const std::string& item : site::unknowns(scene.site()))
     items.push_back("UNKNOWN: " + short_name(item, 150) + ".");
-  items.push_back("A hole test of the tight layer narrows the hours more than anything else.");
+  const std::vector<site::Soil>& soils = scene.site().soils;
+  if (std::all_of(soils.begin(), soils.end(), [](const site::Soil& soil) { return soil.holes.empty(); }))
+    items.push_back("A hole test of the tight layer narrows the hours more than anything else.");
   items.push_back("Wet without rain for days points to a leak or a spring: say so before anything is dug.");
   return list(at_most(items, 4));
 }

@@ -52,3 +52,17 @@ TEST_CASE("a page with much to say is set in small type, and its hours may break
   maker.comparison.plausible.sentence = std::string(900, 'x');
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("<div class=\"tight\">"));
 }
+
+TEST_CASE("a hole test is not asked for where one was done; limits not kept are counted for each option") {
+  sample::SheetMaker maker;
+  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("A hole test of the tight layer narrows"));
+  maker.site.soils.resize(1);
+  maker.site.soils[0].holes.resize(1);
+  CHECK_THAT(owner_sheet_html(maker.scene()), !ContainsSubstring("A hole test of the tight layer narrows"));
+  lowspot::results::CheckRecord check;
+  check.id = "roots";
+  check.outcome = lowspot::results::CheckOutcome::fail;
+  while (maker.comparison.designs.size() < 3) maker.comparison.designs.push_back(maker.comparison.designs[1]);
+  maker.comparison.designs[1].checks = {check};
+  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("; limits not kept: 1"));
+}
