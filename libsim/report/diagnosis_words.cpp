@@ -21,7 +21,8 @@ std::string numbers(const std::vector<int>& ids) {
   return text;
 }
 
-std::string spill_text(const study::LowSpotDiagnosis& low, const Units& units) {
+std::string spill_text(const study::Diagnosis& diagnosis, const study::LowSpotDiagnosis& low,
+                       const Units& units) {
   const terrain::LowSpot& spot = low.spot;
   if (spot.closed)
     return "nothing leaves it: it has no place to spill, so it holds all that runs to it until the ground or "
@@ -30,7 +31,12 @@ std::string spill_text(const study::LowSpotDiagnosis& low, const Units& units) {
   std::string text = "it spills over the " + low.spill_cover;
   if (!low.spill_side.empty()) text += " on its " + low.spill_side + " side";
   text += " at " + elevation_text(spot.spill_level, units);
-  if (spot.spills_into > 0) text += ", into no. " + std::to_string(spot.spills_into);
+  if (spot.spills_into > 0) {
+    const auto next = std::find_if(diagnosis.low_spots.begin(), diagnosis.low_spots.end(),
+                                   [&](const auto& other) { return other.spot.id == spot.spills_into; });
+    const bool small = next != diagnosis.low_spots.end() && !worth_digging(*next);
+    text += (small ? ", into a small hollow, no. " : ", into no. ") + std::to_string(spot.spills_into);
+  }
   if (!low.leaves_yard) text += "; from there no water leaves the yard";
   return text;
 }
@@ -146,7 +152,8 @@ std::string spot_sentence(const study::Diagnosis& diagnosis, const study::LowSpo
                           const Units& units) {
   const terrain::LowSpot& spot = low.spot;
   std::string text = capital(spot_name(diagnosis, low)) + " holds " + amount(spot.volume, units.volume, 3) +
-                     ", " + amount(spot.depth, units.depth) + " deep; " + spill_text(low, units) + ".";
+                     ", " + amount(spot.depth, units.depth) + " deep; " + spill_text(diagnosis, low, units) +
+                     ".";
   if (std::isfinite(low.rain_to_fill.wet)) {
     text += " It fills with " + amount(low.rain_to_fill.wet, units.depth) + " of rain on wet ground";
     if (!std::isfinite(low.rain_to_fill.as_it_starts))

@@ -77,6 +77,8 @@ TEST_CASE("hollows that nobody would dig for are gathered in one sentence") {
   const std::string text = diagnosis_headline(all, units);
   CHECK_THAT(text, ContainsSubstring("One low spot. The long bed (no. 1) holds 145 gal") &&
                        ContainsSubstring("5 small hollows hold 1.3 gal in all"));
+  all.low_spots[0].spot.spills_into = 3; // which is not described itself
+  CHECK_THAT(diagnosis_headline(all, units), ContainsSubstring("into a small hollow, no. 3"));
   // A square yard of puddle, or a deep hole, is kept.
   all.low_spots[1].spot.area = 0.9;
   all.low_spots[2].spot.volume = 0.02;
