@@ -8,6 +8,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/outlet_named.hpp>
+#include <lowspot/site/rule_length.hpp>
 #include <lowspot/yard/intake_layout.hpp>
 #include <lowspot/yard/outlet_levels.hpp>
 
@@ -117,12 +118,14 @@ void check_cover(const site::Site& site, const site::Design& design, const site:
   else if (least < 0.05)
     warnings.push_back("run '" + run.name + "': only " + short_length(least) + " of cover " + station +
                        " from its head; a spade or a mower wheel can break the pipe");
+  const auto rule = [&](double feet) { return site::rule_length(feet, site.units == "ft"); };
   if (deepest >= 1.524)
     warnings.push_back("run '" + run.name + "': the trench is " + short_length(deepest) +
-                       " deep at its deepest; walls of 5 ft and more must be protected against cave-in");
+                       " deep at its deepest; walls of " + rule(5) +
+                       " and more must be protected against cave-in");
   else if (deepest >= 1.219)
     warnings.push_back("run '" + run.name + "': the trench is " + short_length(deepest) +
-                       " deep at its deepest; from 4 ft a ladder or ramp must be in reach");
+                       " deep at its deepest; from " + rule(4) + " a ladder or ramp must be in reach");
 }
 
 } // namespace
