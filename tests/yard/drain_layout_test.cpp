@@ -2,7 +2,6 @@
 #include "simple_yard.hpp"
 
 #include <lowspot/base/error.hpp>
-#include <lowspot/site/rule_length.hpp>
 #include <lowspot/yard/drain_layout.hpp>
 
 using namespace lowspot;
@@ -78,9 +77,8 @@ TEST_CASE("what the crew must know is said: little cover, deep trench, buried ou
   site::Design bare = simple_drain(yard, 0.1);
   bare.runs[0].fall = 0.03;
   CHECK(said(bare, "comes out of the ground"));
-  CHECK(said(simple_drain(yard, 1.3), "a ladder"));
-  CHECK(said(simple_drain(yard, 1.6),
-             "walls of " + site::rule_length(5, yard.site.units == "ft") + " and more"));
+  CHECK(said(simple_drain(yard, 1.3), "from 1.2 m (4 ft) a ladder"));
+  CHECK(said(simple_drain(yard, 1.6), "walls of 1.5 m (5 ft) and more"));
   site::Design deep = simple_drain(yard, 0.9);
   CHECK(said(deep, "below the ground beside it"));
 }
