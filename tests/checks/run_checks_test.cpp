@@ -87,6 +87,12 @@ TEST_CASE("what an outlet sends over the limit counts with its side") {
   east =
       the(check_run(yard.site, yard.ground, design, as_is, after, end_of_rain), "neighbour_increase", "east");
   CHECK(outcome(east) == "pass");
+  // What cannot be told from none, and what can.
+  for (const auto& [peak, said] : {std::pair{0.00108, "pass"}, std::pair{0.0012, "fail"}}) {
+    after.edges[1] = {"east", peak, 1.9};
+    CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, after, end_of_rain),
+                      "neighbour_increase", "east")) == said);
+  }
   // A side over which nothing went before.
   after.edges[2] = {"south", 0.0001, 0.5};
   CHECK(outcome(the(check_run(yard.site, yard.ground, design, as_is, after, end_of_rain),
