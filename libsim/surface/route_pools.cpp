@@ -9,6 +9,9 @@
 namespace lowspot::surface {
 namespace {
 
+// A pool this near to its brim, by its volume, is dealt with before the ground it spills onto.
+constexpr double nearly_full = 0.98;
+
 // Rim faces higher than this above the spill level are left out [m].
 constexpr double rim_height = 0.25;
 // Pools part when they have fallen this far below what parts them, so that they do not flutter [m].
@@ -50,6 +53,15 @@ RoutedPools::RoutedPools(const RouteGraph& graph, RoutedWater& water)
 bool RoutedPools::within(int slot, int depression) const {
   const int pit = graph_->pit[slot];
   return pit >= graph_->leaf_begin[depression] && pit < graph_->leaf_end[depression];
+}
+
+double RoutedPools::turn_level(int depression) const {
+  const RoutedPool& one = pools_[depression];
+  const double full = graph_->tree.depressions[depression].volume / graph_->grid.cell_area();
+  const bool spills = one.volume + one.last_inflow > nearly_full * full && !one.rim.empty();
+  // All that it covers must come in before its own turn.
+  const double least = std::max(one.turn_level, graph_->bed[one.cells[one.members - 1]]);
+  return spills ? std::max(one.rim.front().sill, least) : least;
 }
 
 double RoutedPools::level_at(int slot, const RoutedWater& water) const {

@@ -72,6 +72,8 @@ public:
   RoutedPool& pool(int depression) { return pools_[depression]; }
   const RoutedPool& pool(int depression) const { return pools_[depression]; }
   double spill_level(int depression) const { return graph_->tree.depressions[depression].spill_level; }
+  // Level at which it has its turn in a sweep downhill [m above the datum].
+  double turn_level(int depression) const;
   // Elevation of the water in a cell, by its place in the order [m].
   double level_at(int slot, const RoutedWater& water) const;
 

@@ -91,7 +91,8 @@ void close_books(SectionStep& step, const RouteSection& section) {
   int lowest = -1;
   for (int k = section.begin; k < section.end; ++k) {
     over += step.across[all.order[k]];
-    if (step.water.pool_of[all.nodes[all.order[k]]] < 0) lowest = all.order[k];
+    const int s = all.nodes[all.order[k]];
+    if (step.water.pool_of[s] < 0) lowest = all.order[k];
   }
   if (lowest < 0) return;
   step.water.depth[all.nodes[lowest]] += over;
@@ -174,7 +175,7 @@ void step_section(SectionStep& step, RouteSection& section) {
   const bool fills = lack > 0 && lack < mobile;
   for (SectionCell& one : cells)
     if (one.lack > 0 && !fills) one.bed = out_of_reach;
-  balance_section(cells, fills ? mobile - lack : mobile, section.level);
+  section.level = balance_section(cells, fills ? mobile - lack : mobile, section.level);
   bool reached = true;
   for (SectionCell& one : cells)
     if (fills && one.lack > 0 && !(one.depth > 0)) {
@@ -182,7 +183,7 @@ void step_section(SectionStep& step, RouteSection& section) {
       one.bed = out_of_reach;
       lack -= one.lack;
     }
-  if (!reached) balance_section(cells, mobile - std::max(lack, 0.0), section.level);
+  if (!reached) section.level = balance_section(cells, mobile - std::max(lack, 0.0), section.level);
   std::size_t at = 0;
   for (int k = section.begin; k < section.end; ++k) {
     const int n = all.order[k], s = all.nodes[n];

@@ -10,7 +10,8 @@ namespace lowspot::surface {
 
 // Finds the sections in which the water stands before a step of dt [s]: cells beside each other across the
 // flow, where the water of the lower bed covers the higher and the surface is much flatter than the bed.
-void find_sections(double dt, const RouteGraph& graph, const RoutedWater& water, RouteSlopes& slopes);
+void find_sections(double dt, const RouteGraph& graph, const RoutedPools& pools, const RoutedWater& water,
+                   RouteSlopes& slopes);
 
 // No cell is in a section any more.
 void forget_sections(const RouteGraph& graph, const RoutedWater& water, RouteSlopes& slopes);

@@ -209,6 +209,16 @@ void find_packs(const RouteGraph& graph, RouteSlopes& slopes) {
 
 } // namespace
 
+int RouteSections::number_of(int slot) {
+  if (number[slot] >= 0) return number[slot];
+  const int n = static_cast<int>(nodes.size());
+  nodes.push_back(slot);
+  group.push_back(n);
+  next.push_back(n);
+  size.push_back(1);
+  return number[slot] = n;
+}
+
 RouteSlopes::RouteSlopes(const RouteGraph& graph) {
   const int slots = static_cast<int>(graph.bed.size());
   const std::size_t room = slots + lanes;

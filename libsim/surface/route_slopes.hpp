@@ -18,8 +18,10 @@ struct SectionFace {
 // Cells that share a level across the bed and are balanced as one: see route_sections.hpp.
 struct RouteSection {
   int begin = 0, end = 0; // places in RouteSections::order
-  double level = 0;       // at which it has its turn [m above the datum]
+  double level = 0;       // of the water [m above the datum]
+  double turn_level = 0;  // it has its turn before ground that lies no higher [m above the datum]
   int turns = 0;          // it has had
+  int raised = 0;         // so often its turn was put before that of another
 };
 
 // The sections of a step.
@@ -34,10 +36,13 @@ struct RouteSections {
   std::vector<int> order;             // numbers, section by section, by falling bed
   Aligned<char> sides_before;         // likewise, of the step before
   std::vector<std::pair<int, char>> before; // slots and their level_sides in the step before
-  std::vector<int> waits, ready;            // by section: how many feed it; those with none left
+  std::vector<int> moved;                   // sections whose turn has changed
   std::vector<int> degree, way;             // by number: how many faces, and their numbers by exclusive or
   std::vector<SectionFace> faces;           // no more than it takes to join each section
   std::vector<RouteSection> sections;       // in no order
+
+  // The number of a slot, which is taken in where it has none.
+  int number_of(int slot);
 };
 
 // What the sweeps know of slots beside the water itself, in lists with room for a few more at the end.

@@ -14,14 +14,15 @@
 namespace lowspot::surface {
 namespace {
 
-// A pool this near to its brim, by its volume, is dealt with before the ground it spills onto.
-constexpr double nearly_full = 0.98;
 // So little less than 1 that single precision makes no more than 1 of it.
 constexpr float all_shares = 1 - 4e-7f;
 
 // What comes to a cell of the ground after its turn waits for the next step where it is no more than this
 // share of what stands there.
 constexpr double late_share = 0.1;
+// Nor is it handed on within the step where it is less than this share of all that the step brings there:
+// else a drop would be followed from cell to cell out of the yard.
+constexpr double late_flow = 0.01;
 // So many times in a step a section has its turn for whatever comes to it, and so many at most, for what is
 // more than this share of the water where it comes. What is left waits for the next step.
 constexpr int all_turns = 8, most_turns = 64;
@@ -147,7 +148,9 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
 void route_again(Sweep& sweep, int s) {
   RoutedWater& water = sweep.water;
   RouteSlopes& slopes = sweep.slopes;
-  if (water.pool_of[s] >= 0 || !(water.inflow[s] > 0)) return;
+  if (water.pool_of[s] >= 0) return;
+  const double before = static_cast<double>(slopes.outflow[s]) * sweep.dt;
+  if (!(water.inflow[s] > late_flow * (water.depth[s] + before))) return;
   if (const int k = slopes.sections.section[s]; k >= 0) {
     RouteSection& section = slopes.sections.sections[k];
     if (section.turns == 0) return; // it waits for its turn
@@ -160,7 +163,6 @@ void route_again(Sweep& sweep, int s) {
   water.taken[s] += taken;
   water.depth[s] += water.inflow[s] - taken;
   water.inflow[s] = 0;
-  const double before = static_cast<double>(slopes.outflow[s]) * sweep.dt;
   const double mobile = water.depth[s] + before - slopes.storage[s];
   if (!(mobile > dry_depth) || !(slopes.conveyance[s] > 0)) return;
   const double y =
@@ -185,19 +187,12 @@ void route_again(Sweep& sweep, int s) {
     if (part[k] > 0 && slopes.to[k][s] < sweep.faces.turn) sweep.faces.call_late(slopes.to[k][s]);
 }
 
-void find_turns(const RouteGraph& graph, const RoutedPools& pools, const std::vector<RouteSection>& sections,
+void find_turns(const RoutedPools& pools, const std::vector<RouteSection>& sections,
                 std::vector<RoutedPoolTurn>& turns) {
   turns.clear();
-  for (int d : pools.active) {
-    const RoutedPool& pool = pools.pool(d);
-    const double full = graph.tree.depressions[d].volume / graph.grid.cell_area();
-    const bool spills = pool.volume + pool.last_inflow > nearly_full * full && !pool.rim.empty();
-    // All that it covers must come in before its own turn.
-    const double least = std::max(pool.turn_level, graph.bed[pool.cells[pool.members - 1]]);
-    turns.push_back({spills ? std::max(pool.rim.front().sill, least) : least, d});
-  }
+  for (int d : pools.active) turns.push_back({pools.turn_level(d), d});
   for (std::size_t k = 0; k < sections.size(); ++k)
-    turns.push_back({sections[k].level, -1, static_cast<int>(k)});
+    turns.push_back({sections[k].turn_level, -1, static_cast<int>(k)});
   std::sort(turns.begin(), turns.end(), [](const RoutedPoolTurn& a, const RoutedPoolTurn& b) {
     if (a.level != b.level) return a.level > b.level;
     return a.depression != b.depression ? a.depression < b.depression : a.section < b.section;
@@ -267,7 +262,7 @@ LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
 Swept sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& graph, RoutedPools& pools,
                      RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
   Sweep sweep{dt, graph, pools, water, slopes, faces};
-  find_turns(graph, pools, slopes.sections.sections, slopes.turn);
+  find_turns(pools, slopes.sections.sections, slopes.turn);
   std::fill(water.done.begin(), water.done.end(), char{0});
   sweep.sections.across.assign(slopes.sections.nodes.size(), 0.0);
   route_all(sweep, packs);

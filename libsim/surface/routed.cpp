@@ -5,6 +5,7 @@
 #include <utility>
 
 #include <lowspot/surface/calm.hpp>
+#include <lowspot/surface/route_section_turns.hpp>
 #include <lowspot/surface/route_sections.hpp>
 
 namespace lowspot::surface {
@@ -23,6 +24,8 @@ constexpr double rate_kept = 0.85;
 constexpr double steady_supply = 0.1;
 // Late water that lifts a pool by less than this may wait for the next step [m].
 constexpr double late_rise = 0.02;
+// Sections are found anew in one of so many steps.
+constexpr int sections_every = 4;
 // So many times in a step at most is late water passed on, from pool to pool.
 constexpr int late_turns = 3;
 
@@ -83,7 +86,7 @@ void RoutedFlow::flow(double dt, std::span<const double> supply, std::span<const
     // At rest only sources act, and a step may be as long as the caller likes.
     const double longest = at_rest_ && !fed ? left : next_step_;
     const double pieces = std::max(std::ceil(left / longest * (1 - 1e-12)), 1.0), piece = left / pieces;
-    if (!at_rest_) find_sections(piece, *graph_, water_, slopes_);
+    if (!at_rest_) update_sections(piece);
     book(sweep_downhill(piece, *graph_, pools_, water_, slopes_, faces_), piece);
     if (!at_rest_) sweep_uphill(piece, *graph_, pools_, water_, slopes_);
     ++steps_;
@@ -94,6 +97,13 @@ void RoutedFlow::flow(double dt, std::span<const double> supply, std::span<const
     depth[graph_->cell[s]] = water_.depth[s];
     taken[graph_->cell[s]] = water_.taken[s];
   }
+}
+
+void RoutedFlow::update_sections(double dt) {
+  if (steps_ % sections_every == 0 || slopes_.sections.sections.empty())
+    find_sections(dt, *graph_, pools_, water_, slopes_);
+  else
+    keep_sections(*graph_, pools_, water_, slopes_);
 }
 
 // Nothing is supplied and hardly anything moves: only what holds water is looked at, and in one step.

@@ -38,6 +38,7 @@ private:
   void flow(double dt, std::span<const double> supply, std::span<const double> sink, std::span<double> depth,
             std::span<double> taken);
   void rest(double dt, std::span<const double> sink, std::span<double> depth, std::span<double> taken);
+  void update_sections(double dt);
   void find_wet();
   void book(const Swept& swept, double dt);
   void collect();
