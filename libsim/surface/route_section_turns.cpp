@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/strong_components.hpp>
@@ -16,7 +15,7 @@ constexpr double least_feed = 0.1;
 constexpr double least_slope = 1e-6;
 // So much lower is the level at which a section has its turn than that of the one that feeds it [m].
 constexpr double later = 1e-9;
-// Sections that feed each other in a circle are put before one another so often.
+// Where cells of the ground close a circle of sections, each is put before another so often and no more.
 constexpr int most_raised = 8;
 
 struct Turns {
@@ -29,32 +28,39 @@ struct Turns {
   double mobile(int s) const { return std::max(water.depth[s] - graph.storage[s], 0.0); }
   double slope(int side, int s) const { return std::max(static_cast<double>(slopes.slope[side][s]), 0.0); }
 
-  // Whether a cell hands on much of its water over a side.
-  bool gives(int s, int side) const {
-    const double sum = (slope(0, s) + slope(1, s)) + (slope(2, s) + slope(3, s));
-    return slope(side, s) > least_feed * sum;
+  // The sides over which a cell hands on much of its water, as bits.
+  char gives(int s) const {
+    const double part = least_feed * ((slope(0, s) + slope(1, s)) + (slope(2, s) + slope(3, s)));
+    int sides = 0;
+    for (int side = 0; side < 4; ++side) sides |= slope(side, s) > part ? 1 << side : 0;
+    return static_cast<char>(sides);
   }
 
   // Sections that hand water to one another in a circle would pass it round and round, each waiting for the
   // others: they are none.
   void part_circles() {
     std::vector<RouteSection>& all = found.sections;
-    boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS> feeds(all.size());
-    for (std::size_t g = 0; g < all.size(); ++g)
+    found.feeds.clear();
+    for (int g = 0; g < static_cast<int>(all.size()); ++g)
       for (int k = all[g].begin; k < all[g].end; ++k) {
-        const int s = found.nodes[found.order[k]];
+        const int s = found.nodes[found.order[k]], sides = gives(s);
         for (int side = 0; side < 4; ++side) {
           const int h = found.section[slopes.to[side][s]];
-          if (h >= 0 && h != static_cast<int>(g) && gives(s, side)) boost::add_edge(g, h, feeds);
+          if (h >= 0 && h != g && (sides & 1 << side)) found.feeds.emplace_back(g, h);
         }
       }
+    const boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS> feeds(
+        found.feeds.begin(), found.feeds.end(), all.size());
     std::vector<int> circle(all.size());
     const int circles = boost::strong_components(feeds, circle.data());
     std::vector<int> members(circles, 0);
     for (const int c : circle) ++members[c];
+    // Circles are numbered from those on that feed no other.
+    found.moved.assign(circles, -1);
     std::size_t kept = 0;
     for (std::size_t g = 0; g < all.size(); ++g) {
       const bool alone = members[circle[g]] == 1;
+      if (alone) found.moved[circle[g]] = static_cast<int>(kept);
       for (int k = all[g].begin; k < all[g].end; ++k) {
         const int s = found.nodes[found.order[k]];
         found.section[s] = alone ? static_cast<int>(kept) : -1;
@@ -65,16 +71,18 @@ struct Turns {
       if (alone) all[kept++] = all[g];
     }
     all.resize(kept);
+    std::erase(found.moved, -1);
   }
 
   // The latest turn of some cells: before the ground and the pools that they hand water to.
   double latest_turn(int begin, int end) const {
     double turn = graph.bed[found.nodes[found.order[end - 1]]];
     for (int k = begin; k < end; ++k) {
-      const int s = found.nodes[found.order[k]];
+      const int s = found.nodes[found.order[k]], sides = gives(s);
       for (int side = 0; side < 4; ++side) {
         const int to = slopes.to[side][s];
-        if (to == s || to == static_cast<int>(graph.bed.size()) || found.section[to] >= 0 || !gives(s, side))
+        if (to == s || to == static_cast<int>(graph.bed.size()) || found.section[to] >= 0 ||
+            !(sides & 1 << side))
           continue;
         const int d = water.pool_of[to];
         turn = std::max(turn, d >= 0 ? pools.turn_level(d) : graph.bed[to]);
@@ -83,42 +91,41 @@ struct Turns {
     return turn;
   }
 
-  // Has a section its turn before another.
-  void put_before(RouteSection& one, int number, double turn) {
-    if (one.turn_level > turn) return;
-    one.turn_level = turn + later;
-    if (one.raised++ < most_raised) found.moved.push_back(number);
-  }
-
   // Sections have their turn as late as what they hand water to allows, so that what hands water to them has
   // had its own. Where ground that does is not that early, it becomes a section of one cell.
   void set_turns() {
     std::vector<RouteSection>& all = found.sections;
     for (RouteSection& one : all) one.turn_level = latest_turn(one.begin, one.end);
-    found.moved.resize(all.size());
-    std::iota(found.moved.begin(), found.moved.end(), 0);
-    std::sort(found.moved.begin(), found.moved.end(),
-              [&](int g, int h) { return all[g].turn_level < all[h].turn_level; });
     for (std::size_t at = 0; at < found.moved.size(); ++at) { // grows while it is walked
       const int g = found.moved[at];
-      const double turn = all[g].turn_level;
-      for (int k = all[g].begin; k < all[g].end; ++k) {
-        const int b = found.nodes[found.order[k]];
-        for (int f = graph.first_other[b]; f < graph.first_other[b + 1]; ++f) {
-          const RouteLink& link = graph.other_faces[f].link;
-          const int a = link.to, side = link.side ^ 1;
-          if (a < 0 || water.pool_of[a] >= 0 || slopes.to[side][a] != b || found.section[a] == g) continue;
-          if (found.section[a] < 0 && graph.bed[a] > turn) continue;
-          if (!gives(a, side)) continue;
-          if (found.section[a] < 0) {
-            const int end = static_cast<int>(found.order.size());
-            found.order.push_back(found.number_of(a));
-            found.section[a] = static_cast<int>(all.size());
-            all.push_back({end, end + 1, graph.bed[a] + mobile(a), latest_turn(end, end + 1)});
-          }
-          put_before(all[found.section[a]], found.section[a], turn);
-        }
+      all[g].waits = false;
+      for (int k = all[g].begin; k < all[g].end; ++k)
+        put_feeders_before(found.nodes[found.order[k]], g, all[g].turn_level);
+    }
+  }
+
+  // Whatever hands water to a cell of a section that has its turn then.
+  void put_feeders_before(int b, int g, double turn) {
+    for (int f = graph.first_other[b]; f < graph.first_other[b + 1]; ++f) {
+      const RouteLink& link = graph.other_faces[f].link;
+      const int a = link.to, side = link.side ^ 1;
+      if (a < 0 || water.pool_of[a] >= 0 || slopes.to[side][a] != b || found.section[a] == g) continue;
+      const bool alone = found.section[a] < 0;
+      if (turn < (alone ? graph.bed[a] : found.sections[found.section[a]].turn_level)) continue;
+      if (!(gives(a) & 1 << side)) continue;
+      if (alone) {
+        const int end = static_cast<int>(found.order.size());
+        found.order.push_back(found.number_of(a));
+        found.section[a] = static_cast<int>(found.sections.size());
+        found.sections.push_back({end, end + 1, graph.bed[a] + mobile(a), latest_turn(end, end + 1)});
+        found.sections.back().waits = false;
       }
+      RouteSection& above = found.sections[found.section[a]];
+      above.turn_level = std::max(above.turn_level, turn + later);
+      if (above.waits || above.raised == most_raised) continue;
+      ++above.raised;
+      above.waits = true;
+      found.moved.push_back(found.section[a]);
     }
   }
 
@@ -136,14 +143,19 @@ struct Turns {
         found.section[s] = leaves ? -1 : static_cast<int>(kept);
         found.joined[s] = !leaves;
         if (!leaves) found.order[at++] = n;
-        if (!leaves || !found.level_sides[s]) continue;
-        let_fall(graph, water, slopes, s, found.level_sides[s]);
-        found.level_sides[s] = 0;
       }
       if (at > begin) all[kept++] = {begin, at, one.level};
     }
     all.resize(kept);
     found.order.resize(at);
+    // What lay across from a cell that is gone falls again.
+    for (const int s : found.nodes)
+      for (int side = 0; side < 4; ++side) {
+        const bool together = found.section[s] >= 0 && found.section[slopes.to[side][s]] == found.section[s];
+        if (!(found.level_sides[s] & 1 << side) || together) continue;
+        let_fall(graph, water, slopes, s, 1 << side);
+        found.level_sides[s] = static_cast<char>(found.level_sides[s] & ~(1 << side));
+      }
   }
 };
 

@@ -21,7 +21,8 @@ struct RouteSection {
   double level = 0;       // of the water [m above the datum]
   double turn_level = 0;  // it has its turn before ground that lies no higher [m above the datum]
   int turns = 0;          // it has had
-  int raised = 0;         // so often its turn was put before that of another
+  bool waits = true;      // whether what feeds it is still to be put before it
+  int raised = 0;         // so often it was put before another after that
 };
 
 // The sections of a step.
@@ -36,7 +37,8 @@ struct RouteSections {
   std::vector<int> order;             // numbers, section by section, by falling bed
   Aligned<char> sides_before;         // likewise, of the step before
   std::vector<std::pair<int, char>> before; // slots and their level_sides in the step before
-  std::vector<int> moved;                   // sections whose turn has changed
+  std::vector<std::pair<int, int>> feeds;   // sections, the second given water by the first
+  std::vector<int> moved;                   // sections, to put before them what feeds them
   std::vector<int> degree, way;             // by number: how many faces, and their numbers by exclusive or
   std::vector<SectionFace> faces;           // no more than it takes to join each section
   std::vector<RouteSection> sections;       // in no order
