@@ -26,6 +26,7 @@ constexpr double mild_beside = 2;
 constexpr double least_gain = 4;
 // Depth of the lower water over the higher bed from which the two may be in one section [m].
 constexpr double least_cover = 1e-4;
+
 // Slots whose water covers a higher bed beside them and is deeper than what it falls from cell to cell.
 LOWSPOT_VECTOR_CLONES void find_deep(const RouteGraph& graph, const RoutedWater& water,
                                      const RouteSlopes& slopes, std::vector<int>& deep) {
