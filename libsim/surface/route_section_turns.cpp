@@ -37,16 +37,21 @@ struct Turns {
   }
 
   // Sections that hand water to one another in a circle would pass it round and round, each waiting for the
-  // others: they are none.
+  // others, and so would one whose cells no more stand level beside each other: they are none.
   void part_circles() {
     std::vector<RouteSection>& all = found.sections;
     found.feeds.clear();
+    std::vector<char> feeds_itself(all.size(), 0);
     for (int g = 0; g < static_cast<int>(all.size()); ++g)
       for (int k = all[g].begin; k < all[g].end; ++k) {
         const int s = found.nodes[found.order[k]], sides = gives(s);
         for (int side = 0; side < 4; ++side) {
           const int h = found.section[slopes.to[side][s]];
-          if (h >= 0 && h != g && (sides & 1 << side)) found.feeds.emplace_back(g, h);
+          if (h < 0 || !(sides & 1 << side)) continue;
+          if (h != g)
+            found.feeds.emplace_back(g, h);
+          else if (slopes.to[side][s] != s)
+            feeds_itself[g] = 1;
         }
       }
     const boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS> feeds(
@@ -59,7 +64,7 @@ struct Turns {
     found.moved.assign(circles, -1);
     std::size_t kept = 0;
     for (std::size_t g = 0; g < all.size(); ++g) {
-      const bool alone = members[circle[g]] == 1;
+      const bool alone = members[circle[g]] == 1 && !feeds_itself[g];
       if (alone) found.moved[circle[g]] = static_cast<int>(kept);
       for (int k = all[g].begin; k < all[g].end; ++k) {
         const int s = found.nodes[found.order[k]];
