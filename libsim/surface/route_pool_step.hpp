@@ -4,9 +4,10 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <utility>
 #include <vector>
 
-#include <lowspot/surface/route_pools.hpp>
+#include <lowspot/surface/route_slopes.hpp>
 
 namespace lowspot::surface {
 
@@ -38,7 +39,8 @@ struct RoutedFaces {
   // A slot that was given more after its turn.
   void call_late(int slot) {
     called = true;
-    late.push_back(slot);
+    const int k = sections ? sections->section[slot] : -1;
+    late.emplace_back(k >= 0 ? sections->sections[k].place : slot, slot);
     std::push_heap(late.begin(), late.end(), std::greater<>());
   }
 
@@ -50,9 +52,12 @@ struct RoutedFaces {
   std::vector<int> counted_x, counted_y; // those
   Field left;                            // m3, out of each open face
   int turn = 0;                          // slots before this one have had their turn in the sweep
-  std::vector<int> late;       // heap, the first on top: slots that were given more after their turn
-  bool called = false;         // some were
-  std::vector<RouteLink> open; // all there are
+  // Heap, the first on top: slots that were given more after their turn, by their place or that of their
+  // section.
+  std::vector<std::pair<double, int>> late;
+  const RouteSections* sections = nullptr; // of the step, if there are any
+  bool called = false;                     // some were
+  std::vector<RouteLink> open;             // all there are
 };
 
 // Advances a pool by dt [s]. Sources at constant rates and the fall of the level past cells that dry on the

@@ -21,6 +21,7 @@ struct RouteSection {
   double level = 0;       // of the water [m above the datum]
   double turn_level = 0;  // it has its turn before ground that lies no higher [m above the datum]
   int turns = 0;          // it has had
+  double place = 0;       // between the slots, where it had the first
   bool waits = true;      // whether what feeds it is still to be put before it
   int raised = 0;         // so often it was put before another after that
 };

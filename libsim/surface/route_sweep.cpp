@@ -204,7 +204,7 @@ void route_late(Sweep& sweep) {
   RoutedFaces& faces = sweep.faces;
   while (!faces.late.empty()) {
     std::pop_heap(faces.late.begin(), faces.late.end(), std::greater<>());
-    const int s = faces.late.back();
+    const int s = faces.late.back().second;
     faces.late.pop_back();
     route_again(sweep, s);
   }
@@ -224,14 +224,18 @@ void route_left(Sweep& sweep) {
   sweep.faces.turn = slots;
   for (int s = 0; s < slots; ++s)
     if (sweep.water.inflow[s] > late_share * sweep.water.depth[s] && sweep.water.pool_of[s] < 0)
-      sweep.faces.late.push_back(s);
-  route_late(sweep); // rising numbers are a heap
+      sweep.faces.call_late(s);
+  route_late(sweep);
 }
 
-void route_turn(Sweep& sweep, const RoutedPoolTurn& turn, int begin) {
+void route_turn(Sweep& sweep, std::size_t number, int begin) {
+  const RoutedPoolTurn& turn = sweep.slopes.turn[number];
   if (turn.section < 0) return route_pool(sweep, turn.depression, begin);
   sweep.faces.turn = 0; // what comes to cells that have had theirs waits for route_left()
-  step_section(sweep.sections, sweep.slopes.sections.sections[turn.section]);
+  RouteSection& section = sweep.slopes.sections.sections[turn.section];
+  section.place =
+      begin - 0.5 + 1e-7 * static_cast<double>(number); // those at one slot in the order of their turns
+  step_section(sweep.sections, section);
 }
 
 LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
@@ -244,7 +248,7 @@ LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
     const int last = sweep.slopes.pack[pack + 1];
     for (int begin = sweep.slopes.pack[pack]; begin < last;) {
       while (next_level >= bed[begin]) {
-        route_turn(sweep, turns[turn], begin);
+        route_turn(sweep, turn, begin);
         next_level = ++turn < turns.size() ? turns[turn].level : none;
       }
       int end = last;
@@ -254,7 +258,7 @@ LOWSPOT_VECTOR_CLONES void route_all(Sweep& sweep, std::span<const int> packs) {
     }
   }
   const int all = static_cast<int>(sweep.graph.bed.size());
-  for (; turn < turns.size(); ++turn) route_turn(sweep, turns[turn], all);
+  for (; turn < turns.size(); ++turn) route_turn(sweep, turn, all);
 }
 
 } // namespace
@@ -263,6 +267,7 @@ Swept sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& gr
                      RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
   Sweep sweep{dt, graph, pools, water, slopes, faces};
   find_turns(pools, slopes.sections.sections, slopes.turn);
+  faces.sections = &slopes.sections;
   std::fill(water.done.begin(), water.done.end(), char{0});
   sweep.sections.across.assign(slopes.sections.nodes.size(), 0.0);
   route_all(sweep, packs);
@@ -288,6 +293,7 @@ void sweep_again(double dt, std::span<const int> depressions, const RouteGraph& 
                  RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
   Sweep sweep{dt, graph, pools, water, slopes, faces};
   faces.turn = static_cast<int>(graph.bed.size());
+  faces.sections = &slopes.sections;
   sweep.sections.across.assign(slopes.sections.nodes.size(), 0.0);
   for (const int d : depressions) {
     spill_again(d, dt, graph, pools, water, faces);
