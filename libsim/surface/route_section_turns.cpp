@@ -29,11 +29,11 @@ struct Turns {
   double slope(int side, int s) const { return std::max(static_cast<double>(slopes.slope[side][s]), 0.0); }
 
   // The sides over which a cell hands on much of its water, as bits.
-  char gives(int s) const {
+  int gives(int s) const {
     const double part = least_feed * ((slope(0, s) + slope(1, s)) + (slope(2, s) + slope(3, s)));
     int sides = 0;
     for (int side = 0; side < 4; ++side) sides |= slope(side, s) > part ? 1 << side : 0;
-    return static_cast<char>(sides);
+    return sides;
   }
 
   // Sections that hand water to one another in a circle would pass it round and round, each waiting for the
