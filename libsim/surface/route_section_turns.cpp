@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include <boost/graph/adjacency_list.hpp>
+#include <boost/graph/compressed_sparse_row_graph.hpp>
 #include <boost/graph/strong_components.hpp>
 
 namespace lowspot::surface {
@@ -36,61 +36,90 @@ struct Turns {
     return sides;
   }
 
+  // What each cell gives, who is fed by whom, and the latest turn of each section: before the ground and the
+  // pools that it hands water to.
+  void look_down() {
+    std::vector<RouteSection>& all = found.sections;
+    found.feeds.clear();
+    found.gives.resize(found.nodes.size());
+    for (int g = 0; g < static_cast<int>(all.size()); ++g) {
+      RouteSection& one = all[g];
+      one.turn_level = graph.bed[found.nodes[found.order[one.end - 1]]];
+      one.feeds_itself = false;
+      int last = g; // mostly all cells feed the same one
+      for (int k = one.begin; k < one.end; ++k) {
+        const int n = found.order[k], s = found.nodes[n];
+        found.gives[n] = static_cast<signed char>(gives(s));
+        for (int side = 0; side < 4; ++side) {
+          if (!(found.gives[n] & 1 << side)) continue;
+          const int to = slopes.to[side][s], h = found.section[to];
+          if (h < 0)
+            one.turn_level = std::max(one.turn_level, turn_of_ground(s, to));
+          else if (h == g)
+            one.feeds_itself |= to != s;
+          else if (h != last)
+            found.feeds.emplace_back(g, last = h);
+        }
+      }
+    }
+  }
+
+  // When the ground or a pool below a cell has its turn.
+  double turn_of_ground(int s, int to) const {
+    if (to == s || to == static_cast<int>(graph.bed.size())) return graph.bed[s] - 1;
+    const int d = water.pool_of[to];
+    return d >= 0 ? pools.turn_level(d) : graph.bed[to];
+  }
+
   // Sections that hand water to one another in a circle would pass it round and round, each waiting for the
   // others, and so would one whose cells no more stand level beside each other: they are none.
   void part_circles() {
     std::vector<RouteSection>& all = found.sections;
-    found.feeds.clear();
-    std::vector<char> feeds_itself(all.size(), 0);
-    for (int g = 0; g < static_cast<int>(all.size()); ++g)
-      for (int k = all[g].begin; k < all[g].end; ++k) {
-        const int s = found.nodes[found.order[k]], sides = gives(s);
-        for (int side = 0; side < 4; ++side) {
-          const int h = found.section[slopes.to[side][s]];
-          if (h < 0 || !(sides & 1 << side)) continue;
-          if (h != g)
-            found.feeds.emplace_back(g, h);
-          else if (slopes.to[side][s] != s)
-            feeds_itself[g] = 1;
-        }
-      }
-    const boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS> feeds(
-        found.feeds.begin(), found.feeds.end(), all.size());
+    const boost::compressed_sparse_row_graph<> feeds(boost::edges_are_sorted, found.feeds.begin(),
+                                                     found.feeds.end(), all.size());
     std::vector<int> circle(all.size());
-    const int circles = boost::strong_components(feeds, circle.data());
+    const int circles = boost::strong_components(
+        feeds, boost::make_iterator_property_map(circle.begin(), get(boost::vertex_index, feeds)));
     std::vector<int> members(circles, 0);
     for (const int c : circle) ++members[c];
+    const auto stays = [&](int g) { return members[circle[g]] == 1 && !all[g].feeds_itself; };
+    for (int g = 0; g < static_cast<int>(all.size()); ++g)
+      if (!stays(g)) dissolve(all[g]);
+    // What feeds one that is gone feeds the ground there.
+    for (const auto& [g, h] : found.feeds)
+      if (!stays(h) && stays(g)) all[g].turn_level = latest_turn(all[g].begin, all[g].end);
     // Circles are numbered from those on that feed no other.
     found.moved.assign(circles, -1);
-    std::size_t kept = 0;
-    for (std::size_t g = 0; g < all.size(); ++g) {
-      const bool alone = members[circle[g]] == 1 && !feeds_itself[g];
-      if (alone) found.moved[circle[g]] = static_cast<int>(kept);
-      for (int k = all[g].begin; k < all[g].end; ++k) {
-        const int s = found.nodes[found.order[k]];
-        found.section[s] = alone ? static_cast<int>(kept) : -1;
-        if (alone) continue;
-        let_fall(graph, water, slopes, s, found.level_sides[s]);
-        found.level_sides[s] = 0;
-      }
-      if (alone) all[kept++] = all[g];
+    int kept = 0;
+    for (int g = 0; g < static_cast<int>(all.size()); ++g) {
+      if (!stays(g)) continue;
+      found.moved[circle[g]] = kept;
+      if (kept != g)
+        for (int k = all[g].begin; k < all[g].end; ++k) found.section[found.nodes[found.order[k]]] = kept;
+      all[kept++] = all[g];
     }
     all.resize(kept);
     std::erase(found.moved, -1);
   }
 
-  // The latest turn of some cells: before the ground and the pools that they hand water to.
+  void dissolve(const RouteSection& one) {
+    for (int k = one.begin; k < one.end; ++k) {
+      const int s = found.nodes[found.order[k]];
+      found.section[s] = -1;
+      let_fall(graph, water, slopes, s, found.level_sides[s]);
+      found.level_sides[s] = 0;
+    }
+  }
+
+  // The latest turn of some cells whose gives are known.
   double latest_turn(int begin, int end) const {
     double turn = graph.bed[found.nodes[found.order[end - 1]]];
     for (int k = begin; k < end; ++k) {
-      const int s = found.nodes[found.order[k]], sides = gives(s);
+      const int n = found.order[k], s = found.nodes[n];
       for (int side = 0; side < 4; ++side) {
         const int to = slopes.to[side][s];
-        if (to == s || to == static_cast<int>(graph.bed.size()) || found.section[to] >= 0 ||
-            !(sides & 1 << side))
-          continue;
-        const int d = water.pool_of[to];
-        turn = std::max(turn, d >= 0 ? pools.turn_level(d) : graph.bed[to]);
+        if (!(found.gives[n] & 1 << side) || found.section[to] >= 0) continue;
+        turn = std::max(turn, turn_of_ground(s, to));
       }
     }
     return turn;
@@ -100,7 +129,6 @@ struct Turns {
   // had its own. Where ground that does is not that early, it becomes a section of one cell.
   void set_turns() {
     std::vector<RouteSection>& all = found.sections;
-    for (RouteSection& one : all) one.turn_level = latest_turn(one.begin, one.end);
     for (std::size_t at = 0; at < found.moved.size(); ++at) { // grows while it is walked
       const int g = found.moved[at];
       all[g].waits = false;
@@ -114,13 +142,18 @@ struct Turns {
     for (int f = graph.first_other[b]; f < graph.first_other[b + 1]; ++f) {
       const RouteLink& link = graph.other_faces[f].link;
       const int a = link.to, side = link.side ^ 1;
-      if (a < 0 || water.pool_of[a] >= 0 || slopes.to[side][a] != b || found.section[a] == g) continue;
+      if (a < 0 || found.section[a] == g) continue;
       const bool alone = found.section[a] < 0;
       if (turn < (alone ? graph.bed[a] : found.sections[found.section[a]].turn_level)) continue;
-      if (!(gives(a) & 1 << side)) continue;
+      if (water.pool_of[a] >= 0 || slopes.to[side][a] != b) continue;
+      const int sides = alone ? gives(a) : found.gives[found.number[a]];
+      if (!(sides & 1 << side)) continue;
       if (alone) {
         const int end = static_cast<int>(found.order.size());
-        found.order.push_back(found.number_of(a));
+        const int n = found.number_of(a);
+        found.order.push_back(n);
+        found.gives.resize(found.nodes.size());
+        found.gives[n] = static_cast<signed char>(sides);
         found.section[a] = static_cast<int>(found.sections.size());
         found.sections.push_back({end, end + 1, graph.bed[a] + mobile(a), latest_turn(end, end + 1)});
         found.sections.back().waits = false;
@@ -183,6 +216,7 @@ void order_sections(const RouteGraph& graph, const RoutedPools& pools, const Rou
                     RouteSlopes& slopes) {
   RouteSections& found = slopes.sections;
   Turns turns{graph, pools, water, slopes, found};
+  turns.look_down();
   turns.part_circles();
   turns.set_turns();
   found.degree.resize(found.nodes.size(), 0);

@@ -17,13 +17,14 @@ struct SectionFace {
 
 // Cells that share a level across the bed and are balanced as one: see route_sections.hpp.
 struct RouteSection {
-  int begin = 0, end = 0; // places in RouteSections::order
-  double level = 0;       // of the water [m above the datum]
-  double turn_level = 0;  // it has its turn before ground that lies no higher [m above the datum]
-  int turns = 0;          // it has had
-  double place = 0;       // between the slots, where it had the first
-  bool waits = true;      // whether what feeds it is still to be put before it
-  int raised = 0;         // so often it was put before another after that
+  int begin = 0, end = 0;    // places in RouteSections::order
+  double level = 0;          // of the water [m above the datum]
+  double turn_level = 0;     // it has its turn before ground that lies no higher [m above the datum]
+  int turns = 0;             // it has had
+  double place = 0;          // between the slots, where it had the first
+  bool feeds_itself = false; // a cell hands water to another of it
+  bool waits = true;         // whether what feeds it is still to be put before it
+  int raised = 0;            // so often it was put before another after that
 };
 
 // The sections of a step.
@@ -35,6 +36,7 @@ struct RouteSections {
   std::vector<int> section, number;   // by slot: the section, and the place in nodes; -1: none
   std::vector<int> nodes;             // slots of all sections, as they are found
   std::vector<int> group, next, size; // by number: of those joined one for all, a ring of them, how many
+  std::vector<signed char> gives;     // by number: bits of the sides over which it hands on much of its water
   std::vector<int> order;             // numbers, section by section, by falling bed
   Aligned<char> sides_before;         // likewise, of the step before
   std::vector<std::pair<int, char>> before; // slots and their level_sides in the step before
