@@ -210,8 +210,8 @@ void spill(const Step& step, RoutedPool& pool) {
 } // namespace
 
 RoutedFaces::RoutedFaces(const RouteGraph& graph, std::size_t open_faces)
-    : area(graph.grid.cell_area()), counted(graph.bed.size() + room_at_end, 0), x(graph.grid.x_faces(), 0.0),
-      y(graph.grid.y_faces(), 0.0), left(open_faces, 0.0) {
+    : area(graph.grid.cell_area()), counted(graph.bed.size() + room_at_end, 0), waiting(counted),
+      x(graph.grid.x_faces(), 0.0), y(graph.grid.y_faces(), 0.0), left(open_faces, 0.0) {
   for (Aligned<float>& side : passed) side.assign(graph.bed.size() + room_at_end, 0.0f);
   const int slots = static_cast<int>(graph.bed.size());
   for (int s = 0; s < slots; ++s)

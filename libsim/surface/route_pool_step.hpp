@@ -39,6 +39,7 @@ struct RoutedFaces {
   // A slot that was given more after its turn.
   void call_late(int slot) {
     called = true;
+    if (std::exchange(waiting[slot], char{1})) return;
     const int k = sections ? sections->section[slot] : -1;
     late.emplace_back(k >= 0 ? sections->sections[k].place : slot, slot);
     std::push_heap(late.begin(), late.end(), std::greater<>());
@@ -48,6 +49,7 @@ struct RoutedFaces {
   // m over a cell that left each slot to the west, east, south and north.
   std::array<Aligned<float>, 4> passed;
   Aligned<char> counted;                 // by slot
+  Aligned<char> waiting;                 // by slot: 1 in `late`
   Field x, y;                            // m3 over counted faces, positive to the east and the north
   std::vector<int> counted_x, counted_y; // those
   Field left;                            // m3, out of each open face

@@ -143,14 +143,19 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
     hand_on(sweep, begin + l, {parts[0][l], parts[1][l], parts[2][l], parts[3][l]});
 }
 
+// Whether what has come to a slot is worth handing on within the step.
+bool is_much(const Sweep& sweep, int s) {
+  const double before = static_cast<double>(sweep.slopes.outflow[s]) * sweep.dt;
+  return sweep.water.inflow[s] > late_flow * (sweep.water.depth[s] + before);
+}
+
 // More water for a cell that has had its turn: the balance of the whole step is taken anew and what it passes
 // on beyond what it has already, is handed on.
 void route_again(Sweep& sweep, int s) {
   RoutedWater& water = sweep.water;
   RouteSlopes& slopes = sweep.slopes;
-  if (water.pool_of[s] >= 0) return;
+  if (water.pool_of[s] >= 0 || !is_much(sweep, s)) return;
   const double before = static_cast<double>(slopes.outflow[s]) * sweep.dt;
-  if (!(water.inflow[s] > late_flow * (water.depth[s] + before))) return;
   if (const int k = slopes.sections.section[s]; k >= 0) {
     RouteSection& section = slopes.sections.sections[k];
     if (section.turns == 0) return; // it waits for its turn
@@ -184,7 +189,8 @@ void route_again(Sweep& sweep, int s) {
   slopes.outflow[s] += static_cast<float>(gone / sweep.dt);
   hand_on(sweep, s, part);
   for (int k = 0; k < 4; ++k)
-    if (part[k] > 0 && slopes.to[k][s] < sweep.faces.turn) sweep.faces.call_late(slopes.to[k][s]);
+    if (part[k] > 0 && slopes.to[k][s] < sweep.faces.turn && is_much(sweep, slopes.to[k][s]))
+      sweep.faces.call_late(slopes.to[k][s]);
 }
 
 void find_turns(const RoutedPools& pools, const std::vector<RouteSection>& sections,
@@ -206,6 +212,7 @@ void route_late(Sweep& sweep) {
     std::pop_heap(faces.late.begin(), faces.late.end(), std::greater<>());
     const int s = faces.late.back().second;
     faces.late.pop_back();
+    faces.waiting[s] = 0;
     route_again(sweep, s);
   }
 }
