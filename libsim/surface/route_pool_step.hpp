@@ -23,15 +23,19 @@ struct RoutedFaces {
   void clear();
   // Hands `depth` [m over a cell] on from a slot over a face.
   void pass(int from, const RouteLink& link, double depth, RoutedPools& pools, RoutedWater& water) {
-    passed[link.side][from] += static_cast<float>(depth);
     if (counted[from]) (link.side < 2 ? x : y)[link.face] += area * (link.side & 1 ? depth : -depth);
-    if (link.to < 0)
-      left[link.open_face] += area * depth;
-    else if (water.pool_of[link.to] >= 0)
-      pools.pool(water.pool_of[link.to]).inflow += depth;
+    if (link.to >= 0) return pass(from, link.side, link.to, depth, pools, water);
+    passed[link.side][from] += static_cast<float>(depth);
+    left[link.open_face] += area * depth;
+  }
+  // The same from a slot that is not counted to another.
+  void pass(int from, int side, int to, double depth, RoutedPools& pools, RoutedWater& water) {
+    passed[side][from] += static_cast<float>(depth);
+    if (water.pool_of[to] >= 0)
+      pools.pool(water.pool_of[to]).inflow += depth;
     else {
-      water.inflow[link.to] += depth;
-      if (link.to < turn) call_late(link.to);
+      water.inflow[to] += depth;
+      if (to < turn) call_late(to);
     }
   }
   // Takes what left over each open face from what crossed it, sheet flow and pools together.

@@ -48,10 +48,17 @@ double hand_on(const SectionStep& step, int s, double leaves) {
   const double sum = (slope[0] + slope[1]) + (slope[2] + slope[3]);
   if (!(sum > 0) || !(leaves > 0)) return 0;
   std::array<double, 4> part = {};
-  for (int k = step.graph.first_link[s]; k < step.graph.first_link[s + 1]; ++k) {
-    const RouteLink& link = step.graph.links[k];
-    part[link.side] = leaves * slope[link.side] / sum;
-    if (part[link.side] > 0) step.faces.pass(s, link, part[link.side], step.pools, step.water);
+  if (step.faces.counted[s]) { // the way out of the yard among them
+    for (int k = step.graph.first_link[s]; k < step.graph.first_link[s + 1]; ++k) {
+      const RouteLink& link = step.graph.links[k];
+      part[link.side] = leaves * slope[link.side] / sum;
+      if (part[link.side] > 0) step.faces.pass(s, link, part[link.side], step.pools, step.water);
+    }
+  } else {
+    for (int k = 0; k < 4; ++k) {
+      part[k] = leaves * slope[k] / sum;
+      if (part[k] > 0) step.faces.pass(s, k, slopes.to[k][s], part[k], step.pools, step.water);
+    }
   }
   return (part[0] + part[1]) + (part[2] + part[3]);
 }

@@ -139,13 +139,12 @@ struct Turns {
 
   // Whatever hands water to a cell of a section that has its turn then.
   void put_feeders_before(int b, int g, double turn) {
-    for (int f = graph.first_other[b]; f < graph.first_other[b + 1]; ++f) {
-      const RouteLink& link = graph.other_faces[f].link;
-      const int a = link.to, side = link.side ^ 1;
+    for (int k = 0; k < 4; ++k) {
+      const int a = slopes.above[b][k], side = k ^ 1;
       if (a < 0 || found.section[a] == g) continue;
       const bool alone = found.section[a] < 0;
       if (turn < (alone ? graph.bed[a] : found.sections[found.section[a]].turn_level)) continue;
-      if (water.pool_of[a] >= 0 || slopes.to[side][a] != b) continue;
+      if (water.pool_of[a] >= 0) continue;
       const int sides = alone ? gives(a) : found.gives[found.number[a]];
       if (!(sides & 1 << side)) continue;
       if (alone) {

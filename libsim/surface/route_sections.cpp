@@ -74,14 +74,14 @@ struct Finder {
   }
 
   // Whether the water of b and that beyond one of its faces, over a higher bed, stand in one section.
-  bool one_section(int b, double deep, const RimFace& face) const {
-    const int a = face.link.to, across = face.link.side & 2;
+  bool one_section(int b, double deep, int k) const {
+    const int a = slopes.above[b][k], across = k & 2;
     if (water.pool_of[a] >= 0) return false;
     const double dx = graph.grid.cell, step = graph.bed[a] - graph.bed[b], cover = deep - step;
     if (!(step > 0) || cover < least_cover) return false;
     const double along = std::max(slope(across ^ 2, b), slope((across ^ 2) + 1, b));
     if (!(along > 0)) return false;
-    const bool was = found.sides_before[a] >> (face.link.side ^ 1) & 1;
+    const bool was = found.sides_before[a] >> (k ^ 1) & 1;
     if (was)
       return cover > 0 && deep > along * dx &&
              std::max(slope(across, b), slope(across + 1, b)) < way_out_kept * along;
@@ -90,7 +90,7 @@ struct Finder {
     const double rise = step + mobile(a) - deep;
     if (rise > level_across * std::min(along * dx, step)) return false;
     // The same must hold beyond, where there is water.
-    const int toward = face.link.side ^ 1;
+    const int toward = k ^ 1;
     const double beyond = std::max(slope(across ^ 2, a), slope((across ^ 2) + 1, a));
     if (mobile(a) > dry_depth && std::min(slope(toward, a), rise / dx) > level_across * beyond) return false;
     return conveyance(graph, b, std::max(cover, mobile(a))) * dt > least_gain * std::sqrt(along) * dx * dx;
@@ -106,10 +106,9 @@ struct Finder {
         const int to = slopes.to[k][s];
         if (to != s && !(s == upper && k == side) && slope(k, s) > 0 && other(to)) return true;
       }
-      for (int f = graph.first_other[s]; f < graph.first_other[s + 1]; ++f) {
-        const RouteLink& link = graph.other_faces[f].link;
-        const int from = link.to, k = link.side ^ 1;
-        if (from < 0 || slopes.to[k][from] != s || (from == upper && k == side)) continue;
+      for (int k = 0; k < 4; ++k) {
+        const int from = slopes.above[s][k ^ 1];
+        if (from < 0 || (from == upper && k == side)) continue;
         if (slope(k, from) > 0 && other(from)) return true;
       }
       n = found.next[n];
@@ -122,10 +121,10 @@ struct Finder {
     for (std::size_t at = found.deep.size(); at-- > 0;) {
       const int b = found.deep[at];
       const double deep = water.depth[b] - slopes.storage[b];
-      for (int k = graph.first_other[b]; k < graph.first_other[b + 1]; ++k) {
-        const RimFace& face = graph.other_faces[k];
-        if (face.link.to < 0 || face.sill > graph.bed[face.link.to] || !one_section(b, deep, face)) continue;
-        const int a = face.link.to, i = found.number_of(a), j = found.number_of(b), side = face.link.side ^ 1;
+      for (int k = 0; k < 4; ++k) {
+        const int a = slopes.above[b][k];
+        if (a < 0 || !one_section(b, deep, k)) continue;
+        const int i = found.number_of(a), j = found.number_of(b), side = k ^ 1;
         const int r = root(i), q = root(j), large = found.size[r] < found.size[q] ? q : r,
                   small = r + q - large;
         if (r != q && feeds_itself(small, large, a, side)) continue;

@@ -242,6 +242,7 @@ RouteSlopes::RouteSlopes(const RouteGraph& graph) {
     least = std::min(least, static_cast<float>(face.sill - graph.bed[face.from]));
   }
   shown.assign(room, 0);
+  above.assign(slots, {-1, -1, -1, -1});
   bed.assign(graph.bed.begin(), graph.bed.end());
   storage.assign(graph.storage.begin(), graph.storage.end());
   bed.resize(room, 0.0);
@@ -258,6 +259,7 @@ RouteSlopes::RouteSlopes(const RouteGraph& graph) {
     for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k) {
       const RouteLink& link = graph.links[k];
       to[link.side][s] = link.to < 0 ? slots : link.to;
+      if (link.to >= 0) above[link.to][link.side ^ 1] = s;
       if (link.to >= 0)
         bed_slope[link.side][s] = static_cast<float>((graph.bed[s] - graph.bed[link.to]) / graph.grid.cell);
       // On level ground as if it fell a little toward the way down.

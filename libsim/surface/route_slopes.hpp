@@ -59,8 +59,9 @@ struct RouteSlopes {
   explicit RouteSlopes(const RouteGraph& graph);
 
   // The four sides: west, east, south, north. No way down: to the slot itself, at a slope of no_way.
-  std::array<Aligned<int>, 4> to;      // slot, the number of slots for what leaves the yard
-  std::array<Aligned<float>, 4> slope; // of the water surface, smoothed over steps; of the ground at edges
+  std::array<Aligned<int>, 4> to;        // slot, the number of slots for what leaves the yard
+  std::vector<std::array<int, 4>> above; // by slot: the one on each side that hands water to it, -1: none
+  std::array<Aligned<float>, 4> slope;   // of the water surface, smoothed over steps; of the ground at edges
   std::array<Aligned<float>, 4> bed_slope; // to the slot there
   Aligned<float> conveyance, own;          // conveyance 0: no way down
   Aligned<float> drop;                     // m
