@@ -109,6 +109,13 @@ TEST_CASE("water that comes after a pool's turn does not change its next turn", 
   CHECK(held.pool().turn_level == level);
 }
 
+TEST_CASE("a slot that is given water late twice waits once", "[route_pool_step]") {
+  Bowl held(true);
+  for (const int slot : {9, 4, 9, 4, 12}) held.faces.call_late(slot);
+  REQUIRE(held.faces.late.size() == 3);
+  CHECK(held.faces.late.front().second == 4);
+}
+
 TEST_CASE("what comes after a pool's turn goes on in a second one as if it had come in time",
           "[route_pool_step]") {
   Bowl once(true), twice(true);

@@ -36,6 +36,30 @@ TEST_CASE("packs hold every slot once, in order, and none hands water to another
   }
 }
 
+TEST_CASE("above each slot lie those that hand water to it, and no others", "[route_slopes]") {
+  std::mt19937 random(8);
+  std::uniform_real_distribution<double> unit(0, 1);
+  Terrain terrain =
+      rectangle(23, 17, 0.5, 0.05, [&](double x, double) { return 0.02 * x + 0.1 * unit(random); });
+  for (int j = 4; j < 12; ++j) terrain.crest_x[terrain.grid.x_face(11, j)] = 1; // a wall
+  open_side(terrain, 0);
+  const RouteGraph graph(terrain);
+  const RouteSlopes slopes(graph);
+  const int slots = static_cast<int>(graph.bed.size());
+  int pairs = 0, links = 0;
+  for (int s = 0; s < slots; ++s)
+    for (int side = 0; side < 4; ++side) {
+      const int to = slopes.to[side][s], from = slopes.above[s][side];
+      if (to != s && to < slots) CHECK(slopes.above[to][side ^ 1] == s);
+      links += to != s && to < slots;
+      if (from < 0) continue;
+      CHECK(slopes.to[side ^ 1][from] == s);
+      ++pairs;
+    }
+  CHECK(pairs > slots);
+  CHECK(pairs == links);
+}
+
 TEST_CASE("water backs up from a pool over a channel that hardly falls", "[route_sweep]") {
   // A swale of slope 0.005 runs into a pool whose rim holds it 0.13 m above the swale's foot. Steadily
   // dh/dx = S - n^2 q^2 / h^(10/3).
