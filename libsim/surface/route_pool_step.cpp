@@ -13,6 +13,8 @@ namespace {
 // The level to which a pool spills is found when it would change no more than this [m], or this share of the
 // head over the rim.
 constexpr double least_change = 1e-9, relative_change = 1e-3;
+// Late water that lifts a pool by less than this may wait for the next step [m].
+constexpr double late_rise = 0.02;
 // What such a level leaves unexplained, as a share of what stands above the sill, that does not matter.
 constexpr double small_misfit = 0.01;
 
@@ -122,10 +124,12 @@ void feed(const Step& step, RoutedPool& pool, double arriving) {
 
 // Water above its sills leaves a pool: the level at the end of the step balances the volume, with what has
 // left it before in this step.
-void spill(const Step& step, RoutedPool& pool) {
+void spill(const Step& step, int depression) {
+  RoutedPool& pool = step.pools.pool(depression);
   const double whole = pool.volume + pool.outflow;
   const int all = pool.members;
-  const double start = pool.rim.front().sill;
+  const double start = pool.rim.front().sill,
+               exit = step.faces.again ? step.pools.way_out(depression) : start;
   int members = all, cells = pool.level_cells();
   double beds = pool.level_beds();
   const auto held_at = [&](double at) {
@@ -150,6 +154,11 @@ void spill(const Step& step, RoutedPool& pool) {
         const double over = static_cast<double>(block.flow[side][l]) * step.graph.grid.cell;
         if (step.water.pool_of[to] >= 0 && over > 0)
           level_beyond = level_on_margin(step.graph, to, level_beyond, over);
+        if (step.faces.again && step.water.pool_of[to] >= 0) {
+          const RoutedPool& other = step.pools.pool(step.water.pool_of[to]);
+          if (other.rim.empty() || step.pools.way_out(step.water.pool_of[to]) > exit)
+            level_beyond = std::max(level_beyond, pool.level);
+        }
         block.drop[side][l] = static_cast<float>(block.sill[l] - level_beyond);
       }
   }
@@ -270,25 +279,46 @@ void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& 
     wet_bottom(step, pool, dt, arriving);
   pools.settle(depression, water);
   if (!pool.rim.empty() && pool.level > pool.rim.front().sill) {
-    spill(step, pool);
+    spill(step, depression);
     pools.settle(depression, water);
   }
   pool.turn_level = pool.level;
 }
 
-void spill_again(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+void take_late(int depression, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water) {
+  RoutedPool& pool = pools.pool(depression);
+  double late = std::exchange(pool.inflow, 0.0);
+  for (int k = 0; k < pool.members; ++k)
+    if (water.pool_of[pool.cells[k]] == depression) late += std::exchange(water.inflow[pool.cells[k]], 0.0);
+  if (!(late > 0)) return;
+  if (!(pool.volume > 0)) {
+    for (const bool evenly : {true, false})
+      for (int k = 0; k < pool.bottom; ++k) {
+        const int s = pool.cells[k];
+        const double share = evenly ? late / (pool.bottom - k) : late;
+        const double part = std::min(share, graph.storage[s] - water.depth[s]);
+        water.depth[s] += part;
+        late -= part;
+      }
+  }
+  pool.volume += late;
+  pools.settle(depression, water);
+}
+
+bool has_risen(const RoutedPool& pool) {
+  return !pool.rim.empty() && pool.level > std::max(pool.turn_level, pool.rim.front().sill) + late_rise;
+}
+
+bool spill_again(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
                  RoutedFaces& faces) {
   const Step step{dt, graph, pools, water, faces};
   RoutedPool& pool = pools.pool(depression);
-  if (pool.rim.empty() || !(pool.level > pool.rim.front().sill)) return;
-  // What others have passed on meanwhile; a cell that the pool leaves would keep it.
-  pool.volume += std::exchange(pool.inflow, 0.0);
-  for (int k = 0; k < pool.members; ++k)
-    if (water.pool_of[pool.cells[k]] == depression)
-      pool.volume += std::exchange(water.inflow[pool.cells[k]], 0.0);
+  take_late(depression, graph, pools, water); // a cell that the pool leaves would keep it
+  if (pool.rim.empty() || !(pool.level > pool.rim.front().sill)) return false;
+  const double level = pool.level;
+  spill(step, depression);
   pools.settle(depression, water);
-  spill(step, pool);
-  pools.settle(depression, water);
+  return level - pool.level > 0.5 * late_rise;
 }
 
 } // namespace lowspot::surface

@@ -31,9 +31,10 @@ struct RoutedFaces {
   // The same from a slot that is not counted to another.
   void pass(int from, int side, int to, double depth, RoutedPools& pools, RoutedWater& water) {
     passed[side][from] += static_cast<float>(depth);
-    if (water.pool_of[to] >= 0)
-      pools.pool(water.pool_of[to]).inflow += depth;
-    else {
+    if (const int d = water.pool_of[to]; d >= 0) {
+      pools.pool(d).inflow += depth;
+      if (again) fed.push_back(d);
+    } else {
       water.inflow[to] += depth;
       if (to < turn) call_late(to);
     }
@@ -63,6 +64,8 @@ struct RoutedFaces {
   std::vector<std::pair<double, int>> late;
   const RouteSections* sections = nullptr; // of the step, if there are any
   bool called = false;                     // some were
+  bool again = false;                      // in sweep_again(): all have had their turn
+  std::vector<int> fed;                    // pools that were given water there
   std::vector<RouteLink> open;             // all there are
 };
 
@@ -71,9 +74,15 @@ struct RoutedFaces {
 void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
                RoutedFaces& faces);
 
+// Adds to a pool what has come to it since its turn; a dry bottom takes up what it can hold.
+void take_late(int depression, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water);
+
+// Whether late water has lifted a pool so much that it should go on within the step.
+bool has_risen(const RoutedPool& pool);
+
 // The same step again for a pool that was given more after its turn: what spills beyond what has spilled
-// already is passed on.
-void spill_again(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+// already is passed on. Whether that was much.
+bool spill_again(int depression, double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
                  RoutedFaces& faces);
 
 } // namespace lowspot::surface

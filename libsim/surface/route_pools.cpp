@@ -202,8 +202,6 @@ double RoutedPools::lowest_level(int depression) const {
   return std::min(lowest_level(here.left), lowest_level(here.right));
 }
 
-// Where water leaves a depression for lower water: what lies beyond its own rim may be full as well [m above
-// the datum].
 double RoutedPools::way_out(int depression) const {
   int d = depression;
   while (graph_->parent[d] >= 0 && lowest_level(beside(d)) >= spill_level(d)) d = graph_->parent[d];

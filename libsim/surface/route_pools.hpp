@@ -74,6 +74,9 @@ public:
   double spill_level(int depression) const { return graph_->tree.depressions[depression].spill_level; }
   // Level at which it has its turn in a sweep downhill [m above the datum].
   double turn_level(int depression) const;
+  // Sill over which its water leaves for lower water, those beyond which it stands as high left out [m above
+  // the datum].
+  double way_out(int depression) const;
   // Elevation of the water in a cell, by its place in the order [m].
   double level_at(int slot, const RoutedWater& water) const;
 
@@ -93,7 +96,6 @@ private:
   void find_rim(int depression);
   int beside(int depression) const; // the other half of the one that both lie in
   double lowest_level(int depression) const;
-  double way_out(int depression) const;
   double exchange(int depression, const RoutedWater& water) const;
   bool strait_is_shallow(int depression, double level, double deep, const RoutedWater& water) const;
   bool within(int slot, int depression) const;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdio>
+#include <cstdlib>
 #include <functional>
 #include <limits>
 #include <utility>
@@ -27,6 +29,9 @@ constexpr double late_flow = 0.01;
 // more than this share of the water where it comes. What is left waits for the next step.
 constexpr int all_turns = 8, most_turns = 64;
 constexpr double late_section_share = 0.02;
+
+// So many times in a step at most late water is passed on from pool to pool down the yard.
+constexpr int most_late_rounds = 16;
 
 struct Sweep {
   double dt;
@@ -143,8 +148,9 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
     hand_on(sweep, begin + l, {parts[0][l], parts[1][l], parts[2][l], parts[3][l]});
 }
 
-// Whether what has come to a slot is worth handing on within the step.
+// Whether what has come to a slot is worth handing on within the step; that is for a pool itself to say.
 bool is_much(const Sweep& sweep, int s) {
+  if (sweep.water.pool_of[s] >= 0) return true;
   const double before = static_cast<double>(sweep.slopes.outflow[s]) * sweep.dt;
   return sweep.water.inflow[s] > late_flow * (sweep.water.depth[s] + before);
 }
@@ -154,7 +160,11 @@ bool is_much(const Sweep& sweep, int s) {
 void route_again(Sweep& sweep, int s) {
   RoutedWater& water = sweep.water;
   RouteSlopes& slopes = sweep.slopes;
-  if (water.pool_of[s] >= 0 || !is_much(sweep, s)) return;
+  if (water.pool_of[s] >= 0) {
+    if (sweep.faces.again) sweep.faces.fed.push_back(water.pool_of[s]);
+    return;
+  }
+  if (!is_much(sweep, s)) return;
   const double before = static_cast<double>(slopes.outflow[s]) * sweep.dt;
   if (const int k = slopes.sections.section[s]; k >= 0) {
     RouteSection& section = slopes.sections.sections[k];
@@ -296,16 +306,40 @@ Swept sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, Rou
   return sweep_downhill(dt, slopes.all_packs, graph, pools, water, slopes, faces);
 }
 
-void sweep_again(double dt, std::span<const int> depressions, const RouteGraph& graph, RoutedPools& pools,
-                 RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces) {
+void sweep_again(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+                 RouteSlopes& slopes, RoutedFaces& faces) {
   Sweep sweep{dt, graph, pools, water, slopes, faces};
   faces.turn = static_cast<int>(graph.bed.size());
   faces.sections = &slopes.sections;
+  faces.again = true;
   sweep.sections.across.assign(slopes.sections.nodes.size(), 0.0);
-  for (const int d : depressions) {
-    spill_again(d, dt, graph, pools, water, faces);
-    route_late(sweep);
+  std::vector<std::pair<double, int>> next; // heap, the highest sill on top
+  const auto add = [&](int d) {
+    if (!has_risen(pools.pool(d))) return;
+    next.emplace_back(pools.way_out(d), d);
+    std::push_heap(next.begin(), next.end());
+  };
+  // Where a pool below has passed on what held one back, that goes on in the next round.
+  bool passes = true;
+  for (int round = 0; passes && round < most_late_rounds; ++round) {
+    passes = false;
+    for (const int d : pools.active) add(d);
+    while (!next.empty()) {
+      std::pop_heap(next.begin(), next.end());
+      const auto [sill, d] = next.back();
+      next.pop_back();
+      if (!next.empty() && next.front().second == d) continue; // twice in it
+      faces.fed.clear();
+      passes |= spill_again(d, dt, graph, pools, water, faces);
+      route_late(sweep);
+      for (const int below : faces.fed) {
+        take_late(below, graph, pools, water);
+        const RoutedPool& pool = pools.pool(below);
+        if (below != d && !pool.rim.empty() && pools.way_out(below) < sill) add(below);
+      }
+    }
   }
+  faces.again = false;
   pass_across(sweep.sections);
 }
 

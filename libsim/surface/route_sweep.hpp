@@ -24,8 +24,9 @@ Swept sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& gr
 Swept sweep_downhill(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
                      RouteSlopes& slopes, RoutedFaces& faces);
 
-// Pools that were given more after their turn pass it on within the same step of dt [s], by falling level.
-void sweep_again(double dt, std::span<const int> depressions, const RouteGraph& graph, RoutedPools& pools,
-                 RoutedWater& water, RouteSlopes& slopes, RoutedFaces& faces);
+// Pools that were given more after their turn pass it on within the same step of dt [s], by falling level,
+// and those that it lifts on the way.
+void sweep_again(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedWater& water,
+                 RouteSlopes& slopes, RoutedFaces& faces);
 
 } // namespace lowspot::surface

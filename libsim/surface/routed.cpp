@@ -22,12 +22,8 @@ constexpr double change_in_step = 0.1;
 constexpr double rate_kept = 0.85;
 // A supply that changes by more than this share from one call to the next changes flow quickly.
 constexpr double steady_supply = 0.1;
-// Late water that lifts a pool by less than this may wait for the next step [m].
-constexpr double late_rise = 0.02;
 // Sections are found anew in one of so many steps.
 constexpr int sections_every = 4;
-// So many times in a step at most is late water passed on, from pool to pool.
-constexpr int late_turns = 3;
 
 } // namespace
 
@@ -181,22 +177,11 @@ void RoutedFlow::book(const Swept& swept, double dt) {
 // Late water goes on within the step where it would otherwise stand high: a small pool in a stream would hold
 // a whole step of it. Whether there was any.
 bool RoutedFlow::pass_on_late(double dt) {
-  for (int turn = 0; turn < late_turns; ++turn) {
-    risen_.clear();
-    for (const int d : pools_.active) {
-      const RoutedPool& pool = pools_.pool(d);
-      if (pool.level > std::max(pool.turn_level, pool.spilled_to) + late_rise && !pool.rim.empty() &&
-          pool.level > pool.rim.front().sill + late_rise)
-        risen_.push_back(d);
-    }
-    if (risen_.empty()) return turn > 0;
-    std::sort(risen_.begin(), risen_.end(), [&](int a, int b) {
-      const double level_a = pools_.pool(a).level, level_b = pools_.pool(b).level;
-      return level_a != level_b ? level_a > level_b : a < b;
-    });
-    sweep_again(dt, risen_, *graph_, pools_, water_, slopes_, faces_);
-    collect();
-  }
+  if (std::none_of(pools_.active.begin(), pools_.active.end(),
+                   [&](int d) { return has_risen(pools_.pool(d)); }))
+    return false;
+  sweep_again(dt, *graph_, pools_, water_, slopes_, faces_);
+  collect();
   return true;
 }
 
@@ -224,24 +209,8 @@ void RoutedFlow::collect() {
       wet_known_ = wet_known_ && listed_[s];
     }
   }
-  for (int d : pools_.active) {
-    RoutedPool& pool = pools_.pool(d);
-    if (!(pool.inflow > 0)) continue;
-    double late = pool.inflow;
-    pool.inflow = 0;
-    if (!(pool.volume > 0)) { // its bottom takes up what it can hold
-      for (const bool evenly : {true, false})
-        for (int k = 0; k < pool.bottom; ++k) {
-          const int s = pool.cells[k];
-          const double share = evenly ? late / (pool.bottom - k) : late;
-          const double part = std::min(share, graph_->storage[s] - water_.depth[s]);
-          water_.depth[s] += part;
-          late -= part;
-        }
-    }
-    pool.volume += late;
-    pools_.settle(d, water_);
-  }
+  for (const int d : pools_.active)
+    if (pools_.pool(d).inflow > 0) take_late(d, *graph_, pools_, water_);
 }
 
 void RoutedFlow::find_discharges(Field& x, Field& y) const {

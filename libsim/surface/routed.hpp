@@ -61,7 +61,6 @@ private:
   std::vector<int> wet_; // slots of packs with water or pools and those they trickle to, when wet_known_
   std::vector<int> wet_packs_;  // those of wet_
   std::vector<char> listed_;    // by slot
-  std::vector<int> risen_;      // pools that late water has lifted, by falling level
   std::vector<char> looked_at_; // by pack: is in wet_packs_
   bool wet_known_ = false;
   long steps_ = 0;
