@@ -122,6 +122,13 @@ void feed(const Step& step, RoutedPool& pool, double arriving) {
     if (water.pool_of[pool.cells[k]] >= 0) water.taken[pool.cells[k]] += water.sink[pool.cells[k]] * step.dt;
 }
 
+// Whether a pool leaves the yard by way of one that water leaves over a lower sill. Late water that went back
+// there would go to and fro, since each is dealt with by itself.
+bool lies_upstream(const Step& step, int depression, double way_out) {
+  return depression >= 0 &&
+         (step.pools.pool(depression).rim.empty() || step.pools.way_out(depression) > way_out);
+}
+
 // Water above its sills leaves a pool: the level at the end of the step balances the volume, with what has
 // left it before in this step.
 void spill(const Step& step, int depression) {
@@ -154,11 +161,8 @@ void spill(const Step& step, int depression) {
         const double over = static_cast<double>(block.flow[side][l]) * step.graph.grid.cell;
         if (step.water.pool_of[to] >= 0 && over > 0)
           level_beyond = level_on_margin(step.graph, to, level_beyond, over);
-        if (step.faces.again && step.water.pool_of[to] >= 0) {
-          const RoutedPool& other = step.pools.pool(step.water.pool_of[to]);
-          if (other.rim.empty() || step.pools.way_out(step.water.pool_of[to]) > exit)
-            level_beyond = std::max(level_beyond, pool.level);
-        }
+        if (step.faces.again && lies_upstream(step, step.water.pool_of[to], exit))
+          level_beyond = std::max(level_beyond, pool.level);
         block.drop[side][l] = static_cast<float>(block.sill[l] - level_beyond);
       }
   }
