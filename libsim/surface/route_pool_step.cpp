@@ -161,7 +161,7 @@ void spill(const Step& step, int depression) {
         const double over = static_cast<double>(block.flow[side][l]) * step.graph.grid.cell;
         if (step.water.pool_of[to] >= 0 && over > 0)
           level_beyond = level_on_margin(step.graph, to, level_beyond, over);
-        if (step.faces.again && lies_upstream(step, step.water.pool_of[to], exit))
+        if (step.faces.down_only && lies_upstream(step, step.water.pool_of[to], exit))
           level_beyond = std::max(level_beyond, pool.level);
         block.drop[side][l] = static_cast<float>(block.sill[l] - level_beyond);
       }

@@ -64,6 +64,7 @@ struct RoutedFaces {
   std::vector<std::pair<double, int>> late;
   const RouteSections* sections = nullptr; // of the step, if there are any
   bool called = false;                     // some were
+  bool down_only = false;
   bool again = false;                      // in sweep_again(): all have had their turn
   std::vector<int> fed;                    // pools that were given water there
   std::vector<RouteLink> open;             // all there are

@@ -321,6 +321,7 @@ void sweep_again(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedW
   bool passes = true;
   for (int round = 0; passes && round < most_late_rounds; ++round) {
     passes = false;
+    faces.down_only = round % 2 == 0;
     for (const int d : pools.active) add(d);
     while (!next.empty()) {
       std::pop_heap(next.begin(), next.end());
@@ -337,7 +338,7 @@ void sweep_again(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedW
       }
     }
   }
-  faces.again = false;
+  faces.again = faces.down_only = false;
   pass_across(sweep.sections);
 }
 
