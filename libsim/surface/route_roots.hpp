@@ -75,6 +75,18 @@ inline double drained_root(double a, double own, double drop, double b, double g
   return h > 0 ? cube_root(h) : 0.0;
 }
 
+// The water below is taken to rise with the level here (own, drop) no further than from this multiple of the
+// depth of the last profile, and this much more [m]: what is more falls to it by as much. A stream that is
+// led another way all at once would else stand as high as it takes to pass on a small fall.
+constexpr double follows_to = 1.5, follows_more = 0.01;
+
+// The same where the depth may be far above that of the last profile [m].
+inline double drained_root(double a, double own, double drop, double b, double guess, double profile) {
+  const double y = drained_root(a, own, drop, b, guess), far = follows_to * profile + follows_more;
+  if (!(own > 0) || !(y * y * y > far)) return y;
+  return drained_root(a, 1.0, own * far + drop - far, b, y);
+}
+
 // Change of a root, relative, at which the method of third order stops; the next would be below 2e-6.
 constexpr float third_order_converged = 0.01f;
 

@@ -80,7 +80,7 @@ void step_alone(SectionStep& step, int s, bool again) {
   const double conveyance = falls > 0 ? step.dt * static_cast<double>(slopes.conveyance[s]) : 0;
   const double y =
       drained_root(conveyance, static_cast<double>(slopes.own[s]), static_cast<double>(slopes.drop[s]),
-                   mobile, static_cast<double>(slopes.root[s]));
+                   mobile, static_cast<double>(slopes.root[s]), slopes.profile(s));
   const double more = std::max(mobile - std::min(y * y * y, mobile) - before, 0.0);
   const double gone = hand_on(step, s, std::min(more, water.depth[s] - slopes.storage[s]));
   water.depth[s] -= gone;

@@ -68,6 +68,11 @@ struct RouteSlopes {
   // Two numbers of single precision a slot, see together(): depth [m], and change of the level for a change
   // of the logarithm of all discharge [m]. Of the last sweep uphill.
   Aligned<std::int64_t> shown;
+  // Depth of the last profile of a slot [m].
+  double profile(int slot) const {
+    return static_cast<double>(
+        __builtin_bit_cast(float, static_cast<std::int32_t>(shown[slot] & 0xffffffff)));
+  }
   Aligned<float> root;               // h^(1/3) at the last step [m^(1/3)]
   Aligned<float> outflow;            // m/s at the last step
   Aligned<float> through;            // m/s, outflow smoothed over steps

@@ -83,6 +83,14 @@ void feed_late(const Sweep& sweep, int begin, int end) {
   }
 }
 
+// The root of a slot whose depth would be far above that of the last profile.
+double drained_far(const Sweep& sweep, int s, double mobile) {
+  const RouteSlopes& slopes = sweep.slopes;
+  return drained_root(sweep.dt * static_cast<double>(slopes.conveyance[s]),
+                      static_cast<double>(slopes.own[s]), static_cast<double>(slopes.drop[s]), mobile,
+                      static_cast<double>(slopes.root[s]), slopes.profile(s));
+}
+
 // Some slots of a pack.
 LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
   RoutedWater& water = sweep.water;
@@ -119,9 +127,14 @@ LOWSPOT_INLINE void route(Sweep& sweep, int begin, int end) {
     return;
   }
   const Singles dt = Singles{} + static_cast<float>(sweep.dt);
-  const Singles y =
-      drained_roots(dt * load<Singles>(&slopes.conveyance[begin]), load<Singles>(&slopes.own[begin]),
-                    load<Singles>(&slopes.drop[begin]), singles(mobile), root, wet);
+  Singles y = drained_roots(dt * load<Singles>(&slopes.conveyance[begin]), load<Singles>(&slopes.own[begin]),
+                            load<Singles>(&slopes.drop[begin]), singles(mobile), root, wet);
+  const Singles profile = first_of(load<Longs>(&slopes.shown[begin]));
+  const Ints far = wet & (load<Singles>(&slopes.own[begin]) > Singles{}) &
+                   (y * y * y > static_cast<float>(follows_to) * profile + static_cast<float>(follows_more));
+  if (any(far))
+    for (int l = 0; l < lanes; ++l)
+      if (far[l]) y[l] = static_cast<float>(drained_far(sweep, begin + l, mobile[l]));
   const Doubles y_ = doubles(y), h = smaller(y_ * y_ * y_, mobile), leaves = wide(wet) ? mobile - h : nothing;
   alignas(64) std::array<std::array<double, lanes>, 4> parts;
   std::array<Doubles, 4> part;
@@ -178,9 +191,9 @@ void route_again(Sweep& sweep, int s) {
   water.inflow[s] = 0;
   const double mobile = water.depth[s] + before - slopes.storage[s];
   if (!(mobile > dry_depth) || !(slopes.conveyance[s] > 0)) return;
-  const double y =
-      drained_root(sweep.dt * static_cast<double>(slopes.conveyance[s]), static_cast<double>(slopes.own[s]),
-                   static_cast<double>(slopes.drop[s]), mobile, static_cast<double>(slopes.root[s]));
+  const double y = drained_root(sweep.dt * static_cast<double>(slopes.conveyance[s]),
+                                static_cast<double>(slopes.own[s]), static_cast<double>(slopes.drop[s]),
+                                mobile, static_cast<double>(slopes.root[s]), slopes.profile(s));
   slopes.root[s] = static_cast<float>(y);
   const double more = std::clamp(mobile - std::min(y * y * y, mobile) - before, 0.0,
                                  std::max(water.depth[s] - slopes.storage[s], 0.0));
