@@ -64,6 +64,27 @@ TEST_CASE("so is the balance of a cell whose level matters", "[route_sweep]") {
   }
 }
 
+TEST_CASE("far above the profile all of the level counts", "[route_sweep]") {
+  int far_above = 0;
+  for (const Balance& one : balances())
+    for (const double profile : {0.0, 0.002, 0.03}) {
+      if (!(one.own > 0)) continue;
+      const double far = follows_to * profile + follows_more;
+      const double root = drained_root(one.a, one.own, one.drop, one.b, one.guess, profile);
+      // By bisection, with the fall as it is up to there and all of what is more.
+      double low = 0, high = one.b;
+      for (int k = 0; k < 200; ++k) {
+        const double h = 0.5 * (low + high);
+        const double fall = one.own * std::min(h, far) + one.drop + std::max(h - far, 0.0);
+        (h + one.a * std::pow(h, 5.0 / 3) * std::sqrt(std::max(fall, 0.0)) > one.b ? high : low) = h;
+      }
+      CAPTURE(one.a, one.own, one.drop, one.b, profile);
+      CHECK_THAT(root, WithinRel(std::cbrt(0.5 * (low + high)), 1e-5));
+      far_above += low > far;
+    }
+  CHECK(far_above > 20);
+}
+
 TEST_CASE("eight balances at once are solved each as if alone", "[route_sweep]") {
   std::vector<Balance> all = balances();
   std::shuffle(all.begin(), all.end(), std::mt19937(11));
