@@ -162,7 +162,7 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
       std::printf("  %8s %10s %10s %12s %12s  %s\n", job::station_text(station.station, feet).c_str(),
                   report::fixed(units.elevation.of(station.ground), units.metric ? 3 : 2).c_str(),
                   report::fixed(units.elevation.of(station.invert), units.metric ? 3 : 2).c_str(),
-                  job::rod_text(station.cut(), page.rod).c_str(),
+                  job::cut_text(station.cut(), page.rod).c_str(),
                   std::isfinite(page.instrument)
                       ? job::rod_text(page.instrument - station.bottom, page.rod).c_str()
                       : "",

@@ -13,7 +13,10 @@
 namespace lowspot::job {
 namespace {
 
-constexpr double hand_room = 0.0762;     // m on either side of a pipe laid in backfill
+constexpr double hand_room = 0.0762; // m on either side of a pipe laid in backfill
+constexpr double hair = 1e-6;        // m: a sum of figures may be this much over a whole one
+// Buckets and spades come in whole inches, or in steps of 50 mm.
+constexpr double bucket_inch = 0.0254, bucket_step = 0.05; // m
 constexpr double daylight_reach = 1.524; // m before an outlet where a pipe comes out of the ground by intent
 constexpr double slice = 0.05;           // m: volumes are summed over pieces about this long
 constexpr double same_place = 1e-3;      // m: stations nearer than this are one
@@ -76,8 +79,10 @@ void measure(const site::Run& run, const drain::Run& built, bool to_outlet, cons
 
 } // namespace
 
-double dug_width(const site::Run& run) {
-  return run.trench_width > 0 ? run.trench_width : run.pipe.outside_diameter + 2 * hand_room;
+double dug_width(const site::Site& site, const site::Run& run) {
+  if (run.trench_width > 0) return run.trench_width;
+  const double step = site.units == "ft" ? bucket_inch : bucket_step;
+  return std::ceil((run.pipe.outside_diameter + 2 * hand_room - hair) / step) * step;
 }
 
 double below_invert(const site::Run& run) {
@@ -134,7 +139,7 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
     cut.name = run.name;
     cut.pipe = run.pipe.name;
     cut.to = run.to;
-    cut.width = dug_width(run);
+    cut.width = dug_width(site, run);
     cut.bedding = below_invert(run);
     cut.inside_diameter = run.pipe.diameter;
     cut.outside_diameter = run.pipe.outside_diameter;

@@ -50,8 +50,9 @@ struct CutSheet {
 CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, const terrain::Ground& as_is,
                         double spacing);
 
-// Width of the trench of a run [m]: as given, or room for a hand on either side of a solid pipe.
-double dug_width(const site::Run& run);
+// Width of the trench of a run [m]: as given, or room for a hand on either side of a solid pipe, up to the
+// next whole inch or, in a site in metres, the next 50 mm.
+double dug_width(const site::Site& site, const site::Run& run);
 // How far the trench bottom lies below the invert [m]: the bedding, at least the wall of the pipe.
 double below_invert(const site::Run& run);
 // Distance of the foot of each run from the outlet, along the pipe [m].

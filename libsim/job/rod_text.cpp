@@ -75,6 +75,15 @@ std::string difference_text(double metres, RodUnit unit) {
   return inches_and_eighths(marks, false) + " in";
 }
 
+std::string width_text(double metres, RodUnit unit) {
+  const std::string text = difference_text(metres, unit == RodUnit::millimetres ? unit : RodUnit::eighths);
+  return text.empty() ? "0" : text;
+}
+
+std::string cut_text(double metres, RodUnit unit) {
+  return metres > 0 ? rod_text(metres, unit) : "none";
+}
+
 std::string station_text(double metres, bool feet) {
   if (!feet || !(std::abs(metres) <= longest)) return rounded(std::round(metres * 100) / 100, 6) + " m";
   const double all = std::round(metres / foot * 10) / 10;

@@ -16,6 +16,10 @@ std::optional<RodUnit> rod_unit_named(std::string_view name);
 std::string rod_text(double metres, RodUnit unit);
 // A small difference without its sign: 3/8 in, 0.03 ft, 9 mm. Zero after rounding gives an empty text.
 std::string difference_text(double metres, RodUnit unit);
+// A width or a thickness, as buckets and layers are called: 11 in, 1/4 in, 300 mm, whatever feet the rod has.
+std::string width_text(double metres, RodUnit unit);
+// How deep to dig, and "none" where the works lie above the ground.
+std::string cut_text(double metres, RodUnit unit);
 // Finest mark of the rod [m].
 double finest_mark(RodUnit unit);
 

@@ -213,7 +213,7 @@ double sod_area(const site::Site& site, const site::Run& run) {
     const Point at = point_along(run.path, (k + 0.5) * step);
     if (is_grass(cover_at(site, at))) along_lawn += step;
   }
-  return along_lawn * (dug_width(run) + 2 * site.ordering.sod_margin);
+  return along_lawn * (dug_width(site, run) + 2 * site.ordering.sod_margin);
 }
 
 Takeoff take_off(const site::Site& site, const site::Design& design, const terrain::Ground& ground) {

@@ -64,11 +64,29 @@ TEST_CASE("a bend has a station of its own, and legs go on counting where the ca
 }
 
 TEST_CASE("a carrier without a trench of its own has room for hands and lies on its wall") {
+  SimpleYard yard = level_yard();
   site::Run run = round_design().runs[0];
   run.trench_width = 0;
   run.bedding = 0;
-  CHECK_THAT(job::dug_width(run), WithinAbs(4.6 * inch + 6 * inch, 1e-12));
   CHECK_THAT(job::below_invert(run), WithinAbs(0.3 * inch, 1e-12));
+  // 4.6 in of pipe and 6 in for hands, up to the bucket that digs it.
+  CHECK_THAT(job::dug_width(yard.site, run), WithinAbs(11 * inch, 1e-12));
+  run.pipe.outside_diameter = 5 * inch;
+  CHECK_THAT(job::dug_width(yard.site, run), WithinAbs(11 * inch, 1e-9)); // whole already
+  yard.site.units = "m";
+  CHECK_THAT(job::dug_width(yard.site, run), WithinAbs(0.3, 1e-12));
+  run.trench_width = 0.263; // as given
+  CHECK_THAT(job::dug_width(yard.site, run), WithinAbs(0.263, 1e-12));
+}
+
+TEST_CASE("the spoil of a carrier is that of the width on its sheet") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].trench_width = 0;
+  design.runs[0].has_trench = false;
+  const job::CutRun run = job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot).runs[0];
+  CHECK_THAT(run.width, WithinAbs(11 * inch, 1e-12));
+  CHECK_THAT(run.spoil, WithinRel((2 + 2.0 / 12) * foot * 11 * inch * 100 * foot, 1e-9));
 }
 
 TEST_CASE("where the design shapes the ground, cuts are from the ground that it leaves, whichever ground is "

@@ -48,6 +48,18 @@ TEST_CASE("lengths beyond any yard are written, too") {
   }
 }
 
+TEST_CASE("a width is told in inches or millimetres") {
+  CHECK(width_text(11 * 0.0254, RodUnit::eighths) == "11 in");
+  CHECK(width_text(12 * 0.0254, RodUnit::tenths) == "12 in");
+  CHECK(width_text(0.3, RodUnit::millimetres) == "300 mm");
+  CHECK(width_text(0, RodUnit::eighths) == "0");
+}
+
+TEST_CASE("where a pipe comes out above the ground there is nothing to dig") {
+  CHECK(cut_text(-0.016, RodUnit::eighths) == "none");
+  CHECK(cut_text(0.0254, RodUnit::eighths) == "0' 1\"");
+}
+
 TEST_CASE("rod units have names") {
   CHECK(rod_unit_named("Eighths") == RodUnit::eighths);
   CHECK(rod_unit_named("mm") == RodUnit::millimetres);
