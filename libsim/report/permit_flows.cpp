@@ -61,6 +61,13 @@ void add_failed(std::vector<std::string>& more, const results::DesignRecord& bui
                      (check.limit.empty() ? "" : "; limit " + check.limit) + ".");
 }
 
+double volume_of_outlet(const results::DesignRecord& record, const std::string& outlet) {
+  double volume = 0;
+  for (const results::FlowRecord& flow : record.outlets)
+    if (flow.name == outlet) volume += flow.volume;
+  return volume;
+}
+
 double peak_of_outlet(const results::DesignRecord& record, const std::string& outlet) {
   double peak = 0;
   for (const results::Series& series : record.series)
@@ -86,10 +93,14 @@ std::string permit_flows(const SheetScene& scene) {
   if (scene.design != nullptr)
     for (const site::Outlet& outlet : scene.design->outlets) {
       if (++outlets_shown > most_outlets) break;
-      const bool only = scene.design->outlets.size() == 1;
+      const double volume = volume_of_outlet(*scene.built, outlet.name);
       table.rows.push_back({"outlet: " + short_name(outlet.name, 24), "0", "0",
                             figure(peak_of_outlet(*scene.built, outlet.name), units.flow),
-                            only ? figure(scene.built->ledger.left_by_drains, units.volume, 3) : "\u2013"});
+                            figure(volume, units.volume, 3)});
+      // Where nothing left the yard by its drains, what an outlet gives is met again at the edges.
+      if (outlet.kind == "daylight" && volume > 0 && !(scene.built->ledger.left_by_drains > 0))
+        more.push_back(short_name(outlet.name, 24) +
+                       " gives its water to the ground of the yard: it is counted again where it leaves.");
     }
   if (scene.design != nullptr) add_sums(table, more, scene), add_failed(more, *scene.built);
   if (scene.design != nullptr && scene.design->outlets.size() > 1)

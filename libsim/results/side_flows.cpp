@@ -26,6 +26,41 @@ bool sends_beyond(const site::Site& site, const site::Outlet& outlet, double nea
   return outlet.kind == "submerged" || !side_of(site, outlet.at, near).empty();
 }
 
+double volume_of(const results::DesignRecord& record, const std::string& outlet) {
+  double volume = 0;
+  for (const results::FlowRecord& flow : record.outlets)
+    if (flow.name == outlet) volume += flow.volume;
+  return volume;
+}
+
+// The outlets whose water left the yard. How near to the limit that takes was decided by the run, on its
+// cells and its open edges: the books say how much left, and the outlets furthest inside are left out until
+// what remains is no more than that.
+std::vector<const site::Outlet*> sent_beyond(const site::Site& site, const site::Design& design,
+                                             const results::DesignRecord& record, double near) {
+  std::vector<const site::Outlet*> sent;
+  double volume = 0;
+  for (const site::Outlet& outlet : design.outlets) {
+    if (!sends_beyond(site, outlet, near)) continue;
+    sent.push_back(&outlet);
+    volume += volume_of(record, outlet.name);
+  }
+  Polyline limit = site.outline;
+  if (!limit.empty()) limit.push_back(limit.front());
+  const auto inside = [&](const site::Outlet* outlet) {
+    const bool certain = limit.empty() || outlet->kind == "pump" || outlet->kind == "submerged";
+    return certain ? -1 : distance_to(limit, outlet->at);
+  };
+  std::stable_sort(sent.begin(), sent.end(),
+                   [&](const site::Outlet* a, const site::Outlet* b) { return inside(a) < inside(b); });
+  constexpr double agrees = 1e-6; // of the volume: sums of many steps
+  while (!sent.empty() && volume > record.ledger.left_by_drains + agrees * volume) {
+    volume -= volume_of(record, sent.back()->name);
+    sent.pop_back();
+  }
+  return sent;
+}
+
 } // namespace
 
 std::vector<SideFlow> side_flows(const site::Site& site, const site::Design* design,
@@ -36,8 +71,8 @@ std::vector<SideFlow> side_flows(const site::Site& site, const site::Design* des
     sides.push_back({edge.name, edge.peak_flow, edge.volume});
   if (design == nullptr) return sides;
   SideFlow elsewhere;
-  for (const site::Outlet& outlet : design->outlets) {
-    if (!sends_beyond(site, outlet, near)) continue;
+  for (const site::Outlet* sent : sent_beyond(site, *design, record, near)) {
+    const site::Outlet& outlet = *sent;
     // Where a pump's water goes outside the yard is not said: not over the side its basin is near to.
     const std::string name = outlet.kind == "pump" ? "" : side_of(site, outlet.at, near);
     const auto known =

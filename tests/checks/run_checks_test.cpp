@@ -25,6 +25,7 @@ results::DesignRecord carrying(double flow, double volume = 1) {
   record.drains = {drain};
   record.edges = {{"west", 0, 0}, {"east", 0.002, 3}, {"south", 0, 0}, {"north", 0, 0}};
   record.outlets = {{"fence", flow, volume}};
+  record.ledger.left_by_drains = volume;
   return record;
 }
 } // namespace

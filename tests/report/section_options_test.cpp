@@ -48,6 +48,7 @@ TEST_CASE("what leaves over a side holds the water of the outlets there") {
   for (auto& design : maker.comparison.designs) design.edges = {{"south", 0, 1750 * gallon}};
   maker.comparison.designs[1].edges[0].volume = 450 * gallon;
   maker.comparison.designs[1].outlets = {{maker.site.designs[0].outlets[0].name, 1e-3, 1620 * gallon}};
+  maker.comparison.designs[1].ledger.left_by_drains = 1620 * gallon;
   maker.site.designs[0].outlets[0].at = {10, 0};
   const std::string html = report::section("options").html(maker.page());
   for (const char* words :

@@ -15,6 +15,7 @@ struct Sides {
     site.outline = {{0, 0}, {20, 0}, {20, 10}, {0, 10}};
     record.edges = {{"west", 0, 0}, {"east", 0, 0}, {"south", 1e-3, 4}, {"north", 0, 0}};
     record.outlets = {{"pipe", 2e-3, 5}};
+    record.ledger.left_by_drains = 5;
     site::Outlet outlet;
     outlet.name = "pipe";
     outlet.kind = "daylight";
@@ -46,6 +47,19 @@ TEST_CASE("water that an outlet, a pit or a hose leaves in the yard is not count
   data.design.outlets[0].kind = "pump";
   data.design.outlets[0].discharge = Point{10, 0.2};
   CHECK(side_flows(data.site, &data.design, data.record, 0.5).size() == 4);
+}
+
+TEST_CASE("an outlet near the limit whose water stayed in the yard, by the books, is not counted twice") {
+  Sides data;
+  data.record.ledger.left_by_drains = 0;
+  CHECK(side_flows(data.site, &data.design, data.record, 0.5)[2].volume() == 4);
+  // Of two, the one at the limit is the one whose water left.
+  data.design.outlets.push_back(data.design.outlets[0]);
+  data.design.outlets[1].name = "second";
+  data.design.outlets[1].at = {5, 0};
+  data.record.outlets.push_back({"second", 1e-3, 3});
+  data.record.ledger.left_by_drains = 3;
+  CHECK(side_flows(data.site, &data.design, data.record, 0.5)[2].piped_volume == 3);
 }
 
 TEST_CASE("a pump whose hose ends outside sends its water beyond the yard at no side") {
