@@ -56,6 +56,22 @@ bool runs_through_a_name(const std::vector<Point>& leader, const std::vector<Pla
   return false;
 }
 
+// Whether the line to what is named would part a pipe or a mark on its way there.
+bool parts_a_mark(const std::vector<Point>& leader, const std::vector<Obstacle>& obstacles) {
+  constexpr int samples = 16;
+  constexpr double end = 5; // what is named may be a mark itself
+  for (int k = 0; k <= samples && !leader.empty(); ++k) {
+    const double share = static_cast<double>(k) / samples;
+    const Point at{leader[0].x + share * (leader[1].x - leader[0].x),
+                   leader[0].y + share * (leader[1].y - leader[0].y)};
+    if (distance(at, leader[1]) < end) break;
+    const Rectangle dot{at.x - 1, at.y - 1, 2, 2};
+    for (const Obstacle& obstacle : obstacles)
+      if (obstacle.weight >= weight_of_marks && overlap(obstacle.box, dot) > 0) return true;
+  }
+  return false;
+}
+
 bool covers_words(const Rectangle& place, const std::vector<Obstacle>& obstacles) {
   return std::any_of(obstacles.begin(), obstacles.end(), [&](const Obstacle& obstacle) {
     return obstacle.weight >= weight_of_words && overlap(obstacle.box, place) > 0;
@@ -65,12 +81,13 @@ bool covers_words(const Rectangle& place, const std::vector<Obstacle>& obstacles
 // What a place costs: 1 where all of the name lies over water.
 double cost_of(const Label& label, const Rectangle& place, const std::vector<Obstacle>& obstacles,
                const std::vector<PlacedLabel>& placed) {
-  constexpr double of_a_leader = 0.2, of_a_crossing = 3;
+  constexpr double of_a_leader = 0.2, of_a_parted_mark = 0.6, of_a_crossing = 3;
   double covered = 0;
   for (const Obstacle& obstacle : obstacles) covered += obstacle.weight * overlap(obstacle.box, place);
   double cost = covered / (place.width * place.height);
   const std::vector<Point> leader = leader_of(label, place);
   if (!leader.empty()) cost += of_a_leader;
+  if (parts_a_mark(leader, obstacles)) cost += of_a_parted_mark;
   if (runs_through_a_name(leader, placed)) cost += of_a_crossing;
   return cost;
 }

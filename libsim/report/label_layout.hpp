@@ -23,7 +23,7 @@ struct Obstacle {
   double weight = 1; // how much worse than covering water, which is 1
 };
 // Of what is drawn in ink: pipes and marks; outlines, which a halo can part for a letter or two.
-constexpr double weight_of_marks = 30, weight_of_outlines = 4;
+constexpr double weight_of_marks = 30, weight_of_outlines = 8;
 // Of what is written there already: no name is put over it.
 constexpr double weight_of_words = 1000;
 // Boxes of this width along a line, as obstacles.

@@ -4,19 +4,17 @@
 #include <cmath>
 #include <numbers>
 
-#include <lowspot/job/rod_text.hpp>
 #include <lowspot/report/isolines.hpp>
 #include <lowspot/report/map_furniture.hpp>
 #include <lowspot/report/map_works.hpp>
+#include <lowspot/report/station_marks.hpp>
 
 namespace lowspot::report {
 namespace {
 
-constexpr double rim = 13;     // for outlets and corner letters on the edge
 constexpr double footer = 26;  // scale bar and north
 constexpr double pixels = 2.4; // a point
 constexpr double narrow = 140; // a yard drawn narrower leaves names no room: they get paper beside it
-constexpr double between = 36; // points between labelled stations
 constexpr double arrow_every = 30;
 constexpr double flat = 0.002; // ground that falls less has no arrow [m/m]
 const Rgb ink{0.12, 0.12, 0.14};
@@ -28,65 +26,16 @@ double legend_room(const PlanSketch& sketch) {
 
 MapView view_of(const PlanSketch& sketch) {
   const Grid& grid = sketch.scene.comparison.grid;
-  const double wide = sketch.room.width - 2 * rim;
-  const double high = sketch.room.height - 2 * rim - footer - legend_room(sketch);
+  const double wide = sketch.room.width - 2 * sketch_rim;
+  const double high = sketch.room.height - 2 * sketch_rim - footer - legend_room(sketch);
   const double scale = std::min(wide / (grid.nx * grid.cell), high / (grid.ny * grid.cell));
   const double width = grid.nx * grid.cell * scale;
-  const double beside = width < narrow ? std::min(narrow, sketch.room.width - 2 * rim - width) : 0;
-  return {grid, rim, rim, scale, std::max(0.0, beside)};
+  const double beside = width < narrow ? std::min(narrow, sketch.room.width - 2 * sketch_rim - width) : 0;
+  return {grid, sketch_rim, sketch_rim, scale, std::max(0.0, beside)};
 }
 
-TextStyle small_text() {
-  TextStyle style;
-  style.size = 7;
-  style.halo = true;
-  style.color = ink;
-  return style;
-}
-
-struct Mark {
-  Point at; // on the drawing
-  std::string text;
-  Rectangle room;
-};
-
-// Stations along the runs; only those far enough apart are labelled, ends always.
-std::vector<Mark> station_marks(cairo_t* context, const PlanSketch& sketch, const MapView& view) {
-  std::vector<Mark> marks;
-  if (sketch.stations == nullptr) return marks;
-  const TextStyle style = small_text();
-  const bool feet = sketch.scene.comparison.units == "ft";
-  std::vector<Rectangle> taken;
-  for (const job::CutRun& run : sketch.stations->runs)
-    for (const job::CutStation& station : run.stations) {
-      const Point at = view.at(station.at);
-      const bool end = &station == &run.stations.front() || &station == &run.stations.back();
-      const bool crowded = std::any_of(marks.begin(), marks.end(), [&](const Mark& mark) {
-        return !mark.text.empty() && distance(mark.at, at) < (end ? 10 : between);
-      });
-      Mark mark{at, "", {}};
-      if (!crowded) {
-        mark.text = job::station_text(station.station, feet);
-        const Size size = text_size(context, mark.text, style);
-        mark.room = {at.x + 5, at.y - size.height - 2, size.width, size.height};
-        if (mark.room.x + size.width > view.left + view.frame_of_names().width + rim)
-          mark.room.x = at.x - 5 - size.width;
-        if (mark.room.y < 1) mark.room.y = at.y + 3;
-        const bool hidden = std::any_of(taken.begin(), taken.end(), [&](const Rectangle& other) {
-          return overlap(other, mark.room) > 0;
-        });
-        if (hidden)
-          mark.text.clear();
-        else
-          taken.push_back(mark.room);
-      }
-      marks.push_back(mark);
-    }
-  return marks;
-}
-
-void draw_marks(cairo_t* context, const std::vector<Mark>& marks) {
-  for (const Mark& mark : marks) {
+void draw_marks(cairo_t* context, const std::vector<SketchMark>& marks) {
+  for (const SketchMark& mark : marks) {
     cairo_new_sub_path(context);
     cairo_arc(context, mark.at.x, mark.at.y, 1.7, 0, 2 * std::numbers::pi);
     cairo_set_source_rgb(context, 1, 1, 1);
@@ -94,13 +43,8 @@ void draw_marks(cairo_t* context, const std::vector<Mark>& marks) {
     set_color(context, ink);
     cairo_set_line_width(context, 0.8);
     cairo_stroke(context);
-    if (!mark.text.empty()) draw_text(context, mark.room.x, mark.room.y, mark.text, small_text());
+    if (!mark.text.empty()) draw_text(context, mark.room.x, mark.room.y, mark.text, small_lettering());
   }
-}
-
-Rectangle corner_room(const MapView& view, const job::Corner& corner) {
-  const Point at = view.at(corner.at);
-  return {at.x - 6, at.y - 6, 12, 12};
 }
 
 void draw_corner(cairo_t* context, const MapView& view, const job::Corner& corner) {
@@ -159,11 +103,31 @@ void draw_fall(cairo_t* context, const PlanSketch& sketch, const MapView& view) 
     }
 }
 
+// Where pipes and outlets are drawn, and the names of outlets will be wanted.
+std::vector<Rectangle> rooms_of_works(const PlanSketch& sketch, const MapView& view) {
+  std::vector<Rectangle> rooms;
+  const site::Design* design = works_of(sketch.scene.site, sketch.record);
+  if (design == nullptr) return rooms;
+  for (const site::Outlet& outlet : design->outlets) {
+    const Point at = view.at(outlet.at);
+    rooms.push_back({at.x - 80, at.y - 22, 160, 28});
+  }
+  std::vector<Obstacle> pipes;
+  for (const site::Run& run : design->runs) {
+    std::vector<Point> line;
+    for (const Point& point : run.path) line.push_back(view.at(point));
+    add_obstacles(line, 4, weight_of_marks, pipes);
+  }
+  for (const Obstacle& piece : pipes) rooms.push_back(piece.box);
+  return rooms;
+}
+
 // Where each contour is labelled: on its longest line, away from the middle where names stand if it can be,
 // and beside the labels of other contours, or not at all.
-std::vector<Mark> elevation_marks(cairo_t* context, const PlanSketch& sketch, const MapView& view) {
-  std::vector<Mark> marks;
+std::vector<SketchMark> elevation_marks(cairo_t* context, const PlanSketch& sketch, const MapView& view) {
+  std::vector<SketchMark> marks;
   const results::Comparison& all = sketch.scene.comparison;
+  const std::vector<Rectangle> works = rooms_of_works(sketch, view);
   const double step = contour_step(all, sketch.scene.units);
   double low = 1e300, high = -1e300;
   for (std::size_t cell = 0; cell < all.elevation.size(); ++cell)
@@ -181,10 +145,10 @@ std::vector<Mark> elevation_marks(cairo_t* context, const PlanSketch& sketch, co
     std::vector<Point> middles;
     for (const double share : {0.25, 0.75, 0.12, 0.88, 0.38, 0.62, 0.5})
       middles.push_back(view.at(point_along(*longest, share * length(*longest))));
-    Mark mark{{}, fixed(sketch.scene.units.elevation.of(level), sketch.scene.units.metric ? 2 : 1), {}};
-    const Size size = text_size(context, mark.text, small_text());
-    std::vector<Rectangle> taken;
-    for (const Mark& each : marks) taken.push_back(each.room);
+    SketchMark mark{{}, fixed(sketch.scene.units.elevation.of(level), sketch.scene.units.metric ? 2 : 1), {}};
+    const Size size = text_size(context, mark.text, small_lettering());
+    std::vector<Rectangle> taken = works;
+    for (const SketchMark& each : marks) taken.push_back(each.room);
     const std::optional<Rectangle> room = free_room(middles, size, taken);
     if (!room) continue;
     mark.room = *room;
@@ -198,9 +162,10 @@ std::vector<Mark> elevation_marks(cairo_t* context, const PlanSketch& sketch, co
 
 Size sketch_size(const PlanSketch& sketch) {
   const MapView view = view_of(sketch);
-  const double legend = sketch.water ? legend_width(scale_of(sketch.scene, *sketch.water)) + 2 * rim : 0;
-  return {std::max({view.width() + view.beside + 2 * rim, legend, 150.0}),
-          view.height() + 2 * rim + footer + legend_room(sketch)};
+  const double legend =
+      sketch.water ? legend_width(scale_of(sketch.scene, *sketch.water)) + 2 * sketch_rim : 0;
+  return {std::max({view.width() + view.beside + 2 * sketch_rim, legend, 150.0}),
+          view.height() + 2 * sketch_rim + footer + legend_room(sketch)};
 }
 
 void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
@@ -212,16 +177,16 @@ void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
     const Scale scale = scale_of(scene, *sketch.water);
     draw_water(context, view, scene, field_of(sketch.record, *sketch.water), scale);
     keep_clear = wet_places(view, scene, field_of(sketch.record, *sketch.water), scale);
-    draw_legend(context, rim, view.top + view.height() + 8, scale);
+    draw_legend(context, sketch_rim, view.top + view.height() + 8, scale);
   }
-  std::vector<Mark> elevations;
+  std::vector<SketchMark> elevations;
   if (sketch.fall_arrows) {
     draw_fall(context, sketch, view);
     elevations = elevation_marks(context, sketch, view);
   }
-  for (const Mark& mark : elevations) keep_clear.push_back({mark.room, weight_of_words});
-  const std::vector<Mark> marks = station_marks(context, sketch, view);
-  for (const Mark& mark : marks)
+  for (const SketchMark& mark : elevations) keep_clear.push_back({mark.room, weight_of_words});
+  const std::vector<SketchMark> marks = station_marks(context, sketch, view);
+  for (const SketchMark& mark : marks)
     if (!mark.text.empty()) keep_clear.push_back({mark.room, weight_of_words});
   for (const job::Corner& corner : sketch.corners)
     keep_clear.push_back({corner_room(view, corner), weight_of_words});
@@ -229,11 +194,12 @@ void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
   shown.gauges.clear();
   draw_outlines(context, view, {shown, scene.comparison, scene.units}, sketch.record, keep_clear);
   draw_marks(context, marks);
-  for (const Mark& mark : elevations) draw_text(context, mark.room.x, mark.room.y, mark.text, small_text());
+  for (const SketchMark& mark : elevations)
+    draw_text(context, mark.room.x, mark.room.y, mark.text, small_lettering());
   for (const job::Corner& corner : sketch.corners) draw_corner(context, view, corner);
   const double y = view.top + view.height() + 8 + legend_room(sketch);
-  draw_scale_bar(context, rim, y + 4, view.scale, scene.units, 90);
-  draw_north(context, rim + 130, y + 13, scene.site.north);
+  draw_scale_bar(context, sketch_rim, y + 4, view.scale, scene.units, 90);
+  draw_north(context, sketch_rim + 130, y + 13, scene.site.north);
 }
 
 std::string sketch_png(const PlanSketch& sketch) {

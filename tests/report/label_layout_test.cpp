@@ -133,6 +133,22 @@ TEST_CASE("a name away from what it names has a line to it, which no later name 
   CHECK(place_labels({other, either}, {}, frame)[1].at.y == 70);
 }
 
+TEST_CASE("a line to what is named rather goes round a pipe than over it, but may end on one") {
+  const Rectangle frame{0, 0, 200, 200};
+  const Label bed{"bed", {}, {20, 10}, {{90, 45, 20, 10}, {40, 90, 20, 10}}, {{50, 50}}};
+  CHECK(place_labels({bed}, {}, frame)[0].at.x == 90);
+  CHECK(place_labels({bed}, {{{68, 40, 4, 20}, weight_of_marks}}, frame)[0].at.x == 40);
+  CHECK(place_labels({bed}, {{{48, 48, 4, 4}, weight_of_marks}}, frame)[0].at.x == 90);
+}
+
+TEST_CASE("an area's name had better stand outside it than over its outline") {
+  // Its upper edge runs through the place inside; outside a line leads to it.
+  std::vector<Obstacle> edge;
+  add_obstacles({{0, 45}, {100, 45}}, 2, weight_of_outlines, edge);
+  const Label bed{"bed", {}, {40, 10}, {{30, 40, 40, 10}, {30, 10, 40, 10}}, {{50, 52}}};
+  CHECK(place_labels({bed}, edge, {0, 0, 200, 200})[0].at.y == 10);
+}
+
 TEST_CASE("obstacles along a line lie on it from end to end") {
   std::vector<Obstacle> obstacles;
   add_obstacles({{0, 0}, {30, 0}, {30, 40}}, 4, 2, obstacles);
