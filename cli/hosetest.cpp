@@ -8,6 +8,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/hose_page.hpp>
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/study/hose_test.hpp>
@@ -90,6 +91,7 @@ void write_out(const std::filesystem::path& out, const site::Site& site, const s
     table += number_text(test.time[k]) + "," + number_text(test.time[k] <= test.duration ? test.flow : 0) +
              "," + number_text(test.outlet_flow[k]) + "\n";
   results::write_whole_file(out / "hosetest.csv", table);
+  results::write_whole_file(out / "hosetest.html", report::hose_html(test, site, LOWSPOT_VERSION));
 }
 
 int hosetest(Context& context, const HoseArguments& arguments) {
@@ -120,7 +122,9 @@ int hosetest(Context& context, const HoseArguments& arguments) {
   std::printf("\n%s\n", context.terminal.bold("What it proves").c_str());
   for (const std::string& sentence : test.proves) std::printf("  - %s\n", wrap(sentence, 92, 4).c_str());
   if (!arguments.out.empty())
-    std::printf("\nFigures: %s\n", (std::filesystem::path(arguments.out) / "hosetest.json").string().c_str());
+    std::printf("\nPrint:   %s\nFigures: %s\n",
+                (std::filesystem::path(arguments.out) / "hosetest.html").string().c_str(),
+                (std::filesystem::path(arguments.out) / "hosetest.json").string().c_str());
   return done;
 }
 } // namespace
@@ -136,7 +140,7 @@ void add_hosetest(CLI::App& app, Context& context) {
   command->add_option("--flow", arguments->flow, "of the hose")->capture_default_str();
   command->add_option("--for", arguments->duration, "how long it runs")->capture_default_str();
   command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
-  command->add_option("--out", arguments->out, "folder for hosetest.json and hosetest.csv");
+  command->add_option("--out", arguments->out, "folder for hosetest.html, hosetest.json and hosetest.csv");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
   command->add_flag("--quiet", context.quiet, "no progress");
   command->footer(

@@ -94,18 +94,23 @@ std::string afterwards(const HoseTest& test) {
 
 std::string whereabouts(const site::Site& site, const HoseTest& test) {
   if (!test.takes_in) return "";
-  const double in_stone = test.in_drain - test.in_wells;
-  std::string text = "Of the " + volume_text(site, test.given) + ", " + volume_text(site, test.by_outlets) +
-                     " left the yard by the outlet, " +
-                     (std::abs(in_stone) < 0.001 * test.given ? "nothing" : volume_text(site, in_stone)) +
-                     " stayed in stone and pipe";
+  const double in_stone = test.in_drain - test.in_wells, little = 0.001 * test.given;
+  // What comes out on the yard's own ground is met again at its edge.
+  const bool in_yard = test.by_outlets < little && test.through_outlets > little;
+  std::string text = "Of the " + volume_text(site, test.given) + ", ";
+  if (!in_yard) text += volume_text(site, test.by_outlets) + " left the yard by the outlet, ";
+  text +=
+      (std::abs(in_stone) < little ? "nothing" : volume_text(site, in_stone)) + " stayed in stone and pipe";
   if (!test.well.empty()) text += ", " + volume_text(site, test.in_wells) + " in '" + test.well + "'";
   if (test.over_edges > 0.001 * test.given)
     text += ", " + volume_text(site, test.over_edges) + " ran over the edge";
   if (test.on_ground > 0.001 * test.given)
     text += ", " + volume_text(site, test.on_ground) + " wet the ground";
-  return text + (test.to_soil >= 0 ? ", and " + volume_text(site, test.to_soil) + " went into the ground."
-                                   : "; the ground gave " + volume_text(site, -test.to_soil) + " more.");
+  text += test.to_soil >= 0 ? ", and " + volume_text(site, test.to_soil) + " went into the ground."
+                            : "; the ground gave " + volume_text(site, -test.to_soil) + " more.";
+  if (in_yard)
+    text += " The outlet lies in the yard: " + volume_text(site, test.through_outlets) + " came out of it.";
+  return text;
 }
 
 } // namespace

@@ -107,6 +107,7 @@ TEST_CASE("the hose test is predicted, written and explained") {
             parts["into_ground_m3"].get<double>() ==
         Approx(0.3));
   CHECK_THAT(journey::content(yard / "out" / "hosetest.csv"), ContainsSubstring("time_s,hose_m3_per_s"));
+  CHECK_THAT(journey::content(yard / "out" / "hosetest.html"), ContainsSubstring("What to expect"));
   CHECK_THAT(run({"hosetest", yard.string(), "--at", "6,4"}).out, ContainsSubstring("What it proves"));
   CHECK(run({"hosetest", yard.string(), "--at", "6;4"}).code == 2);
   CHECK(run({"hosetest", yard.string(), "--at", "60,4"}).code == 2);

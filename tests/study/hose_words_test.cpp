@@ -45,6 +45,17 @@ TEST_CASE("what to expect, in the units of the yard") {
   CHECK_THAT(test.says[3], ContainsSubstring("L left the yard"));
 }
 
+TEST_CASE("an outlet in the yard is not said to let nothing out") {
+  const site::Site site;
+  HoseTest test = usual();
+  test.through_outlets = test.over_edges = test.by_outlets;
+  test.by_outlets = 0;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[3], !ContainsSubstring("left the yard by the outlet") &&
+                               ContainsSubstring("70 gal ran over the edge") &&
+                               ContainsSubstring("The outlet lies in the yard: 70 gal came out of it."));
+}
+
 TEST_CASE("what is not seen is said to be") {
   const site::Site site;
   HoseTest test = usual();
