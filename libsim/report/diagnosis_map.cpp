@@ -80,7 +80,9 @@ void draw_divides(cairo_t* context, const MapView& view, const study::Diagnosis&
   cairo_stroke(context);
 }
 
-// Short arrows down the slope, on a lattice.
+constexpr double arrow_length = 9;
+
+// Short arrows down the slope, on a lattice; none that would cross the limit of the yard.
 void draw_flow(cairo_t* context, const MapView& view, const study::Diagnosis& diagnosis, const Field& depth) {
   const Grid& grid = view.grid;
   const int apart = std::max(1, static_cast<int>(std::lround(24 / (grid.cell * view.scale))));
@@ -98,7 +100,10 @@ void draw_flow(cairo_t* context, const MapView& view, const study::Diagnosis& di
       const double y = height(i, j - 1, own) - height(i, j + 1, own);
       const double slope = std::hypot(x, y) / (2 * grid.cell);
       if (slope < 0.001) continue;
-      draw_small_arrow(context, view.at({grid.x(i), grid.y(j)}), std::atan2(-y, x), 9);
+      const Point at = view.at({grid.x(i), grid.y(j)});
+      const double right = view.left + view.width() - at.x, below = view.top + view.height() - at.y;
+      if (std::min({at.x - view.left, at.y - view.top, right, below}) < arrow_length) continue;
+      draw_small_arrow(context, at, std::atan2(-y, x), arrow_length);
     }
 }
 

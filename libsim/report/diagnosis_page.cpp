@@ -37,13 +37,17 @@ std::string shares(const DiagnosisScene& scene) {
   return html.empty() ? "" : section("shares", "Where the water comes from", html);
 }
 
+// The map is what this page is for, and what fills a puddle is its answer: both are on paper, too.
+constexpr const char* style = "@media print{#map img{max-height:150mm}#shares .only-screen{display:block!"
+                              "important}#shares img{max-height:80mm}}";
+
 std::vector<std::string> limits(const study::Diagnosis& diagnosis) {
   const bool feet = diagnosis.yard.units == "ft";
   const std::string run =
       diagnosis.yard.designs.empty()
           ? "Nothing was run: this page reads the ground and the covers. How long water stands, and what a "
-            "drain would change, is told by `lowspot compare`."
-          : "What a drain would change is told by `lowspot compare`.";
+            "drain would change, is told by lowspot compare."
+          : "What a drain would change is told by lowspot compare.";
   return {run,
           "Have utilities located before any digging. From " + site::rule_length(4, feet) +
               " a trench needs a way out, from " + site::rule_length(5, feet) + " protection.",
@@ -72,7 +76,7 @@ std::string diagnosis_html(const DiagnosisScene& scene, const std::string& pictu
     html += section("warnings", "Worth a second look", list(diagnosis.yard.warnings));
   html += section("assumptions", "What was assumed", assumptions(diagnosis));
   html += section("limits", "What this is not", list(limits(diagnosis)));
-  return document_html({title, html, diagnosis.yard.version, scene.units.metric, ""});
+  return document_html({title, html, diagnosis.yard.version, scene.units.metric, style});
 }
 
 void write_diagnosis(const DiagnosisScene& scene, const std::filesystem::path& folder, bool overwrite) {

@@ -48,8 +48,8 @@ std::vector<std::string> outlet_row(const std::string& from, const study::Outlet
           route.outlet + (route.kind == "edge" || route.kind == route.outlet ? "" : " (" + route.kind + ")"),
           reach_text(route, units),
           number(route.length, units.length),
-          number(route.fall_available, units.depth),
-          number(route.fall_needed, units.depth),
+          way ? fall_figure(route.fall_available, units) : "\u2013",
+          way ? fall_figure(route.fall_needed, units) : "\u2013",
           number(route.deepest_cut, units.length),
           crosses_text(route, units)};
 }
@@ -59,7 +59,7 @@ std::vector<std::string> outlet_row(const std::string& from, const study::Outlet
 Table low_spot_table(const study::Diagnosis& diagnosis, const Units& units, std::size_t most) {
   Table table{"Low spots, largest first",
               {"no.", "in", "deepest at x, y (" + units.length.name + ")", "deep, " + units.depth.name,
-               "wide when full, " + units.area.name, "holds, " + units.volume.name,
+               "area when full, " + units.area.name, "holds, " + units.volume.name,
                "spills at x, y (" + units.length.name + ")", "into",
                "rain that fills it if all ran off, " + units.depth.name,
                "as the ground starts, " + units.depth.name, "on wet ground, " + units.depth.name},

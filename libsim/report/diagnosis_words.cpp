@@ -73,13 +73,23 @@ std::string roofs_text(const study::LowSpotDiagnosis& low, const Units& units) {
   return text;
 }
 
+std::string fall_figure(double fall, const Units& units) {
+  return fixed(units.depth.of(fall), units.metric ? 0 : 1);
+}
+
+namespace {
+std::string to_spare(const study::OutletRoute& route, const Units& units) {
+  const std::string spare = fall_figure(std::max(0.0, route.margin), units);
+  return spare == fall_figure(0, units) ? "nothing" : spare + ' ' + units.depth.name;
+}
+} // namespace
+
 std::string reach_text(const study::OutletRoute& route, const Units& units) {
   switch (route.reach) {
   case study::Reach::by_gravity:
-    return route.margin < 0.5e-3 ? "by gravity, with nothing to spare"
-                                 : "by gravity, " + amount(route.margin, units.depth) + " to spare";
+    return "by gravity, " + to_spare(route, units) + " to spare";
   case study::Reach::too_little_fall:
-    return amount(-route.margin, units.depth) + " of fall missing";
+    return fall_figure(-route.margin, units) + ' ' + units.depth.name + " of fall missing";
   case study::Reach::too_deep:
     return "only with a cut of " + amount(route.deepest_cut, units.length);
   case study::Reach::shut_in:
@@ -104,12 +114,11 @@ std::string outlet_sentence(const std::vector<study::OutletRoute>& outlets, cons
   switch (best.reach) {
   case study::Reach::by_gravity: {
     std::string text = "It can drain by gravity to " + goal + ", " + amount(best.length, units.length) +
-                       ", with " + (best.margin < 0.5e-3 ? "nothing" : amount(best.margin, units.depth)) +
-                       " of fall to spare; the deepest cut is " + amount(best.deepest_cut, units.length) +
-                       ".";
+                       ", with " + to_spare(best, units) + " of fall to spare; the deepest cut is " +
+                       amount(best.deepest_cut, units.length) + ".";
     if (best.shallow_end > 0.05)
-      text += " The last " + amount(best.shallow_end, units.length) +
-              " before the outlet lie under less than the cover.";
+      text += " Over the last " + amount(best.shallow_end, units.length) +
+              " before the outlet the pipe has less cover than is asked for.";
     return text;
   }
   case study::Reach::too_deep:
@@ -117,7 +126,7 @@ std::string outlet_sentence(const std::vector<study::OutletRoute>& outlets, cons
            amount(best.deepest_cut, units.length) + ".";
   case study::Reach::too_little_fall:
     return "No gravity outlet: even to " + goal + ", " + amount(best.length, units.length) + ", " +
-           amount(-best.margin, units.depth) + " of fall are missing.";
+           fall_figure(-best.margin, units) + ' ' + units.depth.name + " of fall are missing.";
   case study::Reach::shut_in:
     return "No gravity outlet: buildings stand in every way.";
   }
@@ -151,7 +160,7 @@ std::string small_spots_sentence(const study::Diagnosis& diagnosis, const Units&
 std::string spot_sentence(const study::Diagnosis& diagnosis, const study::LowSpotDiagnosis& low,
                           const Units& units) {
   const terrain::LowSpot& spot = low.spot;
-  std::string text = capital(spot_name(diagnosis, low)) + " holds " + amount(spot.volume, units.volume, 3) +
+  std::string text = capital(spot_name(diagnosis, low)) + " holds " + amount(spot.volume, units.volume) +
                      ", " + amount(spot.depth, units.depth) + " deep; " + spill_text(diagnosis, low, units) +
                      ".";
   if (std::isfinite(low.rain_to_fill.wet)) {

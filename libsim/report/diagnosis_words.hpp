@@ -19,6 +19,8 @@ std::string covers_text(const study::LowSpotDiagnosis& low, const Units& units, 
 std::string roofs_text(const study::LowSpotDiagnosis& low, const Units& units);
 // "by gravity, 10 in to spare", "3 in of fall are missing", "only with a cut of 6.1 ft", "buildings stand in
 // every way".
+// A fall to a tenth of an inch or a millimetre, without its unit: one less another is the third.
+std::string fall_figure(double fall, const Units& units);
 std::string reach_text(const study::OutletRoute& route, const Units& units);
 std::string crosses_text(const study::OutletRoute& route, const Units& units);
 

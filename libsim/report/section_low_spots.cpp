@@ -22,7 +22,7 @@ std::string low_spots_section(const Page& page) {
   }
   Table table{"Low spots, largest first",
               {"no.", "deepest at x, y (" + units.length.name + ")", "deep, " + units.depth.name,
-               "wide when full, " + units.area.name, "holds, " + units.volume.name,
+               "area when full, " + units.area.name, "holds, " + units.volume.name,
                "ground that drains to it, " + units.area.name, "rain that fills it, " + units.depth.name,
                "spills at x, y (" + units.length.name + ")"},
               {},

@@ -7,6 +7,13 @@
 
 using namespace lowspot::report;
 
+TEST_CASE("on paper the map is large, and what fills a puddle stands there, too") {
+  const auto site = sample::site();
+  const auto all = sample::diagnosis();
+  CHECK_THAT(diagnosis_html({site, all, units_for("ft")}, "picture"),
+             ContainsSubstring("#map img{max-height:150mm}#shares .only-screen{display:block!important}"));
+}
+
 TEST_CASE("the page begins with the answer, holds the map and needs no network") {
   const auto site = sample::site();
   auto all = sample::diagnosis();

@@ -12,7 +12,7 @@ TEST_CASE("a low spot in a sentence or four") {
   const Units units = units_for("ft");
   std::string text = diagnosis_headline(all, units);
   CHECK_THAT(text,
-             ContainsSubstring("The long bed holds 145 gal, 2.4 in deep") &&
+             ContainsSubstring("The long bed holds 150 gal, 2.4 in deep") &&
                  ContainsSubstring("spills over the lawn on its east side") &&
                  ContainsSubstring("fills with 0.79 in of rain on wet ground, 1.2 in as the ground starts") &&
                  ContainsSubstring("by gravity to the south edge") &&
@@ -39,7 +39,13 @@ TEST_CASE("how an outlet is reached, or why not") {
   const Units units = units_for("m");
   CHECK(reach_text(route, units) == "by gravity, 100 mm to spare");
   route.margin = 0;
-  CHECK(reach_text(route, units) == "by gravity, with nothing to spare");
+  CHECK(reach_text(route, units) == "by gravity, nothing to spare");
+  route.margin = 0.0103; // 0.406 in: an outlet is not shot to hundredths
+  CHECK(reach_text(route, units_for("ft")) == "by gravity, 0.4 in to spare");
+  CHECK(fall_figure(0.348, units_for("ft")) == "13.7");
+  route.shallow_end = 6.1;
+  CHECK_THAT(outlet_sentence({route}, units),
+             ContainsSubstring("Over the last 6.1 m before the outlet the pipe has less cover"));
   route.reach = Reach::too_little_fall;
   route.margin = -0.05;
   CHECK(reach_text(route, units) == "50 mm of fall missing");
@@ -75,7 +81,7 @@ TEST_CASE("hollows that nobody would dig for are gathered in one sentence") {
   CHECK(small_spots_sentence(all, units) ==
         "5 small hollows hold 1.3 gal in all: a matter of raking, not of digging.");
   const std::string text = diagnosis_headline(all, units);
-  CHECK_THAT(text, ContainsSubstring("One low spot. The long bed (no. 1) holds 145 gal") &&
+  CHECK_THAT(text, ContainsSubstring("One low spot. The long bed (no. 1) holds 150 gal") &&
                        ContainsSubstring("5 small hollows hold 1.3 gal in all"));
   all.low_spots[0].spot.spills_into = 3; // which is not described itself
   CHECK_THAT(diagnosis_headline(all, units), ContainsSubstring("into a small hollow, no. 3"));
