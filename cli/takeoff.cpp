@@ -48,13 +48,20 @@ void print_json(const job::Takeoff& takeoff) {
   std::printf("%s\n", results::json_text(json).c_str());
 }
 
+// Flush right by letters, not by bytes: a raised figure has two.
+std::string flush_right(const std::string& text, std::size_t width) {
+  const auto letters = static_cast<std::size_t>(std::count_if(
+      text.begin(), text.end(), [](char byte) { return (static_cast<unsigned char>(byte) & 0xc0) != 0x80; }));
+  return std::string(letters < width ? width - letters : 0, ' ') + text;
+}
+
 void print_table(const Context& context, const site::Site& site, const job::Takeoff& takeoff) {
   std::printf("%s\n\n", context.terminal.bold("To order for \"" + takeoff.design + "\"").c_str());
   const std::vector<report::TakeoffRow> rows = report::takeoff_rows(takeoff, site);
   std::printf("  %-32s %14s %14s %22s %12s\n", "", "in place", "to order", "", "cost");
   for (const report::TakeoffRow& row : rows)
-    std::printf("  %-32s %14s %14s %22s %12s\n", row.item.c_str(), row.net.c_str(), row.ordered.c_str(),
-                row.weight.c_str(), row.cost.c_str());
+    std::printf("  %-32s %s %s %22s %12s\n", row.item.c_str(), flush_right(row.net, 14).c_str(),
+                flush_right(row.ordered, 14).c_str(), row.weight.c_str(), row.cost.c_str());
   std::printf("\n%s\n", wrap(report::takeoff_sentence(takeoff, site), 96).c_str());
   for (const std::string& factor : report::takeoff_factors(takeoff))
     std::printf("  - %s\n", wrap(factor, 96, 4).c_str());

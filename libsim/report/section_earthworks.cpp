@@ -44,7 +44,7 @@ std::vector<Earth> earth_of(const results::Comparison& all, const results::Desig
 std::string earthworks_section(const Page& page) {
   const results::Comparison& all = page.comparison();
   const Units& units = page.units();
-  const Unit volume{units.metric ? 1 : cubic_yard, units.metric ? "m3" : "yd3"};
+  const Unit volume{units.metric ? 1 : cubic_yard, units.metric ? "m³" : "cu yd"};
   Table table{"Earth moved, in the ground",
               {"design", "where", "on, " + units.area.name, "cut, " + volume.name,
                "deepest, " + units.depth.name, "fill, " + volume.name, "highest, " + units.depth.name,

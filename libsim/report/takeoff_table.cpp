@@ -16,23 +16,24 @@ constexpr double short_ton = 907.18474; // kg
 
 struct PaperUnit {
   double si;
-  const char* name;
+  const char* name;     // in a table for a spreadsheet, and as a rate names it
+  const char* on_paper; // to be read
 };
 
 PaperUnit paper_unit(job::Measure measure, bool metric) {
   switch (measure) {
   case job::Measure::length:
-    return metric ? PaperUnit{1, "m"} : PaperUnit{0.3048, "ft"};
+    return metric ? PaperUnit{1, "m", "m"} : PaperUnit{0.3048, "ft", "ft"};
   case job::Measure::area:
-    return metric ? PaperUnit{1, "m2"} : PaperUnit{0.09290304, "ft2"};
+    return metric ? PaperUnit{1, "m2", "m²"} : PaperUnit{0.09290304, "ft2", "ft²"};
   case job::Measure::volume:
-    return metric ? PaperUnit{1, "m3"} : PaperUnit{0.764554857984, "yd3"};
+    return metric ? PaperUnit{1, "m3", "m³"} : PaperUnit{0.764554857984, "yd3", "cu yd"};
   case job::Measure::time:
-    return {3600, "h"};
+    return {3600, "h", "h"};
   case job::Measure::count:
     break;
   }
-  return {1, ""};
+  return {1, "", ""};
 }
 
 std::string quantity(double value, job::Measure measure, bool metric) {
@@ -42,7 +43,7 @@ std::string quantity(double value, job::Measure measure, bool metric) {
   // Whole feet and square feet, tenths of a yard: finer would promise more than a tape gives.
   return (measure == job::Measure::volume || (metric && measure == job::Measure::length) ? fixed(shown, 1)
                                                                                          : fixed(shown, 0)) +
-         " " + unit.name;
+         " " + unit.on_paper;
 }
 
 std::string money(double value, const site::Site& site) {

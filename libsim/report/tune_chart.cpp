@@ -66,15 +66,22 @@ std::string frame(const Axes& axes, const std::string& x_name) {
   return svg + text_at(left - 50, 14, "start", "hours that water stands after the rain");
 }
 
+// What works is a disc and what fails a cross: told apart without colours, too.
+std::string spot_at(double x, double y, const std::string& kind, const std::string& name = "") {
+  const std::string title = name.empty() ? "" : "<title>" + escape(name) + "</title>";
+  if (kind == "fails")
+    return "<path class=\"spot fails\" d=\"M" + coordinate(x - 4.5) + ' ' + coordinate(y - 4.5) +
+           "l9 9m0 -9l-9 9\">" + title + "</path>\n";
+  return "<circle cx=\"" + coordinate(x) + "\" cy=\"" + coordinate(y) + "\" r=\"" +
+         (kind == "quick" ? "4" : "5") + "\" class=\"spot " + kind + "\">" + title + "</circle>\n";
+}
+
 std::string legend() {
   const double y = 32;
-  return "<circle cx=\"" + coordinate(left + 5) + "\" cy=\"" + coordinate(y - 4) +
-         "\" r=\"5\" class=\"spot works\"/>" + text_at(left + 15, y, "start", "works") + "<circle cx=\"" +
-         coordinate(left + 75) + "\" cy=\"" + coordinate(y - 4) + "\" r=\"5\" class=\"spot fails\"/>" +
-         text_at(left + 85, y, "start", "fails") + "<circle cx=\"" + coordinate(left + 140) + "\" cy=\"" +
-         coordinate(y - 4) + "\" r=\"4\" class=\"spot quick\"/>" +
-         text_at(left + 150, y, "start", "quick look only") + "<path class=\"line s1\" d=\"M" +
-         coordinate(left + 265) + ' ' + coordinate(y - 4) + "h26\"/>" +
+  return spot_at(left + 5, y - 4, "works") + text_at(left + 15, y, "start", "works") +
+         spot_at(left + 75, y - 4, "fails") + text_at(left + 85, y, "start", "fails") +
+         spot_at(left + 140, y - 4, "quick") + text_at(left + 150, y, "start", "quick look only") +
+         "<path class=\"line s1\" d=\"M" + coordinate(left + 265) + ' ' + coordinate(y - 4) + "h26\"/>" +
          text_at(left + 297, y, "start", "nothing smaller does as well");
 }
 
@@ -90,7 +97,8 @@ std::string name_of(const Spot& spot, const Axes& axes, const std::string& what)
 
 const char* const tune_chart_style =
     ".chart .spot{stroke-width:2;stroke:var(--raised)}.chart .works{fill:var(--good)}.chart "
-    ".fails{fill:var(--bad)}.chart .quick{fill:none;stroke:var(--quiet);stroke-width:1.6}.chart "
+    ".fails{fill:none;stroke:var(--bad);stroke-width:2.6}.chart "
+    ".quick{fill:none;stroke:var(--quiet);stroke-width:1.6}.chart "
     ".ring{fill:none;stroke:var(--accent);stroke-width:2}";
 
 std::string tune_chart_svg(const site::Site& site, const study::Tuning& tuning) {
@@ -115,12 +123,11 @@ std::string tune_chart_svg(const site::Site& site, const study::Tuning& tuning) 
   svg += "<path class=\"line s1\" d=\"" + path + "\"/>\n";
   for (const Spot& spot : spots) {
     const bool full = spot.tried->full.has_value();
-    svg += "<circle cx=\"" + coordinate(axes.x(spot.size)) + "\" cy=\"" + coordinate(axes.y(spot.hours)) +
-           "\" r=\"" + (full ? "5" : "4") + "\" class=\"spot " +
-           (!full               ? "quick"
-            : spot.tried->works ? "works"
-                                : "fails") +
-           "\"><title>" + escape(spot.tried->candidate.name) + "</title></circle>\n";
+    svg += spot_at(axes.x(spot.size), axes.y(spot.hours),
+                   !full               ? "quick"
+                   : spot.tried->works ? "works"
+                                       : "fails",
+                   spot.tried->candidate.name);
   }
   const auto name = [&](int index, const std::string& what) {
     for (const Spot& spot : spots)

@@ -35,7 +35,7 @@ std::string verdict_of(const Tried& tried) {
 
 // The answer stands beside the name, where a narrow screen shows it.
 Table table_of(const site::Site& site, const study::Tuning& tuning) {
-  Table table{"Every combination, smallest first",
+  Table table{"Smallest first",
               {"combination", "does it do?", "stands", "to dig, " + dig_unit(site).name,
                "trench, " + units_for(site.units).length.name},
               {},
@@ -70,8 +70,7 @@ std::string tune_html(const site::Site& site, const study::Tuning& tuning) {
   const std::vector<std::string> steps = step_words(site, tuning), stops = stop_words(site, tuning);
   if (!steps.empty()) html += section("steps", "What each step up buys", list(steps));
   if (!stops.empty()) html += section("stops", stop_heading(tuning), list(stops));
-  html += section("combinations", "Every combination",
-                  "<div class=\"scroll\">" + table_html(table_of(site, tuning)) + "</div>\n");
+  html += section("combinations", "Every combination", table_html(table_of(site, tuning)));
   html += section(
       "method", "How this was found",
       paragraph(method_words(site, tuning)) +

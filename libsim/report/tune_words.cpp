@@ -26,6 +26,13 @@ std::string hours(double seconds) {
   return study::plain_hours(seconds / 3600);
 }
 
+// What is missing, to the next tenth of an inch or millimetre.
+std::string at_least(double missing, const site::Site& site) {
+  const Units units = units_for(site.units);
+  const double mark = units.metric ? 1e-3 : 0.1 * 0.0254;
+  return amount(std::ceil(missing / mark - 1e-6) * mark, units.depth, 3);
+}
+
 std::string promise_words(const Judged& one) {
   const std::string place = one.place.rfind("the ", 0) == 0 ? one.place : "'" + one.place + "'";
   switch (one.promise) {
@@ -105,7 +112,7 @@ std::string member_advice(const std::string& member) {
 } // namespace
 
 Unit dig_unit(const site::Site& site) {
-  return site.units == "m" ? Unit{1, "m3"} : Unit{0.764554857984, "yd3"};
+  return site.units == "m" ? Unit{1, "m³"} : Unit{0.764554857984, "cu yd"};
 }
 
 std::string size_words(const site::Site& site, const study::Works& works) {
@@ -197,7 +204,7 @@ std::vector<std::string> stop_words(const site::Site& site, const Tuning& tuning
                        nearest->candidate.refused + ".";
     if (limit == "cover" || limit == "trench depth")
       text +=
-          " " + site::written(nearest->candidate.missed_by, Dimension::length, site) +
+          " " + at_least(nearest->candidate.missed_by, site) +
           (limit == "cover" ? " more ground over it would let it through." : " less would let it through.");
     if (limit == "fall") text += " A lower outlet, or a shallower head, would let it through.";
     words.push_back(text);
@@ -258,7 +265,7 @@ bool any_run(const Tuning& tuning) {
 std::string limits_note() {
   return "Of the one named, limits that need no run are looked at here. What leaves over each side of the "
          "yard, how full "
-         "the pipes run and how soon a well is empty again is held against its limits by `lowspot compare`.";
+         "the pipes run and how soon a well is empty again is held against its limits by lowspot compare.";
 }
 
 std::string stop_heading(const Tuning& tuning) {

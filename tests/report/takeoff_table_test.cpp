@@ -24,10 +24,10 @@ job::Takeoff sample() {
 TEST_CASE("the take-off is shown in the site's units") {
   site::Site site;
   site.units = "ft";
-  CHECK(report::takeoff_rows(sample(), site)[0].ordered == "5.7 yd3");
+  CHECK(report::takeoff_rows(sample(), site)[0].ordered == "5.7 cu yd");
   CHECK(report::takeoff_rows(sample(), site)[0].weight == "7.8 tons, 1 load");
   site.units = "m";
-  CHECK(report::takeoff_rows(sample(), site)[0].ordered == "4.3 m3");
+  CHECK(report::takeoff_rows(sample(), site)[0].ordered == "4.3 m³");
   CHECK(report::takeoff_rows(sample(), site)[1].ordered == "2");
 }
 

@@ -8,9 +8,9 @@ using namespace lowspot;
 TEST_CASE("the answer first: the smallest, and why the next smaller fails") {
   const std::string text = report::tune_headline(sample::site(), sample::tuning());
   CHECK_THAT(text,
-             ContainsSubstring("The smallest that does it is '16 in deep; open stone': 2.49 yd3 to dig") &&
+             ContainsSubstring("The smallest that does it is '16 in deep; open stone': 2.49 cu yd to dig") &&
                  ContainsSubstring("'long bed' stands about 6 hours") &&
-                 ContainsSubstring("The next smaller, '16 in deep; sod' (2.35 yd3 to dig), fails because "
+                 ContainsSubstring("The next smaller, '16 in deep; sod' (2.35 cu yd to dig), fails because "
                                    "'long bed' stands about 34 hours after the rain; agreed was at most "
                                    "about 24 hours"));
 }
@@ -25,7 +25,7 @@ TEST_CASE("the smallest that moves the water but does not keep its limits is sai
   CHECK_THAT(
       report::tune_headline(sample::site(), tuning),
       ContainsSubstring("The smallest that moves the water is '16 in deep; open stone', but 1 limit is not "
-                        "kept: Roots of trees (oak). It takes 2.49 yd3 to dig"));
+                        "kept: Roots of trees (oak). It takes 2.49 cu yd to dig"));
 }
 
 TEST_CASE("where none works, how near the nearest comes and what holds it back") {
@@ -46,6 +46,14 @@ TEST_CASE("where none works, how near the nearest comes and what holds it back")
   CHECK_THAT(report::tune_headline(sample::site(), tuning), ContainsSubstring("can be built here"));
 }
 
+TEST_CASE("the ground that is missing over a pipe is told to a tenth of an inch, and never too little") {
+  study::Tuning tuning = sample::tuning();
+  for (study::Tried& tried : tuning.tried)
+    if (tried.candidate.limit == "fall") tried.candidate.limit = "cover", tried.candidate.missed_by = 0.00225;
+  CHECK_THAT(report::stop_words(sample::site(), tuning)[0],
+             ContainsSubstring(" 0.1 in more ground over it would let it through"));
+}
+
 TEST_CASE("a yard that needs no drain is told so, and each step says what it buys") {
   study::Tuning tuning = sample::tuning();
   tuning.as_is_works = true;
@@ -53,7 +61,7 @@ TEST_CASE("a yard that needs no drain is told so, and each step says what it buy
   const std::vector<std::string> steps = report::step_words(sample::site(), tuning);
   REQUIRE(steps.size() == 4); // the bend and three steps
   CHECK_THAT(steps[0], ContainsSubstring("bends at '16 in deep; open stone'"));
-  CHECK_THAT(steps[2], ContainsSubstring("0.13 yd3 more to dig (5.6 %) buys about 28 hours."));
+  CHECK_THAT(steps[2], ContainsSubstring("0.13 cu yd more to dig (5.6 %) buys about 28 hours."));
   CHECK_THAT(steps[3], ContainsSubstring("by the quick look"));
 }
 
