@@ -35,6 +35,11 @@ std::string rod(const SheetScene& scene, double metres) {
   return job::rod_text(metres, rod_unit(scene));
 }
 
+// What a long tape reads: to a centimetre, where the rod has millimetres.
+std::string tape(const SheetScene& scene, double metres) {
+  return scene.units().metric ? fixed(metres, 2) + " m" : rod(scene, metres);
+}
+
 std::string sketch(const SheetScene& scene, const std::vector<job::Corner>& corners) {
   PlanSketch plan{scene.map, *scene.built, scene.cut, corners};
   return "<figure class=\"sketch crew\"><img alt=\"Plan of the yard with the pipes to be laid, stations "
@@ -78,14 +83,15 @@ std::string trench_text(const SheetScene& scene, const job::CutRun& run) {
   std::string text = short_name(run.name) + ": ";
   text += run.pipe.empty() ? "no pipe" : short_name(run.pipe);
   text += ", " + amount(run.length, scene.units().length, 3) + ", falls at least " +
-          rounded(100 * run.least_fall, 2) + " %; trench " + rod(scene, run.width) + " wide, up to " +
-          rod(scene, run.deepest) + " deep, invert " + rod(scene, run.bedding) + " above its bottom";
+          rounded(100 * run.least_fall, 2) + " %; trench " + job::width_text(run.width, rod_unit(scene)) +
+          " wide, up to " + unbroken(rod(scene, run.deepest)) + " deep, invert " +
+          job::width_text(run.bedding, rod_unit(scene)) + " above its bottom";
   for (const site::Run& each : scene.design->runs) {
     if (each.name != run.name || !each.has_trench) continue;
     text += "; stone " + short_name(each.stone.name);
     if (each.fabric.permittivity > 0) text += ", fabric " + short_name(each.fabric.name) + " lapped over it";
     text += "; on top " + short_name(each.cap.name);
-    if (each.cap.depth > 0) text += ", " + rod(scene, each.cap.depth);
+    if (each.cap.depth > 0) text += ", " + job::width_text(each.cap.depth, rod_unit(scene));
   }
   return text + ".";
 }
@@ -112,7 +118,7 @@ std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
          cell(fixed(units.elevation.of(station.ground), decimals)) +
          cell(fixed(units.elevation.of(station.invert), decimals)) +
          cell(fixed(units.elevation.of(station.bottom), decimals)) +
-         cell(station.cut() > 0 ? rod(scene, station.cut()) : "none") + "<td></td><td></td></tr>\n";
+         cell(job::cut_text(station.cut(), rod_unit(scene))) + "<td></td><td></td></tr>\n";
 }
 
 std::vector<std::string> cut_rows(const SheetScene& scene) {
@@ -162,7 +168,8 @@ std::string works_row(const SheetScene& scene, const WorkLevel& work) {
 }
 
 std::string works_table(const SheetScene& scene, const std::vector<WorkLevel>& works) {
-  std::string html = "<table class=\"tall cuts works\"><thead><tr>";
+  std::string html = "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Pits, pumps, "
+                     "channels and basins\"><table class=\"tall cuts works\"><thead><tr>";
   for (const char* name : {"What", "Size and settings", "Top", "Bottom", "Deep", "Rod", "As dug"})
     html += "<th scope=\"col\"" +
             std::string(std::string_view(name).front() == 'W' || std::string_view(name).front() == 'S'
@@ -173,7 +180,7 @@ std::string works_table(const SheetScene& scene, const std::vector<WorkLevel>& w
   for (std::size_t k = 0; k < works.size() && k < most_works; ++k) html += works_row(scene, works[k]);
   if (works.size() > most_works)
     html += "<tr><td colspan=\"7\">The other works stand in cutsheet.html.</td></tr>\n";
-  return html + "</tbody></table>\n";
+  return html + "</tbody></table></div>\n";
 }
 
 std::string materials(const SheetScene& scene) {
@@ -190,8 +197,8 @@ std::string ties(const SheetScene& scene, const std::vector<job::Corner>& corner
   for (const job::Tie& tie : job::swing_ties(*scene.design, corners)) {
     if (table.rows.size() == most_ties) break;
     table.rows.push_back({short_name(tie.point, 24),
-                          corners[tie.first].letter + " " + rod(scene, tie.to_first),
-                          corners[tie.second].letter + " " + rod(scene, tie.to_second)});
+                          corners[tie.first].letter + " " + tape(scene, tie.to_first),
+                          corners[tie.second].letter + " " + tape(scene, tie.to_second)});
   }
   return table.rows.empty() ? "" : table_html(table);
 }
@@ -200,7 +207,7 @@ std::string passes_under(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const site::Run& run : scene.design->runs)
     for (const auto& [name, under] : site::crossed(scene.site(), run.path))
-      items.push_back(short_name(run.name, 20) + " passes through " + short_name(name, 20) +
+      items.push_back(short_name(run.name, 28) + " passes through " + short_name(name, 28) +
                       (under > 0 ? " for " + amount(under, scene.units().length) : " (a wall)"));
   for (const job::Leader& leader : job::leaders_of(scene.site(), *scene.design))
     items.push_back("Pipe from " + short_name(leader.downspout, 24) + " to " + short_name(leader.to, 20) +

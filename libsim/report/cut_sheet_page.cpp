@@ -14,10 +14,13 @@
 namespace lowspot::report {
 namespace {
 
-constexpr const char* style = "main{font-size:1.06rem}td,th{font-size:1.05rem}.blank{min-width:6rem;border-"
-                              "bottom:1px solid currentColor}"
-                              "section{break-inside:avoid-page}@media "
-                              "print{main{font-size:12pt}td,th{font-size:11.5pt;padding:.2rem .4rem}}";
+// Columns are ruled, since some are filled in by hand.
+constexpr const char* style =
+    "main{font-size:1.06rem}td,th{font-size:1.05rem}.blank{min-width:6rem;border-bottom:1px solid "
+    "currentColor}"
+    "td{border-left:1px solid "
+    "var(--line)}td:nth-last-child(2){min-width:4.5rem}section{break-inside:avoid-page}"
+    "@media print{main{font-size:12pt}td,th{font-size:11.5pt;padding:.2rem .4rem}}";
 
 bool in_feet(const CutSheetPage& page) {
   return page.site.units == "ft";
@@ -48,18 +51,20 @@ std::string run_table(const CutSheetPage& page, const job::CutRun& run, const Un
   table.head = {"Station",
                 "Ground, " + units.elevation.name,
                 "Pipe invert, " + units.elevation.name,
+                "Trench bottom, " + units.elevation.name,
                 "Cut",
                 "Rod on trench bottom",
                 "Rod on pipe top",
                 "As dug",
-                ""};
-  table.text_columns = {7};
+                "Place"};
+  table.text_columns = {8};
   const double pipe_top = 0.5 * (run.inside_diameter + run.outside_diameter);
   for (const job::CutStation& station : run.stations)
     table.rows.push_back({job::station_text(station.station, in_feet(page)),
                           fixed(units.elevation.of(station.ground), units.metric ? 3 : 2),
                           fixed(units.elevation.of(station.invert), units.metric ? 3 : 2),
-                          job::rod_text(station.cut(), page.rod), rod(page, station.bottom),
+                          fixed(units.elevation.of(station.bottom), units.metric ? 3 : 2),
+                          job::cut_text(station.cut(), page.rod), rod(page, station.bottom),
                           rod(page, station.invert + pipe_top), found_text(page, run, station),
                           station.note});
   return table_html(table);
@@ -67,15 +72,16 @@ std::string run_table(const CutSheetPage& page, const job::CutRun& run, const Un
 
 // Earth and stone go by the yard, or the cubic metre.
 std::string earth(double volume, const Units& units) {
-  return units.metric ? rounded(volume, 2) + " m3" : rounded(volume / 0.764554857984, 2) + " cu yd";
+  return units.metric ? rounded(volume, 2) + " m³" : rounded(volume / 0.764554857984, 2) + " cu yd";
 }
 
 std::string run_facts(const CutSheetPage& page, const job::CutRun& run, const Units& units) {
-  const auto deep = [&](double metres) { return job::rod_text(metres, page.rod); };
+  const auto deep = [&](double metres) { return unbroken(job::rod_text(metres, page.rod)); };
   std::string text = run.pipe.empty() ? "no pipe" : run.pipe;
   text += ", " + amount(run.length, units.length, 3) + " long, falling at least " +
-          rounded(100 * run.least_fall, 2) + " %. Trench " + deep(run.width) + " wide, at most " +
-          deep(run.deepest) + " deep; the pipe's invert lies " + deep(run.bedding) + " above its bottom.";
+          rounded(100 * run.least_fall, 2) + " %. Trench " + job::width_text(run.width, page.rod) +
+          " wide, at most " + deep(run.deepest) + " deep; the pipe's invert lies " +
+          job::width_text(run.bedding, page.rod) + " above its bottom.";
   text += " Spoil " + earth(run.spoil, units) + " in the ground";
   text += run.stone > 0 ? ", stone " + earth(run.stone, units) + " in place." : ".";
   return paragraph(text);
@@ -114,7 +120,9 @@ std::string benchmark(const CutSheetPage& page, const Units& units) {
            elevation_text(page.instrument, units) +
            "</b>. Move the laser, and the sheet must be printed again.</p>\n";
   return "<p class=\"sentence\">No height of instrument was given, so there are no rod readings: shoot the "
-         "benchmark, add the reading to its elevation and print again with --hi. Height of instrument: <span "
+         "benchmark, add the reading to its elevation and print again with <span "
+         "style=\"white-space:nowrap\">--hi</span>, or take the trench bottom off it. Height of instrument: "
+         "<span "
          "class=\"blank\">&emsp;&emsp;&emsp;&emsp;&emsp;</span></p>\n";
 }
 

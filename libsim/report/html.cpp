@@ -58,11 +58,17 @@ std::string png_source(std::string_view bytes) {
   return "data:image/png;base64," + base64(bytes);
 }
 
+namespace {
+// Letters of a text, and of a name, that want a wider column on a phone.
+constexpr std::size_t long_text = 40, long_name = 12;
+} // namespace
+
 std::string table_html(const Table& table) {
-  const auto kind = [&](std::size_t column) {
+  const auto kind = [&](std::size_t column, std::size_t letters = 0) {
     const bool text = column == 0 || std::find(table.text_columns.begin(), table.text_columns.end(),
                                                column) != table.text_columns.end();
-    return text ? "" : " class=\"n\"";
+    if (!text) return " class=\"n\"";
+    return letters > long_text ? " class=\"long\"" : "";
   };
   std::string html = table.only_screen ? "<div class=\"scroll only-screen\"" : "<div class=\"scroll\"";
   html += " tabindex=\"0\" role=\"group\" aria-label=\"";
@@ -81,7 +87,8 @@ std::string table_html(const Table& table) {
     html += on_paper ? "<tr>" : "<tr class=\"only-screen\">";
     for (std::size_t k = 0; k < row.size(); ++k) {
       const char* element = k == 0 ? "th" : "td";
-      html.append("<").append(element).append(k == 0 ? " scope=\"row\"" : kind(k)).append(">");
+      const char* head = row[0].size() > long_name ? " scope=\"row\" class=\"name\"" : " scope=\"row\"";
+      html.append("<").append(element).append(k == 0 ? head : kind(k, row[k].size())).append(">");
       html.append(escape(row[k])).append("</").append(element).append(">");
     }
     html += "</tr>\n";
@@ -92,6 +99,12 @@ std::string table_html(const Table& table) {
 std::string paragraph(std::string_view text) {
   std::string html = "<p>";
   return html.append(escape(text)).append("</p>\n");
+}
+
+std::string unbroken(std::string text) {
+  for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at))
+    text.replace(at, 1, "\u00a0");
+  return text;
 }
 
 std::string list(const std::vector<std::string>& items) {

@@ -36,7 +36,7 @@ std::string maps(const SheetScene& scene) {
          "</div>\n";
 }
 
-// "the long bed: 47 % rain on patio, 25 % west downspout".
+// "the long bed: 47 % rain on patio; 25 % house, west downspout".
 std::string sources(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const results::PlaceShares& place : scene.as_is.shares.places) {
@@ -48,7 +48,7 @@ std::string sources(const SheetScene& scene) {
     std::string parts;
     for (const study::SharePart& each : study::largest_first(scene.as_is.shares, place.at_peak)) {
       if (each.share < 0.05) break;
-      parts += (parts.empty() ? "" : ", ") + percent(each.share) + " " + short_name(each.source, 36);
+      parts += (parts.empty() ? "" : "; ") + percent(each.share) + " " + short_name(each.source, 36);
     }
     if (!parts.empty()) items.push_back(short_name(place.name) + ": " + parts + ".");
   }
@@ -215,9 +215,12 @@ std::size_t letters(const std::string& html) {
 } // namespace
 
 std::string owner_sheet_html(const SheetScene& scene) {
-  std::string body =
-      "<p class=\"big\">" + escape(short_name(scene.comparison().verdict.sentence, most_words)) + "</p>\n";
+  std::string body = "<p class=\"big\">" +
+                     escape(whole_sentences(scene.comparison().verdict.sentence, most_words)) + "</p>\n";
   body += maps(scene);
+  body += "<p class=\"quiet\">Colours: hours that a puddle deeper than " +
+          escape(amount(scene.comparison().standing_depth, scene.units().depth)) +
+          " stands after the rain. Dashed pipe takes water in, a full line only carries it.</p>\n";
   body += "<div class=\"cols two\">" +
           part("What to expect, in hours", hours_table(scene) + paragraph(expectation(scene))) + "<div>" +
           part("Where the water comes from", sources(scene));

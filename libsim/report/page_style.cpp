@@ -91,7 +91,8 @@ select{font:inherit;max-width:100%;padding:.3rem .4rem;border-radius:.4rem;borde
 summary{cursor:pointer;font-weight:600}
 footer{margin-top:3rem;padding-top:.8rem;border-top:1px solid var(--line)}
 [hidden],.only-paper{display:none!important}
-@media (max-width:40rem){tbody th{min-width:6rem}td:not(.n){min-width:8rem}td:last-child:not(.n){min-width:14rem}}
+@media (max-width:40rem){th.name{min-width:7rem}td:not(.n){min-width:5rem}td.long{min-width:15rem}thead th.n{min-width:3.4rem}}
+@media screen{.scroll:has(>table){background:linear-gradient(90deg,var(--paper) 40%,transparent) 0 0/2.5rem 100% no-repeat local,linear-gradient(270deg,var(--paper) 40%,transparent) 100% 0/2.5rem 100% no-repeat local,linear-gradient(90deg,#8888,transparent) 0 0/.8rem 100% no-repeat scroll,linear-gradient(270deg,#8888,transparent) 100% 0/.8rem 100% no-repeat scroll}}
 )css";
 
 constexpr const char* print = R"css(
@@ -107,7 +108,7 @@ nav,.only-screen,details:not([open]){display:none!important}.only-paper{display:
 p,ul{max-width:none}ul{margin:.3rem 0}li{margin:.1rem 0}
 table{font-size:7.5pt}summary{display:none}
 .scroll img{min-width:0}h2{padding-top:.3rem}th,td{padding:.14rem .3rem}.scroll{overflow:visible;margin:.4rem 0}
-figure,tr,.card,li{break-inside:avoid}
+figure,tr,.card,li{break-inside:avoid}caption,thead{break-after:avoid}tbody tr:first-child{break-before:avoid}
 figure{margin:.4rem 0}figure:not(.paper):has(>.chart){display:inline-block;width:49%;vertical-align:top}figure.paper{border:0;padding:0}figure.paper img{max-height:84mm}
 .chart{max-width:none;max-height:38mm;border:0;padding:0}
 footer{display:none}

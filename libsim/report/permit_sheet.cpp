@@ -162,7 +162,7 @@ std::string assumed(const SheetScene& scene) {
   // The ground and the storm first: a reviewer asks about those; parts of designs stand in the report.
   for (const auto& item : scene.comparison().defaults)
     if (item[0].rfind("design", 0) != 0 && item[0].rfind("reach", 0) != 0)
-      items.push_back(short_name(item[0], 44) + " = " + short_name(item[1], 48) + " [" + item[2] + "]");
+      items.push_back(short_name(item[0], 44) + " = " + short_name(item[1], 80) + " [" + item[2] + "]");
   const std::size_t all = scene.comparison().defaults.size();
   const std::size_t shown = std::min(items.size(), most_assumed);
   items.resize(shown);

@@ -24,6 +24,7 @@ main caption{padding:.1rem 0}main .scroll{margin:.2rem 0}
 .big{font-size:1.15rem;line-height:1.35;max-width:none}
 @media (min-width:48rem){.two{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}}
 @media (max-width:64rem){.cols.tables{grid-template-columns:minmax(0,1fr)}}
+@media screen and (max-width:40rem){main tbody th,main td:not(.n){min-width:0}.cuts:not(.works) :is(th,td):not(:first-child):nth-last-child(-n+2){display:none}}
 @media print{
 html,body{font-size:8.1pt}body{line-height:1.25}
 .two,.cols.tables{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}
@@ -73,6 +74,13 @@ std::string short_name(const std::string& name, std::size_t most) {
     ++letters;
   }
   return at >= name.size() ? name : name.substr(0, at) + "\u2026";
+}
+
+std::string whole_sentences(const std::string& text, std::size_t most) {
+  const std::string kept = short_name(text, most);
+  if (kept == text) return text;
+  const std::size_t end = kept.rfind(". ");
+  return end == std::string::npos ? kept : kept.substr(0, end + 1);
 }
 
 std::string blank(const std::string& name) {

@@ -37,6 +37,8 @@ std::string sheet_html(const SheetScene& scene, const std::string& title, const 
 // A name that must not break the page: cut after `most` letters, with an ellipsis. Cuts between letters of
 // any alphabet.
 std::string short_name(const std::string& name, std::size_t most = 40);
+// As many whole sentences of a text as fit in so many letters; a first one that is longer is cut.
+std::string whole_sentences(const std::string& text, std::size_t most);
 // A line to write on: what goes there, and room for it.
 std::string blank(const std::string& name);
 // The first `most` items, then how many more stand in the report.

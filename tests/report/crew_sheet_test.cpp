@@ -22,6 +22,23 @@ TEST_CASE("the crew reads every station, what to order, ties and cautions") {
   CHECK(page.find("conductivity") == std::string::npos); // no theory
 }
 
+TEST_CASE("a trench is as wide as a bucket") {
+  sample::SheetMaker maker;
+  const SheetScene scene = maker.scene();
+  const std::string page = crew_sheet_html(scene);
+  for (const job::CutRun& run : scene.cut->runs)
+    CHECK_THAT(page, ContainsSubstring("trench " + job::width_text(run.width, job::RodUnit::eighths) +
+                                       " wide, up to 1&#39;\u00a0"));
+}
+
+TEST_CASE("a tape is read in metres and centimetres") {
+  sample::SheetMaker maker;
+  maker.comparison.units = maker.site.units = "m";
+  const std::string page = crew_sheet_html(maker.scene());
+  const auto ties = page.substr(page.find("From the lettered corners"));
+  CHECK_THAT(ties.substr(0, ties.find("</table>")), ContainsSubstring(" m</td>") && !ContainsSubstring("mm"));
+}
+
 TEST_CASE("stations thin out until they fit") {
   sample::SheetMaker maker;
   maker.scene();

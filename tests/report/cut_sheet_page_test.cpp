@@ -2,6 +2,7 @@
 #include "simple_yard.hpp"
 
 #include <lowspot/report/cut_sheet_page.hpp>
+#include <lowspot/report/units.hpp>
 
 using namespace lowspot;
 
@@ -22,12 +23,24 @@ struct Sheet {
 TEST_CASE("rod readings are what the instrument sees on the trench bottom, and none are made up without it") {
   const Sheet data;
   report::CutSheetPage page{data.yard.site, data.sheet, "1.0", job::RodUnit::millimetres};
-  CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring("print again with --hi"));
+  CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring("print again with"));
   page.instrument = 11.5;
   const std::string html = report::cut_sheet_html(page);
   for (const job::CutStation& station : data.sheet.runs[0].stations)
     CHECK_THAT(html, ContainsSubstring(job::rod_text(11.5 - station.bottom, job::RodUnit::millimetres)));
   CHECK(html.find("Yard <one>") == std::string::npos);
+}
+
+TEST_CASE("the page tells the trench bottom, a width in inches, and no cut where the pipe is in the open") {
+  Sheet data;
+  data.yard.site.units = "ft";
+  job::CutRun& run = data.sheet.runs[0];
+  run.width = 11 * 0.0254;
+  run.stations[0].ground = run.stations[0].bottom - 0.0159;
+  const std::string html = report::cut_sheet_html({data.yard.site, data.sheet, "1.0"});
+  CHECK_THAT(html, ContainsSubstring("Trench bottom, ft") && ContainsSubstring("Trench 11 in wide") &&
+                       ContainsSubstring(report::fixed(run.stations[0].bottom / 0.3048, 2)) &&
+                       ContainsSubstring(">none</td>") && !ContainsSubstring("-0'"));
 }
 
 TEST_CASE("the table for a spreadsheet has a row a station and no formulas") {

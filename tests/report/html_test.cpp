@@ -19,6 +19,18 @@ TEST_CASE("base64 as in RFC 4648") {
   CHECK(base64("\xff\xfe\xfd") == "//79");
 }
 
+TEST_CASE("a measure stays on one line") {
+  CHECK(unbroken("1' 8 1/2\"") == "1'\u00a08\u00a01/2\"");
+}
+
+TEST_CASE("a cell with a sentence in it is marked, so that it is given room on a phone") {
+  const std::string sentence = "stands about 30 hours; agreed was at most about 24 hours";
+  const std::string html = table_html({"", {"a", "b", "c"}, {{"x", sentence, "9"}, {"y", "yes", "9"}}, {1}});
+  CHECK_THAT(html, ContainsSubstring("<td class=\"long\">" + sentence) && ContainsSubstring("<td>yes</td>"));
+  CHECK_THAT(table_html({"", {"a"}, {{"rose and lavender bed"}, {"bed"}}, {}}),
+             ContainsSubstring("class=\"name\">rose") && ContainsSubstring("<th scope=\"row\">bed<"));
+}
+
 TEST_CASE("tables escape every cell and mark their heads") {
   const std::string html = table_html({"<cap>", {"<h>", "n"}, {{"<r>", "<1>"}}, {}});
   CHECK(html.find("<cap>") == std::string::npos);

@@ -2,6 +2,7 @@
 
 #include <lowspot/report/owner_sheet.hpp>
 
+#include "report/sample_shares.hpp"
 #include "report/sample_sheet.hpp"
 
 using namespace lowspot::report;
@@ -16,6 +17,21 @@ TEST_CASE("the owner reads what was found, what is built, what to expect and wha
   CHECK(page.find("once in") == std::string::npos);
   maker.site.storm.return_period = 10;
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("once in 10 years"));
+}
+
+TEST_CASE("the owner is told what the colours are, and reads whole sentences") {
+  sample::SheetMaker maker;
+  maker.comparison.verdict.sentence = std::string(400, 'a') + ". " + std::string(400, 'b') + ".";
+  const std::string page = owner_sheet_html(maker.scene());
+  CHECK_THAT(page, ContainsSubstring("Colours: hours that a puddle deeper than 0.25 in stands") &&
+                       ContainsSubstring("aa.</p>") && !ContainsSubstring(std::string(20, 'b')));
+}
+
+TEST_CASE("sources are set apart although their names hold commas") {
+  sample::SheetMaker maker;
+  sample::add_shares(maker.comparison);
+  const std::string page = owner_sheet_html(maker.scene());
+  CHECK_THAT(page, ContainsSubstring(" % rain on patio; 20 % house, &lt;west&gt; downspout; "));
 }
 
 TEST_CASE("without a design the owner is told what is, and nothing is sold") {

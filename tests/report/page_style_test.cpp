@@ -9,6 +9,11 @@ TEST_CASE("the style serves dark screens, keyboards and paper, and loads nothing
   CHECK_THAT(style, ContainsSubstring("prefers-color-scheme:dark") && ContainsSubstring(":focus-visible") &&
                         ContainsSubstring("@media print") && ContainsSubstring("size:letter"));
   CHECK_THAT(lowspot::report::page_style(true), ContainsSubstring("size:A4"));
+  // A sentence has room on a phone, a table that goes on beside the screen shows it, and on paper no head of
+  // a table stands without a row.
+  CHECK_THAT(style, ContainsSubstring("td.long{min-width:15rem}") &&
+                        ContainsSubstring(".scroll:has(>table){background:") &&
+                        ContainsSubstring("caption,thead{break-after:avoid}"));
   CHECK(style.find("url(") == std::string::npos);
   CHECK(style.find("@import") == std::string::npos);
   CHECK(style.find('<') == std::string::npos);

@@ -27,6 +27,19 @@ TEST_CASE("long names are cut between letters, short ones kept") {
   CHECK(at_most({"a", "b", "c", "d"}, 3).back() == "and 2 more: see report.html");
 }
 
+TEST_CASE("what does not fit ends with a whole sentence") {
+  CHECK(whole_sentences("It works. It is dry.", 40) == "It works. It is dry.");
+  CHECK(whole_sentences("It works. It is dry.", 15) == "It works.");
+  CHECK(whole_sentences("It works", 4) == "It w\u2026");
+}
+
+TEST_CASE("a sheet on a phone keeps its columns and leaves out those that are filled in with a pencil") {
+  sample::SheetMaker maker;
+  CHECK_THAT(sheet_html(maker.scene(), "t", ""),
+             ContainsSubstring("max-width:40rem){main tbody th,main td:not(.n){min-width:0}") &&
+                 ContainsSubstring(":nth-last-child(-n+2){display:none}"));
+}
+
 TEST_CASE("a sheet is a page by itself, in large or small type") {
   sample::SheetMaker maker;
   const SheetScene scene = maker.scene();
