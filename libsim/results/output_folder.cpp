@@ -24,14 +24,18 @@ InputError cannot_write(const fs::path& path, const std::string& why) {
 }
 
 // All that is ever written into such a folder. tests/journeys/hostile_test.cpp holds it against what is.
-constexpr std::array our_names = {
-    "UNFINISHED.txt",     "crew.html",      "cutsheet.csv",    "cutsheet.html", "diagnosis.html",
-    "diagnosis.json",     "diagnosis.pdf",  "diagnosis.png",   "gis",           "homeowner.html",
-    "hosetest.csv",       "hosetest.json",  "hydrographs.csv", "levels.pdf",    "levels.png",
-    "levels_reduced.csv", "maps",           "permit.html",     "remedies.json", "report.html",
-    "results.nc",         "storms.csv",     "storms.html",     "storms.json",   "summary.json",
-    "takeoff.csv",        "takeoff.html",   "tune.csv",        "tune.html",     "tune.journal",
-    "tune.json",          "yearlater.html", "yearlater.json"};
+constexpr std::array our_names = {"UNFINISHED.txt", "crew.html",          "cutsheet.csv",
+                                  "cutsheet.html",  "diagnosis.html",     "diagnosis.json",
+                                  "diagnosis.pdf",  "diagnosis.png",      "gis",
+                                  "homeowner.html", "hosetest.csv",       "hosetest.html",
+                                  "hosetest.json",  "hydrographs.csv",    "levels.pdf",
+                                  "levels.png",     "levels_reduced.csv", "maps",
+                                  "permit.html",    "remedies.json",      "report.html",
+                                  "results.nc",     "storms.csv",         "storms.html",
+                                  "storms.json",    "summary.json",       "takeoff.csv",
+                                  "takeoff.html",   "tune.csv",           "tune.html",
+                                  "tune.journal",   "tune.json",          "yearlater.html",
+                                  "yearlater.json"};
 
 // The site that an earlier summary or our mark speaks of; empty when there is none or it cannot be read as
 // ours.
