@@ -15,8 +15,14 @@ double potential_squared(double level_a, double level_b, double sill, double rou
 // True when mobile water on the two sides of a face hangs together at one level, or nearly.
 bool in_one_pool(double level_a, double level_b, double sill);
 
+// What must be calm: a part of the yard, beside which water may move on, or all of it.
+enum class Calm { part, whole };
+
 // True when no face around or between the cells [i_begin, i_end) x [j_begin, j_end) passes, or under the
-// present levels would pass, more than a film, and all pools there are level.
-bool is_calm(const Grid& grid, int i_begin, int i_end, int j_begin, int j_end, const Workspace& work);
+// present levels would pass, more than a film, and all pools there are level. Within pools of a whole yard
+// sinks may draw some water to and fro. In a part that would take sheet flow on gentle ground for a pool and
+// hold it back: there no more passes than a film, in pools too.
+bool is_calm(const Grid& grid, int i_begin, int i_end, int j_begin, int j_end, Calm what,
+             const Workspace& work);
 
 } // namespace lowspot::surface

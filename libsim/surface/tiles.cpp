@@ -54,8 +54,9 @@ bool gains(const Grid& grid, const Tile& tile, const Workspace& work) {
 }
 
 bool may_skip(const Grid& grid, const Tile& tile, Skip skip, const Workspace& work) {
-  if (skip == Skip::dry || !is_calm(grid, tile.i_begin, tile.i_end, tile.j_begin, tile.j_end, work))
-    return false;
+  if (skip == Skip::dry) return false;
+  const Calm what = skip == Skip::calm ? Calm::whole : Calm::part;
+  if (!is_calm(grid, tile.i_begin, tile.i_end, tile.j_begin, tile.j_end, what, work)) return false;
   return skip == Skip::calm || !gains(grid, tile, work);
 }
 
@@ -102,6 +103,16 @@ Tiles::Tiles(const Grid& grid)
     : columns((grid.nx + width - 1) / width), bands((grid.ny + height - 1) / height),
       moving(static_cast<std::size_t>(columns) * bands, 0), changing(moving), moving_spans(bands),
       changing_spans(bands), still_spans(bands) {}
+
+bool is_all_calm(const Grid& grid, const Field& depth, const Workspace& work, const Tiles& tiles) {
+  for (int b = 0; b < tiles.bands; ++b)
+    for (int a = 0; a < tiles.columns; ++a) {
+      const Tile tile = tile_at(grid, a, b);
+      if (look_into(grid, tile, 0, depth, work).mobile && !may_skip(grid, tile, Skip::calm, work))
+        return false;
+    }
+  return true;
+}
 
 void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Workspace& work,
                 Tiles& tiles) {

@@ -46,6 +46,9 @@ struct Tiles {
   const std::vector<Span>& still_in(int row) const { return still_spans[row / height]; }
 };
 
+// Whether all mobile water is calm, with nothing changed by the look.
+bool is_all_calm(const Grid& grid, const Field& depth, const Workspace& work, const Tiles& tiles);
+
 // Marks the tiles anew for a stretch of steps that lasts at most `horizon` seconds. Discharges in tiles that
 // come to rest are set to zero.
 void mark_tiles(const Grid& grid, double horizon, Skip skip, const Field& depth, Workspace& work,

@@ -30,7 +30,9 @@ TEST_CASE("Level pools and thin films are calm", "[surface]") {
       yards::rectangle(20, 3, 0.5, 0.03, [](double x, double) { return x < 5 ? 0.0 : 1 - 0.02 * x; });
   yards::open_side(terrain, 1);
   Workspace work(terrain, {});
-  const auto calm = [&](int from, int to) { return is_calm(terrain.grid, from, to, 0, 3, work); };
+  const auto calm = [&](int from, int to) {
+    return is_calm(terrain.grid, from, to, 0, 3, Calm::whole, work);
+  };
   for (std::size_t c = 0; c < 60; ++c) work.set_mobile(c, c % 20 < 10 ? 0.10 : 5e-6);
   CHECK(calm(0, 20)); // 5e-6 m, on the cliff 6e-8 m2/s
   work.set_mobile(20 + 4, 0.1005);
@@ -46,6 +48,20 @@ TEST_CASE("Level pools and thin films are calm", "[surface]") {
   work.set_mobile(20 + 19, 1e-4); // at the open edge
   CHECK_FALSE(calm(19, 20));
   CHECK(calm(0, 18));
+}
+
+TEST_CASE("What flows through a pool is calm for a whole yard alone", "[surface]") {
+  const yards::Terrain terrain =
+      yards::rectangle(10, 3, 0.1, 0.05, [](double x, double) { return -0.001 * x; });
+  Workspace work(terrain, {});
+  for (int c = 0; c < 30; ++c) work.set_mobile(c, 0.005); // sheet flow: the surface falls by 1e-4 m a cell
+  CHECK(is_calm(terrain.grid, 0, 10, 0, 3, Calm::whole, work));
+  CHECK_FALSE(is_calm(terrain.grid, 0, 10, 0, 3, Calm::part, work));
+  for (int c = 0; c < 30; ++c) work.set_mobile(c, 0.005 + 0.001 * terrain.grid.x(c % 10)); // level
+  CHECK(is_calm(terrain.grid, 0, 10, 0, 3, Calm::part, work));
+  work.q_x[work.frame.at(5, 1)] = 1e-5F; // m2/s
+  CHECK(is_calm(terrain.grid, 0, 10, 0, 3, Calm::whole, work));
+  CHECK_FALSE(is_calm(terrain.grid, 0, 10, 0, 3, Calm::part, work));
 }
 
 TEST_CASE("Calm tiles are skipped where that is allowed", "[surface]") {

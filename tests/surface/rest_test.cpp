@@ -1,6 +1,7 @@
 #include <lowspot/surface/rest.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "catch.hpp"
@@ -127,4 +128,50 @@ TEST_CASE("Water given at once flows, and then rests again", "[surface]") {
   CHECK(run.flow.depth()[3 * 24 + 2] > 0);
   CHECK(run.flow.depth()[3 * 24 + 20] > 0);
   CHECK_THAT(run.flow.volume(), WithinRel(0.05, 1e-12));
+}
+
+TEST_CASE("Sheet flow on gentle ground is not taken for a pool", "[surface]") {
+  // The surface falls by less from cell to cell than pools may, all the way down.
+  struct Case {
+    double slope, n;
+  };
+  for (const Case one : {Case{0.0, 0.05}, Case{0.001, 0.15}}) {
+    const auto left = [&](bool allow_rest) {
+      yards::Terrain terrain =
+          yards::rectangle(100, 2, 0.1, one.n, [&](double x, double) { return 10 - one.slope * x; });
+      yards::open_side(terrain, 1);
+      Options options;
+      options.allow_rest = allow_rest;
+      yards::Run run(std::move(terrain), options);
+      run.rain(30 * yards::mm_per_hour);
+      run.advance(1800);
+      run.rain(0);
+      std::array<double, 2> volume = {};
+      for (double& each : volume) {
+        run.advance(3600);
+        each = run.flow.volume();
+      }
+      return volume;
+    };
+    const auto expected = left(false), found = left(true);
+    CAPTURE(one.slope);
+    for (int hour = 0; hour < 2; ++hour)
+      CHECK_THAT(found[hour], Catch::Matchers::WithinRel(expected[hour], 1e-3));
+  }
+}
+
+TEST_CASE("A hose on gentle ground comes to normal depth", "[surface]") {
+  const double slope = 0.001, n = 0.05, dx = 0.1, q = 1e-4; // m2/s
+  yards::Terrain terrain = yards::rectangle(120, 2, dx, n, [&](double x, double) { return 10 - slope * x; });
+  yards::open_side(terrain, 1);
+  yards::Run run(std::move(terrain));
+  for (const std::size_t c : {0, 120}) run.supply[c] = q / dx;
+  run.advance(4 * 3600);
+  const double normal = std::pow(n * q / std::sqrt(slope), 0.6); // Manning
+  double out = 0;
+  for (int minute = 0; minute < 10; ++minute) {
+    out = run.advance(60);
+    CHECK_THAT(out, Catch::Matchers::WithinRel(2 * q * dx * 60, 1e-3));
+  }
+  for (int i = 5; i < 115; ++i) CHECK_THAT(run.flow.depth()[i], Catch::Matchers::WithinRel(normal, 0.01));
 }
