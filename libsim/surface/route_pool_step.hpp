@@ -64,9 +64,9 @@ struct RoutedFaces {
   std::vector<std::pair<double, int>> late;
   const RouteSections* sections = nullptr; // of the step, if there are any
   bool called = false;                     // some were
-  bool down_only = false;                  // there, and late water goes to pools with no higher way out
   bool again = false;                      // in sweep_again(): all have had their turn
   std::vector<int> fed;                    // pools that were given water there
+  bool down_only = false;                  // there, and late water goes to pools with no higher way out
   std::vector<RouteLink> open;             // all there are
 };
 
