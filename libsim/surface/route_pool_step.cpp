@@ -122,8 +122,8 @@ void feed(const Step& step, RoutedPool& pool, double arriving) {
     if (water.pool_of[pool.cells[k]] >= 0) water.taken[pool.cells[k]] += water.sink[pool.cells[k]] * step.dt;
 }
 
-// Whether a pool leaves the yard by way of one that water leaves over a lower sill. Late water that went back
-// there would go to and fro, since each is dealt with by itself.
+// Whether a pool has a higher way out than this [m above the datum], or none. Late water that went back there
+// would go to and fro, since each pool is dealt with by itself.
 bool lies_upstream(const Step& step, int depression, double way_out) {
   return depression >= 0 &&
          (step.pools.pool(depression).rim.empty() || step.pools.way_out(depression) > way_out);
