@@ -11,6 +11,7 @@
 #include <lowspot/yard/setup.hpp>
 #include <lowspot/yard/sources.hpp>
 #include <lowspot/yard/trench.hpp>
+#include <lowspot/yard/waiting.hpp>
 #include <lowspot/yard/yard.hpp>
 
 namespace lowspot::yard {
@@ -76,11 +77,10 @@ struct Yard::State {
   double rain_so_far = 0;   // m3
 
   // one entry a cell
-  Field open_sky;         // of the cell: see terrain::Ground
-  Field canopy;           // m held on leaves and mulch
-  Field later;            // m to be supplied over the next step: return flow, outlets on the ground
-  Field later_from_drain; // m, the part of it that comes out of the drain
-  Field supply;           // m/s that arrive on the ground
+  Field open_sky;     // of the cell: see terrain::Ground
+  Field canopy;       // m held on leaves and mulch
+  WaitingWater later; // to be supplied next: return flow, outlets on the ground
+  Field supply;       // m/s that arrive on the ground
   Field soil_capacity, trench_capacity, air_capacity; // m/s that each could take of it
   Field sink;                                         // m/s, the three together
   Field taken;                                        // m that they took in the last step
@@ -122,7 +122,7 @@ struct Yard::State {
   void check_books() const;
 
 private:
-  void gather_supply(double dt);
+  void gather_supply(double dt, double before);
   void pour(const std::vector<int>& cells, double arriving, int tag);
   void offer_sinks(double dt);
   void move_surface(double dt);

@@ -20,7 +20,7 @@ double Yard::State::evaporation_rate() const {
   return rain.at(time) > 0 ? 0 : reference_et;
 }
 
-void Yard::State::gather_supply(double dt) {
+void Yard::State::gather_supply(double dt, double before) {
   const double intensity = rain.at(time);
   const double cell_area = ground.grid.cell_area();
   flows.rain = intensity;
@@ -35,14 +35,14 @@ void Yard::State::gather_supply(double dt) {
     canopy[c] += held;
     books.rain[c] += falling_rain * dt - held;
     const double rain_rate = std::max(0.0, falling_rain - held / dt);
-    supply[c] = rain_rate + later[c] / dt;
+    const Arriving arriving = let_go(later, c, before, dt);
+    supply[c] = rain_rate + arriving.all;
     if (sources) {
       const int cell = static_cast<int>(c);
       sources->rain(cell, rain_rate);
-      sources->below(cell, (later[c] - later_from_drain[c]) / dt);
-      sources->drain(cell, later_from_drain[c] / dt);
+      sources->below(cell, arriving.all - arriving.from_drain);
+      sources->drain(cell, arriving.from_drain);
     }
-    later[c] = later_from_drain[c] = 0;
     fallen += falling_rain * dt;
   }
   ledger.move(Store::rain, Store::surface, fallen * cell_area);
@@ -187,7 +187,7 @@ void Yard::State::apply_net(Store returned_from, bool hold) {
   double risen = 0, missing = 0;
   for (std::size_t c = 0; c < overflow.size(); ++c) {
     if (!ground.active[c]) continue;
-    later[c] += overflow[c];
+    later.water[c] += overflow[c];
     books.returned[c] += overflow[c];
     (returned_from == Store::evapotranspiration ? books.drunk : books.leaked)[c] -= short_of[c];
     risen += overflow[c];
@@ -324,21 +324,20 @@ void Yard::State::move_drain(double dt) {
   const drain::Outcome outcome =
       drain->advance(dt, {through_cap, seeping_now, {}, through_mouth, into_tap}, ponded, on_mouths);
   flows.outlets = outcome.outlet_volume;
+  const auto rise = [&](int cell, double depth) {
+    later.water[cell] += depth;
+    later.from_drain[cell] += depth;
+  };
   for (std::size_t k = 0; k < outcome.outlet_volume.size(); ++k) {
     const double volume = outcome.outlet_volume[k];
     if (outlet_cell[k] < 0) {
       ledger.move(Store::drain, Store::drains, volume);
     } else {
-      later[outlet_cell[k]] += volume / cell_area;
-      later_from_drain[outlet_cell[k]] += volume / cell_area;
+      rise(outlet_cell[k], volume / cell_area);
       ledger.move(Store::drain, Store::surface, volume);
     }
   }
   double risen = 0;
-  const auto rise = [&](int cell, double depth) {
-    later[cell] += depth;
-    later_from_drain[cell] += depth;
-  };
   for (std::size_t s = 0; s < outcome.to_surface.size(); ++s) {
     if (outcome.to_surface[s] <= 0) continue;
     if (trench.stations[s].empty()) rise(rises_at[s], outcome.to_surface[s] / cell_area);
@@ -359,11 +358,12 @@ void Yard::State::move_drain(double dt) {
 }
 
 void Yard::State::step(double dt) {
+  const double before = flows.dt;
   flows.start = time;
   flows.dt = dt;
   flows.underground = 0;
   if (since_soil > 0 && since_soil + dt > soil_span * (1 + 1e-9)) soak(0);
-  gather_supply(dt);
+  gather_supply(dt, before);
   offer_sinks(dt);
   move_surface(dt);
   for (Seep& seep : seeps) seep.waiting += flow_at(seep, time) * dt;

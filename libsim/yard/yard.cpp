@@ -88,13 +88,13 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
       saturated(initial_saturated(site_, ground)), demand(make_plant_demand(site_, ground)),
       books(ground.grid.cells()) {
   const std::size_t cells = ground.grid.cells();
-  for (Field* field : {&canopy,        &later,           &later_from_drain, &supply,
-                       &soil_capacity, &trench_capacity, &air_capacity,     &sink,
-                       &taken,         &soil_water,      &recharge,         &net,
-                       &overflow,      &short_of,        &rising,           &falling,
-                       &head_above,    &depth_before,    &pressing,         &leaving,
-                       &evaporated,    &plant_demand,    &from_soil,        &from_saturated})
+  for (Field* field : {&canopy,       &supply,        &soil_capacity, &trench_capacity, &air_capacity,
+                       &sink,         &taken,         &soil_water,    &recharge,        &net,
+                       &overflow,     &short_of,      &rising,        &falling,         &head_above,
+                       &depth_before, &pressing,      &leaving,       &evaporated,      &plant_demand,
+                       &from_soil,    &from_saturated})
     field->assign(cells, 0.0);
+  later = no_waiting_water(cells);
   trench.share.assign(cells, 0.0);
   if (design && has_drain(*design)) {
     const auto ground_at = [this](Point at) { return terrain::elevation_at(ground, at); };
@@ -153,7 +153,7 @@ double Yard::State::measured(Store store) const {
   double sum = 0;
   switch (store) {
   case Store::surface:
-    for (std::size_t c = 0; c < canopy.size(); ++c) sum += canopy[c] + later[c];
+    for (std::size_t c = 0; c < canopy.size(); ++c) sum += canopy[c] + later.water[c];
     return flow.volume() + sum * cell_area;
   case Store::soil:
     for (std::size_t c = 0; c < saturated.size(); ++c)
