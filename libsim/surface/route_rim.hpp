@@ -23,6 +23,7 @@ struct RimBlock {
   std::array<RimNumbers, 4> above = {};                // sill by side [m], very high: no face
   std::array<RimNumbers, 4> slope = {};                // fixed by the ground [m/m]; 0: by the water surface
   std::array<RimNumbers, 4> drop = {};                 // to the water beyond [m]
+  std::array<RimNumbers, 4> wall = {};                 // of the crest above the higher bed [m]; 0: no wall
   RimNumbers inverse_n = {}, shallow = {}, log_deep = {}; // Manning's n: see RouteSlopes
   RimNumbers lost = {};                // share of the head that the way there took when last looked at
   std::array<RimNumbers, 4> flow = {}; // over each face [m/s]
