@@ -274,6 +274,7 @@ void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& 
     water.inflow[s] = 0;
     water.done[s] = 1;
   }
+  const double before = pool.level;
   pool.inflow = 0;
   pool.last_inflow = arriving;
   pool.outflow = 0;
@@ -281,11 +282,9 @@ void step_pool(int depression, double dt, const RouteGraph& graph, RoutedPools& 
     feed(step, pool, arriving);
   else
     wet_bottom(step, pool, dt, arriving);
+  pools.settle(depression, water, before);
+  if (!pool.rim.empty() && pool.level > pool.rim.front().sill) spill(step, depression);
   pools.settle(depression, water);
-  if (!pool.rim.empty() && pool.level > pool.rim.front().sill) {
-    spill(step, depression);
-    pools.settle(depression, water);
-  }
   pool.turn_level = pool.level;
 }
 

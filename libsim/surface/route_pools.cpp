@@ -59,8 +59,10 @@ double RoutedPools::turn_level(int depression) const {
   const RoutedPool& one = pools_[depression];
   const double full = graph_->tree.depressions[depression].volume / graph_->grid.cell_area();
   const bool spills = one.volume + one.last_inflow > nearly_full * full && !one.rim.empty();
-  // All that it covers must come in before its own turn.
-  const double least = std::max(one.turn_level, graph_->bed[one.cells[one.members - 1]]);
+  // All that it covers must come in before its own turn; streams go on before they come to it.
+  int last = one.members - 1;
+  while (last >= one.bottom && std::find(one.streams.begin(), one.streams.end(), last) != one.streams.end()) --last;
+  const double least = graph_->bed[one.cells[std::max(last, 0)]];
   return spills ? std::max(one.rim.front().sill, least) : least;
 }
 
@@ -115,14 +117,15 @@ void RoutedPools::find_rim(int depression) {
   pool.rim_blocks = rim_blocks(*graph_, pool.rim);
 }
 
-void RoutedPools::settle(int depression, RoutedWater& water) {
+void RoutedPools::settle(int depression, RoutedWater& water, double lasting) {
   RoutedPool& pool = pools_[depression];
   const int all = static_cast<int>(pool.cells.size());
   const auto level_now = [&] { return (pool.volume + pool.level_beds()) / pool.level_cells(); };
   const auto film_on = [&](int s) { return water.depth[s] + water.inflow[s] - graph_->storage[s]; };
   double level = level_now();
   const auto streams = [&](int s) {
-    return film_on(s) > dry_depth && water.level[s] - level > stream_rise * (level - graph_->bed[s]);
+    const double stays = std::min(level, lasting);
+    return film_on(s) > dry_depth && water.level[s] - stays > stream_rise * (stays - graph_->bed[s]);
   };
   // The film on a cell comes in with it, what its depressions lack is taken from the pool.
   const auto take_in = [&](int s) {

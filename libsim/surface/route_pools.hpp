@@ -1,6 +1,7 @@
 // Level pools in the depressions of a ground: which of the hierarchy stand now, how far each reaches, where
 // it spills. They meet and part as their water rises and falls; volumes are kept to round-off.
 #pragma once
+#include <limits>
 #include <vector>
 
 #include <lowspot/surface/memory.hpp>
@@ -81,8 +82,10 @@ public:
   double level_at(int slot, const RoutedWater& water) const;
 
   // Finds the level that holds the pool's volume, taking in cells it reaches and letting go of others. Cells
-  // where moving water stands above the level stay apart until it hardly does.
-  void settle(int depression, RoutedWater& water);
+  // where moving water stands above the level stay apart until it hardly does. lasting: no higher level counts
+  // for that, before what is too much has left the pool [m above the datum].
+  void settle(int depression, RoutedWater& water,
+              double lasting = std::numeric_limits<double>::infinity());
   // Joins pools that have risen over what parts them and parts those that have fallen below it.
   void rearrange(RoutedWater& water);
   // Brings RoutedWater::depth up to date in a pool.
