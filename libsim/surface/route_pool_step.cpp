@@ -14,7 +14,7 @@ namespace {
 // head over the rim.
 constexpr double least_change = 1e-9, relative_change = 1e-3;
 // Late water that lifts a pool by less than this may wait for the next step [m].
-constexpr double late_rise = 0.02;
+constexpr double late_rise = 0.01;
 // What such a level leaves unexplained, as a share of what stands above the sill, that does not matter.
 constexpr double small_misfit = 0.01;
 
