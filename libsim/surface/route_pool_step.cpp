@@ -12,7 +12,7 @@ namespace {
 
 // The level to which a pool spills is found when it would change no more than this [m], or this share of the
 // head over the rim.
-constexpr double least_change = 1e-9, relative_change = 1e-3;
+constexpr double least_change = 1e-9, relative_change = 1e-5;
 // Late water that lifts a pool by less than this may wait for the next step [m].
 constexpr double late_rise = 0.01;
 // What such a level leaves unexplained, as a share of what stands above the sill, that does not matter.

@@ -9,9 +9,6 @@
 namespace lowspot::surface {
 namespace {
 
-// A pool this near to its brim, by its volume, is dealt with before the ground it spills onto.
-constexpr double nearly_full = 0.98;
-
 // Rim faces higher than this above the spill level are left out [m].
 constexpr double rim_height = 0.25;
 // Pools part when they have fallen this far below what parts them, so that they do not flutter [m].
@@ -55,17 +52,6 @@ bool RoutedPools::within(int slot, int depression) const {
   return pit >= graph_->leaf_begin[depression] && pit < graph_->leaf_end[depression];
 }
 
-double RoutedPools::turn_level(int depression) const {
-  const RoutedPool& one = pools_[depression];
-  const double full = graph_->tree.depressions[depression].volume / graph_->grid.cell_area();
-  const bool spills = one.volume + one.last_inflow > nearly_full * full && !one.rim.empty();
-  // All that it covers must come in before its own turn; streams go on before they come to it.
-  int last = one.members - 1;
-  while (last >= one.bottom && std::find(one.streams.begin(), one.streams.end(), last) != one.streams.end()) --last;
-  const double least = graph_->bed[one.cells[std::max(last, 0)]];
-  return spills ? std::max(one.rim.front().sill, least) : least;
-}
-
 double RoutedPools::level_at(int slot, const RoutedWater& water) const {
   const int d = water.pool_of[slot];
   return d < 0 ? water.level[slot] : pools_[d].level;
@@ -81,7 +67,7 @@ void RoutedPools::start(int depression, RoutedWater& water) {
   pool.beds_below.assign(1, 0.0);
   for (int s : pool.cells) pool.beds_below.push_back(pool.beds_below.back() + graph_->bed[s]);
   pool.level = graph_->bed[pool.cells.front()];
-  pool.turn_level = pool.level;
+  pool.turn = pool.turn_level = pool.level;
   while (pool.bottom < static_cast<int>(pool.cells.size()) &&
          graph_->bed[pool.cells[pool.bottom]] == pool.level)
     water.pool_of[pool.cells[pool.bottom++]] = depression;
@@ -205,10 +191,14 @@ double RoutedPools::lowest_level(int depression) const {
   return std::min(lowest_level(here.left), lowest_level(here.right));
 }
 
-double RoutedPools::way_out(int depression) const {
+int RoutedPools::stands_in(int depression) const {
   int d = depression;
   while (graph_->parent[d] >= 0 && lowest_level(beside(d)) >= spill_level(d)) d = graph_->parent[d];
-  return spill_level(d);
+  return d;
+}
+
+double RoutedPools::way_out(int depression) const {
+  return spill_level(stands_in(depression));
 }
 
 // How much water has to pass between the two halves of a depression for the sinks and sources of both to

@@ -43,11 +43,11 @@ struct RoutedPool {
   double last_inflow = 0; // m summed, of the last step
   double spilled_to = 0;  // level at the end of the last step that spilled [m above the datum]
   double outflow = 0;     // m summed, of the last step
-  // Level at the end of its own turn in the last step, before what came late: sets its turn in the next [m
-  // above the datum]. With the latter a pool that a stream crosses would rise above the one that feeds it, be
-  // dealt with first and keep a whole step of the stream, step after step.
-  double turn_level = 0;
-  int members = 0; // cells below its level: the first of `cells`
+  double turn_level =
+      0;             // at the end of its own turn in the last step, before what came late [m above the datum]
+  double turn = 0;   // it has its turn before ground that lies no higher [m above the datum]
+  int turn_rank = 0; // among pools whose turn is at one level
+  int members = 0;   // cells below its level: the first of `cells`
   // Places in `cells`, below `members`, of cells that a stream crosses on its way to the pool: see
   // RoutedPools::settle(). They keep their own water.
   std::vector<int> streams;
@@ -73,8 +73,10 @@ public:
   RoutedPool& pool(int depression) { return pools_[depression]; }
   const RoutedPool& pool(int depression) const { return pools_[depression]; }
   double spill_level(int depression) const { return graph_->tree.depressions[depression].spill_level; }
-  // Level at which it has its turn in a sweep downhill [m above the datum].
-  double turn_level(int depression) const;
+  // The largest that holds it and whose pools all stand above what parts them there; itself, if none.
+  int stands_in(int depression) const;
+  // Whether the water of a slot drains to the bottom of one of its pits.
+  bool within(int slot, int depression) const;
   // Sill over which its water leaves for lower water, those beyond which it stands as high left out [m above
   // the datum].
   double way_out(int depression) const;
@@ -82,10 +84,9 @@ public:
   double level_at(int slot, const RoutedWater& water) const;
 
   // Finds the level that holds the pool's volume, taking in cells it reaches and letting go of others. Cells
-  // where moving water stands above the level stay apart until it hardly does. lasting: no higher level counts
-  // for that, before what is too much has left the pool [m above the datum].
-  void settle(int depression, RoutedWater& water,
-              double lasting = std::numeric_limits<double>::infinity());
+  // where moving water stands above the level stay apart until it hardly does. lasting: no higher level
+  // counts for that, before what is too much has left the pool [m above the datum].
+  void settle(int depression, RoutedWater& water, double lasting = std::numeric_limits<double>::infinity());
   // Joins pools that have risen over what parts them and parts those that have fallen below it.
   void rearrange(RoutedWater& water);
   // Brings RoutedWater::depth up to date in a pool.
@@ -101,7 +102,6 @@ private:
   double lowest_level(int depression) const;
   double exchange(int depression, const RoutedWater& water) const;
   bool strait_is_shallow(int depression, double level, double deep, const RoutedWater& water) const;
-  bool within(int slot, int depression) const;
   const RouteGraph* graph_;
   std::vector<RoutedPool> pools_; // one a depression
   // Cells that the pool of a depression can reach: those that drain to it, up to a little above its brim, by

@@ -68,7 +68,7 @@ struct Turns {
   double turn_of_ground(int s, int to) const {
     if (to == s || to == static_cast<int>(graph.bed.size())) return graph.bed[s] - 1;
     const int d = water.pool_of[to];
-    return d >= 0 ? pools.turn_level(d) : graph.bed[to];
+    return d >= 0 ? pools.pool(d).turn : graph.bed[to];
   }
 
   // Sections that hand water to one another in a circle would pass it round and round, each waiting for the
@@ -129,12 +129,37 @@ struct Turns {
   // had its own. Where ground that does is not that early, it becomes a section of one cell.
   void set_turns() {
     std::vector<RouteSection>& all = found.sections;
+    // Streams that come to a pool below other cells that it covers.
+    for (const int d : pools.active) {
+      const RoutedPool& pool = pools.pool(d);
+      for (const int place : pool.streams) {
+        const int a = pool.cells[place];
+        if (graph.bed[a] > pool.turn || found.section[a] >= 0) continue;
+        const int sides = gives(a);
+        if (sides == 0) continue;
+        found.moved.push_back(static_cast<int>(all.size()));
+        make_section(a, sides);
+        all.back().waits = true;
+      }
+    }
     for (std::size_t at = 0; at < found.moved.size(); ++at) { // grows while it is walked
       const int g = found.moved[at];
       all[g].waits = false;
       for (int k = all[g].begin; k < all[g].end; ++k)
         put_feeders_before(found.nodes[found.order[k]], g, all[g].turn_level);
     }
+  }
+
+  // Of one cell, which gives over these sides.
+  void make_section(int a, int sides) {
+    const int end = static_cast<int>(found.order.size());
+    const int n = found.number_of(a);
+    found.order.push_back(n);
+    found.gives.resize(found.nodes.size());
+    found.gives[n] = static_cast<signed char>(sides);
+    found.section[a] = static_cast<int>(found.sections.size());
+    found.sections.push_back({end, end + 1, graph.bed[a] + mobile(a), latest_turn(end, end + 1)});
+    found.sections.back().waits = false;
   }
 
   // Whatever hands water to a cell of a section that has its turn then.
@@ -147,16 +172,7 @@ struct Turns {
       if (water.pool_of[a] >= 0) continue;
       const int sides = alone ? gives(a) : found.gives[found.number[a]];
       if (!(sides & 1 << side)) continue;
-      if (alone) {
-        const int end = static_cast<int>(found.order.size());
-        const int n = found.number_of(a);
-        found.order.push_back(n);
-        found.gives.resize(found.nodes.size());
-        found.gives[n] = static_cast<signed char>(sides);
-        found.section[a] = static_cast<int>(found.sections.size());
-        found.sections.push_back({end, end + 1, graph.bed[a] + mobile(a), latest_turn(end, end + 1)});
-        found.sections.back().waits = false;
-      }
+      if (alone) make_section(a, sides);
       RouteSection& above = found.sections[found.section[a]];
       above.turn_level = std::max(above.turn_level, turn + later);
       if (above.waits || above.raised == most_raised) continue;

@@ -217,11 +217,14 @@ void route_again(Sweep& sweep, int s) {
 void find_turns(const RoutedPools& pools, const std::vector<RouteSection>& sections,
                 std::vector<RoutedPoolTurn>& turns) {
   turns.clear();
-  for (int d : pools.active) turns.push_back({pools.turn_level(d), d});
+  for (int d : pools.active) turns.push_back({pools.pool(d).turn, d});
   for (std::size_t k = 0; k < sections.size(); ++k)
     turns.push_back({sections[k].turn_level, -1, static_cast<int>(k)});
-  std::sort(turns.begin(), turns.end(), [](const RoutedPoolTurn& a, const RoutedPoolTurn& b) {
+  const auto rank = [&](int d) { return d < 0 ? 0 : pools.pool(d).turn_rank; };
+  std::sort(turns.begin(), turns.end(), [&](const RoutedPoolTurn& a, const RoutedPoolTurn& b) {
     if (a.level != b.level) return a.level > b.level;
+    if (a.depression >= 0 && b.depression >= 0 && rank(a.depression) != rank(b.depression))
+      return rank(a.depression) < rank(b.depression);
     return a.depression != b.depression ? a.depression < b.depression : a.section < b.section;
   });
 }

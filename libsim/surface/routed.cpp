@@ -5,6 +5,7 @@
 #include <utility>
 
 #include <lowspot/surface/calm.hpp>
+#include <lowspot/surface/route_pool_turns.hpp>
 #include <lowspot/surface/route_section_turns.hpp>
 #include <lowspot/surface/route_sections.hpp>
 
@@ -82,6 +83,7 @@ void RoutedFlow::flow(double dt, std::span<const double> supply, std::span<const
     // At rest only sources act, and a step may be as long as the caller likes.
     const double longest = at_rest_ && !fed ? left : next_step_;
     const double pieces = std::max(std::ceil(left / longest * (1 - 1e-12)), 1.0), piece = left / pieces;
+    order_pools(*graph_, pools_, water_);
     if (!at_rest_) update_sections(piece);
     book(sweep_downhill(piece, *graph_, pools_, water_, slopes_, faces_), piece);
     if (!at_rest_) sweep_uphill(piece, *graph_, pools_, water_, slopes_);
@@ -113,6 +115,7 @@ void RoutedFlow::rest(double dt, std::span<const double> sink, std::span<double>
     water_.taken[s] = 0;
   }
   if (dt > 0) {
+    order_pools(*graph_, pools_, water_);
     forget_sections(*graph_, water_, slopes_);
     book(sweep_downhill(dt, wet_packs_, *graph_, pools_, water_, slopes_, faces_), dt);
     ++steps_;

@@ -4,6 +4,7 @@
 #include <random>
 
 #include <lowspot/surface/route_lanes.hpp>
+#include <lowspot/surface/route_pool_turns.hpp>
 #include <lowspot/surface/route_sweep.hpp>
 
 #include "yards.hpp"
@@ -75,6 +76,7 @@ TEST_CASE("water backs up from a pool over a channel that hardly falls", "[route
   RoutedFaces faces(graph, 1);
   water.supply[graph.slot[0]] = q / dx;
   for (int k = 0; k < 2000; ++k) {
+    order_pools(graph, pools, water);
     sweep_downhill(20, graph, pools, water, slopes, faces);
     pools.rearrange(water);
     sweep_uphill(20, graph, pools, water, slopes);

@@ -5,6 +5,7 @@
 #include <random>
 #include <vector>
 
+#include <lowspot/surface/route_pool_turns.hpp>
 #include <lowspot/surface/route_roots.hpp>
 #include <lowspot/surface/route_sweep.hpp>
 
@@ -183,6 +184,7 @@ TEST_CASE("an even slope flows at normal depth, whatever its direction", "[route
   const double rain = 50 * mm_per_hour;
   std::fill(water.supply.begin(), water.supply.end(), rain);
   for (int k = 0; k < 200; ++k) {
+    order_pools(graph, pools, water);
     sweep_downhill(20, graph, pools, water, slopes, faces);
     sweep_uphill(20, graph, pools, water, slopes);
   }
