@@ -193,12 +193,15 @@ double RoutedPools::lowest_level(int depression) const {
 
 int RoutedPools::stands_in(int depression) const {
   int d = depression;
-  while (graph_->parent[d] >= 0 && lowest_level(beside(d)) >= spill_level(d)) d = graph_->parent[d];
+  while (graph_->parent[d] >= 0 && std::min(lowest_level(d), lowest_level(beside(d))) >= spill_level(d))
+    d = graph_->parent[d];
   return d;
 }
 
 double RoutedPools::way_out(int depression) const {
-  return spill_level(stands_in(depression));
+  int d = depression;
+  while (graph_->parent[d] >= 0 && lowest_level(beside(d)) >= spill_level(d)) d = graph_->parent[d];
+  return spill_level(d);
 }
 
 // How much water has to pass between the two halves of a depression for the sinks and sources of both to
