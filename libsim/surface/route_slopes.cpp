@@ -28,6 +28,9 @@ constexpr float mild = 2;
 // The steady profile is taken in full where in a step water passes on this part of what fills the length over
 // which it backs up, the depth over the slope; where less, levels as they are take its place in proportion.
 constexpr float settled = 0.05f;
+// What a side passes by its share of the last step is no more than so many times, and no less than this part
+// of, what it would by the levels as they are.
+constexpr float most_kept = 2;
 // Weight of the present step in what is smoothed over steps.
 constexpr float smoothing = 0.5f;
 // A slope or a discharge [m/s] that has faded to nothing: smaller numbers would lose their precision.
@@ -169,8 +172,21 @@ LOWSPOT_INLINE void look(float dt, const RouteGraph& graph, int begin, int end, 
       smaller(dt * through * fall / (settled * larger(start * start, nothing + 1e-12f)), nothing + 1.0f);
   // Profiles that ran ahead of the water would set it swinging (see README.md).
   change = highest > least_slope ? settles * change : change;
+  // Where a step passes on many times what changes the levels beside it, the share of each side would swing
+  // from step to step: it changes the less.
+  Sides wanted, turning, turning_before;
   for (int k = 0; k < 4; ++k) {
-    const Singles next = larger(rise[k] + change * per_cell, nothing);
+    wanted[k] = larger(rise[k] + change * per_cell, nothing);
+    turning[k] = fixed[k] ? nothing : wanted[k];
+    turning_before[k] = fixed[k] ? nothing : before[k];
+  }
+  const Singles sum_wanted = sum_of(turning), sum_before = sum_of(turning_before);
+  const Singles gain = dt * through / larger(sum_wanted * dx, nothing + 1e-12f);
+  const Singles fresh = sum_before > least_slope ? 1.0f / (1.0f + gain) : nothing + 1.0f;
+  const Singles kept_share = (1.0f - fresh) * (sum_wanted / larger(sum_before, nothing + least_slope));
+  for (int k = 0; k < 4; ++k) {
+    const Singles blend = fresh * wanted[k] + kept_share * before[k];
+    const Singles next = smaller(larger(blend, wanted[k] * (1 / most_kept)), wanted[k] * most_kept);
     const Singles smoothed = before[k] + smoothing * (next - before[k]);
     const Singles kept = fixed[k] ? before[k] : smoothed > faded ? smoothed : nothing;
     store(wet ? kept : before[k], &slopes.slope[k][begin]);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include "catch.hpp"
@@ -139,15 +140,20 @@ TEST_CASE("Routed: a swale fed by rain is steady", "[verification][routed]") {
 }
 
 // Which way round a swale lies in the grid does not matter: seen in a mirror, or with its rows as columns, it
-// stands as deep to round-off, while it fills, in steady flow and while it runs dry.
-TEST_CASE("Routed: a swale in a mirror and turned", "[verification][routed]") {
+// stands as deep to round-off, while it fills, in steady flow and while it runs dry. (Not where it has pits
+// in a row: there is a threshold to what they pass on within a step.)
+namespace {
+
+// The largest difference of depth to that seen in a mirror and with rows as columns, and the largest depth
+// [m].
+std::pair<double, double> seen_otherwise(double slope, double bends, double noise) {
   const int length = 60, width = 15;
   const double cell = 0.25;
   // Distinct heights, so that there is one way down.
   const auto bed = [&](int along, int across) {
     const double x = (along + 0.5) * cell, y = (across - (width - 1) / 2.0) * cell;
-    const double bend = 0.4 * std::sin(0.6 * x);
-    return 10 - 0.005 * x + 0.05 * std::abs(y - bend) + 4e-4 * std::sin(12.9898 * along + 78.233 * across);
+    const double bend = bends * std::sin(0.6 * x);
+    return 10 - slope * x + 0.05 * std::abs(y - bend) + 4e-4 * std::sin(noise * along + 78.233 * across);
   };
   struct Way {
     bool mirrored, turned;
@@ -186,6 +192,49 @@ TEST_CASE("Routed: a swale in a mirror and turned", "[verification][routed]") {
           worst = std::max(worst, std::abs(runs[r].flow.depth()[index(ways[r], along, across)] - depth));
       }
   }
-  CHECK(deepest > 0.05); // there were sections
-  CHECK(worst < 1e-6);
+  return {worst, deepest};
+}
+
+} // namespace
+
+TEST_CASE("Routed: a swale in a mirror and turned", "[verification][routed]") {
+  for (const double noise : {12.9898, 13.3598, 13.7298}) {
+    const auto [worst, deepest] = seen_otherwise(0.01, 0, noise);
+    CAPTURE(noise);
+    CHECK(deepest > 0.04); // there were sections
+    CHECK(worst < 1e-9);
+    CHECK(seen_otherwise(0.02, 0.4, noise).first < 1e-9);
+  }
+}
+
+// Sheet flow on a plane turned against the cells: both sides that water leaves by share it, and the shares do
+// not swing.
+TEST_CASE("Routed: sheet flow on a plane that lies at an angle to the cells", "[verification][routed]") {
+  constexpr double cell = 0.25, slope = 0.005, pi = 3.14159265358979;
+  for (const double degrees : {10.0, 15.0, 25.0}) {
+    const double along = std::cos(degrees * pi / 180), across = std::sin(degrees * pi / 180);
+    const Terrain terrain = [&] {
+      Terrain plane = rectangle(48, 40, cell, 0.15,
+                                [&](double x, double y) { return 10 - slope * (x * along + y * across); });
+      open_side(plane, 1);
+      open_side(plane, 3);
+      return plane;
+    }();
+    Options options;
+    options.method = Method::routed;
+    Run run(terrain, options), dynamic(terrain, never_resting());
+    const double rain = 50 * mm_per_hour, steady = rain * 12 * 10;
+    CAPTURE(degrees);
+    run.rain(rain);
+    dynamic.rain(rain);
+    while (run.time < 7200) run.advance(60);
+    while (dynamic.time < 7200) dynamic.advance(60);
+    CHECK_THAT(run.flow.volume(), WithinRel(dynamic.flow.volume(), 0.02));
+    for (int k = 0; k < 60; ++k) {
+      CHECK_THAT(run.advance(60) / 60, WithinRel(steady, 0.015));
+      for (std::size_t c = 0; c < terrain.grid.cells(); ++c)
+        if (dynamic.flow.depth()[c] > 1e-3)
+          REQUIRE_THAT(run.flow.depth()[c], WithinRel(dynamic.flow.depth()[c], 0.35));
+    }
+  }
 }
