@@ -99,9 +99,11 @@ struct Yard::State {
   // one entry a station
   std::vector<double> ponded;                    // m on the ground
   std::vector<double> cap_capacity, through_cap; // m3/s that can go in, and that does
-  std::vector<double> seeping;     // m3 on their way between soil and drain, negative towards the soil
-  std::vector<double> seeping_now; // m3/s of them in this step
-  std::vector<double> available;   // m3 that the soil may take
+  std::vector<double> seeping;       // m3 on their way between soil and drain, negative towards the soil
+  std::vector<double> fresh_seepage; // m3 of them from the last perched step
+  std::vector<double> seepage_rate;  // m3/s at which they go on
+  std::vector<double> seeping_now;   // m3/s of them in this step
+  std::vector<double> available;     // m3 that the soil may take
   // openings of the drain to the ground, and downspouts tied into it
   std::vector<MouthCover> mouths;                         // in the order of Drain::mouth()
   std::vector<double> through_mouth, on_mouths, into_tap; // m3/s, m, m3/s
@@ -133,6 +135,7 @@ private:
   void draw_up(double dt);
   const perched::StepResult& step_perched(double dt);
   void move_perched(double step_dt, double drain_dt);
+  void hand_over_seepage(double step_dt);
   void apply_net(Store returned_from, bool hold = false);
   void move_drain(double dt);
   double evaporation_rate() const; // m/s now

@@ -266,8 +266,9 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
       books.lateral[c] += result.net_water[c] + result.leakage[c] - pressing[c];
     }
   for (double volume : result.left_through) left += volume;
+  std::fill(fresh_seepage.begin(), fresh_seepage.end(), 0.0);
   for (std::size_t k = 0; k < exchanges.size(); ++k) {
-    seeping[exchange_station[k]] += result.exchanged[k];
+    fresh_seepage[exchange_station[k]] += result.exchanged[k];
     books.to_drain[exchanges[k].cell] += result.exchanged[k] / cell_area;
     books.lateral[exchanges[k].cell] += result.exchanged[k] / cell_area;
     to_drain += result.exchanged[k];
@@ -281,6 +282,18 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
   find_table_pace(step_dt);
   apply_net(Store::deep_leakage);
   last_perched = step_dt;
+  if (drain) hand_over_seepage(step_dt);
+}
+
+// Water that the soil has given in a perched step comes to the drain at an even rate until the next. What was
+// still on its way goes on as fast as before: all at once it would make a peak of its own.
+void Yard::State::hand_over_seepage(double step_dt) {
+  const double span = std::max(step_dt, perched_interval());
+  for (std::size_t s = 0; s < seeping.size(); ++s) {
+    const double rate = std::max(fresh_seepage[s], 0.0) / span;
+    seepage_rate[s] = seeping[s] > 0 ? std::max(seepage_rate[s], rate) : rate;
+    seeping[s] += fresh_seepage[s];
+  }
 }
 
 // How fast the table moved by what flowed, and what full columns under water lost: as much more can soak in.
@@ -311,11 +324,10 @@ void Yard::State::reclassify_moisture() {
 
 void Yard::State::move_drain(double dt) {
   const double cell_area = ground.grid.cell_area();
-  // Water the soil takes was promised for this step; water it gives comes in evenly until the next perched
-  // step.
-  const double pace = std::min(1.0, dt / std::max(dt, perched_interval()));
+  // Water the soil takes was promised for this step.
   for (std::size_t s = 0; s < seeping.size(); ++s) {
-    const double now = seeping[s] < 0 ? seeping[s] : seeping[s] * pace;
+    const double going = seepage_rate[s] * dt * (1 + 1e-9); // nothing is left for want of rounding
+    const double now = std::min(seeping[s], going);
     seeping_now[s] = now / dt;
     seeping[s] -= now;
   }

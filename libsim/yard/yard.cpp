@@ -111,7 +111,8 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
       rises_at.push_back(trench.stations[s].empty() ? nearest_any_cell(ground, drain->stations()[s].at) : -1);
   }
   const std::size_t stations = drain ? drain->stations().size() : 0;
-  for (std::vector<double>* list : {&ponded, &cap_capacity, &through_cap, &seeping, &seeping_now, &available})
+  for (std::vector<double>* list : {&ponded, &cap_capacity, &through_cap, &seeping, &fresh_seepage,
+                                    &seepage_rate, &seeping_now, &available})
     list->assign(stations, 0.0);
   if (drain) {
     for (const WallContact& wall : find_wall_contacts(ground, drain->stations(), drain->layout())) {
