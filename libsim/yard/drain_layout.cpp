@@ -9,6 +9,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/outlet_named.hpp>
 #include <lowspot/site/rule_length.hpp>
+#include <lowspot/yard/held_back.hpp>
 #include <lowspot/yard/intake_layout.hpp>
 #include <lowspot/yard/outlet_levels.hpp>
 
@@ -200,6 +201,8 @@ ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
     result.layout.outlets.push_back(built);
   }
   add_intakes(site, design, ground_at, result.layout, result.warnings);
+  for (std::string& warning : warn_of_held_back(site, result.layout, ground_at))
+    result.warnings.push_back(std::move(warning));
   result.layout.as_built = design.as_dug;
   const std::vector<std::string> faults = drain::problems(result.layout);
   if (!faults.empty())
