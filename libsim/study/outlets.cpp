@@ -4,7 +4,10 @@
 #include <cmath>
 #include <map>
 
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
 #include <lowspot/site/crossings.hpp>
+#include <lowspot/site/wording.hpp>
 #include <lowspot/study/reach_ground.hpp>
 
 namespace lowspot::study {
@@ -51,6 +54,20 @@ OutletRoute as_route(const site::Site& site, const OutletPlace& place, const Rea
   return route;
 }
 
+// A level that no ditch beside the place can have is a slip, and would make every drain easy or impossible.
+void refuse_far_off(const site::Site& site, const site::OutletCandidate& candidate, double ground) {
+  constexpr double deepest = 3.048; // m, 10 ft: as for the invert of an outlet
+  const double off = candidate.level - ground;
+  if (std::abs(off) <= deepest) return;
+  const auto elevation = [&](double metres) { return rounded(metres / site.unit, 6) + " " + site.units; };
+  throw InputError({site.file.string(), candidate.line, "outlet_candidate '" + candidate.name + "'.level"},
+                   elevation(candidate.level) + ", " + site::written(std::abs(off), Dimension::length, site) +
+                       (off > 0 ? " above" : " below") + " the ground there (" + elevation(ground) + ")",
+                   "an elevation within " + site::written(deepest, Dimension::length, site) +
+                       " of the ground",
+                   "check the number, its decimal point and its benchmark, and the place");
+}
+
 } // namespace
 
 std::vector<OutletPlace> outlet_places(const site::Site& site, const terrain::Ground& ground,
@@ -78,6 +95,7 @@ std::vector<OutletPlace> outlet_places(const site::Site& site, const terrain::Gr
     OutletPlace place{candidate.name, candidate.kind, {}};
     const int block = nearest_open(reach_ground, candidate.at, std::max(1.0, 2 * reach_ground.grid.cell));
     if (block >= 0) {
+      if (std::isfinite(candidate.level)) refuse_far_off(site, candidate, reach_ground.elevation[block]);
       const double level = std::isfinite(candidate.level) ? candidate.level : reach_ground.elevation[block];
       place.ends.push_back({middle(reach_ground.grid, static_cast<std::size_t>(block)), level});
     }

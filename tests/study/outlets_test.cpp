@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include <lowspot/base/error.hpp>
 #include <lowspot/study/outlets.hpp>
 #include <lowspot/study/reach_ground.hpp>
 
@@ -60,4 +61,25 @@ TEST_CASE("a yard walled all round has no place to end") {
   const SimpleYard yard = simple_yard(8, 8, 0.5, [](double, double) { return 1; });
   const ReachGround ground = make_reach_ground(yard.site, yard.ground);
   CHECK(outlet_places(yard.site, yard.ground, ground).empty());
+}
+
+TEST_CASE("a candidate's level far from the ground beside it is a slip, and is refused with both") {
+  SimpleYard yard = sloping();
+  yard.site.file = "site.toml";
+  const ReachGround ground = make_reach_ground(yard.site, yard.ground);
+  const auto refused = [&](double level) {
+    yard.site.outlet_candidates = {{"ditch", "ditch", {14.75, 0.25}, level, 12}};
+    try {
+      outlet_places(yard.site, yard.ground, ground);
+    } catch (const InputError& error) {
+      CHECK(error.where.line == 12);
+      CHECK(error.where.key == "outlet_candidate 'ditch'.level");
+      return error.found;
+    }
+    return std::string();
+  };
+  CHECK(refused(7.0).empty()); // a deep ditch: 3.02 m below 10.02 m
+  CHECK(refused(13.0).empty());
+  CHECK_THAT(refused(0.97), ContainsSubstring("0.97 m, 9.05 m below the ground there (10.02 m)"));
+  CHECK_THAT(refused(99.7), ContainsSubstring("above the ground there"));
 }
