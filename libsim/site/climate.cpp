@@ -28,6 +28,18 @@ const catalog::ClimateMonth& month_named(const TableReader& table, std::string_v
   return climate.front(); // not reached: refuse_unknown throws
 }
 
+std::string per_day(double speed, const TableReader& table) {
+  return table.context().site.units == "m" ? rounded(speed * 1000 * 86400) + " mm/d"
+                                           : rounded(speed / 0.0254 * 86400) + " in/d";
+}
+
+void warn_of_evaporation(const TableReader& table, double reference_et) {
+  constexpr double hot_dry_day = 0.6 * 0.0254 / 86400; // m/s
+  if (reference_et > hot_dry_day)
+    table.warn("reference_et",
+               per_day(reference_et, table) + " is more than a hot dry day draws, so beds dry too fast");
+}
+
 StartMoisture start_named(const std::string& word) {
   if (word == "drained") return StartMoisture::drained;
   if (word == "wet") return StartMoisture::wet;

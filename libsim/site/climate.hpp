@@ -12,6 +12,11 @@ namespace lowspot::site {
 const catalog::ClimateMonth& month_named(const TableReader& table, std::string_view key,
                                          const std::string& name);
 
+// Evaporation as gardeners and weather services give it: inches or millimetres a day.
+std::string per_day(double speed, const TableReader& table);
+// Warns of a `reference_et` [m/s] beyond that of a hot dry day.
+void warn_of_evaporation(const TableReader& table, double reference_et);
+
 // "drained", "moist", "wet" or "dry".
 StartMoisture start_named(const std::string& word);
 

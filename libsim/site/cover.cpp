@@ -57,6 +57,11 @@ void read_cover(const TableReader& table, Area& area) {
     table.warn("depression_storage",
                written(area.depression_storage, Dimension::length, table.context().site) +
                    " is more than small hollows hold, so much rain never runs off");
+  constexpr double most_on_leaves = 0.0127; // m, half an inch: twice what a wood holds
+  if (area.interception > most_on_leaves)
+    table.warn("interception",
+               written(area.interception, Dimension::length, table.context().site) +
+                   " is more than leaves and mulch hold, so much rain never reaches the ground");
   if (area.manning_n > 1)
     table.warn("manning_n", rounded(area.manning_n) + " is rougher than woodland, so water will creep");
 }

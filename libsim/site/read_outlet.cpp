@@ -6,6 +6,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/files.hpp>
 #include <lowspot/site/places.hpp>
+#include <lowspot/site/soil_figures.hpp>
 #include <lowspot/site/under_buildings.hpp>
 #include <lowspot/site/wording.hpp>
 
@@ -70,7 +71,7 @@ void read_dry_well(const TableReader& table, Outlet& outlet) {
   else
     table.assume("void_share", "0.4 (a pit full of stone)"), well.void_share = 0.4;
   if (const auto k = table.maybe_quantity("conductivity", Dimension::speed))
-    well.conductivity = *k;
+    well.conductivity = *k, warn_of_conductivity(table, "conductivity", {*k, *k, *k});
   else
     table.assume("conductivity", "that of the tight layer, on the bottom and on the walls below the topsoil");
 }

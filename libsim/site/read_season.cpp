@@ -26,7 +26,10 @@ void read_season(const TableReader& root, Context& context) {
     if (!given)
       table.assume("month", season.month.empty() ? "as in the storm" : season.month + ", as the storm");
   }
-  if (given) season.reference_et = *given;
+  if (given) {
+    season.reference_et = *given;
+    warn_of_evaporation(table, *given);
+  }
   if (table.has("start")) {
     const std::string word = table.word("start", {"after the storm", "drained", "moist", "wet", "dry"});
     if (word != "after the storm") season.start = start_named(word);

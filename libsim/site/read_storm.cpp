@@ -12,12 +12,6 @@
 
 namespace lowspot::site {
 namespace {
-// Evaporation as gardeners and weather services give it.
-std::string per_day(double speed, const TableReader& table) {
-  return table.context().site.units == "m" ? rounded(speed * 1000 * 86400) + " mm/d"
-                                           : rounded(speed / 0.0254 * 86400) + " in/d";
-}
-
 const std::vector<std::string>& designed_patterns() {
   static const std::vector<std::string> names = {"uniform", "nested",  "nrcs-i",
                                                  "nrcs-ia", "nrcs-ii", "nrcs-iii"};
@@ -182,9 +176,7 @@ void read_reference_et(const TableReader& table, Storm& storm) {
   } else
     storm.reference_et = table.quantity_or("reference_et", Dimension::speed, "0.15 in/d");
   if (!storm.month.empty()) storm.daily_high = month_named(table, "month", storm.month).daily_high;
-  if (storm.reference_et > 0.6 * 0.0254 / 86400)
-    table.warn("reference_et", per_day(storm.reference_et, table) +
-                                   " is more than a hot dry day draws, so beds dry too fast");
+  warn_of_evaporation(table, storm.reference_et);
 }
 } // namespace
 

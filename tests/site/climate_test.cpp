@@ -30,3 +30,16 @@ TEST_CASE("a month by its number is answered with names") {
     CHECK_THAT(error.mend, ContainsSubstring("name instead of a number"));
   }
 }
+
+TEST_CASE("more evaporation than a hot day's is said of the storm and of the season, in the yard's units") {
+  const std::string storm = "[storm]\ndepth = \"1 in\"\n";
+  const auto warned = [&](const std::string& more) {
+    return sample::warned(sample::read(sample::yard(storm + more)), "more than a hot dry day draws");
+  };
+  CHECK_FALSE(warned("reference_et = \"0.3 in/d\"\n[season]\nreference_et = \"0.4 in/d\"\n"));
+  CHECK(warned("reference_et = \"0.7 in/d\"\n"));
+  // The unit of rain where that of evaporation was meant: 24 times as much.
+  CHECK(warned("[season]\nreference_et = \"0.2 in/hr\"\n"));
+  const site::Site season = sample::read(sample::yard(storm + "[season]\nreference_et = \"0.2 in/hr\"\n"));
+  CHECK(sample::warned(season, "season.reference_et: 4.8 in/d"));
+}

@@ -55,6 +55,12 @@ TEST_CASE("covers that cannot be used") {
   Fixture deep("kind = \"lawn\"\ndepression_storage = \"4 in\"");
   cover(deep);
   CHECK(sample::warned(deep.site, "never runs off"));
+  Fixture leaves("kind = \"lawn\"\ninterception = \"1 in\"");
+  cover(leaves);
+  CHECK(sample::warned(leaves.site, "1 in is more than leaves and mulch hold"));
+  Fixture wood("kind = \"lawn\"\ninterception = \"0.4 in\"");
+  cover(wood);
+  CHECK_FALSE(sample::warned(wood.site, "leaves and mulch"));
 }
 
 TEST_CASE("plants by kind and by figures") {

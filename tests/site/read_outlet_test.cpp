@@ -86,3 +86,10 @@ TEST_CASE("a pump weaker than a garden hose is warned of") {
   CHECK(warned(read(yard(pump + "rate = \"30 gal/hr\"\n")), "0.5 gal/min is less than a garden hose"));
   CHECK_FALSE(warned(read(yard(pump + "rate = \"30 gal/min\"\n")), "garden hose"));
 }
+
+TEST_CASE("ground around a dry well that no yard has is warned of") {
+  const std::string well = "kind = \"dry well\"\nconductivity = ";
+  CHECK(
+      warned(read(outlet(well + "\"500 in/hr\"\n")), "outlet[1].conductivity: 500 in/hr is faster than any"));
+  CHECK_FALSE(warned(read(outlet(well + "\"5 in/hr\"\n")), "any yard soil"));
+}
