@@ -104,6 +104,37 @@ void check_near(const Survey& survey, const site::Site& site) {
                    "use the same origin and units (\"" + site.units + "\") as the outline in the site file");
 }
 
+// How far outside the box around the yard a point lies [m].
+double off_the_yard(const Point3& at, const Box& box) {
+  const double x = std::max({box.low.x - at.x, at.x - box.high.x, 0.0});
+  const double y = std::max({box.low.y - at.y, at.y - box.high.y, 0.0});
+  return std::hypot(x, y);
+}
+
+// One place far from all others is a slip of its coordinates. The ground between it and the yard would be
+// drawn as one slope; from very far the finest of places could not be told apart any more.
+void look_for_strays(const site::Site& site, Survey& survey) {
+  constexpr double odd = 3, refused = 100; // times the yard's extent
+  const Box box = bounds(site.outline);
+  const double extent = std::max({box.high.x - box.low.x, box.high.y - box.low.y, 5.0});
+  const auto near = [&](const SurveyPoint& p) { return off_the_yard(p.at, box) < extent; };
+  if (std::none_of(survey.points.begin(), survey.points.end(), near)) return; // check_near() says it of all
+  for (const SurveyPoint& p : survey.points) {
+    const double off = off_the_yard(p.at, box);
+    if (off < odd * extent) continue;
+    const auto in_units = [&](double metres, int digits) { return rounded(metres / site.unit, digits); };
+    const std::string place = in_units(p.at.x, 9) + ", " + in_units(p.at.y, 9) + ", " + in_units(off, 3) +
+                              " " + site.units + " off the yard";
+    if (off > refused * extent)
+      throw InputError(
+          {p.shot ? survey.file : site.file.string(), p.line, p.shot ? "x, y" : "ground.breaklines"},
+          "\"" + p.name + "\" at " + place, "a place in the yard or beside it",
+          "check its x and y, or leave them out for a benchmark off the yard");
+    survey.warnings.push_back(described(p, survey.file) + " lies at " + place +
+                              ", so the ground towards it is drawn as one slope; check its x and y.");
+  }
+}
+
 // Elevations that differ by half the yard's extent and more: a nought for a shot that was missed, or another
 // unit.
 void warn_of_relief(const site::Site& site, Survey& survey) {
@@ -137,6 +168,7 @@ Survey gather_survey(const LevelBook& book, const site::Site& site) {
   for (const Shot& shot : book.shots) survey.points.push_back({shot.name, shot.at, shot.line, true});
   for (std::size_t k = 0; k < site.ground.breaklines.size(); ++k)
     add_breakline(site.ground.breaklines[k], static_cast<int>(k) + 1, survey);
+  look_for_strays(site, survey);
   if (!survey.points.empty()) merge_same_place(survey, site);
   check_spread(survey);
   check_near(survey, site);

@@ -61,3 +61,27 @@ TEST_CASE("elevations as far apart as the yard is wide are said to be odd", "[su
   CHECK(
       gather_survey(shots({{0, 0, 30}, {10, 0, 30}, {10, 10, 33.3}, {0, 10, 33.3}}), site).warnings.empty());
 }
+
+TEST_CASE("one shot far off the yard is a slip: said, and refused where it can be nothing else", "[survey]") {
+  site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
+  site.units = "m";
+  const std::vector<Point3> near = {{0, 0, 1}, {10, 0, 1}, {0, 10, 1}, {10, 10, 1}};
+  const auto with = [&](const Point3& stray) {
+    std::vector<Point3> points = near;
+    points.push_back(stray);
+    return shots(points);
+  };
+  CHECK(gather_survey(with({35, 5, 1.1}), site).warnings.empty()); // the ditch across the road
+  const Survey odd = gather_survey(with({120, 5, 1.1}), site);     // for 12
+  REQUIRE(odd.warnings.size() == 1);
+  CHECK_THAT(odd.warnings[0], ContainsSubstring("\"p4\" (levels.csv:6) lies at 120, 5, 110 m off the yard"));
+  for (const double far : {5000.0, 1e9, 1e200, 1e308})
+    for (const double sign : {-1.0, 1.0}) {
+      const std::string error = problem_of([&] { gather_survey(with({5, sign * far, 1.1}), site); });
+      CHECK_THAT(error, ContainsSubstring("levels.csv:6: x, y: found \"p4\" at"));
+      CHECK_THAT(error, ContainsSubstring("off the yard"));
+    }
+  site.ground.breaklines = {{{0, 5, 1}, {1e9, 5, 1}}};
+  CHECK_THAT(problem_of([&] { gather_survey(shots(near), site); }),
+             ContainsSubstring("ground.breaklines: found \"breakline 1\""));
+}
