@@ -61,13 +61,6 @@ void add_failed(std::vector<std::string>& more, const results::DesignRecord& bui
                      (check.limit.empty() ? "" : "; limit " + check.limit) + ".");
 }
 
-double volume_of_outlet(const results::DesignRecord& record, const std::string& outlet) {
-  double volume = 0;
-  for (const results::FlowRecord& flow : record.outlets)
-    if (flow.name == outlet) volume += flow.volume;
-  return volume;
-}
-
 double peak_of_outlet(const results::DesignRecord& record, const std::string& outlet) {
   double peak = 0;
   for (const results::Series& series : record.series)
@@ -93,7 +86,7 @@ std::string permit_flows(const SheetScene& scene) {
   if (scene.design != nullptr)
     for (const site::Outlet& outlet : scene.design->outlets) {
       if (++outlets_shown > most_outlets) break;
-      const double volume = volume_of_outlet(*scene.built, outlet.name);
+      const double volume = results::outlet_volume(*scene.built, outlet.name);
       table.rows.push_back({"outlet: " + short_name(outlet.name, 24), "0", "0",
                             figure(peak_of_outlet(*scene.built, outlet.name), units.flow),
                             figure(volume, units.volume, 3)});

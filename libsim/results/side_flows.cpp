@@ -26,13 +26,6 @@ bool sends_beyond(const site::Site& site, const site::Outlet& outlet, double nea
   return outlet.kind == "submerged" || !side_of(site, outlet.at, near).empty();
 }
 
-double volume_of(const results::DesignRecord& record, const std::string& outlet) {
-  double volume = 0;
-  for (const results::FlowRecord& flow : record.outlets)
-    if (flow.name == outlet) volume += flow.volume;
-  return volume;
-}
-
 // The outlets whose water left the yard. How near to the limit that takes was decided by the run, on its
 // cells and its open edges: the books say how much left, and the outlets furthest inside are left out until
 // what remains is no more than that.
@@ -43,7 +36,7 @@ std::vector<const site::Outlet*> sent_beyond(const site::Site& site, const site:
   for (const site::Outlet& outlet : design.outlets) {
     if (!sends_beyond(site, outlet, near)) continue;
     sent.push_back(&outlet);
-    volume += volume_of(record, outlet.name);
+    volume += outlet_volume(record, outlet.name);
   }
   Polyline limit = site.outline;
   if (!limit.empty()) limit.push_back(limit.front());
@@ -55,13 +48,20 @@ std::vector<const site::Outlet*> sent_beyond(const site::Site& site, const site:
                    [&](const site::Outlet* a, const site::Outlet* b) { return inside(a) < inside(b); });
   constexpr double agrees = 1e-6; // of the volume: sums of many steps
   while (!sent.empty() && volume > record.ledger.left_by_drains + agrees * volume) {
-    volume -= volume_of(record, sent.back()->name);
+    volume -= outlet_volume(record, sent.back()->name);
     sent.pop_back();
   }
   return sent;
 }
 
 } // namespace
+
+double outlet_volume(const DesignRecord& record, const std::string& outlet) {
+  double volume = 0;
+  for (const FlowRecord& flow : record.outlets)
+    if (flow.name == outlet) volume += flow.volume;
+  return volume;
+}
 
 std::vector<SideFlow> side_flows(const site::Site& site, const site::Design* design,
                                  const results::DesignRecord& record, double cell) {

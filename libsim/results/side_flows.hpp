@@ -18,6 +18,9 @@ struct SideFlow {
   double volume() const { return edge_volume + piped_volume; } // m3
 };
 
+// What left by the outlet of that name in all [m3]; 0 where there is none.
+double outlet_volume(const DesignRecord& record, const std::string& outlet);
+
 // One a side that the record knows, in its order; one more for outlets that send water beyond the yard at no
 // side, such as a pump whose hose ends outside. A dry well and a hose that ends in the yard send nothing
 // beyond it. `design`: the works of the record; null: the yard as it is.

@@ -71,3 +71,12 @@ TEST_CASE("a pump whose hose ends outside sends its water beyond the yard at no 
   CHECK(sides[4].piped_volume == 5);
   CHECK(sides[2].volume() == 4);
 }
+
+TEST_CASE("what left by an outlet is the sum of what is booked under its name") {
+  Sides data;
+  data.record.outlets.push_back({"second", 1e-3, 3});
+  data.record.outlets.push_back({"pipe", 1e-3, 2});
+  CHECK(results::outlet_volume(data.record, "pipe") == 7);
+  CHECK(results::outlet_volume(data.record, "second") == 3);
+  CHECK(results::outlet_volume(data.record, "third") == 0);
+}
