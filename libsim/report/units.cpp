@@ -32,7 +32,7 @@ std::string with_thousands(std::string digits) {
 Units units_for(const std::string& site_units) {
   if (site_units == "m")
     return {true,      {1e-3, "mm"}, {1, "m"},      {1, "m"},
-            {1, "m²"}, {1e-3, "L"},  {1e-3, "L/s"}, {1e-3 / 3600, "mm/h"}};
+            {1, "m²"}, {1e-3, "L"},  {1e-3, "L/s"}, {1e-3 / 3600, "mm/hr"}};
   return {false,
           {inch, "in"},
           {foot, "ft"},
@@ -40,7 +40,7 @@ Units units_for(const std::string& site_units) {
           {foot * foot, "ft²"},
           {gallon, "gal"},
           {gallon / 60, "gal/min"},
-          {inch / 3600, "in/h"}};
+          {inch / 3600, "in/hr"}};
 }
 
 std::string figure(double value, const Unit& unit, int digits) {

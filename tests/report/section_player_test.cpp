@@ -15,7 +15,7 @@ TEST_CASE("the player has a labelled slider over all frames and pictures for eve
   std::size_t canvases = 0;
   for (auto at = html.find("<canvas"); at != std::string::npos; at = html.find("<canvas", at + 1)) ++canvases;
   CHECK(canvases == 2);
-  CHECK_THAT(html, ContainsSubstring("\"1 h into the storm, raining 0.26 in/h\"") &&
+  CHECK_THAT(html, ContainsSubstring("\"1 h into the storm, raining 0.26 in/hr\"") &&
                        ContainsSubstring("\"6 h after the rain\"") &&
                        ContainsSubstring("\"no water standing\""));
 }

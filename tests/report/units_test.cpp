@@ -12,7 +12,7 @@ TEST_CASE("feet and inches on paper") {
   CHECK(amount(0.3048 * 100.25, units.length, 5) == "100.25 ft");
   CHECK(amount(3.785411784e-3 * 187, units.volume, 3) == "187 gal");
   CHECK(amount(3.785411784e-3 / 60 * 8, units.flow) == "8 gal/min");
-  CHECK(amount(0.0254 / 3600, units.rain) == "1 in/h");
+  CHECK(amount(0.0254 / 3600, units.rain) == "1 in/hr");
   CHECK(elevation_text(30.48, units) == "100.00 ft");
 }
 
