@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 
 #include <lowspot/ranks/rank_executor.hpp>
+#include <lowspot/report/missed_hours.hpp>
 #include <lowspot/report/storms_page.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/study/draws.hpp>
@@ -36,8 +37,8 @@ void print_answer(const Context& context, const study::StormStudy& study, const 
   for (const study::StormCurve& curve : study.curves) {
     std::printf("  %s\n", curve.design.c_str());
     for (std::size_t k = 0; k < study.levels.size(); ++k) {
-      std::string hours = study::plain_hours(curve.hours[k]);
-      if (curve.open[k]) hours = "more than " + hours;
+      std::string hours = report::missed_plain_hours(curve.hours[k], study.clear_within / 3600);
+      if (curve.open[k]) hours = "more than " + study::plain_hours(curve.hours[k]);
       if (!curve.works.empty())
         hours +=
             "  meets the target in " + std::to_string(std::lround(100 * curve.works[k])) + " % of the soils";

@@ -8,6 +8,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
+#include <lowspot/report/missed_hours.hpp>
 #include <lowspot/report/tune_page.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/output_folder.hpp>
@@ -70,7 +71,9 @@ void print_answer(const Context& context, const site::Site& site, const study::T
   const int width = static_cast<int>(longest);
   std::printf("  %-*s %12s  %-22s\n", width, "smallest first", "to dig", "water stands");
   for (const study::Tried& tried : tuning.tried) {
-    const std::string stands = tried.best() ? study::plain_hours(study::hours_of(*tried.best())) : "not run";
+    const std::string stands = tried.best() ? report::missed_plain_hours(study::hours_of(*tried.best()),
+                                                                         tuning.yard.clear_within / 3600)
+                                            : "not run";
     const char* mark = tried.works                            ? "works"
                        : !tried.candidate.can_be_built()      ? "cannot be built"
                        : tried.full                           ? "fails"

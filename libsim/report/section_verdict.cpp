@@ -2,6 +2,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/key_figures.hpp>
+#include <lowspot/report/missed_hours.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/results/target.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
@@ -31,8 +32,8 @@ std::string card(const results::DesignRecord& design, const results::Comparison&
     if (miss.promise != results::Promise::standing)
       html += "<p class=\"unmet\">\u2717 " + escape(miss.place) +
               (miss.promise == results::Promise::soggy_bed ? " soggy for " : " short of water for ") +
-              escape(hours_text(miss.found / 3600)) + ", agreed " + escape(hours_text(miss.limit / 3600)) +
-              "</p>";
+              escape(missed_hours(miss.found / 3600, miss.limit / 3600)) + ", agreed " +
+              escape(hours_text(miss.limit / 3600)) + "</p>";
   if (const std::string misses = study::not_kept_words(study::limits_not_kept(all, design)); !misses.empty())
     html += "<p class=\"unmet\">\u2717 " + escape(misses) + "</p>";
   return html + "</li>\n";

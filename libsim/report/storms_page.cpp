@@ -5,6 +5,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/missed_hours.hpp>
 #include <lowspot/report/svg_chart.hpp>
 #include <lowspot/report/units.hpp>
 #include <lowspot/site/wording.hpp>
@@ -50,7 +51,9 @@ Table storm_table(const StormStudy& study, const site::Site& site, const Units& 
                                                                     : study::storm_name(level, site),
                                  figure(level.depth, units.depth)};
     for (const StormCurve& curve : study.curves) {
-      std::string text = curve.hours[k] > 0 ? hours_text(curve.hours[k]) : "0 h";
+      std::string text = curve.hours[k] <= 0 ? "0 h"
+                         : curve.open[k]     ? hours_text(curve.hours[k])
+                                             : missed_hours(curve.hours[k], study.clear_within / 3600);
       if (curve.open[k]) text = "over " + text;
       if (!curve.p10.empty())
         text += " (" + (curve.p10[k] > 0 ? hours_text(curve.p10[k]) : std::string("0 h")) + " to " +

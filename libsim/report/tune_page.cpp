@@ -7,6 +7,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/missed_hours.hpp>
 #include <lowspot/report/tune_chart.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/output_folder.hpp>
@@ -43,10 +44,11 @@ Table table_of(const site::Site& site, const study::Tuning& tuning) {
   if (tuning.by_cost) table.head.insert(table.head.begin() + 3, "cost, " + site.ordering.currency);
   for (const Tried& tried : tuning.tried) {
     const study::Works& works = tried.candidate.works;
-    std::vector<std::string> row = {tried.candidate.name, verdict_of(tried),
-                                    tried.best() ? hours_text(study::hours_of(*tried.best())) : "\u2013",
-                                    figure(works.dig, dig_unit(site), 3),
-                                    figure(works.length, units_for(site.units).length, 3)};
+    std::vector<std::string> row = {
+        tried.candidate.name, verdict_of(tried),
+        tried.best() ? missed_hours(study::hours_of(*tried.best()), tuning.yard.clear_within / 3600)
+                     : "\u2013",
+        figure(works.dig, dig_unit(site), 3), figure(works.length, units_for(site.units).length, 3)};
     if (tuning.by_cost) row.insert(row.begin() + 3, figure(works.cost, Unit{1, ""}, 4));
     table.rows.push_back(std::move(row));
   }

@@ -5,6 +5,7 @@
 #include <map>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/missed_hours.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/front.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
@@ -26,6 +27,10 @@ std::string hours(double seconds) {
   return study::plain_hours(seconds / 3600);
 }
 
+std::string found_hours(const Judged& one) {
+  return one.kept ? hours(one.found) : missed_plain_hours(one.found / 3600, one.limit / 3600);
+}
+
 // What is missing, to the next tenth of an inch or millimetre.
 std::string at_least(double missing, const site::Site& site) {
   const Units units = units_for(site.units);
@@ -38,11 +43,11 @@ std::string promise_words(const Judged& one) {
   switch (one.promise) {
   case Promise::standing:
     return place + (one.open_ended ? " still stands when the simulated time ends"
-                                   : " stands " + hours(one.found) + " after the rain");
+                                   : " stands " + found_hours(one) + " after the rain");
   case Promise::soggy_bed:
-    return place + " has its roots in full ground for " + hours(one.found);
+    return place + " has its roots in full ground for " + found_hours(one);
   case Promise::dry_bed:
-    return place + " is short of water for " + hours(one.found);
+    return place + " is short of water for " + found_hours(one);
   }
   return "";
 }
