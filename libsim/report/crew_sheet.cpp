@@ -10,6 +10,7 @@
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/report/takeoff_table.hpp>
+#include <lowspot/report/tune_words.hpp>
 #include <lowspot/report/work_levels.hpp>
 #include <lowspot/site/crossings.hpp>
 #include <lowspot/site/rule_length.hpp>
@@ -18,7 +19,7 @@ namespace lowspot::report {
 namespace {
 
 constexpr std::size_t most_rows = 26, one_column = 12; // of the cut table
-constexpr std::size_t most_runs = 4, most_materials = 12, most_ties = 8, most_works = 6;
+constexpr std::size_t most_runs = 4, most_materials = 12, most_ties = 8, most_works = 6, most_met = 3;
 constexpr std::size_t comfortable = 27; // lines; more are set in small type
 constexpr double ladder_depth = 4 * 0.3048, protection_depth = 5 * 0.3048; // as section_digging.cpp
 
@@ -99,10 +100,11 @@ std::string trench_text(const SheetScene& scene, const job::CutRun& run) {
 std::string trenches(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const job::CutRun& run : scene.cut->runs) items.push_back(trench_text(scene, run));
+  const Unit unit = dig_unit(scene.site());
+  const auto earth = [&](double volume) { return fixed(unit.of(volume), 1) + " " + unit.name; };
   for (const terrain::Earthwork& work : scene.built->earthworks)
-    items.push_back(short_name(work.name) + " (" + work.kind + "): cut " +
-                    fixed(work.cut / 0.764554857984, 1) + " cu yd (" + fixed(work.cut, 1) + " m3), fill " +
-                    fixed(work.fill / 0.764554857984, 1) + " cu yd (" + fixed(work.fill, 1) + " m3)");
+    items.push_back(short_name(work.name) + " (" + work.kind + "): cut " + earth(work.cut) + ", fill " +
+                    earth(work.fill));
   return list(at_most(items, most_runs));
 }
 
@@ -196,15 +198,35 @@ std::string ties(const SheetScene& scene, const std::vector<job::Corner>& corner
   Table table{"From the lettered corners", {"point", "tape", "tape"}, {}, {}};
   for (const job::Tie& tie : job::swing_ties(*scene.design, corners)) {
     if (table.rows.size() == most_ties) break;
-    table.rows.push_back({short_name(tie.point, 24),
+    table.rows.push_back({short_name(tie.point, 32),
                           corners[tie.first].letter + " " + tape(scene, tie.to_first),
                           corners[tie.second].letter + " " + tape(scene, tie.to_second)});
   }
   return table.rows.empty() ? "" : table_html(table);
 }
 
-std::string passes_under(const SheetScene& scene) {
+// Pipes, cables and roots that the site file knows of and the trench meets: where to dig by hand. What has
+// room enough is said as well, since a hand dug strip is needed there all the same.
+std::vector<std::string> meets(const SheetScene& scene) {
   std::vector<std::string> items;
+  std::ptrdiff_t cables = 0;
+  for (const results::CheckRecord& check : scene.built->checks) {
+    const bool root = check.id == "roots" && check.outcome == results::CheckOutcome::fail;
+    const bool utility = check.id == "utility_crossing" || check.id == "utility_beside";
+    if ((!root && !utility) || check.about.empty() || check.found.empty()) continue;
+    std::string found = check.found;
+    const auto height = found.find(',');
+    if (check.id == "utility_crossing" && std::isfinite(check.found_value) && height != std::string::npos)
+      found.insert(height, " clear");
+    const std::string text =
+        short_name(check.name, 44) + ", " + short_name(check.about, 28) + ": " + short_name(found, 150) + ".";
+    items.insert(root ? items.end() : items.begin() + cables++, text); // what kills stands first
+  }
+  return at_most(items, most_met);
+}
+
+std::string passes_under(const SheetScene& scene) {
+  std::vector<std::string> items = meets(scene);
   for (const site::Run& run : scene.design->runs)
     for (const auto& [name, under] : site::crossed(scene.site(), run.path))
       items.push_back(short_name(run.name, 28) + " passes through " + short_name(name, 28) +
@@ -213,8 +235,9 @@ std::string passes_under(const SheetScene& scene) {
     items.push_back("Pipe from " + short_name(leader.downspout, 24) + " to " + short_name(leader.to, 20) +
                     ", " + amount(leader.length, scene.units().length) +
                     " straight: not laid out here. Agree on its way and fall before digging.");
+  items = at_most(items, 6);
   items.push_back("Utilities: UNKNOWN until located, whatever the site file says. Write down each crossing.");
-  return list(at_most(items, 6));
+  return list(items);
 }
 
 std::string rules(const SheetScene& scene) {

@@ -60,7 +60,7 @@ std::string run_table(const CutSheetPage& page, const job::CutRun& run, const Un
   table.text_columns = {8};
   const double pipe_top = 0.5 * (run.inside_diameter + run.outside_diameter);
   for (const job::CutStation& station : run.stations)
-    table.rows.push_back({job::station_text(station.station, in_feet(page)),
+    table.rows.push_back({unbroken(job::station_text(station.station, in_feet(page))),
                           fixed(units.elevation.of(station.ground), units.metric ? 3 : 2),
                           fixed(units.elevation.of(station.invert), units.metric ? 3 : 2),
                           fixed(units.elevation.of(station.bottom), units.metric ? 3 : 2),

@@ -119,14 +119,18 @@ double fall_of(const site::Run& run, const results::DesignRecord& record) {
   return run.fall;
 }
 
-std::string pipe_size_text(double diameter, const Units& units) {
-  // Pipe is sold in whole inches or millimetres; its inside diameter is a little off.
-  const double shown = units.depth.of(diameter);
+std::string pipe_size_text(const site::PipeChoice& pipe, const Units& units) {
+  // Pipe is sold by a name of whole inches or millimetres; its inside diameter is a little off. A pipe of the
+  // catalogue is called what the order calls it, on a page in metres, too.
+  const auto size = pipe.name.find_first_not_of("0123456789");
+  if (size != std::string::npos && size > 0 && pipe.name.compare(size, 4, " in ") == 0)
+    return pipe.name.substr(0, size + 3);
+  const double shown = units.depth.of(pipe.diameter);
   return (units.metric ? fixed(shown, 0) : rounded(std::round(shown * 4) / 4, 3)) + ' ' + units.depth.name;
 }
 
 std::string run_text(const site::Run& run, const results::DesignRecord& record, const Units& units) {
-  std::string text = run.name + ": " + pipe_size_text(run.pipe.diameter, units);
+  std::string text = run.name + ": " + pipe_size_text(run.pipe, units);
   text += run.pipe.slot_area > 0 ? " slotted" : " solid";
   const double fall = fall_of(run, record);
   if (std::isfinite(fall)) text += ", falls " + rounded(100 * fall, 2) + " %";

@@ -14,7 +14,8 @@ const site::Design* works_of(const site::Site& site, const results::DesignRecord
 double fall_of(const site::Run& run, const results::DesignRecord& record);
 // "west leg: 3 in slotted, falls 1 %".
 std::string run_text(const site::Run& run, const results::DesignRecord& record, const Units& units);
-std::string pipe_size_text(double diameter, const Units& units);
+// "4 in": as the catalogue names the pipe; by its inside diameter where it has figures of its own.
+std::string pipe_size_text(const site::PipeChoice& pipe, const Units& units);
 
 // Trenches, carriers, fittings and outlets of a design.
 void draw_works(cairo_t* context, const MapView& view, const site::Design& design);

@@ -96,8 +96,7 @@ std::string works(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const site::Run& run : scene.design->runs) {
     std::string text =
-        amount(length(run.path), scene.units().length, 2) + " of " +
-        pipe_size_text(run.pipe.diameter, scene.units()) +
+        amount(length(run.path), scene.units().length, 2) + " of " + pipe_size_text(run.pipe, scene.units()) +
         (run.pipe.slot_area > 0 ? " slotted pipe that takes water in" : " solid pipe that carries it");
     if (run.has_trench && run.pipe.slot_area > 0) text += ", in stone under " + short_name(run.cap.name);
     items.push_back(short_name(run.name, 28) + ": " + text + ".");
@@ -118,6 +117,17 @@ const std::vector<results::BedRecord>& dry_beds(const results::DesignRecord& rec
   return record.season_beds.empty() ? record.beds : record.season_beds;
 }
 
+// "no time", "36 h".
+std::string spell(double hours) {
+  return hours > 0 ? hours_text(hours) : "no time";
+}
+
+// "never", "2.5 days": below half of what its plants can use.
+std::string dry_days(const results::BedRecord& bed) {
+  const std::string days = rounded(bed.days_below_half_available_water, 2);
+  return days == "0" ? "never" : days + (days == "1" ? " day" : " days");
+}
+
 std::string beds(const SheetScene& scene) {
   std::vector<std::string> items;
   const results::SeasonPlan& season = scene.comparison().season;
@@ -126,16 +136,15 @@ std::string beds(const SheetScene& scene) {
                                : "";
   for (std::size_t k = 0; k < scene.as_is.beds.size(); ++k) {
     const results::BedRecord& now = scene.as_is.beds[k];
-    std::string text = short_name(now.name, 28) + ": roots stand soggy for " + hours_text(now.soggy_hours);
+    std::string text = short_name(now.name, 28) + ": roots stand soggy for " + spell(now.soggy_hours);
     if (scene.built != nullptr && k < scene.built->beds.size()) {
-      text += " now, " + hours_text(scene.built->beds[k].soggy_hours) + " as proposed";
+      text += " now, " + spell(scene.built->beds[k].soggy_hours) + " as proposed";
       const auto &before = dry_beds(scene.as_is), &after = dry_beds(*scene.built);
       if (k < before.size() && k < after.size())
-        text += "; days below half its water" + when + ": " +
-                rounded(before[k].days_below_half_available_water, 2) + " now, " +
-                rounded(after[k].days_below_half_available_water, 2) + " as proposed, lowest " +
-                percent(before[k].lowest_available_fraction) + " and " +
-                percent(after[k].lowest_available_fraction);
+        text += ". Short of water" + when + ": " + dry_days(before[k]) + " now, " + dry_days(after[k]) +
+                " as proposed; at its driest it keeps " + percent(before[k].lowest_available_fraction) +
+                " of what plants can use now, " + percent(after[k].lowest_available_fraction) +
+                " as proposed";
     }
     items.push_back(text + ".");
   }
@@ -195,7 +204,9 @@ std::string could_be_wrong(const SheetScene& scene) {
   for (const std::string& item : site::unknowns(scene.site()))
     items.push_back("UNKNOWN: " + short_name(item, 150) + ".");
   const std::vector<site::Soil>& soils = scene.site().soils;
-  if (std::all_of(soils.begin(), soils.end(), [](const site::Soil& soil) { return soil.holes.empty(); }))
+  // Where plausible soils were run, what is said of them above names the test that tells most here.
+  if (scene.comparison().plausible.draws == 0 &&
+      std::all_of(soils.begin(), soils.end(), [](const site::Soil& soil) { return soil.holes.empty(); }))
     items.push_back("A hole test of the tight layer narrows the hours more than anything else.");
   items.push_back("Wet without rain for days points to a leak or a spring: say so before anything is dug.");
   return list(at_most(items, 4));

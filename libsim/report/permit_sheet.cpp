@@ -148,11 +148,11 @@ std::string pipes(const SheetScene& scene) {
     const auto drain = std::find_if(scene.built->drains.begin(), scene.built->drains.end(),
                                     [&](const results::DrainRecord& each) { return each.name == run.name; });
     if (drain == scene.built->drains.end()) continue;
-    table.rows.push_back(
-        {short_name(run.name, 20),
-         pipe_size_text(run.pipe.diameter, units) + (run.pipe.slot_area > 0 ? " slotted" : " solid"),
-         rounded(100 * fall_of(run, *scene.built), 2) + " %", figure(drain->full_flow_capacity, units.flow),
-         figure(drain->peak_flow, units.flow), hours_text(drain->surcharged / 3600)});
+    table.rows.push_back({short_name(run.name, 20),
+                          pipe_size_text(run.pipe, units) + (run.pipe.slot_area > 0 ? " slotted" : " solid"),
+                          rounded(100 * fall_of(run, *scene.built), 2) + " %",
+                          figure(drain->full_flow_capacity, units.flow), figure(drain->peak_flow, units.flow),
+                          hours_text(drain->surcharged / 3600)});
   }
   return table.rows.empty() ? "" : table_html(table);
 }

@@ -21,9 +21,9 @@ main caption{padding:.1rem 0}main .scroll{margin:.2rem 0}
 .writes{display:flex;flex-wrap:wrap;gap:.5rem 1.2rem;margin:.4rem 0}
 .cuts td{border-left:1px solid var(--line)}.cuts th:first-child{white-space:nowrap}.cuts td:nth-last-child(-n+2){min-width:3.2em}.three-up ul{columns:3 14rem}.columns ul{columns:2 16rem;column-gap:1.6rem;max-width:none}
 .facts th{width:9em}.sketch img{margin:0 auto;max-height:34rem;width:auto}
-.big{font-size:1.15rem;line-height:1.35;max-width:none}
+.maps{align-items:end}.big{font-size:1.15rem;line-height:1.35;max-width:none}
 @media (min-width:48rem){.two{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}}
-@media (max-width:64rem){.cols.tables{grid-template-columns:minmax(0,1fr)}}
+@media screen{.cols.tables{grid-template-columns:minmax(0,1fr)}}
 @media screen and (max-width:40rem){main tbody th,main td:not(.n){min-width:0}.cuts:not(.works) :is(th,td):not(:first-child):nth-last-child(-n+2){display:none}}
 @media print{
 html,body{font-size:8.1pt}body{line-height:1.25}

@@ -22,6 +22,39 @@ TEST_CASE("the crew reads every station, what to order, ties and cautions") {
   CHECK(page.find("conductivity") == std::string::npos); // no theory
 }
 
+TEST_CASE("the crew reads where a cable is crossed and where roots are cut, before what it digs through") {
+  sample::SheetMaker maker;
+  results::CheckRecord cable, tree, unknown;
+  cable.id = "utility_crossing", cable.name = "Crossing of garden light", cable.about = "carrier";
+  cable.outcome = results::CheckOutcome::pass, cable.found_value = 0.3;
+  cable.found = "12 in, 6 ft up from the outlet; dig by hand from 4 ft to 8 ft up from the outlet";
+  tree.id = "roots", tree.name = "Roots of trees", tree.about = "oak", tree.found = "40 %";
+  tree.outcome = results::CheckOutcome::fail;
+  unknown.id = "utility_crossing", unknown.name = "Utilities in the ground";
+  maker.comparison.designs[1].checks = {tree, cable, unknown};
+  const std::string page = crew_sheet_html(maker.scene());
+  const auto crossing =
+      page.find("Crossing of garden light, carrier: 12 in clear, 6 ft up from the outlet; dig by hand");
+  REQUIRE(crossing != std::string::npos);
+  CHECK(crossing < page.find("Roots of trees, oak"));
+  CHECK(page.find("Roots of trees, oak") < page.find("passes through long bed"));
+  CHECK_THAT(page, ContainsSubstring("Roots of trees, oak: 40 %.") &&
+                       !ContainsSubstring("Utilities in the ground") &&
+                       ContainsSubstring("UNKNOWN until located"));
+  maker.comparison.designs[1].checks[0].outcome = results::CheckOutcome::pass; // enough is left uncut
+  CHECK_THAT(crew_sheet_html(maker.scene()), !ContainsSubstring("Roots of trees"));
+}
+
+TEST_CASE("earth is counted in the yard's own unit alone") {
+  sample::SheetMaker maker;
+  terrain::Earthwork work;
+  work.name = "swale", work.kind = "swale", work.cut = 2, work.fill = 1;
+  maker.comparison.designs[1].earthworks = {work};
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("cut 2.6 cu yd, fill 1.3 cu yd"));
+  maker.comparison.units = maker.site.units = "m";
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("cut 2.0 m³, fill 1.0 m³"));
+}
+
 TEST_CASE("a trench is as wide as a bucket") {
   sample::SheetMaker maker;
   const SheetScene scene = maker.scene();

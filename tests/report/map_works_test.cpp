@@ -17,7 +17,9 @@ TEST_CASE("a run says its size, whether it takes water in, and how it falls") {
   const auto site = sample::site();
   auto record = sample::comparison().designs[1];
   CHECK(run_text(site.designs[0].runs[0], record, units_for("ft")) == "west leg: 3 in slotted, falls 1 %");
-  CHECK(run_text(site.designs[0].runs[1], record, units_for("m")) == "carrier: 76 mm solid, falls 2 %");
+  CHECK(run_text(site.designs[0].runs[1], record, units_for("m")) == "carrier: 3 in solid, falls 2 %");
+  CHECK(pipe_size_text({"80 mm pipe, own figures", 0.0804}, units_for("m")) == "80 mm");
+  CHECK(pipe_size_text({"own", 0.103}, units_for("ft")) == "4 in");
   record.profiles.clear(); // as designed
   CHECK(fall_of(site.designs[0].runs[0], record) == site.designs[0].runs[0].fall);
 }
