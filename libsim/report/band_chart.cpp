@@ -11,8 +11,9 @@ namespace lowspot::report {
 namespace {
 using results::PlausibleFigure;
 
-constexpr double width = 720, left = 250, right = 690, row_height = 30, top = 34;
-constexpr double least = 0.5; // h: what is shorter is drawn here
+constexpr double width = 720, left = 20, right = 690, row_height = 46, top = 34;
+constexpr std::size_t longest_name = 62; // letters, over its bar
+constexpr double least = 0.5;            // h: what is shorter is drawn here
 
 double place(double hours, double most) {
   const double share = std::log(std::max(hours, least) / least) / std::log(most / least);
@@ -41,14 +42,14 @@ std::string row(const PlausibleFigure& figure, std::size_t design, double y, dou
   const double low = place(figure.p10, most), high = place(figure.p90, most),
                middle = place(figure.p50, most);
   std::string svg =
-      text(left - 10, y + 4, shortened(figure.place + ", " + figure.design, 38), "end", "small");
+      text(left, y - 10, shortened(figure.place + ", " + figure.design, longest_name), "start", "small");
   svg += "<g><title>" +
          escape(figure.place + ", " + figure.design + ": " + hours_text(figure.p10) + " to " +
                 (figure.open_ended ? "over " : "") + hours_text(figure.p90)) +
          "</title>";
-  svg += line(low, y, std::max(high, low + 2), y, "band" + series);
-  svg += line(middle, y - 8, middle, y + 8, "middle" + series) + "</g>\n";
-  if (figure.open_ended) svg += text(high + 6, y + 5, "\u2192", "start", "small");
+  svg += line(low, y + 4, std::max(high, low + 2), y + 4, "band" + series);
+  svg += line(middle, y - 4, middle, y + 12, "middle" + series) + "</g>\n";
+  if (figure.open_ended) svg += text(high + 6, y + 9, "\u2192", "start", "small");
   return svg;
 }
 
@@ -75,8 +76,8 @@ std::string band_chart(const Page& page, const results::PlausibleStudy& study) {
   if (rows.empty()) return "";
   const double target = page.comparison().clear_within / 3600;
   const double most = std::max({longest * 1.1, target * 1.2, 4.0});
-  const double height = top + row_height * static_cast<double>(rows.size()) + 34;
-  const double bottom = height - 30;
+  const double height = top + row_height * static_cast<double>(rows.size()) + 44;
+  const double bottom = height - 40;
   std::string svg =
       "<svg class=\"chart bands\" viewBox=\"0 0 720 " + coordinate(height) +
       "\" role=\"img\" aria-label=\"Hours that water stands, from low to high, a bar a place and "
@@ -87,7 +88,7 @@ std::string band_chart(const Page& page, const results::PlausibleStudy& study) {
     svg += line(x, top - 8, x, bottom, "grid");
     svg += text(x, bottom + 16, coordinate(tick), "middle", "small");
   }
-  svg += text(right, bottom + 28, "hours after the rain", "end", "small");
+  svg += text(right, bottom + 35, "hours after the rain", "end", "small");
   if (target > least && target < most) {
     const double x = place(target, most);
     svg += line(x, top - 8, x, bottom, "mark") + text(x, top - 14, "target", "middle", "small");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include <lowspot/report/html.hpp>
 #include <lowspot/report/series_chart.hpp>
 #include <lowspot/results/soggy.hpp>
 
@@ -17,7 +18,7 @@ Chart empty_chart(const results::BedRecord& bed) {
   chart.description =
       "Water in the root zone as a share of what plants can use of it when the soil has drained, "
       "against time, a line a design; too little below the lower mark, too wet above the upper one.";
-  chart.y_name = bed.name + ": water the roots can use, % of what drained soil holds";
+  chart.y_name = "% of what drained soil holds for roots";
   chart.mark_y = per_cent.of(results::thirsty_share);
   chart.mark_y_name = "thirsty below";
   if (bed.soggy_share > 0) chart.levels.emplace_back(per_cent.of(bed.soggy_share), "soggy above");
@@ -53,7 +54,9 @@ std::string bed_charts(const Page& page) {
     chart.mark_name = "rain ends";
     add_lines(chart, page, series_name(bed), &results::DesignRecord::time, &results::DesignRecord::series,
               hour);
-    if (!chart.lines.empty()) html += "<figure>" + chart_svg(chart) + "</figure>\n";
+    if (!chart.lines.empty())
+      html +=
+          "<figure><figcaption>" + escape(chart.title) + "</figcaption>" + chart_svg(chart) + "</figure>\n";
   }
   return html;
 }
@@ -65,7 +68,9 @@ std::string season_charts(const Page& page) {
     chart.x_name = "days without rain";
     add_lines(chart, page, series_name(bed), &results::DesignRecord::season_time,
               &results::DesignRecord::season_series, day);
-    if (!chart.lines.empty()) html += "<figure>" + chart_svg(chart) + "</figure>\n";
+    if (!chart.lines.empty())
+      html +=
+          "<figure><figcaption>" + escape(chart.title) + "</figcaption>" + chart_svg(chart) + "</figure>\n";
   }
   return html;
 }

@@ -10,7 +10,7 @@
 namespace lowspot::report {
 namespace {
 
-constexpr double width = 720, height = 230, left = 64, right = 14, top = 30, bottom = 40;
+constexpr double width = 720, height = 256, left = 64, right = 14, top = 50, bottom = 46;
 
 struct View {
   double from = 0, to = 1, low = 0, high = 1;
@@ -71,9 +71,9 @@ std::string cut_profile_svg(const job::CutRun& run, const std::vector<job::DugCh
     svg += text_at(left - 6, y + 4, "end", fixed(tick, units.metric ? 2 : 1));
   }
   for (const double tick : ticks(view.from / units.length.si, view.to / units.length.si, 8))
-    svg += text_at(view.x(tick * units.length.si), height - bottom + 17, "middle",
+    svg += text_at(view.x(tick * units.length.si), height - bottom + 18, "middle",
                    job::station_text(tick * units.length.si, feet));
-  svg += text_at((left + width - right) / 2, height - 6, "middle", "station, up from the outlet");
+  svg += text_at((left + width - right) / 2, height - 5, "middle", "station, up from the outlet");
   svg += text_at(4, 14, "start", "elevation, " + units.elevation.name);
   std::string pipe = line(view, run, [](const job::CutStation& station) { return station.invert; });
   for (std::size_t k = run.stations.size(); k-- > 0;)
@@ -92,9 +92,8 @@ std::string cut_profile_svg(const job::CutRun& run, const std::vector<job::DugCh
                        : "<path d=\"M" + coordinate(x - 4) + " " + coordinate(y - 4) + "l8 8m0 -8l-8 8\" " +
                              "fill=\"none\" stroke=\"var(--bad)\" stroke-width=\"2.5\"/>\n";
   }
-  svg += text_at(width - right, 14, "end",
-                 std::string("solid: ground; band: pipe; dashed: trench bottom") +
-                     (own.empty() ? "" : "; ring: as dug and right; cross: not"));
+  svg += text_at(width - right, 14, "end", "solid: ground; band: pipe; dashed: trench bottom");
+  if (!own.empty()) svg += text_at(width - right, 34, "end", "ring: as dug and right; cross: not");
   return svg + "</svg>\n";
 }
 

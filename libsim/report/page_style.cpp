@@ -75,19 +75,21 @@ select{font:inherit;max-width:100%;padding:.3rem .4rem;border-radius:.4rem;borde
 .legend{font-size:.88rem;display:flex;flex-wrap:wrap;gap:.2rem .9rem;max-width:none}
 .legend i{display:inline-block;width:1.1em;height:1.1em;vertical-align:-.2em;margin-right:.35em;border:1px solid var(--quiet)}
 .chart{display:block;width:100%;max-width:52rem;height:auto;background:var(--raised);border:1px solid var(--line);border-radius:.4rem;padding:.4rem}
-@media screen and (max-width:40rem){figure{overflow-x:auto}.chart{min-width:38rem}}
+.key{display:none;flex-wrap:wrap;gap:.2rem 1rem;margin:.3rem 0;font-size:.85rem}.key svg{vertical-align:-.15em}
 .chart text{fill:var(--ink);font:12px system-ui,"Liberation Sans","DejaVu Sans",sans-serif}
 .chart .small{font-size:11px;fill:var(--quiet);paint-order:stroke;stroke:var(--raised);stroke-width:3px}
 .chart .grid{stroke:var(--line);stroke-width:1}.chart .axis{stroke:var(--quiet);stroke-width:1}
 .chart .mark{stroke:var(--quiet);stroke-width:1;stroke-dasharray:4 3}
-.chart .line{fill:none;stroke-width:2.2;stroke-linejoin:round}
-.chart .rain{fill:var(--rain)}
-.chart .s0{stroke:var(--s0);stroke-dasharray:7 4}.chart .s1{stroke:var(--s1)}.chart .s2{stroke:var(--s2);stroke-dasharray:10 3 2 3}
-.chart .s3{stroke:var(--s3);stroke-dasharray:3 3}.chart .s4{stroke:var(--s4);stroke-dasharray:14 4}.chart .s5{stroke:var(--s5);stroke-dasharray:2 2}
+.line{fill:none;stroke-width:2.2;stroke-linejoin:round}
+.rain{fill:var(--rain)}
+.s0{stroke:var(--s0);stroke-dasharray:7 4}.s1{stroke:var(--s1)}.s2{stroke:var(--s2);stroke-dasharray:10 3 2 3}
+.s3{stroke:var(--s3);stroke-dasharray:3 3}.s4{stroke:var(--s4);stroke-dasharray:14 4}.s5{stroke:var(--s5);stroke-dasharray:2 2}
+.line.p1{stroke-dasharray:1.5 3.5;stroke-width:2.6}.line.p2{stroke-dasharray:18 3 1 3;stroke-width:1.3}
 .chart .band{stroke-width:11;stroke-dasharray:none;stroke-opacity:.45}.chart .middle{stroke-width:3;stroke-dasharray:none}
 .chart .ground{fill:none;stroke:var(--ground);stroke-width:2.4}.chart .stone{fill:var(--stone)}
 .chart .pipe{fill:var(--pipe);fill-opacity:.55;stroke:var(--ink);stroke-width:1}
 .chart .water{fill:none;stroke:var(--water);stroke-width:2;stroke-dasharray:5 3}
+@media screen and (max-width:40rem){figure{overflow-x:auto}.chart{overflow:visible;padding:.2rem}.chart text{font-size:20px}.chart .small{font-size:17px}.in-chart{display:none}.key{display:flex}}
 summary{cursor:pointer;font-weight:600}
 footer{margin-top:3rem;padding-top:.8rem;border-top:1px solid var(--line)}
 [hidden],.only-paper{display:none!important}
@@ -108,7 +110,7 @@ nav,.only-screen,details:not([open]){display:none!important}.only-paper{display:
 p,ul{max-width:none}ul{margin:.3rem 0}li{margin:.1rem 0}
 table{font-size:7.5pt}summary{display:none}
 .scroll img{min-width:0}h2{padding-top:.3rem}th,td{padding:.14rem .3rem}.scroll{overflow:visible;margin:.4rem 0}
-figure,tr,.card,li{break-inside:avoid}caption,thead{break-after:avoid}tbody tr:first-child{break-before:avoid}
+figure,tr,.card,li{break-inside:avoid}caption,thead,h4{break-after:avoid}.alert li:first-child{break-before:avoid}tbody tr:first-child{break-before:avoid}
 figure{margin:.4rem 0}figure:not(.paper):has(>.chart){display:inline-block;width:49%;vertical-align:top}figure.paper{border:0;padding:0}figure.paper img{max-height:84mm}
 .chart{max-width:none;max-height:38mm;border:0;padding:0}
 footer{display:none}

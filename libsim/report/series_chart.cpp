@@ -21,15 +21,17 @@ std::vector<ChartLine> series_lines(const Page& page, const SeriesChoice& choice
                                     bool name_part) {
   std::vector<ChartLine> lines;
   const auto& designs = page.comparison().designs;
-  for (std::size_t k = 0; k < designs.size(); ++k)
+  for (std::size_t k = 0; k < designs.size(); ++k) {
+    int part = 0;
     for (const results::Series& series : designs[k].series) {
       if (!matches(series.name, choice)) continue;
-      ChartLine line{designs[k].name, {}, {}, series_class(k)};
+      ChartLine line{designs[k].name, {}, {}, series_class(k), part++};
       if (name_part) line.name.append(": ").append(part_of(series.name, choice));
       for (const double time : designs[k].time) line.x.push_back(time / 3600);
       for (const double value : series.values) line.y.push_back(unit.of(value));
       lines.push_back(std::move(line));
     }
+  }
   return lines;
 }
 

@@ -1,5 +1,6 @@
 #include <lowspot/report/svg_bars.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <numeric>
 
@@ -10,9 +11,9 @@
 namespace lowspot::report {
 namespace {
 
-constexpr double width = 720, names = 168, right = 10;
-constexpr double row_height = 38, bar_height = 24, legend_row = 20, letter = 6.6;
-constexpr double room_for_figure = 34; // a part narrower than this has no figure written in
+constexpr double width = 720, left = 8, right = 10;
+constexpr double row_height = 58, bar_height = 26; // a line of words, then the bar
+constexpr double room_for_figure = 50;             // a part narrower than this has no figure written in
 
 double whole(const BarRow& row) {
   return std::accumulate(row.values.begin(), row.values.end(), 0.0);
@@ -30,18 +31,18 @@ std::string words(double x, double y, const std::string& text, const std::string
 }
 
 std::string bar(const BarChart& chart, const BarRow& row, double y) {
-  std::string svg = words(8, y + 12, row.name);
-  if (!row.note.empty()) svg += words(8, y + 26, row.note, " class=\"small\"");
+  std::string svg = words(left, y + 14, row.name + (row.note.empty() ? "" : ": " + row.note));
+  y += 22;
   const double sum = whole(row);
-  double x = names;
+  double x = left;
   for (std::size_t k = 0; k < row.values.size() && k < chart.parts.size(); ++k) {
     if (!(row.values[k] > 0)) continue;
-    const double share = row.values[k] / sum, wide = share * (width - names - right);
+    const double share = row.values[k] / sum, wide = share * (width - left - right);
     svg += "<g><title>" + escape(chart.parts[k]) + ", " + std::to_string(std::lround(100 * share)) +
            " %</title>";
     svg += rectangle(x, y, wide, bar_height, chart.colors[k]);
     if (wide >= room_for_figure)
-      svg += words(x + wide / 2, y + 16, std::to_string(std::lround(100 * share)) + " %",
+      svg += words(x + wide / 2, y + 19, std::to_string(std::lround(100 * share)) + " %",
                    " text-anchor=\"middle\" style=\"fill:" + hex(ink_on(chart.colors[k])) + "\"");
     svg += "</g>\n";
     x += wide;
@@ -49,33 +50,25 @@ std::string bar(const BarChart& chart, const BarRow& row, double y) {
   return svg;
 }
 
-// Writes the legend from y on and moves y below it.
-std::string legend(const BarChart& chart, double& y) {
-  std::vector<bool> used(chart.parts.size(), false);
-  for (const BarRow& row : chart.rows)
-    for (std::size_t k = 0; k < row.values.size() && k < used.size(); ++k)
-      if (row.values[k] > 0) used[k] = true;
-  std::string svg;
-  double x = 8;
+// As text, which flows on a screen of any width.
+std::string legend(const BarChart& chart) {
+  std::string html = "<p class=\"legend\">";
   for (std::size_t k = 0; k < chart.parts.size(); ++k) {
-    if (!used[k]) continue;
-    const double wide = 14 + 6 + letter * static_cast<double>(chart.parts[k].size()) + 20;
-    if (x > 8 && x + wide > width - right) {
-      x = 8;
-      y += legend_row;
-    }
-    svg += rectangle(x, y, 14, 12, chart.colors[k]) + words(x + 20, y + 10, chart.parts[k]);
-    x += wide;
+    const bool used = std::any_of(chart.rows.begin(), chart.rows.end(), [&](const BarRow& row) {
+      return k < row.values.size() && row.values[k] > 0;
+    });
+    if (used)
+      html += "<span><i style=\"background:" + hex(chart.colors[k]) + "\"></i>" + escape(chart.parts[k]) +
+              "</span> ";
   }
-  y += legend_row + 8;
-  return svg;
+  return html + "</p>\n";
 }
 
 } // namespace
 
 std::string bars_svg(const BarChart& chart) {
-  double y = 8;
-  std::string drawing = legend(chart, y);
+  double y = 4;
+  std::string drawing;
   bool some = false;
   for (const BarRow& row : chart.rows) {
     if (!(whole(row) > 0)) continue;
@@ -84,7 +77,7 @@ std::string bars_svg(const BarChart& chart) {
     y += row_height;
   }
   if (!some) return "";
-  return "<svg class=\"chart\" viewBox=\"0 0 " + coordinate(width) + ' ' + coordinate(y) +
+  return legend(chart) + "<svg class=\"chart\" viewBox=\"0 0 " + coordinate(width) + ' ' + coordinate(y) +
          "\" role=\"img\"><title>" + escape(chart.title) + "</title><desc>" + escape(chart.description) +
          "</desc>\n" + drawing + "</svg>\n";
 }

@@ -10,7 +10,7 @@ namespace lowspot::report {
 // One bar.
 struct BarRow {
   std::string name;           // "long bed"
-  std::string note;           // under the name: "95 gal"
+  std::string note;           // beside the name: "95 gal"
   std::vector<double> values; // one a part; only their ratios count
 };
 // What one chart of bars shows.
@@ -20,8 +20,8 @@ struct BarChart {
   std::vector<Rgb> colors;        // one a part
   std::vector<BarRow> rows;       // rows without a positive value are left out
 };
-// 720 wide, as high as rows and legend need; empty without rows. Parts that no row has are left out of the
-// legend.
+// The legend as text, then a drawing 720 wide, as high as its rows need; empty without rows. Parts that no
+// row has are left out of the legend.
 std::string bars_svg(const BarChart& chart);
 
 } // namespace lowspot::report

@@ -11,7 +11,12 @@ namespace lowspot::report {
 namespace {
 
 constexpr double width = 720, plot_height = 146;
-constexpr double left = 58, right = 14, bottom = 40, legend_row = 18;
+constexpr double left = 58, right = 14, bottom = 46, legend_row = 18;
+
+std::string class_of(const ChartLine& line) {
+  return "line s" + std::to_string(line.series) +
+         (line.part > 0 ? " p" + std::to_string(1 + (line.part - 1) % 2) : "");
+}
 
 struct Entry {
   std::string name, mark;
@@ -25,8 +30,7 @@ std::vector<std::vector<Entry>> legend_rows(const Chart& chart) {
   if (!chart.bar_value.empty())
     entries.push_back({chart.bar_name, "<rect class=\"rain\" y=\"-6\" width=\"12\" height=\"10\"/>", 12});
   for (const ChartLine& line : chart.lines)
-    entries.push_back(
-        {line.name, "<path class=\"line s" + std::to_string(line.series) + "\" d=\"M0 0H26\"/>", 26});
+    entries.push_back({line.name, "<path class=\"" + class_of(line) + "\" d=\"M0 0H26\"/>", 26});
   std::vector<std::vector<Entry>> rows;
   double used = width;
   for (const Entry& entry : entries) {
@@ -90,10 +94,10 @@ std::string axes(const Chart& chart, const Frame& frame) {
   }
   for (const double tick : ticks(0, frame.x_high, 10)) {
     svg += line_at(frame.x(tick), frame.height - bottom, frame.x(tick), frame.height - bottom + 4, "axis");
-    svg += text_at(frame.x(tick), frame.height - bottom + 17, "middle", rounded(tick, 4));
+    svg += text_at(frame.x(tick), frame.height - bottom + 18, "middle", rounded(tick, 4));
   }
   svg += line_at(left, frame.height - bottom, width - right, frame.height - bottom, "axis");
-  svg += text_at((left + width - right) / 2, frame.height - 6, "middle", chart.x_name);
+  svg += text_at((left + width - right) / 2, frame.height - 5, "middle", chart.x_name);
   svg += text_at(left - 50, 14, "start", chart.y_name);
   return svg;
 }
@@ -128,7 +132,7 @@ std::string path_of(const ChartLine& line, const Frame& frame) {
 }
 
 std::string legend(const Chart& chart) {
-  std::string svg;
+  std::string svg = "<g class=\"in-chart\">";
   double y = 14 + legend_row;
   for (const auto& row : legend_rows(chart)) {
     double x = left;
@@ -140,7 +144,19 @@ std::string legend(const Chart& chart) {
     }
     y += legend_row;
   }
-  return svg;
+  return svg + "</g>\n";
+}
+
+// The legend once more, under the drawing: shown instead where the drawing is so small that its letters have
+// to be larger than the rows above leave room for.
+std::string key(const Chart& chart) {
+  std::string html = "<p class=\"key\" aria-hidden=\"true\">";
+  for (const auto& row : legend_rows(chart))
+    for (const Entry& entry : row)
+      html += "<span><svg viewBox=\"0 -7 " + coordinate(entry.mark_width) + " 14\" width=\"" +
+              coordinate(entry.mark_width) + "\" height=\"14\">" + entry.mark + "</svg> " +
+              escape(entry.name) + "</span> ";
+  return html + "</p>\n";
 }
 
 } // namespace
@@ -171,7 +187,7 @@ std::string chart_svg(const Chart& chart) {
                     "</title><desc>" + escape(chart.description) + "</desc>\n";
   svg += axes(chart, frame) + bars(chart, frame);
   for (const ChartLine& line : chart.lines)
-    svg += "<path class=\"line s" + std::to_string(line.series) + "\" d=\"" + path_of(line, frame) + "\"/>\n";
+    svg += "<path class=\"" + class_of(line) + "\" d=\"" + path_of(line, frame) + "\"/>\n";
   if (chart.mark_x >= 0 && chart.mark_x <= frame.x_high) {
     svg += line_at(frame.x(chart.mark_x), frame.top, frame.x(chart.mark_x), frame.height - bottom, "mark");
     svg += text_at(frame.x(chart.mark_x) + 5, frame.top + 11, "start", chart.mark_name, "small");
@@ -184,7 +200,8 @@ std::string chart_svg(const Chart& chart) {
     svg += line_at(left, frame.y(level), width - right, frame.y(level), "mark");
     svg += text_at(width - right, frame.y(level) - 4, "end", name, "small");
   }
-  return svg + legend(chart) + "</svg>\n";
+  svg += legend(chart) + "</svg>\n";
+  return legend_rows(chart).empty() ? svg : svg + key(chart);
 }
 
 } // namespace lowspot::report

@@ -11,6 +11,7 @@ struct ChartLine {
   std::string name;         // in the legend
   std::vector<double> x, y; // its points, in the units of the axes
   int series = 0;           // 0 the yard as it is, 1.. the designs: class "s0", "s1", ...
+  int part = 0;             // of several lines of one design the second, third: another stroke
 };
 // What one chart shows.
 struct Chart {
@@ -26,7 +27,8 @@ struct Chart {
   std::string mark_y_name;                            // at that line
   std::vector<std::pair<double, std::string>> levels; // more level lines, with their names over them
 };
-// 720 wide, as high as its legend needs; scales with its container.
+// 720 wide, as high as its legend needs; scales with its container. The legend follows once more as text, for
+// narrow screens.
 std::string chart_svg(const Chart& chart);
 
 // A round number of ticks from 0 (or low) to cover a range.

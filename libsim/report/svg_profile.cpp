@@ -11,7 +11,7 @@
 namespace lowspot::report {
 namespace {
 
-constexpr double width = 720, height = 220, left = 64, right = 14, top = 34, bottom = 40;
+constexpr double width = 720, height = 220, left = 64, right = 14, top = 34, bottom = 46;
 
 struct View {
   double reach = 1, low = 0, high = 1;
@@ -82,9 +82,9 @@ std::string axes(const View& view, const Units& units) {
     svg += label(left - 6, y + 4, "end", fixed(tick, units.metric ? 2 : 1));
   }
   for (const double tick : ticks(0, view.reach / units.length.si, 10))
-    svg += label(view.x(tick * units.length.si), height - bottom + 17, "middle", rounded(tick, 4));
+    svg += label(view.x(tick * units.length.si), height - bottom + 18, "middle", rounded(tick, 4));
   svg +=
-      label((left + width - right) / 2, height - 6, "middle", "distance from the head, " + units.length.name);
+      label((left + width - right) / 2, height - 5, "middle", "distance from the head, " + units.length.name);
   return svg + label(4, 14, "start", "elevation, " + units.elevation.name);
 }
 
@@ -97,12 +97,17 @@ std::string legend(bool stone) {
   if (stone) entries.push_back({"stone", "<rect class=\"stone\" y=\"-6\" width=\"16\" height=\"10\"/>"});
   entries.push_back({"pipe", "<rect class=\"pipe\" y=\"-5\" width=\"16\" height=\"8\"/>"});
   entries.push_back({"highest water", "<path class=\"water\" d=\"M0 0H20\"/>"});
+  // Room for the larger letters of a narrow screen.
+  const auto room = [](const Entry& entry) {
+    return 36 + 11 * static_cast<double>(std::string(entry.name).size());
+  };
   std::string svg;
-  double x = width - right - 330;
+  double x = width - right;
+  for (const Entry& entry : entries) x -= room(entry);
   for (const Entry& entry : entries) {
     svg += "<g transform=\"translate(" + coordinate(x) + " 10)\">" + entry.mark + "</g>";
     svg += label(x + 25, 14, "start", entry.name);
-    x += 40 + 7 * static_cast<double>(std::string(entry.name).size());
+    x += room(entry);
   }
   return svg;
 }

@@ -13,7 +13,7 @@
 namespace lowspot::report {
 namespace {
 
-constexpr double width = 720, height = 340, left = 58, right = 20, top = 48, bottom = 44;
+constexpr double width = 720, height = 360, left = 58, right = 20, top = 68, bottom = 48;
 
 struct Spot {
   double size = 0, hours = 0;
@@ -59,10 +59,10 @@ std::string frame(const Axes& axes, const std::string& x_name) {
   }
   for (const double tick : ticks(axes.low, axes.high, 8)) {
     svg += line_at(axes.x(tick), height - bottom, axes.x(tick), height - bottom + 4, "axis");
-    svg += text_at(axes.x(tick), height - bottom + 17, "middle", rounded(tick, 4));
+    svg += text_at(axes.x(tick), height - bottom + 18, "middle", rounded(tick, 4));
   }
   svg += line_at(left, height - bottom, width - right, height - bottom, "axis");
-  svg += text_at((left + width - right) / 2, height - 6, "middle", x_name);
+  svg += text_at((left + width - right) / 2, height - 5, "middle", x_name);
   return svg + text_at(left - 50, 14, "start", "hours that water stands after the rain");
 }
 
@@ -77,12 +77,12 @@ std::string spot_at(double x, double y, const std::string& kind, const std::stri
 }
 
 std::string legend() {
-  const double y = 32;
+  const double y = 34; // two rows, with room for the larger letters of a narrow screen
   return spot_at(left + 5, y - 4, "works") + text_at(left + 15, y, "start", "works") +
-         spot_at(left + 75, y - 4, "fails") + text_at(left + 85, y, "start", "fails") +
-         spot_at(left + 140, y - 4, "quick") + text_at(left + 150, y, "start", "quick look only") +
-         "<path class=\"line s1\" d=\"M" + coordinate(left + 265) + ' ' + coordinate(y - 4) + "h26\"/>" +
-         text_at(left + 297, y, "start", "nothing smaller does as well");
+         spot_at(left + 105, y - 4, "fails") + text_at(left + 115, y, "start", "fails") +
+         spot_at(left + 195, y - 4, "quick") + text_at(left + 205, y, "start", "quick look only") +
+         "<path class=\"line s1\" d=\"M" + coordinate(left) + ' ' + coordinate(y + 18) + "h26\"/>" +
+         text_at(left + 32, y + 22, "start", "nothing smaller does as well");
 }
 
 std::string name_of(const Spot& spot, const Axes& axes, const std::string& what) {

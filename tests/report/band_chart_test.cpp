@@ -18,6 +18,10 @@ TEST_CASE("a bar a place and design, on one scale, with the target; nothing wher
   CHECK(bars == study.designs.size());
   CHECK_THAT(svg, ContainsSubstring("target") && ContainsSubstring("long bed, as is") &&
                       ContainsSubstring("\u2192"));
+  for (results::PlausibleFigure& figure : study.figures) // a name of a usual length stands in full
+    if (figure.place == "long bed") figure.place = "long bed below the patio of the house";
+  CHECK_THAT(report::band_chart(maker.page(), study),
+             ContainsSubstring("long bed below the patio of the house, as is<"));
   CHECK_THAT(svg, !ContainsSubstring("nan") && !ContainsSubstring("inf"));
   for (results::PlausibleFigure& figure : study.figures) figure.p10 = figure.p50 = figure.p90 = 0;
   CHECK(report::band_chart(maker.page(), study).empty());

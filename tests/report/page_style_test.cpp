@@ -13,7 +13,14 @@ TEST_CASE("the style serves dark screens, keyboards and paper, and loads nothing
   // a table stands without a row.
   CHECK_THAT(style, ContainsSubstring("td.long{min-width:15rem}") &&
                         ContainsSubstring(".scroll:has(>table){background:") &&
-                        ContainsSubstring("caption,thead{break-after:avoid}"));
+                        ContainsSubstring("caption,thead,h4{break-after:avoid}"));
+  // On a phone a chart is as wide as the screen, with larger letters and its legend below; on paper it is
+  // not.
+  const auto phone = style.find("@media screen and (max-width:40rem){figure");
+  REQUIRE(phone != std::string::npos);
+  CHECK_THAT(style.substr(phone, 400), ContainsSubstring(".chart text{font-size:20px}") &&
+                                           ContainsSubstring(".in-chart{display:none}.key{display:flex}"));
+  CHECK(style.find(".chart text{fill:") < phone); // the later of two equal rules is the one that holds
   CHECK(style.find("url(") == std::string::npos);
   CHECK(style.find("@import") == std::string::npos);
   CHECK(style.find('<') == std::string::npos);

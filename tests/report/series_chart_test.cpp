@@ -4,6 +4,7 @@
 
 #include "report/picture.hpp"
 
+using namespace lowspot;
 using namespace lowspot::report;
 
 TEST_CASE("series are found by their names and turned to the reader's units") {
@@ -15,6 +16,19 @@ TEST_CASE("series are found by their names and turned to the reader's units") {
   CHECK(highest(lines) == Approx(0.0007 * 60 / 3.785411784e-3).epsilon(1e-3));
   CHECK(lines[0].x.back() == Approx(sample::end_hours));
   CHECK(series_parts(maker.page(), {"bed:", ":depletion_m"}) == std::vector<std::string>{"long bed"});
+}
+
+TEST_CASE("of several series of one design each is a part of its own") {
+  sample::PageMaker maker;
+  results::DesignRecord& design = maker.comparison.designs[1];
+  results::Series second = design.series.front();
+  second.name = "drain:second_m3_per_s";
+  design.series.push_back(second);
+  const auto lines = series_lines(maker.page(), {"drain:", "_m3_per_s"}, units_for("ft").flow, true);
+  REQUIRE(lines.size() == 2);
+  CHECK(lines[0].series == lines[1].series);
+  CHECK(lines[0].part == 0);
+  CHECK(lines[1].part == 1);
 }
 
 TEST_CASE("charts end when the flow is over") {

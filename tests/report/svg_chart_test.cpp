@@ -39,6 +39,27 @@ TEST_CASE("the highest value lies inside the frame and the scale ends where it i
   CHECK(svg.find(">4<") != std::string::npos);
 }
 
+TEST_CASE("two lines of one design have strokes of their own, in the chart and beside their names") {
+  Chart chart;
+  chart.lines = {{"pipe", {0, 1}, {0, 5}, 1}, {"pump", {0, 1}, {0, 2}, 1, 1}};
+  const std::string svg = chart_svg(chart);
+  std::size_t count = 0;
+  for (auto at = svg.find("class=\"line s1 p1\""); at != std::string::npos;
+       at = svg.find("class=\"line s1 p1\"", at + 1))
+    ++count;
+  CHECK(count == 3); // the line, and the mark in both legends
+}
+
+TEST_CASE("the legend follows as text for narrow screens, each name with its mark") {
+  Chart chart;
+  chart.lines = {{"as is", {0, 1}, {0, 5}, 0}, {"<x>", {0, 1}, {0, 2}, 1}};
+  const std::string svg = chart_svg(chart);
+  const std::string key = svg.substr(svg.find("</svg>"));
+  CHECK_THAT(key, ContainsSubstring("class=\"key\" aria-hidden=\"true\"") &&
+                      ContainsSubstring("class=\"line s1\"") && ContainsSubstring("&lt;x&gt;</span>"));
+  CHECK_THAT(svg.substr(0, svg.find("</svg>")), ContainsSubstring("class=\"in-chart\""));
+}
+
 TEST_CASE("a chart of nothing is still a chart") {
   CHECK_THAT(chart_svg({}), ContainsSubstring("<svg") && ContainsSubstring("</svg>"));
 }
