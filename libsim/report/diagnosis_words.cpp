@@ -58,18 +58,18 @@ std::string covers_text(const study::LowSpotDiagnosis& low, const Units& units, 
   double rest = 0;
   for (std::size_t k = 0; k < low.covers.size(); ++k) {
     if (k < most)
-      text += (k == 0 ? "" : ", ") + low.covers[k].cover + " " + amount(low.covers[k].area, units.area, 3);
+      text += (k == 0 ? "" : "; ") + low.covers[k].cover + " " + amount(low.covers[k].area, units.area, 3);
     else
       rest += low.covers[k].area;
   }
-  if (rest > 0) text += ", other " + amount(rest, units.area, 3);
+  if (rest > 0) text += "; other " + amount(rest, units.area, 3);
   return text;
 }
 
 std::string roofs_text(const study::LowSpotDiagnosis& low, const Units& units) {
   std::string text;
   for (const study::RoofShare& roof : low.roofs)
-    text += (text.empty() ? "" : ", ") + roof.name + " " + amount(roof.roof_area, units.area, 3);
+    text += (text.empty() ? "" : "; ") + roof.name + " " + amount(roof.roof_area, units.area, 3);
   return text;
 }
 
@@ -101,7 +101,7 @@ std::string reach_text(const study::OutletRoute& route, const Units& units) {
 std::string crosses_text(const study::OutletRoute& route, const Units& units) {
   std::string text;
   for (const auto& [name, length] : route.crosses)
-    text += (text.empty() ? "" : ", ") + name + (length > 0 ? " " + amount(length, units.length) : "");
+    text += (text.empty() ? "" : "; ") + name + (length > 0 ? " " + amount(length, units.length) : "");
   return text;
 }
 

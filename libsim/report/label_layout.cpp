@@ -82,9 +82,13 @@ bool covers_words(const Rectangle& place, const std::vector<Obstacle>& obstacles
 double cost_of(const Label& label, const Rectangle& place, const std::vector<Obstacle>& obstacles,
                const std::vector<PlacedLabel>& placed) {
   constexpr double of_a_leader = 0.2, of_a_parted_mark = 0.6, of_a_crossing = 3;
-  double covered = 0;
-  for (const Obstacle& obstacle : obstacles) covered += obstacle.weight * overlap(obstacle.box, place);
-  double cost = covered / (place.width * place.height);
+  constexpr double spread_over = 40; // a line through a name is no better for the name being long
+  double covered = 0, crossed = 0;
+  for (const Obstacle& obstacle : obstacles)
+    (obstacle.weight >= weight_of_outlines ? crossed : covered) +=
+        obstacle.weight * overlap(obstacle.box, place);
+  double cost =
+      covered / (place.width * place.height) + crossed / (std::min(place.width, spread_over) * place.height);
   const std::vector<Point> leader = leader_of(label, place);
   if (!leader.empty()) cost += of_a_leader;
   if (parts_a_mark(leader, obstacles)) cost += of_a_parted_mark;

@@ -177,7 +177,7 @@ void draw_points(cairo_t* context, const MapView& view, const terrain::LevelRevi
   style.size = 6.5;
   style.bold = false;
   style.color = faint;
-  for (const terrain::Shot& shot : review.book.shots)
+  for (const terrain::Shot& shot : shots_to_name(review))
     labels.push_back(label_beside(context, view.at({shot.at.x, shot.at.y}), 3.5, shot.name, style));
   const Rectangle around{frame.x - 10, frame.y - 10, frame.width + 20, frame.height + 20};
   draw_labels(context, place_labels(labels, std::move(obstacles), around));
@@ -193,6 +193,18 @@ std::string notes(const terrain::LevelReview& review, const site::Site& site, do
 }
 
 } // namespace
+
+std::vector<terrain::Shot> shots_to_name(const terrain::LevelReview& review) {
+  constexpr double same_place = 0.05; // m
+  std::vector<terrain::Shot> named;
+  for (const terrain::Shot& shot : review.book.shots)
+    if (std::none_of(named.begin(), named.end(), [&](const terrain::Shot& other) {
+          return other.name == shot.name &&
+                 std::hypot(other.at.x - shot.at.x, other.at.y - shot.at.y) < same_place;
+        }))
+      named.push_back(shot);
+  return named;
+}
 
 Scale doubt_scale(const Field& doubt, const Units& units) {
   Scale scale;

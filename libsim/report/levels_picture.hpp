@@ -1,6 +1,7 @@
 // The picture of a survey: shots, triangles, contours, doubt, what looks wrong and what to shoot next.
 #pragma once
 #include <filesystem>
+#include <vector>
 
 #include <lowspot/report/paint.hpp>
 #include <lowspot/report/scale.hpp>
@@ -11,6 +12,9 @@ namespace lowspot::report {
 
 // Classes of doubt in inches or millimetres, from light to dark.
 Scale doubt_scale(const Field& doubt, const Units& units);
+
+// Shots that are named in the picture: a point that was read twice is named once.
+std::vector<terrain::Shot> shots_to_name(const terrain::LevelReview& review);
 
 // Width and height of the picture [points].
 Size levels_sheet_size(const terrain::LevelReview& review, const site::Site& site);

@@ -57,13 +57,13 @@ TEST_CASE("how an outlet is reached, or why not") {
   route.reach = Reach::shut_in;
   CHECK_THAT(outlet_sentence({route}, units), ContainsSubstring("buildings stand in every way"));
   CHECK_THAT(outlet_sentence({}, units), ContainsSubstring("nowhere to drain to"));
-  CHECK(crosses_text(route, units) == "long bed 0.6 m, raised edging");
+  CHECK(crosses_text(route, units) == "long bed 0.6 m; raised edging");
 }
 
 TEST_CASE("covers beyond the first few are summed up") {
   auto low = sample::diagnosis().low_spots[0];
   low.covers = {{"a", 30, false}, {"b", 20, false}, {"c", 2, false}, {"d", 1, false}};
-  CHECK(covers_text(low, units_for("m"), 2) == "a 30 m\xc2\xb2, b 20 m\xc2\xb2, other 3 m\xc2\xb2");
+  CHECK(covers_text(low, units_for("m"), 2) == "a 30 m\xc2\xb2; b 20 m\xc2\xb2; other 3 m\xc2\xb2");
 }
 
 TEST_CASE("hollows that nobody would dig for are gathered in one sentence") {

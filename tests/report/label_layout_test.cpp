@@ -109,6 +109,18 @@ TEST_CASE("a name rather covers water than a pipe, and rather a corner of an out
   CHECK(place_labels({label}, obstacles, frame)[0].at.y == 0);
 }
 
+TEST_CASE("a long name is moved off an outline that crosses it no less than a short one") {
+  const Rectangle frame{0, 0, 300, 100};
+  std::vector<Obstacle> obstacles;
+  add_obstacles({{30, -20}, {30, 30}}, 2, weight_of_outlines, obstacles); // through the first place alone
+  for (const double width : {60.0, 140.0}) {
+    // The second stands outside what it names, with a line to it.
+    const Rectangle first{0, 0, width, 10}, second{0, 50, width, 10};
+    const Label label{"a", {}, {width, 10}, {first, second}, {{width / 2, 5}}};
+    CHECK(place_labels({label}, obstacles, frame)[0].at.y == 50);
+  }
+}
+
 TEST_CASE("covered alike, the first place is kept") {
   const Rectangle frame{0, 0, 100, 100};
   const Label label{"a", {}, {20, 10}, {{40, 40, 20, 10}, {0, 0, 20, 10}}, {}};

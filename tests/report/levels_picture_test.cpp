@@ -22,6 +22,18 @@ TEST_CASE("classes of doubt cover the field, dark where it is greatest", "[level
   CHECK(doubt_scale({}, units_for("ft")).bounds.size() == 3);
 }
 
+TEST_CASE("a point that was read twice is named once") {
+  terrain::LevelReview review;
+  terrain::Shot first, again, other;
+  first.name = again.name = "BM";
+  other.name = "TP";
+  other.at = first.at;
+  review.book.shots = {first, again, other};
+  CHECK(shots_to_name(review).size() == 2);
+  review.book.shots[1].at.x += 1; // another place of the same name
+  CHECK(shots_to_name(review).size() == 3);
+}
+
 TEST_CASE("the picture is drawn, rings what looks wrong and is written whole", "[levels_picture]") {
   const site::Site site = sample::levels_site("p.csv");
   const terrain::LevelReview review = terrain::review_levels(site);
