@@ -75,7 +75,7 @@ void print_answer(const Context& context, const results::Comparison& comparison,
     std::printf("  %s\n", design.name.c_str());
     for (const results::AreaRecord& area : design.areas)
       if (area.judged)
-        std::printf("    %-28s %-26s %s%s\n", area.name.c_str(), stands(area).c_str(),
+        std::printf("    %s %-26s %s%s\n", flush_left(area.name, 28).c_str(), stands(area).c_str(),
                     area.under_slab ? "under it: " : "", soggy(area).c_str());
   }
   print_failures(comparison);

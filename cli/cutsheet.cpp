@@ -230,8 +230,11 @@ void add_cutsheet(CLI::App& app, Context& context) {
   command->add_option("--out", arguments->out, "folder for cutsheet.csv and cutsheet.html");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
   command->add_flag("--quiet", context.quiet, "no progress");
-  command->footer("Examples:\n  lowspot cutsheet my-yard --hi 104.32 --out my-yard/results\n"
-                  "  lowspot cutsheet my-yard --hi 104.32 --dug trench.csv");
+  command->footer(
+      "Examples:\n  lowspot cutsheet my-yard --hi 104.32 --out my-yard/results\n"
+      "  lowspot cutsheet my-yard --hi 104.32 --dug trench.csv\n"
+      "trench.csv holds what the rod read in the open trench: columns station (0+05, or 5), reading "
+      "and run.");
   command->callback([&context, arguments] {
     context.chosen = [&context, arguments] { return cutsheet(context, *arguments); };
   });

@@ -35,20 +35,28 @@ constexpr int most_hollows = 4;
 
 void print_low_spots(const Context& context, const study::Diagnosis& diagnosis, const report::Units& units) {
   std::printf("\n%s\n", context.terminal.bold("Low spots, largest first").c_str());
-  std::printf("  %3s %-20s %9s %9s %10s %12s %12s\n", "no.", "in", ("deep " + units.depth.name).c_str(),
-              ("wide " + units.area.name).c_str(), ("holds " + units.volume.name).c_str(),
-              ("fills at " + units.depth.name).c_str(), "on wet ground");
   const auto spots = report::spots_to_dig_for(diagnosis);
+  std::size_t widest = 20; // letters of a name
+  for (std::size_t k = 0; k < std::min(spots.size(), most_listed); ++k)
+    widest = std::max(widest, letters(spots[k]->place));
+  const auto line = [&](const std::string& number, const std::string& place, const std::string& deep,
+                        const std::string& area, const std::string& holds, const std::string& rain,
+                        const std::string& wet) {
+    std::printf("  %s %s %s %s %s %s %s\n", flush_right(number, 3).c_str(), flush_left(place, widest).c_str(),
+                flush_right(deep, 8).c_str(), flush_right(area, 9).c_str(), flush_right(holds, 10).c_str(),
+                flush_right(rain, 13).c_str(), flush_right(wet, 15).c_str());
+  };
+  const std::string rain_unit = ", " + units.depth.name;
+  line("no.", "in", "deep" + rain_unit, "area, " + units.area.name, "holds, " + units.volume.name,
+       "fills at" + rain_unit, "wet ground" + rain_unit);
   for (std::size_t k = 0; k < std::min(spots.size(), most_listed); ++k) {
     const study::LowSpotDiagnosis& low = *spots[k];
     const auto rain = [&](double value) {
       return value == study::never ? std::string("never") : report::figure(value, units.depth);
     };
-    std::printf("  %3d %-20s %9s %9s %10s %12s %12s\n", low.spot.id, low.place.substr(0, 20).c_str(),
-                report::figure(low.spot.depth, units.depth).c_str(),
-                report::figure(low.spot.area, units.area).c_str(),
-                report::figure(low.spot.volume, units.volume).c_str(),
-                rain(low.rain_to_fill.as_it_starts).c_str(), rain(low.rain_to_fill.wet).c_str());
+    line(std::to_string(low.spot.id), low.place, report::figure(low.spot.depth, units.depth),
+         report::figure(low.spot.area, units.area), report::figure(low.spot.volume, units.volume),
+         rain(low.rain_to_fill.as_it_starts), rain(low.rain_to_fill.wet));
     std::printf("      from %s\n", wrap(report::covers_text(low, units), 90, 11).c_str());
     const std::string roofs = report::roofs_text(low, units);
     if (!roofs.empty()) std::printf("      roofs: %s\n", wrap(roofs, 88, 13).c_str());

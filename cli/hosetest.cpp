@@ -143,9 +143,8 @@ void add_hosetest(CLI::App& app, Context& context) {
   command->add_option("--out", arguments->out, "folder for hosetest.html, hosetest.json and hosetest.csv");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
   command->add_flag("--quiet", context.quiet, "no progress");
-  command->footer(
-      "Example:\n  lowspot hosetest my-yard --design \"3 in along the patio\" --flow \"5 gal/min\" "
-      "--for \"20 min\"");
+  command->footer("Example:\n  lowspot hosetest my-yard --design \"drain to the fence\" --flow \"5 gal/min\" "
+                  "--for \"20 min\"");
   command->callback([&context, arguments] {
     context.chosen = [&context, arguments] { return hosetest(context, *arguments); };
   });

@@ -55,7 +55,7 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
       "  lowspot compare my-yard        run the storm as it is and with each design\n"
       "  lowspot tune my-yard           find the smallest drain that does it\n"
       "  lowspot storms my-yard         what heavier storms do, and which one is too much\n"
-      "  lowspot yearlater my-yard --rain gauge.csv --stood \"bed = 30 hr\"  was it as promised?\n"
+      "  lowspot yearlater my-yard --rain gauge.csv --stood \"long bed = 30 hr\"  was it as promised?\n"
       "  lowspot cutsheet my-yard --hi 104.32  how deep to dig, station by station\n"
       "  lowspot takeoff my-yard        quantities to order\n"
       "  lowspot hosetest my-yard       predict the hose test at hand-over\n"

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstdio>
 #include <memory>
 
@@ -52,38 +53,38 @@ nlohmann::ordered_json as_json(const study::Remedies& remedies) {
   return json;
 }
 
-void print_row(const study::Remedy& remedy) {
+// One column an area, wide enough for its name.
+using Widths = std::vector<std::size_t>;
+
+void print_row(const study::Remedy& remedy, const Widths& widths) {
   if (!remedy.not_possible.empty()) {
-    std::printf("  %-48s cannot be built: %s\n", remedy.name.c_str(), remedy.not_possible.c_str());
+    std::printf("  %s cannot be built: %s\n", flush_left(remedy.name, 48).c_str(),
+                remedy.not_possible.c_str());
     return;
   }
   std::string line;
-  for (std::size_t k = 0; k < remedy.hours.size(); ++k) {
-    char cell[64];
-    const std::string hours =
-        remedy.still_standing[k] ? "does not clear" : study::plain_hours(remedy.hours[k]);
-    std::snprintf(cell, sizeof cell, "%-22s", hours.c_str());
-    line += cell;
-  }
-  std::printf("  %-48s %s%s\n", remedy.name.c_str(), line.c_str(), remedy.limited_by.c_str());
+  for (std::size_t k = 0; k < remedy.hours.size(); ++k)
+    line += flush_left(remedy.still_standing[k] ? "does not clear" : study::plain_hours(remedy.hours[k]),
+                       widths[k]);
+  std::printf("  %s %s%s\n", flush_left(remedy.name, 48).c_str(), line.c_str(), remedy.limited_by.c_str());
   for (const std::string& name : remedy.newly_fails) std::printf("      then fails: %s\n", name.c_str());
 }
 
 void print_answer(const Context& context, const study::Remedies& remedies) {
   std::printf("%s\n\n", context.terminal.bold(wrap(remedies.sentence, 96)).c_str());
   std::string head;
+  Widths widths;
   for (const std::string& area : remedies.areas) {
-    char cell[64];
-    std::snprintf(cell, sizeof cell, "%-22s", area.substr(0, 21).c_str());
-    head += cell;
+    widths.push_back(std::max<std::size_t>(20, letters(area)) + 2);
+    head += flush_left(area, widths.back());
   }
   std::printf("  %-48s %s%s\n", "A puddle stands after the rain for", head.c_str(), "limited by");
-  print_row(remedies.as_is);
-  print_row(remedies.as_designed);
+  print_row(remedies.as_is, widths);
+  print_row(remedies.as_designed, widths);
   if (!remedies.changes.empty()) std::printf("\nOne thing changed at a time, what buys most first\n");
-  for (const study::Remedy& remedy : remedies.changes) print_row(remedy);
+  for (const study::Remedy& remedy : remedies.changes) print_row(remedy, widths);
   if (!remedies.clogging.empty()) std::printf("\nAfter years in the ground\n");
-  for (const study::Remedy& remedy : remedies.clogging) print_row(remedy);
+  for (const study::Remedy& remedy : remedies.clogging) print_row(remedy, widths);
   std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
 }
 
@@ -135,7 +136,7 @@ void add_remedies(CLI::App& app, Context& context) {
   command->add_option("--out", arguments->out, "folder for remedies.json");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
   command->add_flag("--quiet", context.quiet, "no progress");
-  command->footer("Example:\n  lowspot remedies my-yard --design \"3 in along the patio\" --cell \"1 ft\"\n"
+  command->footer("Example:\n  lowspot remedies my-yard --design \"drain to the fence\" --cell \"1 ft\"\n"
                   "Each change is a run of its own: coarse cells are enough to rank them.");
   command->callback([&context, arguments] {
     context.chosen = [&context, arguments] { return remedies(context, *arguments); };

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <memory>
@@ -48,20 +49,21 @@ void print_json(const job::Takeoff& takeoff) {
   std::printf("%s\n", results::json_text(json).c_str());
 }
 
-// Flush right by letters, not by bytes: a raised figure has two.
-std::string flush_right(const std::string& text, std::size_t width) {
-  const auto letters = static_cast<std::size_t>(std::count_if(
-      text.begin(), text.end(), [](char byte) { return (static_cast<unsigned char>(byte) & 0xc0) != 0x80; }));
-  return std::string(letters < width ? width - letters : 0, ' ') + text;
-}
-
 void print_table(const Context& context, const site::Site& site, const job::Takeoff& takeoff) {
   std::printf("%s\n\n", context.terminal.bold("To order for \"" + takeoff.design + "\"").c_str());
   const std::vector<report::TakeoffRow> rows = report::takeoff_rows(takeoff, site);
-  std::printf("  %-32s %14s %14s %22s %12s\n", "", "in place", "to order", "", "cost");
-  for (const report::TakeoffRow& row : rows)
-    std::printf("  %-32s %s %s %22s %12s\n", row.item.c_str(), flush_right(row.net, 14).c_str(),
-                flush_right(row.ordered, 14).c_str(), row.weight.c_str(), row.cost.c_str());
+  const bool priced =
+      std::any_of(rows.begin(), rows.end(), [](const report::TakeoffRow& row) { return !row.cost.empty(); });
+  const auto line = [&](const report::TakeoffRow& row) {
+    std::string text = "  " + flush_left(row.item, 32) + " " + flush_right(row.net, 14) + " " +
+                       flush_right(row.ordered, 14) + " " + flush_right(row.weight, 22);
+    if (priced) text += " " + flush_right(row.cost, 12);
+    std::printf("%s\n", text.erase(text.find_last_not_of(' ') + 1).c_str());
+  };
+  report::TakeoffRow head;
+  head.net = "in place", head.ordered = "to order", head.cost = "cost";
+  line(head);
+  for (const report::TakeoffRow& row : rows) line(row);
   std::printf("\n%s\n", wrap(report::takeoff_sentence(takeoff, site), 96).c_str());
   for (const std::string& factor : report::takeoff_factors(takeoff))
     std::printf("  - %s\n", wrap(factor, 96, 4).c_str());
@@ -97,7 +99,7 @@ void add_takeoff(CLI::App& app, Context& context) {
   command->add_option("--out", arguments->out, "folder for takeoff.csv and takeoff.html");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
   command->footer(
-      "Example:\n  lowspot takeoff my-yard --design \"3 in along the patio\" --out my-yard/results\n"
+      "Example:\n  lowspot takeoff my-yard --design \"drain to the fence\" --out my-yard/results\n"
       "Waste, laps and swell stand in [takeoff] of the site file, prices of your own in [[rate]].");
   command->callback([&context, arguments] {
     context.chosen = [&context, arguments] { return takeoff(context, *arguments); };

@@ -99,4 +99,19 @@ std::string wrap(const std::string& text, int width, int indent) {
   return result + line;
 }
 
+std::size_t letters(const std::string& text) {
+  return static_cast<std::size_t>(std::count_if(
+      text.begin(), text.end(), [](char byte) { return (static_cast<unsigned char>(byte) & 0xc0) != 0x80; }));
+}
+
+std::string flush_left(const std::string& text, std::size_t width) {
+  const std::size_t long_as = letters(text);
+  return text + std::string(long_as < width ? width - long_as : 0, ' ');
+}
+
+std::string flush_right(const std::string& text, std::size_t width) {
+  const std::size_t long_as = letters(text);
+  return std::string(long_as < width ? width - long_as : 0, ' ') + text;
+}
+
 } // namespace lowspot::cli

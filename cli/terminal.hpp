@@ -39,4 +39,10 @@ private:
 // Text broken into lines of at most `width`, continuation lines indented by `indent` spaces.
 std::string wrap(const std::string& text, int width, int indent = 0);
 
+// Letters, not bytes: a raised figure or a letter with marks is one.
+std::size_t letters(const std::string& text);
+// Filled up with spaces to a column of so many letters; a longer text stays whole.
+std::string flush_left(const std::string& text, std::size_t width);
+std::string flush_right(const std::string& text, std::size_t width);
+
 } // namespace lowspot::cli

@@ -137,6 +137,7 @@ void add_yearlater(CLI::App& app, Context& context) {
   command->add_flag("--quiet", context.quiet, "no progress");
   command->footer(
       "Example:\n  lowspot yearlater my-yard --rain gauge.csv --stood \"long bed = 30 hr\" --outlet ran\n"
+      "gauge.csv has a column time (2025-05-03 10:00) and one of rain, rain_in or rain_mm.\n"
       "Times of the gauge's table begin their intervals; call the column time_end where they end them, "
       "as\nreadings by hand do. Hours run from the last rain of the table; the ground starts as the site "
       "file says.");

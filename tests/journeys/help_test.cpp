@@ -2,6 +2,9 @@
 
 #include <unistd.h>
 
+#include <algorithm>
+#include <sstream>
+
 #include "journeys/program.hpp"
 
 using journey::run;
@@ -17,6 +20,52 @@ TEST_CASE("help names every command, with examples; version names the program") 
     CHECK_THAT(own.out, ContainsSubstring("Example"));
   }
   CHECK_THAT(run({"--version"}).out, ContainsSubstring("lowspot 0."));
+}
+
+namespace {
+
+// The lines of a help text that are commands to type, without what is said of them behind two spaces.
+std::vector<std::string> examples_in(const std::string& help) {
+  std::vector<std::string> found;
+  std::istringstream lines(help.substr(help.find("\nExample")));
+  for (std::string line; std::getline(lines, line);) {
+    if (line.rfind("  lowspot ", 0) != 0) continue;
+    line.erase(0, 10);
+    found.push_back(line.substr(0, line.find("  ")));
+  }
+  return found;
+}
+
+} // namespace
+
+TEST_CASE("every example of the help runs as it is printed, on the yard that start writes") {
+  const journey::fs::path folder = journey::fresh_folder("examples");
+  journey::write(folder / "gauge.csv", "time,rain_in\n2025-05-03 10:00,0.4\n2025-05-03 11:00,0.6\n");
+  journey::write(folder / "trench.csv", "station,reading,run\n0+05,6.35,carrier\n");
+  std::vector<std::string> tried;
+  // Those of the program come last: most are the beginning of a command's own.
+  for (const char* command : {"start", "check", "levels", "diagnose", "compare", "tune", "storms", "cutsheet",
+                              "takeoff", "hosetest", "yearlater", "remedies", "catalog", ""}) {
+    const std::vector<std::string> examples =
+        examples_in((*command == '\0' ? run({"--help"}) : run({command, "--help"})).out);
+    CHECK_FALSE(examples.empty());
+    for (const std::string& example : examples) {
+      const bool begun = std::any_of(tried.begin(), tried.end(),
+                                     [&](const std::string& other) { return other.rfind(example, 0) == 0; });
+      if (begun) continue;
+      tried.push_back(example);
+      INFO("lowspot " << example);
+      CHECK(std::system(("cd " + journey::quoted(folder.string()) + " && " +
+                         journey::quoted(LOWSPOT_PROGRAM) + " " + example + " >said 2>&1 </dev/null")
+                            .c_str()) == 0);
+      if (std::string(command) != "start") continue;
+      std::string site =
+          journey::content(folder / "my-yard/site.toml"); // large cells: it is the words that count
+      site.insert(site.find("units "), "cell = \"2 ft\"\n");
+      journey::write(folder / "my-yard/site.toml", site);
+    }
+  }
+  CHECK(tried.size() > 13);
 }
 
 TEST_CASE("mistyped words are answered with the nearest one, exit code 2") {
