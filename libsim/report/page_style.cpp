@@ -113,6 +113,7 @@ table{font-size:7.5pt}summary{display:none}
 figure,tr,.card,li{break-inside:avoid}caption,thead,h4{break-after:avoid}.alert li:first-child{break-before:avoid}tbody tr:first-child{break-before:avoid}
 figure{margin:.4rem 0}figure:not(.paper):has(>.chart){display:inline-block;width:49%;vertical-align:top}figure.paper{border:0;padding:0}figure.paper img{max-height:84mm}
 .chart{max-width:none;max-height:38mm;border:0;padding:0}
+.legend{margin:.1rem 0;font-size:7.2pt;line-height:1.2}figcaption{margin:.1rem 0}
 footer{display:none}
 }
 )css";

@@ -120,7 +120,7 @@ TEST_CASE("a reader plays the storm, swipes between designs and meets no error")
     say('at', getComputedStyle(document.querySelector('.swipe-stage')).getPropertyValue('--at'));
     say('spoken', id('swipe-at').getAttribute('aria-valuetext'));
     say('unnamed', [...document.querySelectorAll('button,input,select,canvas,svg,img')].filter(e =>
-      !(e.getAttribute('aria-label') || e.getAttribute('alt') !== null || (e.labels && e.labels.length) || e.textContent.trim())).length);
+      !(e.closest('[aria-hidden=true]') || e.getAttribute('aria-label') || e.getAttribute('alt') !== null || (e.labels && e.labels.length) || e.textContent.trim())).length);
     say('wide', document.documentElement.scrollWidth - document.documentElement.clientWidth);
     say('outside', performance.getEntriesByType('resource').filter(e => !e.name.startsWith('data:') && !e.name.startsWith('file:')).length);
   )js");
