@@ -119,7 +119,7 @@ void check_cover(const site::Site& site, const site::Design& design, const site:
   else if (least < 0.05)
     warnings.push_back("run '" + run.name + "': only " + short_length(least) + " of cover " + station +
                        " from its head; a spade or a mower wheel can break the pipe");
-  const auto rule = [&](double feet) { return site::rule_length(feet, site.units == "ft"); };
+  const auto rule = [&](double limit) { return site::rule_length(limit, site.units == "ft"); };
   if (deepest >= 1.524)
     warnings.push_back("run '" + run.name + "': the trench is " + short_length(deepest) +
                        " deep at its deepest; walls of " + rule(5) +
