@@ -5,10 +5,10 @@
 #include <CLI/CLI.hpp>
 
 #include <lowspot/ranks/rank_executor.hpp>
-#include <lowspot/report/missed_hours.hpp>
 #include <lowspot/report/storms_page.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/study/draws.hpp>
+#include <lowspot/study/missed_hours.hpp>
 #include <lowspot/study/plausible.hpp>
 #include <lowspot/study/storms.hpp>
 #include <lowspot/study/storms_words.hpp>
@@ -37,7 +37,7 @@ void print_answer(const Context& context, const study::StormStudy& study, const 
   for (const study::StormCurve& curve : study.curves) {
     std::printf("  %s\n", curve.design.c_str());
     for (std::size_t k = 0; k < study.levels.size(); ++k) {
-      std::string hours = report::missed_plain_hours(curve.hours[k], study.clear_within / 3600);
+      std::string hours = study::missed_plain_hours(curve.hours[k], study.clear_within / 3600);
       if (curve.open[k]) hours = "more than " + study::plain_hours(curve.hours[k]);
       if (!curve.works.empty())
         hours +=

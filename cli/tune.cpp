@@ -8,10 +8,10 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
-#include <lowspot/report/missed_hours.hpp>
 #include <lowspot/report/tune_page.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/output_folder.hpp>
+#include <lowspot/study/missed_hours.hpp>
 #include <lowspot/study/run_key.hpp>
 #include <lowspot/study/tune.hpp>
 #include <lowspot/study/tune_json.hpp>
@@ -71,8 +71,8 @@ void print_answer(const Context& context, const site::Site& site, const study::T
   const int width = static_cast<int>(longest);
   std::printf("  %-*s %12s  %-22s\n", width, "smallest first", "to dig", "water stands");
   for (const study::Tried& tried : tuning.tried) {
-    const std::string stands = tried.best() ? report::missed_plain_hours(study::hours_of(*tried.best()),
-                                                                         tuning.yard.clear_within / 3600)
+    const std::string stands = tried.best() ? study::missed_plain_hours(study::hours_of(*tried.best()),
+                                                                        tuning.yard.clear_within / 3600)
                                             : "not run";
     const char* mark = tried.works                            ? "works"
                        : !tried.candidate.can_be_built()      ? "cannot be built"

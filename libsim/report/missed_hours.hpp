@@ -1,4 +1,4 @@
-// Hours beyond what was agreed, in words that a reader can tell from the limit itself.
+// Hours beyond what was agreed, as the tables write them.
 #pragma once
 #include <string>
 
@@ -6,7 +6,5 @@ namespace lowspot::report {
 
 // As hours_text(); hours that miss a limit which reads the same are "just over 24 h".
 std::string missed_hours(double hours, double limit);
-// As study::plain_hours(), likewise: "just over 24 hours".
-std::string missed_plain_hours(double hours, double limit);
 
 } // namespace lowspot::report

@@ -5,10 +5,10 @@
 #include <map>
 
 #include <lowspot/base/text.hpp>
-#include <lowspot/report/missed_hours.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/front.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
+#include <lowspot/study/missed_hours.hpp>
 #include <lowspot/study/verdict.hpp>
 
 namespace lowspot::report {
@@ -28,7 +28,7 @@ std::string hours(double seconds) {
 }
 
 std::string found_hours(const Judged& one) {
-  return one.kept ? hours(one.found) : missed_plain_hours(one.found / 3600, one.limit / 3600);
+  return one.kept ? hours(one.found) : study::missed_plain_hours(one.found / 3600, one.limit / 3600);
 }
 
 // What is missing, to the next tenth of an inch or millimetre.

@@ -7,6 +7,7 @@
 #include <lowspot/results/target.hpp>
 #include <lowspot/study/candidate.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
+#include <lowspot/study/missed_hours.hpp>
 #include <lowspot/study/upkeep.hpp>
 #include <lowspot/study/verdict.hpp>
 
@@ -16,7 +17,8 @@ namespace {
 using results::OptionRecord;
 
 std::string words_of(const results::Judged& miss) {
-  const std::string found = plain_hours(miss.found / 3600), limit = plain_hours(miss.limit / 3600);
+  const std::string found = missed_plain_hours(miss.found / 3600, miss.limit / 3600),
+                    limit = plain_hours(miss.limit / 3600);
   switch (miss.promise) {
   case results::Promise::standing:
     return miss.place + (miss.open_ended ? " still stands at the end" : " stands " + found) + ", agreed " +

@@ -7,6 +7,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/results/target.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
+#include <lowspot/study/missed_hours.hpp>
 
 namespace lowspot::study {
 namespace {
@@ -119,7 +120,8 @@ std::string bed_sentence(const Comparison& comparison, const DesignRecord& desig
     text += " " + when + " the bed '" + miss.place + "' ";
     text += miss.promise == results::Promise::soggy_bed ? "has its roots in full ground for "
                                                         : "is short of water for ";
-    text += plain_hours(miss.found / 3600) + "; agreed was at most " + plain_hours(miss.limit / 3600) + ".";
+    text += missed_plain_hours(miss.found / 3600, miss.limit / 3600) + "; agreed was at most " +
+            plain_hours(miss.limit / 3600) + ".";
   }
   return text;
 }
