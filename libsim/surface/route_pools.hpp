@@ -43,11 +43,10 @@ struct RoutedPool {
   double last_inflow = 0; // m summed, of the last step
   double spilled_to = 0;  // level at the end of the last step that spilled [m above the datum]
   double outflow = 0;     // m summed, of the last step
-  double turn_level =
-      0;             // at the end of its own turn in the last step, before what came late [m above the datum]
-  double turn = 0;   // it has its turn before ground that lies no higher [m above the datum]
-  int turn_rank = 0; // among pools whose turn is at one level
-  int members = 0;   // cells below its level: the first of `cells`
+  double turn_level = 0;  // at the end of its own turn, before what came late [m above the datum]
+  double turn = 0;        // it has its turn before ground that lies no higher [m above the datum]
+  int turn_rank = 0;      // among pools whose turn is at one level
+  int members = 0;        // cells below its level: the first of `cells`
   // Places in `cells`, below `members`, of cells that a stream crosses on its way to the pool: see
   // RoutedPools::settle(). They keep their own water.
   std::vector<int> streams;
