@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include <lowspot/base/text.hpp>
 #include <lowspot/checks/drain_down.hpp>
 #include <lowspot/checks/judge.hpp>
 #include <lowspot/checks/works.hpp>
@@ -96,6 +97,11 @@ double growth(double before, double after, double nothing) {
   return before > nothing ? after / before - 1 : std::numeric_limits<double>::infinity();
 }
 
+// Water that leaves, as the pages write it: litres in metric yards, where a volume dug is in cubic metres.
+std::string amount_of_water(double volume, const site::Site& site) {
+  return site.units == "m" ? rounded(volume * 1000) + " L" : site::written(volume, Dimension::volume, site);
+}
+
 // Water sent over the limit at no side, as by a hose that ends outside: nobody has said on whose ground.
 void beyond(const site::Site& site, const results::SideFlow& after, std::vector<CheckRecord>& list) {
   if (after.volume() < same_volume) return;
@@ -103,7 +109,7 @@ void beyond(const site::Site& site, const results::SideFlow& after, std::vector<
                             "outside the yard");
   record.outcome = CheckOutcome::unknown;
   record.found = "at once " + site::written(after.peak(), Dimension::flow, site) + ", in all " +
-                 site::written(after.volume(), Dimension::volume, site);
+                 amount_of_water(after.volume(), site);
   record.missing = "where it goes: find the place and whose ground it is, and ask before it is sent there";
   list.push_back(std::move(record));
 }
@@ -122,7 +128,7 @@ void neighbours(const site::Site& site, const site::Design& design, double cell,
     const double flow = growth(before.peak(), after->peak(), same_flow);
     const double volume = growth(before.volume(), after->volume(), same_volume);
     const auto rate = [&](double value) { return site::written(value, Dimension::flow, site); };
-    const auto amount = [&](double value) { return site::written(value, Dimension::volume, site); };
+    const auto amount = [&](double value) { return amount_of_water(value, site); };
     judge(item_of_side, site, "neighbour_increase", std::max(flow, volume), "");
     item_of_side.found = "at once " + rate(before.peak()) + " before, " + rate(after->peak()) +
                          " after; in all " + amount(before.volume()) + " before, " + amount(after->volume()) +

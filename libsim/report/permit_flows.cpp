@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include <lowspot/report/check_text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/results/side_flows.hpp>
 
@@ -55,11 +54,10 @@ bool failed_side(const results::CheckRecord& check) {
   return check.id == "neighbour_increase" && check.outcome == results::CheckOutcome::fail;
 }
 
-void add_failed(std::vector<std::string>& more, const SheetScene& scene) {
-  for (const results::CheckRecord& check : scene.built->checks)
+void add_failed(std::vector<std::string>& more, const results::DesignRecord& built) {
+  for (const results::CheckRecord& check : built.checks)
     if (failed_side(check))
-      more.push_back("Check FAILS: " + check.name + ": " +
-                     check_found(check, *scene.built, scene.comparison(), scene.site()) +
+      more.push_back("Check FAILS: " + check.name + ": " + check.found +
                      (check.limit.empty() ? "" : "; limit " + check.limit) + ".");
 }
 
@@ -97,7 +95,7 @@ std::string permit_flows(const SheetScene& scene) {
         more.push_back(short_name(outlet.name, 24) +
                        " gives its water to the ground of the yard: it is counted again where it leaves.");
     }
-  if (scene.design != nullptr) add_sums(table, more, scene), add_failed(more, scene);
+  if (scene.design != nullptr) add_sums(table, more, scene), add_failed(more, *scene.built);
   if (scene.design != nullptr && scene.design->outlets.size() > 1)
     more.push_back("All outlets together: " + amount(scene.built->ledger.left_by_drains, units.volume, 3) +
                    ".");

@@ -1,7 +1,6 @@
 // The list of checks of each design.
 #include <algorithm>
 
-#include <lowspot/report/check_text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
 
@@ -33,11 +32,11 @@ std::string count_sentence(const results::DesignRecord& design) {
          " unknown, " + count(CheckOutcome::pass) + " pass";
 }
 
-Table check_table(const Page& page, const results::DesignRecord& design) {
+Table check_table(const results::DesignRecord& design) {
   Table table{count_sentence(design), {"check", "of", "", "found", "limit", "from"}, {}, {1, 2, 3, 4, 5}};
   for (const CheckRecord& record : by_urgency(design.checks)) {
     if (record.outcome == CheckOutcome::pass) table.screen_rows.push_back(table.rows.size());
-    std::string found = check_found(record, design, page.comparison(), page.site());
+    std::string found = record.found;
     if (!record.missing.empty())
       found += (found.empty() ? "" : ". ") + std::string("Missing: ") + record.missing;
     table.rows.push_back({record.name, record.about, outcome_word(record.outcome), found,
@@ -56,7 +55,7 @@ std::string checks_section(const Page& page) {
   for (const bool chosen : {true, false})
     for (const results::DesignRecord& design : designs) {
       if (design.checks.empty() || (design.name == page.comparison().verdict.design) != chosen) continue;
-      const std::string table = table_html(check_table(page, design));
+      const std::string table = table_html(check_table(design));
       html += chosen ? table
                      : "<details><summary>" + escape(count_sentence(design)) + "</summary>" + table +
                            "</details>\n";

@@ -124,3 +124,16 @@ TEST_CASE("water of a hose counts once: where it crosses the edge, or as unknown
   CHECK(outcome(the(list, "neighbour_increase", "east")) == "pass");
   CHECK(outcome(the(list, "neighbour_increase", "outside the yard")) == "unknown");
 }
+
+TEST_CASE("water that leaves is told as the pages tell it: litres in metric yards, gallons in others") {
+  SimpleYard yard = level_yard();
+  const site::Design design = round_design();
+  const results::DesignRecord as_is = carrying(0.001, 1.5), after = carrying(0.001, 1.5);
+  for (const auto& [units, amount] :
+       {std::pair{"m", "in all 3000 L before"}, {"ft", "in all 793 gal before"}}) {
+    yard.site.units = units;
+    const auto east = the(check_run(yard.site, yard.ground, design, as_is, after, end_of_rain),
+                          "neighbour_increase", "east");
+    CHECK_THAT(east.found, ContainsSubstring(amount));
+  }
+}

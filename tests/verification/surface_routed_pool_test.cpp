@@ -1,6 +1,5 @@
 // A pool behind a rise of the ground through which a stream flows: the steady profile of zero inertia, by
 // which the surface falls by n^2 q^2 / h^(10/3), marched up from the normal depth below (Chow 1959).
-#include <algorithm>
 #include <cmath>
 
 #include "catch.hpp"

@@ -62,8 +62,7 @@ TEST_CASE("Water passes a wall at critical depth", "[verification][surface]") {
       }
 }
 
-// The same heads whatever the steps, and no more of them for drowned crests than the speed over the crest
-// takes.
+// The same heads whatever the steps, with the water beyond far below the crest or a little above it.
 TEST_CASE("Routed water passes a wall at critical depth", "[verification][surface][routed]") {
   Options routed;
   routed.method = Method::routed;

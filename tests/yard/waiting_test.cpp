@@ -9,7 +9,7 @@
 using namespace lowspot;
 
 namespace {
-// What a cell lets go in each step [m/s], where water comes at `rate` [m/s] while `comes`.
+// What a cell lets go in each step [m/s], where water comes at a rate of each [m/s].
 std::vector<double> flows_on(const std::vector<double>& steps, const std::vector<double>& rate,
                              yard::WaitingWater& waiting) {
   std::vector<double> flow;
