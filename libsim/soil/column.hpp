@@ -57,6 +57,10 @@ struct Meanwhile {
   std::span<const double>
       leaving;            // m/s that a full column loses below: as much more can go in. Empty: nothing
   bool dry_ground = true; // whether ground with no water on it and none arriving is asked, too
+  // 1: the column has been full since water came to stand on it. Whatever has left it sideways, no air has
+  // come in: no front runs, and what goes in is Darcy's flow. Empty: none is
+  std::span<const std::uint8_t> sealed = {};
+  std::span<const double> sinking = {}; // m/s that leaves a sealed column, but not sideways. Empty: nothing
 };
 
 // The most that each column can take in over dt, as a mean rate [m/s]: Green-Ampt with ponded head (Green and

@@ -112,6 +112,22 @@ double rate_when_full(const Parameters& soil, double depth, double ponded) {
   return (ponded + crust + depth) / resistance;
 }
 
+// What goes into a column that has been full since water came to stand on it, and from which water goes
+// sideways, to a trench say. drawn: how far the head of that flow lies below the ground [m]; sinking: what
+// leaves below [m/s]. A flow that comes in from above and has all turned sideways at the base loses, in the
+// mean over the height, a third of what it would lose going straight down (Dupuit's flow with its vertical
+// part put back). At most what a column free to drain at its foot passes goes in. Ponded ground then gives an
+// open wall 0.84 K D a metre. Laplace's equation gives 8 G / pi^2 K D = 0.742 K D, G being Catalan's number
+// (by series: head D along the ground, y up the wall, nothing through the base).
+constexpr double turning = 3;
+
+double rate_when_sealed(const Parameters& soil, double depth, double ponded, double drawn, double sinking) {
+  const double straight = rate_when_full(soil, depth, ponded);
+  if (straight <= 0) return 0;
+  const double crust = has_crust(soil) ? soil.crust_thickness / soil.crust_conductivity : 0;
+  return std::min(straight, sinking + (ponded + drawn) / (depth / (turning * soil.conductivity) + crust));
+}
+
 } // namespace
 
 void infiltration_capacity(const Columns& columns, std::span<const double> saturated,
@@ -127,6 +143,12 @@ void infiltration_capacity(const Columns& columns, std::span<const double> satur
     const double leaving = meanwhile.leaving.empty() ? 0.0 : meanwhile.leaving[cell];
     const double room = zone.free_space() + leaving * dt;
     if (room <= 0) continue;
+    if (!meanwhile.sealed.empty() && meanwhile.sealed[cell]) {
+      const double sinking = meanwhile.sinking.empty() ? 0.0 : meanwhile.sinking[cell];
+      capacity[cell] =
+          std::min(room / dt, rate_when_sealed(*zone.soil, zone.depth, standing, zone.thickness, sinking));
+      continue;
+    }
     if (zone.thickness <= 0) {
       capacity[cell] = std::min(leaving, rate_when_full(*zone.soil, zone.depth, standing));
       continue;

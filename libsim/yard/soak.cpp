@@ -16,8 +16,12 @@ constexpr double soil_step = 30;
 void Yard::State::renew_soil_capacity(double dt) {
   const bool resting = flow.at_rest();
   soil_span = resting ? dt : std::max(dt, soil_step);
+  for (std::size_t c = 0; c < sealed.size(); ++c)
+    if (flow.depth()[c] <= wet_ground) sealed[c] = 0;
   soil::Meanwhile meanwhile;
   if (resting) meanwhile = {leaving, false};
+  meanwhile.sealed = sealed;
+  meanwhile.sinking = sinking;
   soil::infiltration_capacity(columns, saturated, flow.depth(), supply, soil_span, soil_capacity, meanwhile);
   if (resting && !water_stays()) {
     meanwhile.dry_ground = true;
@@ -63,6 +67,8 @@ void Yard::State::soak(double drained) {
   net.swap(recharge);
   std::fill(pressing.begin(), pressing.end(), 0.0);
   apply_net(Store::soil, drained > 0 && flow.at_rest());
+  for (std::size_t c = 0; c < sealed.size(); ++c)
+    if (saturated[c] >= columns.depth[c] && flow.depth()[c] > wet_ground) sealed[c] = 1;
 }
 
 } // namespace lowspot::yard

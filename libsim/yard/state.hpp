@@ -48,7 +48,7 @@ struct Yard::State {
   TrenchCover trench;                       // of that drain
   std::vector<perched::Exchange> exchanges; // trench walls: one a station and cell
   std::vector<int> exchange_station;        // of each of `exchanges`
-  std::vector<double> exchange_share;       // of the station's water that this cell may draw
+  std::vector<double> exchange_share;       // of the station's water that this contact may draw
   std::vector<RoofDischarge> roofs;         // in the order of the buildings
   std::vector<EdgeSupply> edge_supplies;    // in the order of the site file
   std::vector<Seep> seeps;                  // underground
@@ -91,8 +91,10 @@ struct Yard::State {
   Field rising, falling;                              // pores to be filled and to be emptied [m3/m3]
   Field head_above;                                   // m of water on the ground, as the perched zone is told
   Field depth_before;                                 // m of water on the ground at the start of the step
-  Field pressing;                  // m that found a column full, and feeds it while it loses water below
-  Field leaving;                   // m/s that full columns under water lost below in the last perched step
+  Field pressing; // m that found a column full, and feeds it while it loses water below
+  Field leaving;  // m/s that full columns under water lost below in the last perched step
+  Field sinking;  // m/s that plants and the tight layer took from the saturated zone in the last perched step
+  Mask sealed;    // 1: full since water came to stand on it, see soil::Meanwhile
   Field evaporated;                // m since the last uptake, so that air and plants share one demand
   Field plant_demand;              // m asked for in an uptake
   Field from_soil, from_saturated; // m taken above the table and below it

@@ -263,6 +263,7 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
     if (ground.active[c]) {
       leaked += result.leakage[c];
       books.leaked[c] += result.leakage[c];
+      sinking[c] = (result.leakage[c] + from_saturated[c]) / step_dt;
       books.lateral[c] += result.net_water[c] + result.leakage[c] - pressing[c];
     }
   for (double volume : result.left_through) left += volume;

@@ -49,6 +49,31 @@ void add_contact(std::vector<WallContact>& contacts, int station, int cell, doub
   }
   contacts.push_back({station, cell, share, gap});
 }
+
+// A place on a wall, and the direction out of the trench there.
+struct Wall {
+  Point at, out;
+};
+
+// Contacts of a piece of wall, `share` of both walls of the station.
+void meet_wall(std::vector<WallContact>& contacts, const terrain::Ground& ground, int station,
+               const Wall& wall, double share) {
+  const Grid& grid = ground.grid;
+  const auto column_at = [&](double distance) {
+    const long cell = cell_at(grid, wall.at.x + wall.out.x * distance, wall.at.y + wall.out.y * distance);
+    return cell >= 0 && ground.active[cell] ? static_cast<int>(cell) : -1;
+  };
+  const int own = column_at(1e-9);
+  const int next = column_at(grid.cell * (std::abs(wall.out.x) + std::abs(wall.out.y)));
+  if (own >= 0) add_contact(contacts, station, own, share, grid.cell / 2);
+  if (next < 0 || next == own) return;
+  const double off = (grid.x(grid.column(next)) - wall.at.x) * wall.out.x +
+                     (grid.y(grid.row(next)) - wall.at.y) * wall.out.y;
+  const double gap = std::max(off, grid.cell / 2);
+  // By way of the own column: half a cell to the wall, a cell between the columns.
+  const double direct = own < 0 ? 1 : 1 - gap / (1.5 * grid.cell);
+  if (direct > 1e-9) add_contact(contacts, station, next, direct * share, gap);
+}
 } // namespace
 
 std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
@@ -68,15 +93,11 @@ std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
       const double span = distance(a, b);
       if (span <= 0) continue;
       const Point across{-(b.y - a.y) / span, (b.x - a.x) / span};
+      const double half = station.trench_width / 2;
       for (const double side : {-1.0, 1.0}) {
-        const double out = side * (station.trench_width + grid.cell) / 2;
-        const Point beside{middle.x + across.x * out, middle.y + across.y * out};
-        const long cell = cell_at(grid, beside.x, beside.y);
-        if (cell < 0 || !ground.active[cell]) continue;
-        const Point centre{grid.x(grid.column(cell)), grid.y(grid.row(cell))};
-        const double off = std::abs((centre.x - middle.x) * across.x + (centre.y - middle.y) * across.y);
-        const double gap = std::max(off - station.trench_width / 2, grid.cell / 4);
-        add_contact(contacts, static_cast<int>(s), static_cast<int>(cell), 0.5 / samples, gap);
+        const Point out{side * across.x, side * across.y};
+        meet_wall(contacts, ground, static_cast<int>(s),
+                  {{middle.x + out.x * half, middle.y + out.y * half}, out}, 0.5 / samples);
       }
     }
   }

@@ -25,15 +25,16 @@ struct TrenchCover {
 TrenchCover cover_trenches(const terrain::Ground& ground, const std::vector<drain::Station>& stations,
                            const drain::Layout& layout);
 
-// Where a trench wall meets the soil: the cells beside it, half a cell out from the wall.
+// Where a trench wall meets the soil: the column in which it stands, and the next one out. The own column
+// trades over half a cell, and the next one directly with so much of its conductance that from its middle to
+// the wall, by both ways, the resistance is that of the soil between, wherever in its cell the wall stands.
 struct WallContact {
   int station = 0;     // index in Drain::stations()
   int cell = 0;        // index in the grid
-  double share = 0;    // of both walls of the station
-  double distance = 0; // from the wall to the middle of the cell [m], a quarter of a cell at least
+  double share = 0;    // of both walls of the station that trade with this column, 0..1
+  double distance = 0; // over which they do [m], half a cell at least
 };
-// Walls against buildings or beyond the yard have no contact; the shares of a station then sum to less
-// than 1.
+// Walls against buildings or beyond the yard have no contact.
 std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
                                             const std::vector<drain::Station>& stations,
                                             const drain::Layout& layout);

@@ -94,6 +94,8 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
                        &depth_before, &pressing,      &leaving,       &evaporated,      &plant_demand,
                        &from_soil,    &from_saturated})
     field->assign(cells, 0.0);
+  sealed.assign(cells, 0);
+  sinking.assign(cells, 0.0);
   later = no_waiting_water(cells);
   trench.share.assign(cells, 0.0);
   if (design && has_drain(*design)) {
@@ -122,8 +124,13 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
       exchanges.push_back(
           {wall.cell, conductance * drain->stations()[wall.station].length * wall.share, 0, 0});
       exchange_station.push_back(wall.station);
-      exchange_share.push_back(wall.share);
+      exchange_share.push_back(exchanges.back().conductance);
     }
+    // What the soil may draw of a station's water is shared by the conductances.
+    std::vector<double> whole(drain->stations().size(), 0.0);
+    for (std::size_t k = 0; k < exchanges.size(); ++k) whole[exchange_station[k]] += exchange_share[k];
+    for (std::size_t k = 0; k < exchanges.size(); ++k)
+      if (whole[exchange_station[k]] > 0) exchange_share[k] /= whole[exchange_station[k]];
   }
   roofs = route_roofs(site, ground, design, drain ? &*drain : nullptr);
   edge_supplies = place_inflows(site, ground);

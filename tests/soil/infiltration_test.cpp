@@ -124,6 +124,27 @@ TEST_CASE("A full column takes in what leaves it below, as far as Darcy's law th
   CHECK_THAT(capacity(1, 0.09), WithinRel((0.18 + 0.01 + 0.09) / (0.18 + 1.0) * soil.conductivity, 1e-12));
 }
 
+TEST_CASE("A column full since water stood on it takes Darcy's flow, not a front's") {
+  Parameters soil = silt_loam(0.18);
+  Column column(soil, 0.3);
+  const std::vector<std::uint8_t> sealed{1};
+  const auto capacity = [&](double drawn, double sinking, double ponded) {
+    column.saturated[0] = 0.18 - drawn;
+    const std::vector<double> standing{ponded}, none{0.0}, below{sinking};
+    std::vector<double> rate(1);
+    infiltration_capacity(column.columns, column.saturated, standing, none, 60, rate,
+                          {{}, true, sealed, below});
+    return rate[0] / soil.conductivity;
+  };
+  // Drawn down by a tenth, and by a hundredth; a front would run at many times the conductivity.
+  CHECK_THAT(capacity(0.018, 0, 0), WithinRel(0.18, 1e-9));
+  CHECK_THAT(capacity(0.0018, 0, 0.0018), WithinRel(0.036, 1e-9));
+  CHECK_THAT(capacity(0.018, 0.1 * soil.conductivity, 0), WithinRel(0.28, 1e-9));
+  CHECK_THAT(capacity(0.15, 0, 0.009),
+             WithinRel(1.05, 1e-9));                // no more than through a column that drains below
+  CHECK(capacity(0, soil.conductivity, 0.01) == 0); // no room
+}
+
 TEST_CASE("Ground without water can be left out; the rest is as it is") {
   const std::size_t n = 4;
   const Columns columns = make_columns({silt_loam(0.18)}, {0, 0, 0, 0}, {1, 1, 1, 1}, {0.3});

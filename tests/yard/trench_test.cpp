@@ -1,8 +1,10 @@
 #include "catch.hpp"
+#include "figures.hpp"
 #include "simple_yard.hpp"
 
 #include <lowspot/yard/drain_layout.hpp>
 #include <lowspot/yard/trench.hpp>
+#include <lowspot/yard/yard.hpp>
 
 using namespace lowspot;
 
@@ -24,27 +26,110 @@ TEST_CASE("the trench covers its length times its width, to round-off, at any an
   }
 }
 
-TEST_CASE("both walls meet the soil beside the trench, whatever its width") {
-  SimpleYard yard = simple_yard(40, 30, 0.25, [](double, double) { return 10.0; });
+TEST_CASE(
+    "from the column beyond, the way to the wall is as long as the soil between, wherever the wall stands") {
+  const double cell = 0.25, middle = 3.1;
+  SimpleYard yard = simple_yard(40, 30, cell, [](double, double) { return 10.0; });
   site::Design design = simple_drain(yard);
   const auto flat = [](Point) { return 10.0; };
-  for (double width : {0.1, 0.3, 0.55}) {
-    design.runs[0].path = {{2, 3.1}, {8, 3.1}};
-    design.outlets[0].at = {8, 3.1};
+  for (double width : {0.1, 0.3, 0.55, 0.799, 0.801}) {
+    design.runs[0].path = {{2, middle}, {8, middle}};
+    design.outlets[0].at = {8, middle};
     design.runs[0].trench_width = width;
     const drain::Layout layout = yard::resolve_drain(yard.site, design, flat).layout;
     const drain::Drain drain(layout, flat);
-    std::vector<double> left(drain.stations().size(), 0.0), right = left;
+    // Two walls, north and south: conductances of one of K D = 1, by the column's own contact and the direct
+    // one.
+    struct Way {
+      double own = 0, direct = 0;
+    };
+    std::vector<Way> north(drain.stations().size()), south = north;
     for (const yard::WallContact& wall : yard::find_wall_contacts(yard.ground, drain.stations(), layout)) {
       const double y = yard.ground.grid.y(yard.ground.grid.row(wall.cell));
-      (y > 3.1 ? left : right)[wall.station] += wall.share;
-      CHECK(std::abs(y - 3.1) > width / 2 - 0.125);
-      CHECK(wall.distance >= 0.0625);
-      CHECK(wall.distance <= 0.25);
+      const auto beyond = [&](double side) { return side * (y - middle) - width / 2; }; // the wall, outwards
+      const bool of_both = std::max(std::abs(beyond(1)), std::abs(beyond(-1))) <= cell / 2;
+      for (const double side : {1.0, -1.0}) {
+        Way& way = (side > 0 ? north : south)[wall.station];
+        if (std::abs(beyond(side)) <= cell / 2)
+          way.own += wall.share / (of_both ? 2 : 1) / wall.distance;
+        else if (beyond(side) > 0)
+          way.direct += wall.share / wall.distance;
+      }
     }
-    for (std::size_t s = 0; s < left.size(); ++s) {
-      CHECK_THAT(left[s], WithinAbs(0.5, 1e-12));
-      CHECK_THAT(right[s], WithinAbs(0.5, 1e-12));
+    const auto resistance = [&](const Way& way) {
+      return 1 / (2 * way.direct + 1 / (1 / (2 * way.own) + cell));
+    };
+    const auto beyond = [&](double side) { // from the wall to the middle of the column after its own
+      const double wall = (middle + side * width / 2) / cell, own = std::floor(wall);
+      return (side > 0 ? own + 1.5 - wall : wall - own + 0.5) * cell;
+    };
+    for (std::size_t s = 0; s < north.size(); ++s) {
+      CHECK_THAT(resistance(north[s]), WithinRel(beyond(1), 1e-9));
+      CHECK_THAT(resistance(south[s]), WithinRel(beyond(-1), 1e-9));
     }
   }
+}
+
+TEST_CASE("a trench at any angle meets soil on both sides, and none through a building") {
+  SimpleYard yard = simple_yard(40, 30, 0.25, [](double, double) { return 10.0; });
+  site::Design design = simple_drain(yard);
+  const auto flat = [](Point) { return 10.0; };
+  design.runs[0].path = {{2, 2}, {6, 5}};
+  design.outlets[0].at = {6, 5};
+  const drain::Layout layout = yard::resolve_drain(yard.site, design, flat).layout;
+  const drain::Drain drain(layout, flat);
+  std::vector<double> conductance(drain.stations().size(), 0.0);
+  for (const yard::WallContact& wall : yard::find_wall_contacts(yard.ground, drain.stations(), layout)) {
+    CHECK(wall.distance >= 0.125);
+    conductance[wall.station] += wall.share / wall.distance;
+  }
+  for (const double both : conductance) CHECK(both >= 1 / 0.125 * (1 - 1e-9));
+  std::fill(yard.ground.active.begin(), yard.ground.active.end(), std::uint8_t(0));
+  CHECK(yard::find_wall_contacts(yard.ground, drain.stations(), layout).empty());
+}
+
+// Exact: Laplace's equation in a strip of thickness D, head D along the ground, y up the wall, no flow
+// through the base; the sum over n of its flows to the wall is 2 D / lambda^2, alternating, lambda = (n +
+// 1/2) pi / D.
+TEST_CASE("ponded ground gives an open wall what potential theory says, whatever the cells") {
+  const double depth = 0.25, conductivity = 1.4e-6;
+  double exact = 0;
+  for (int n = 0; n < 2000; ++n) {
+    const double lambda = (n + 0.5) * std::acos(-1.0) / depth;
+    exact += (n % 2 ? -1 : 1) * 2 / (depth * lambda * lambda) / depth;
+  }
+  CHECK_THAT(exact, WithinAbs(0.742, 1e-3));
+  for (const double width : {0.15, 0.3})
+    for (const double cell : {0.15, 0.075}) {
+      const int nx = 4, ny = static_cast<int>(4.8 / cell) + (width > 0.2);
+      SimpleYard yard = simple_yard(nx, ny, cell, [](double, double) { return 10.0; });
+      make_pervious(yard);
+      site::Soil& soil = yard.site.soils[0];
+      soil.depth = {depth, depth, depth};
+      soil.conductivity = {conductivity, conductivity, conductivity};
+      soil.initial_moisture = soil.field_capacity = 0.44;
+      soil.drainable_porosity = {0.01, 0.01, 0.01};
+      soil.perched_start = depth;
+      rain_at(yard, 0.005 / 600, 600);
+      site::Design design = simple_drain(yard);
+      design.runs[0].path = {{0, ny * cell / 2}, {nx * cell, ny * cell / 2}};
+      design.outlets[0].at = design.runs[0].path[1];
+      design.runs[0].trench_width = width;
+      design.runs[0].cap = {"lid", 1e-15, 0.1}; // all that comes, comes through the soil
+      yard::Yard run(yard.site, yard.ground, yard.rain, &design);
+      const auto given = [&] {
+        double sum = 0;
+        for (const double water : run.cell_books().to_drain) sum += water * cell * cell;
+        return sum;
+      };
+      run.advance(5400);
+      const double before = given();
+      run.advance(7200);
+      CHECK(run.depth()[0] > 0.003);
+      const double flow = (given() - before) / 1800 / (nx * cell) / 2; // m2/s of one wall
+      const double share = flow / (conductivity * depth);
+      CHECK_THAT(share, WithinRel(exact, 0.1));
+      figures::record("yard", "ponded ground beside a trench", "flow to a wall, as a share of K D", exact,
+                      share, figures::share(0.1));
+    }
 }
