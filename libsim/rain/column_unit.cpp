@@ -26,10 +26,21 @@ std::optional<double> first_of(const std::string& column, const std::pair<const 
 } // namespace
 
 std::optional<double> length_unit_of(const std::string& column) {
-  static constexpr std::pair<const char*, double> units[] = {{"mm", 1e-3},          {"millimetres", 1e-3},
-                                                             {"millimeters", 1e-3}, {"inches", 0.0254},
-                                                             {"inch", 0.0254},      {"in", 0.0254}};
+  // "in" last: it is also what stands before a unit, as in "rain in cm".
+  static constexpr std::pair<const char*, double> units[] = {
+      {"mm", 1e-3},       {"millimetres", 1e-3}, {"millimeters", 1e-3},
+      {"cm", 0.01},       {"centimetres", 0.01}, {"centimeters", 0.01},
+      {"m", 1},           {"metres", 1},         {"meters", 1},
+      {"ft", 0.3048},     {"feet", 0.3048},      {"foot", 0.3048},
+      {"inches", 0.0254}, {"inch", 0.0254},      {"in", 0.0254}};
   return first_of(column, units);
+}
+
+bool counts_parts_of_a_unit(const std::string& column) {
+  const std::string name = lower(column);
+  for (const char* part : {"tenth", "hundredth", "10th", "100th", "0.", "1/"})
+    if (name.find(part) != std::string::npos) return true;
+  return false;
 }
 
 std::optional<double> time_unit_of(const std::string& column) {

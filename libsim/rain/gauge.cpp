@@ -2,116 +2,48 @@
 
 #include <algorithm>
 #include <cctype>
-#include <cstdio>
 #include <optional>
 #include <utility>
 
 #include <lowspot/base/csv.hpp>
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/limits.hpp>
-#include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
-#include <lowspot/rain/column_unit.hpp>
+#include <lowspot/rain/gauge_columns.hpp>
+#include <lowspot/rain/hard_rain.hpp>
+#include <lowspot/site/greatest_rain.hpp>
 
 namespace lowspot::rain {
 namespace {
 
-bool has(const std::string& text, const char* part) {
-  return text.find(part) != std::string::npos;
-}
-
-// Days since 1970-01-01 of a date of our calendar (Hinnant's algorithm of days from civil).
-long days_from_civil(int year, int month, int day) {
-  year -= month <= 2;
-  const long era = (year >= 0 ? year : year - 399) / 400;
-  const long year_of_era = year - era * 400;
-  const long day_of_year = (153 * (month + (month > 2 ? -3 : 9)) + 2) / 5 + day - 1;
-  return era * 146097 + year_of_era * 365 + year_of_era / 4 - year_of_era / 100 + day_of_year - 719468;
-}
-
-std::optional<double> date_seconds(const std::string& text) {
-  int year, month, day, hour = 0, minute = 0;
-  double second = 0;
-  char gap;
-  const int read =
-      std::sscanf(text.c_str(), "%d-%d-%d%c%d:%d:%lf", &year, &month, &day, &gap, &hour, &minute, &second);
-  if (read != 3 && read < 6) return {};
-  if (year < 1 || year > 9999 || month < 1 || month > 12 || day < 1) return {};
-  const long next_month = month < 12 ? days_from_civil(year, month + 1, 1) : days_from_civil(year + 1, 1, 1);
-  if (day > next_month - days_from_civil(year, month, 1)) return {};
-  if (hour < 0 || hour > 24 || minute < 0 || minute > 59 || !(second >= 0 && second < 61)) return {};
-  return days_from_civil(year, month, day) * 86400.0 + hour * 3600.0 + minute * 60.0 + second;
-}
-
-double time_unit(const std::string& column, const CsvTable& table) {
-  if (const auto unit = time_unit_of(column)) return *unit;
-  throw InputError({table.file, table.header_line, column}, "numbers without a unit of time",
-                   "dates, or a column named time_s, time_min or time_h", "name the column with its unit");
-}
-
-// Depths of rain, their unit in the column's name or in every cell ("0.4 in").
-class DepthColumn {
-public:
-  DepthColumn(const CsvTable& table, std::string column)
-      : table_(&table), column_(std::move(column)), unit_(length_unit_of(column_)) {
-    if (time_unit_of(column_))
-      throw InputError({table.file, table.header_line, column_}, "a rate of rain",
-                       "the depth fallen in each interval",
-                       "multiply each rate by the length of its interval");
-    const auto readable = [&](const CsvRow& row) { return read(row).ok; };
-    if (unit_ || std::any_of(table.rows.begin(), table.rows.end(), readable)) return;
-    throw InputError({table.file, table.header_line, column_}, "a depth without a unit",
-                     "a name such as rain_mm or depth_in, or the unit in each cell, such as 0.4 in",
-                     "put the unit into the column's name");
-  }
-  double at(const CsvRow& row) const { // m
-    if (unit_) return table_->number(row, column_) * *unit_;
-    if (table_->text(row, column_) == "0") return 0; // nothing, in any unit
-    const ParsedQuantity parsed = read(row);
-    if (!parsed.ok)
-      throw InputError({table_->file, row.line, column_}, "'" + table_->text(row, column_) + "'",
-                       "a depth with its unit, as in other rows", "write it as 0.4 in or 10 mm");
-    return parsed.value;
-  }
-
-private:
-  ParsedQuantity read(const CsvRow& row) const {
-    return parse_quantity(table_->text(row, column_), Dimension::length);
-  }
-  const CsvTable* table_;
-  std::string column_;
-  std::optional<double> unit_; // m; none: in the cells
+// The step that a record goes by: the commonest one, the shorter of two, if a quarter of all are like it; the
+// middle one where all differ, as of a gauge that writes at each tip of its bucket.
+struct Pace {
+  double step = 0;    // s
+  bool uneven = true; // no step is usual
 };
 
-std::string depth_column(const CsvTable& table) {
-  for (const std::string& name : table.columns)
-    if (has(name, "rain") || has(name, "depth") || has(name, "precip")) return name;
-  if (table.columns.size() == 2) return table.columns[1];
-  throw InputError({table.file, table.header_line, ""}, "no column of rain",
-                   "a column such as rain_mm or depth_in", "name the column of rain so");
-}
-
-// Whether the labels of this column end their intervals: a gauge that was read by hand.
-bool at_the_end(const std::string& column) {
-  const auto letter = [&](std::size_t at) {
-    return at < column.size() && std::isalpha(static_cast<unsigned char>(column[at]));
-  };
-  const std::size_t end = column.find("end"); // a word of its own, not that of a calendar
-  const bool alone = end != std::string::npos && !letter(end + 3) && (end == 0 || !letter(end - 1));
-  return alone || has(column, "until");
-}
-
-double least_step(const std::vector<double>& times) {
-  double least = times[1] - times[0];
-  for (std::size_t k = 2; k < times.size(); ++k) least = std::min(least, times[k] - times[k - 1]);
-  return least;
+Pace pace_of(const std::vector<double>& times) {
+  std::vector<double> steps;
+  for (std::size_t k = 1; k < times.size(); ++k) steps.push_back(times[k] - times[k - 1]);
+  std::sort(steps.begin(), steps.end());
+  constexpr double same = 1 + 1e-6; // times are written in round figures
+  Pace pace;
+  std::size_t most = 0;
+  for (std::size_t first = 0, next = 0; first < steps.size(); first = next) {
+    while (next < steps.size() && steps[next] <= steps[first] * same) ++next;
+    if (next - first > most) most = next - first, pace.step = steps[first];
+  }
+  pace.uneven = most == 1 ? steps.size() > 3 : 4 * most < steps.size();
+  if (pace.uneven) pace.step = steps[steps.size() / 2];
+  return pace;
 }
 
 // Each reading is what fell since the one before, however long that is. A first one of nothing is where the
-// watch began; any other fell in as long as the shortest of the others.
+// watch began; any other fell in as long as the usual step of the others.
 Hyetograph from_readings(const std::vector<double>& times, const std::vector<double>& depths) {
   Hyetograph result;
-  const double before = depths[0] > 0 ? least_step(times) : 0;
+  const double before = depths[0] > 0 ? pace_of(times).step : 0;
   result.time.push_back(0);
   if (before > 0) {
     result.intensity.push_back(depths[0] / before);
@@ -123,74 +55,118 @@ Hyetograph from_readings(const std::vector<double>& times, const std::vector<dou
   }
   return result;
 }
-} // namespace
 
-Hyetograph read_gauge(const std::filesystem::path& path) {
-  const CsvTable table = read_csv(path);
-  std::string time_column;
-  for (const std::string& name : table.columns)
-    if (time_column.empty() && (has(name, "time") || has(name, "date") || has(name, "until")))
-      time_column = name;
-  if (time_column.empty())
-    throw InputError({table.file, table.header_line, ""}, "no column of time",
-                     "a column such as time_min or time", "name the column of time so");
-  const std::string rain = depth_column(table);
-  const DepthColumn fallen(table, rain);
-  std::vector<double> times, depths;
-  for (const CsvRow& row : table.rows) {
-    const std::string text = table.text(row, time_column);
-    const auto date = date_seconds(text);
-    const double time = date ? *date : table.number(row, time_column) * time_unit(time_column, table);
-    const double depth = fallen.at(row);
-    if (depth < 0)
-      throw InputError({table.file, row.line, rain}, "a negative depth (" + table.text(row, rain) + ")",
-                       "0 or more", "missing values must be left out or filled");
-    if (!times.empty() && time <= times.back())
-      throw InputError({table.file, row.line, time_column}, "'" + text + "', not later than the row before",
-                       "rising times", "sort the rows and remove doubles");
-    times.push_back(time);
-    depths.push_back(depth);
+// What a running total rose by from row to row.
+Hyetograph from_running_total(const GaugeRows& rows) {
+  std::vector<double> fallen = {0};
+  int restarts = 0, first_restart = 0;
+  for (std::size_t k = 1; k < rows.depths.size(); ++k) {
+    const double rise = rows.depths[k] - rows.depths[k - 1];
+    fallen.push_back(rise >= 0 ? rise : rows.depths[k]);
+    if (rise < 0 && ++restarts == 1) first_restart = rows.lines[k];
   }
-  if (times.size() < 2)
-    throw InputError({table.file, table.header_line, ""}, "fewer than two rows",
-                     "a record of two intervals or more", "give the time and depth of each interval");
-  if (times.back() - times.front() > limits::longest_time)
-    throw InputError({table.file, table.rows.back().line, time_column},
-                     "a record of " + rounded((times.back() - times.front()) / 86400, 4) + " days",
-                     "three years at most", "cut the record to the rain that matters, or mend the dates");
-  if (at_the_end(time_column)) return from_readings(times, depths);
+  Hyetograph result = from_readings(rows.times, fallen);
+  if (rows.depths[0] > 0)
+    result.warnings.push_back(rows.file + ": the running total stands at " +
+                              depth_in_both_units(rows.depths[0]) + " in row " +
+                              std::to_string(rows.lines[0]) + "; what fell before it is not in the storm");
+  if (restarts > 0)
+    result.warnings.push_back(
+        rows.file + ": the running total falls " + std::to_string(restarts) +
+        (restarts == 1 ? " time" : " times") + ", first in row " + std::to_string(first_restart) +
+        "; each is taken as a restart at nothing, so that the row's whole depth is new");
+  return result;
+}
+
+// Rows that only rise say what had fallen so far: single intervals of a storm rise and fall.
+void warn_of_running_total(const GaugeRows& rows, Hyetograph& rain) {
+  constexpr std::size_t fewest = 5, fewest_rises = 3;
+  std::size_t rises = 0;
+  for (std::size_t k = 1; k < rows.depths.size(); ++k) {
+    if (rows.depths[k] < rows.depths[k - 1]) return;
+    rises += rows.depths[k] > rows.depths[k - 1] ? 1 : 0;
+  }
+  if (rows.depths.size() < fewest || rises < fewest_rises) return;
+  rain.warnings.push_back(rows.file +
+                          ": the rain never falls from row to row, as a running total does. Each row "
+                          "is taken as what fell in its own time, " +
+                          depth_in_both_units(rain.depth()) +
+                          " in all; if each is the total so far, it was " +
+                          depth_in_both_units(rows.depths.back() - rows.depths.front()) +
+                          ": call the column cumulative_mm or cumulative_in");
+}
+
+void warn_of_labels(const GaugeRows& rows, const Pace& pace, Hyetograph& rain) {
+  if (rows.depths.front() == 0 && rows.depths.back() > 0)
+    rain.warnings.push_back(
+        rows.file +
+        ": the first row has no rain and the last has some, as where each row is read off at the end of its "
+        "time. Each is taken to begin its time, so that the rain ends " +
+        rounded(pace.step / 60, 4) +
+        " min after the last row; if yours were read off, call the column time_end");
+}
+
+// Intervals last until the next label; the last as long as usual. A gap longer than usual keeps its label's
+// rain in an interval of the usual length.
+Hyetograph from_starts(const GaugeRows& rows) {
+  const std::vector<double>& times = rows.times;
+  const Pace pace = pace_of(times);
   Hyetograph result;
-  // Intervals last until the next label; the last as long as the one before it. A gap longer than usual keeps
-  // its label's rain in an interval of the usual length.
-  const double usual = least_step(times);
   int gaps = 0, first_gap = 0;
   for (std::size_t k = 0; k < times.size(); ++k) {
     const double start = times[k] - times[0];
-    const double next = k + 1 < times.size() ? times[k + 1] - times[0] : start + usual;
+    const double next = k + 1 < times.size() ? times[k + 1] - times[0] : start + pace.step;
     result.time.push_back(start);
-    if (next - start > 1.5 * usual) {
-      result.intensity.push_back(depths[k] / usual);
-      result.time.push_back(start + usual);
+    if (next - start > 1.5 * pace.step) {
+      result.intensity.push_back(rows.depths[k] / pace.step);
+      result.time.push_back(start + pace.step);
       result.intensity.push_back(0);
-      if (++gaps == 1) first_gap = table.rows[k].line;
+      if (++gaps == 1) first_gap = rows.lines[k];
     } else {
-      result.intensity.push_back(depths[k] / (next - start));
+      result.intensity.push_back(rows.depths[k] / (next - start));
     }
     if (k + 1 == times.size()) result.time.push_back(next);
   }
-  if (depths.front() == 0 && depths.back() > 0)
+  warn_of_labels(rows, pace, result);
+  if (gaps > 0) { // a record of a season may have thousands
+    const std::string row = " after row " + std::to_string(first_gap);
     result.warnings.push_back(
-        table.file +
-        ": the first row has no rain and the last has some, as where each row is read off at the end of its "
-        "time. Each is taken to begin its time, so that the rain ends " +
-        rounded(usual / 60, 4) + " min after the last row; if yours were read off, call the column time_end");
-  if (gaps == 1)
-    result.warnings.push_back(table.file + ": a gap after row " + std::to_string(first_gap) +
-                              " is taken as dry");
-  if (gaps > 1) // a record of a season may have thousands
-    result.warnings.push_back(table.file + ": " + std::to_string(gaps) + " gaps, the first after row " +
-                              std::to_string(first_gap) + ", are taken as dry");
+        rows.file + ": " +
+        (gaps == 1 ? "a gap" + row + " is" : std::to_string(gaps) + " gaps, the first" + row + ", are") +
+        " taken as dry, and the rain of the row before to have fallen in " + rounded(pace.step / 60, 3) +
+        " min");
+  }
+  if (pace.uneven)
+    result.warnings.push_back(rows.file +
+                              ": rows come at uneven times, and each is taken to begin its own; if each says "
+                              "what fell since the one before, call the column time_end");
+  warn_of_running_total(rows, result);
   return result;
+}
+
+// In the hardest interval or as a whole: a slip of the unit.
+void warn_of_hard_rain(const GaugeRows& rows, Hyetograph& rain) {
+  double hardest = 0, share = 0; // of what is known, in its time
+  for (std::size_t k = 0; k < rain.intensity.size(); ++k) {
+    const double duration = rain.time[k + 1] - rain.time[k];
+    if (duration < 60) continue; // a tip of a bucket at the heels of another is no storm
+    const double of_known = rain.intensity[k] * duration / site::greatest_rain(duration);
+    if (of_known > share) share = of_known, hardest = duration;
+  }
+  std::string words = near_the_hardest(share * site::greatest_rain(hardest), hardest);
+  if (words.empty()) words = near_the_hardest(rain.depth(), rain.end_of_rain());
+  if (!words.empty()) rain.warnings.push_back(rows.file + ": " + words + "; check the unit of the column");
+}
+
+} // namespace
+
+Hyetograph read_gauge(const std::filesystem::path& path) {
+  const GaugeRows rows = read_gauge_rows(read_csv(path));
+  Hyetograph rain = rows.running_total ? from_running_total(rows)
+                    : rows.read_off    ? from_readings(rows.times, rows.depths)
+                                       : from_starts(rows);
+  warn_of_hard_rain(rows, rain);
+  return rain;
 }
 
 } // namespace lowspot::rain

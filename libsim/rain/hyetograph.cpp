@@ -9,6 +9,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/rain/depth_duration.hpp>
 #include <lowspot/rain/gauge.hpp>
+#include <lowspot/rain/hard_rain.hpp>
 #include <lowspot/rain/nested.hpp>
 #include <lowspot/rain/nrcs.hpp>
 
@@ -88,6 +89,9 @@ void append_from_table(Hyetograph& rain, const site::Site& site) {
   if (!single && duration > curve.duration.back() * 1.001)
     rain.warnings.push_back("storm: the table ends at " + rounded(curve.duration.back() / 3600, 3) +
                             " hours; depths beyond are carried on at its last slope");
+  if (const std::string words = near_the_hardest(curve.at(duration), duration); !words.empty())
+    rain.warnings.push_back("storm: " + words +
+                            "; check the unit of the table, which is inches where its headings name none");
   if (storm.pattern == "nested" || storm.pattern.empty())
     append_blocks(rain, alternating_blocks(curve, duration, std::min(block_length, curve.duration.front())),
                   duration);

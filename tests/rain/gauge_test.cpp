@@ -105,3 +105,87 @@ TEST_CASE("labels that look like readings are pointed at, with what comes of it"
   CHECK_THAT(rain.warnings[0],
              ContainsSubstring("60 min after the last row") && ContainsSubstring("time_end"));
 }
+
+TEST_CASE("Times with a zone are told apart where clocks change, and mixed ones are refused") {
+  const Hyetograph rain =
+      read("time,rain_mm\n2024-11-03T01:30-05:00,1\n2024-11-03T01:00-06:00,2\n2024-11-03T07:30Z,3\n");
+  CHECK(rain.time == std::vector<double>{0, 1800, 3600, 5400});
+  CHECK(rain.depth() == Approx(0.006));
+  CHECK_THROWS_WITH(read("time,rain_mm\n2024-11-03T01:30Z,1\n2024-11-03T02:00,2\n"),
+                    ContainsSubstring(":3") && ContainsSubstring("zone"));
+}
+
+TEST_CASE("Clocks of twelve hours are read as such, and labels of another kind are refused") {
+  const Hyetograph rain =
+      read("time,rain_mm\n2024-05-17 11:55 AM,1\n2024-05-17 12:00 PM,2\n2024-05-17 12:05 pm,3\n");
+  CHECK(rain.time == std::vector<double>{0, 300, 600, 900});
+  const auto refused = [](const std::string& label) {
+    const std::string table = "time,rain_mm\n" + label + ",1\n" + label + ",2\n";
+    CHECK_THROWS_WITH(read(table), ContainsSubstring(":2: time") && ContainsSubstring("2024-05-17 14:05") &&
+                                       ContainsSubstring("year first"));
+  };
+  refused("2024-05-17 14:05 noon");
+  refused("05/17/2024 14:05");
+  refused("2024-05-17 14");
+  refused("17.5.2024 14:05");
+  refused("14:05");
+}
+
+TEST_CASE("A running total is taken apart; its falls are restarts") {
+  const Hyetograph rain = read("time_min,cumulative_rain_mm\n0,7\n5,8\n10,11\n15,2\n20,2\n");
+  CHECK(rain.time == std::vector<double>{0, 300, 600, 900, 1200});
+  CHECK(rain.depth() == Approx(0.006));
+  CHECK(rain.at(450) == Approx(3e-3 / 300));
+  CHECK(rain.at(700) == Approx(2e-3 / 300));
+  CHECK(rain.end_of_rain() == 900);
+  REQUIRE(rain.warnings.size() == 2);
+  CHECK_THAT(rain.warnings[0], ContainsSubstring("row 2") && ContainsSubstring("7 mm"));
+  CHECK_THAT(rain.warnings[1], ContainsSubstring("row 5") && ContainsSubstring("restart"));
+}
+
+TEST_CASE("Rows that never fall are pointed at as a running total, with what is at stake") {
+  const Hyetograph rain = read("time_min,rain_mm\n0,0\n5,1\n10,3\n15,6\n20,10\n25,10\n");
+  CHECK(rain.depth() == Approx(0.030));
+  REQUIRE_FALSE(rain.warnings.empty());
+  CHECK_THAT(rain.warnings.back(), ContainsSubstring("running total") && ContainsSubstring("30 mm") &&
+                                       ContainsSubstring("10 mm") && ContainsSubstring("cumulative"));
+  CHECK(read("time_min,rain_mm\n0,2\n5,2\n10,2\n15,2\n20,2\n25,2\n").warnings.empty()); // steady rain
+  CHECK(read("time_min,rain_mm\n0,0\n5,1\n10,3\n15,6\n20,10\n25,9\n").warnings.size() == 1);
+}
+
+TEST_CASE("One odd row does not press the rain of all others into its interval") {
+  const Hyetograph rain = read("time_min,rain_mm\n0,1\n5,2\n10,3\n11,1\n15,4\n20,5\n25,5\n30,2\n35,1\n");
+  CHECK(rain.depth() == Approx(0.024));
+  CHECK(rain.warnings.empty());
+  CHECK(rain.at(60) == Approx(1e-3 / 300));
+  CHECK(rain.at(17 * 60) == Approx(4e-3 / 300));
+  CHECK(rain.time.back() == 40 * 60);
+}
+
+TEST_CASE("Rows at uneven times are pointed at, and all their rain is kept") {
+  const Hyetograph rain =
+      read("time_min,rain_mm\n0,0.2\n3.2,0.2\n3.5,0.2\n7,0.2\n20,0.2\n22,0.2\n37,0.2\n38.1,0.2\n");
+  CHECK(rain.depth() == Approx(0.0016));
+  CHECK(rain.peak_intensity() * 60 < 0.0008); // two tips within a quarter of a minute are no cloudburst
+  REQUIRE_FALSE(rain.warnings.empty());
+  CHECK_THAT(rain.warnings.back(), ContainsSubstring("uneven") && ContainsSubstring("time_end"));
+}
+
+TEST_CASE("A heading that counts in parts of a unit is refused, not taken for whole ones") {
+  for (const char* heading :
+       {"rain (0.1 mm)", "rain_tenths_mm", "rain in 1/10 mm", "precip hundredths in", "rain 100ths inch"})
+    CHECK_THROWS_WITH(read("time_min," + std::string(heading) + "\n0,10\n5,20\n"),
+                      ContainsSubstring("part of a unit") && ContainsSubstring("rain_mm"));
+  CHECK(read("time_min,rain in cm\n0,0.1\n5,0.2\n").depth() == Approx(0.003));
+}
+
+TEST_CASE("Rain near the hardest ever measured is pointed at") {
+  CHECK(read("time_min,rain_mm\n0,10\n5,20\n").warnings.empty());
+  const Hyetograph rain = read("time_min,rain_in\n0,10\n5,20\n10,3\n");
+  REQUIRE_FALSE(rain.warnings.empty());
+  CHECK_THAT(rain.warnings.back(), ContainsSubstring("hardest rain ever measured") &&
+                                       ContainsSubstring("(20 in) in 5 min") && ContainsSubstring("unit"));
+  const Hyetograph whole = read("time_h,rain_in\n0,9\n1,8\n2,7\n3,9\n4,8\n5,7\n6,9\n");
+  REQUIRE_FALSE(whole.warnings.empty());
+  CHECK_THAT(whole.warnings.back(), ContainsSubstring("hardest rain ever measured"));
+}

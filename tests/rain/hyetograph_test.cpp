@@ -153,3 +153,14 @@ TEST_CASE("A table of one duration takes the usual shape, and says so") {
     CHECK(warned(rain, "the table has the depth of"));
   }
 }
+
+TEST_CASE("A table in another unit than its heading says is pointed at") {
+  const File table("duration_min,rp_10yr\n5,14\n60,42\n360,76\n"); // millimetres, and no heading says so
+  site::Site site = storm("nested", site::not_given);
+  site.folder = table.folder;
+  site.storm.table = "table.csv";
+  site.storm.return_period = 10;
+  CHECK(warned(make_hyetograph(site), "hardest rain ever measured"));
+  const File good("duration_min,rp_10yr_mm\n5,14\n60,42\n360,76\n");
+  CHECK(make_hyetograph(site).warnings.empty());
+}

@@ -1,0 +1,41 @@
+#include "catch.hpp"
+
+#include <lowspot/base/error.hpp>
+#include <lowspot/rain/gauge_columns.hpp>
+
+using namespace lowspot;
+using namespace lowspot::rain;
+
+namespace {
+GaugeRows read(const std::string& content) {
+  return read_gauge_rows(parse_csv(content, "gauge.csv"));
+}
+} // namespace
+
+TEST_CASE("Columns are found by their names, whatever stands beside them") {
+  const GaugeRows rows = read("station,time_min,temp_c,rain_mm\nA,5,20,1\nA,10,21,2\n");
+  CHECK(rows.times == std::vector<double>{300, 600});
+  CHECK(rows.depths == std::vector<double>{0.001, 0.002});
+  CHECK(rows.lines == std::vector<int>{2, 3});
+  CHECK_FALSE(rows.read_off);
+  CHECK_FALSE(rows.running_total);
+  CHECK(read("time_end_h,rain_mm\n1,1\n2,2\n").read_off);
+  CHECK_FALSE(read("calendar_date,rain_mm\n2024-05-01,1\n2024-05-02,2\n").read_off);
+  for (const char* name : {"cumulative_mm", "rain_accumulated_mm", "running total of rain (in)"})
+    CHECK(read("time_h;" + std::string(name) + "\n1;1\n2;2\n").running_total);
+}
+
+TEST_CASE("Date and clock may stand in two columns") {
+  const GaugeRows rows =
+      read("date,time,rain_mm\n2024-05-17,23:55,1\n2024-05-18,00:05,2\n2024-05-18,1:05 AM,2\n");
+  CHECK(rows.times[1] - rows.times[0] == 600);
+  CHECK(rows.times[2] - rows.times[1] == 3600);
+  CHECK(read("date,time_end,rain_mm\n2024-05-17,23:55,1\n2024-05-18,00:05,2\n").read_off);
+  CHECK_THROWS_WITH(read("date,time,rain_mm\n2024-05-17,23:55,1\n2024-05-17,23:50,2\n"),
+                    ContainsSubstring(":3: time") && ContainsSubstring("2024-05-17 23:50"));
+}
+
+TEST_CASE("A negative number of minutes is a time, not a date") {
+  CHECK(read("time_min,rain_mm\n-10,1\n-5,2\n").times == std::vector<double>{-600, -300});
+  CHECK(read("time_h,rain_mm\n1e-1,1\n2e-1,2\n").times[1] == Approx(720));
+}
