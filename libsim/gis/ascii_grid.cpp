@@ -130,6 +130,16 @@ double size(const Header& header, const std::string& key, const std::string& fil
   return entry.value;
 }
 
+// One of the two along both axes: the raster library passes over a mixture and lays the grid at the origin.
+void check_one_origin(const Header& header, const std::string& file) {
+  const bool corner = header.count("xllcorner") > 0;
+  const std::string other = corner ? "yllcenter" : "yllcorner", fitting = corner ? "yllcorner" : "yllcenter";
+  const auto found = header.find(other);
+  if (found == header.end() || header.count(fitting) > 0) return;
+  throw problem(file, found->second.line, other,
+                std::string(corner ? "xllcorner" : "xllcenter") + " above " + other, fitting + " beside it");
+}
+
 void check_place(const Header& header, const std::string& axis, double count, const std::string& file) {
   const std::string corner = axis + "llcorner";
   const Entry start = needed(header, corner, axis + "llcenter", file);
@@ -168,6 +178,7 @@ void check_ascii_grid(const std::filesystem::path& path) {
   const double columns = size(header, "ncols", file), rows = size(header, "nrows", file);
   check_place(header, "x", columns, file);
   check_place(header, "y", rows, file);
+  check_one_origin(header, file);
   // A height and what parts it from the next take two bytes at least: told from the file's size alone.
   std::error_code unknown;
   const auto bytes = std::filesystem::file_size(path, unknown);

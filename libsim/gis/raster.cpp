@@ -170,6 +170,8 @@ Raster read_raster(const std::filesystem::path& path, const RasterRequest& reque
   check_heights(*dataset, file, raster.warnings);
   placement_of(*dataset, file); // a raster without a place cannot be warped either
   raster.metres_per_vertical_unit = vertical_unit(*dataset);
+  raster.metres_per_file_unit = horizontal_unit(*dataset);
+  raster.file_in_degrees = horizontal_reference(*dataset).IsGeographic() != 0;
   dataset = warp_when_needed(std::move(dataset), request, file, errors, raster.warnings);
   dataset = turned_north_up(std::move(dataset), request, file, errors);
 

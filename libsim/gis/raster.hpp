@@ -24,7 +24,10 @@ struct Raster {
   std::string crs;                       // well-known text, empty when the file names none
   double metres_per_vertical_unit = 0;   // NaN when the file does not say
   double metres_per_horizontal_unit = 0; // NaN when the file does not say; of what is returned, after a warp
-  std::vector<std::string> warnings;     // sentences about what was taken for granted
+  double metres_per_file_unit =
+      0;                        // of the coordinates in the file, before a warp; NaN in degrees or not said
+  bool file_in_degrees = false; // whether those are longitude and latitude
+  std::vector<std::string> warnings; // sentences about what was taken for granted
 
   double at(int i, int j) const { return z[static_cast<std::size_t>(j) * nx + i]; }
 };

@@ -1,5 +1,6 @@
 #include "catch.hpp"
 
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 
@@ -98,5 +99,35 @@ TEST_CASE("the heights of an ASCII grid are those of its text", "[ascii_grid]") 
   CHECK(raster.at(2, 0) == 6.5);
   CHECK(raster.at(2, 1) == 3);
   CHECK_THROWS_AS(read_raster(grid_file(header("3", "400000", "-1") + six)), InputError);
+}
+#endif
+
+TEST_CASE("a grid whose corner and centre are mixed is refused: the library would lay it at the origin",
+          "[ascii_grid]") {
+  const std::string text = "ncols 3\nnrows 2\nxllcorner 10\nyllcenter 20.5\ncellsize 1\n" + six;
+  CHECK_THAT(problem(text), ContainsSubstring("grid.asc:4: yllcenter") && ContainsSubstring("yllcorner"));
+  CHECK_THAT(problem("ncols 3\nnrows 2\nxllcenter 10\nyllcorner 20\ncellsize 1\n" + six),
+             ContainsSubstring("grid.asc:4: yllcorner") && ContainsSubstring("yllcenter"));
+}
+
+#ifdef LOWSPOT_WITH_GDAL
+TEST_CASE("centres, corners, oblong cells and decimal commas lie where they say", "[ascii_grid]") {
+  const auto west = [](const std::string& text) { return read_raster(grid_file(text)).x0; };
+  CHECK(west("ncols 3\nnrows 2\nxllcorner 10\nyllcorner 20\ncellsize 0.5\n" + six) == 10);
+  CHECK(west("ncols 3\nnrows 2\nxllcenter 10\nyllcenter 20\ncellsize 0.5\n" + six) == 9.75);
+  const Raster comma =
+      read_raster(grid_file("ncols 3\nnrows 2\nxllcorner 10,5\nyllcorner 20,25\ncellsize 0,5\n"
+                            "1,5 2,5 3\n4 5 6,125\n"));
+  CHECK(comma.x0 == 10.5);
+  CHECK(comma.y0 == 20.25);
+  CHECK(comma.dx == 0.5);
+  CHECK(comma.at(0, 1) == 1.5);
+  CHECK(comma.at(2, 0) == 6.125);
+  const Raster oblong = read_raster(
+      grid_file("ncols 3\nnrows 2\nxllcenter 10\nyllcenter 20\ndx 1\ndy 2\nnodata_value 4\n" + six));
+  CHECK(oblong.x0 == 9.5);
+  CHECK(oblong.y0 == 19);
+  CHECK(oblong.dy == 2);
+  CHECK(std::isnan(oblong.at(0, 0)));
 }
 #endif
