@@ -6,6 +6,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/terrain/holes.hpp>
+#include <lowspot/terrain/raster_doubts.hpp>
 
 namespace lowspot::terrain {
 namespace {
@@ -61,6 +62,33 @@ double vertical_scale(const site::Site& site, const gis::Raster& raster,
   return site.unit;
 }
 
+// Shares of raster cells, along one axis, in the mean of what is bilinear between their centres.
+struct MeanWeights {
+  int first = 0;
+  std::vector<double> shares;
+};
+
+// Over a length about a middle; level beyond the outermost centres. The mean of the cells whose centres lie
+// within would be off on a slope by up to half of one of them.
+MeanWeights mean_weights(double middle, double extent, double origin, double size, int count) {
+  const double low = (middle - extent / 2 - origin) / size - 0.5, high = low + extent / size;
+  const auto clamped = [&](double u) { return static_cast<int>(std::clamp(u, 0.0, count - 1.0)); };
+  MeanWeights weights;
+  weights.first = clamped(std::floor(low));
+  const int last = clamped(std::ceil(high));
+  weights.shares.assign(static_cast<std::size_t>(last - weights.first) + 1, 0);
+  for (int k = weights.first; k < last; ++k) {
+    const double from = std::clamp(low - k, 0.0, 1.0), to = std::clamp(high - k, 0.0, 1.0);
+    const double upper = (to * to - from * from) / 2;
+    weights.shares[static_cast<std::size_t>(k - weights.first)] += to - from - upper;
+    weights.shares[static_cast<std::size_t>(k - weights.first) + 1] += upper;
+  }
+  weights.shares.front() += std::max(0.0, std::min(high, weights.first + 0.0) - low);
+  weights.shares.back() += std::max(0.0, high - std::max(low, last + 0.0));
+  for (double& share : weights.shares) share /= high - low;
+  return weights;
+}
+
 } // namespace
 
 HeightMap read_height_map(const site::Site& site, const Grid& grid, std::vector<std::string>& warnings,
@@ -80,6 +108,7 @@ HeightMap read_height_map(const site::Site& site, const Grid& grid, std::vector<
     raster.z[c] *= scale;
     map.hole[c] = std::isnan(raster.z[c]);
   }
+  for (std::string& doubt : raster_doubts(site, raster)) warnings.push_back(std::move(doubt));
   fill_holes(raster.z, raster.nx, raster.ny);
   if (raster.z.empty() || std::isnan(raster.z[0]))
     throw InputError({(site.folder / site.ground.raster).string(), 0, ""}, "no data over the whole yard",
@@ -115,12 +144,13 @@ Field heights_on(const HeightMap& map, const Grid& grid, const Mask& active, Mas
   const gis::Raster& raster = map.raster;
   Field z(grid.cells());
   const bool average = grid.cell > 1.5 * std::max(raster.dx, raster.dy);
-  // Raster cells whose centres lie between two lines.
-  auto range = [](double low, double high, double origin, double size, int count) {
-    const double from = std::ceil((low - origin) / size - 0.5 - 1e-9),
-                 to = std::ceil((high - origin) / size - 0.5 - 1e-9);
-    return std::pair{static_cast<int>(std::clamp(from, 0.0, double(count))),
-                     static_cast<int>(std::clamp(to, 0.0, double(count)))};
+  const auto mean_over = [](const MeanWeights& across, const MeanWeights& up, const gis::Raster& of) {
+    double sum = 0;
+    for (std::size_t b = 0; b < up.shares.size(); ++b)
+      for (std::size_t a = 0; a < across.shares.size(); ++a)
+        sum += up.shares[b] * across.shares[a] *
+               of.at(across.first + static_cast<int>(a), up.first + static_cast<int>(b));
+    return sum;
   };
   std::size_t from_holes = 0, ground_cells = 0;
   for (int j = 0; j < grid.ny; ++j)
@@ -132,15 +162,8 @@ Field heights_on(const HeightMap& map, const Grid& grid, const Mask& active, Mas
       ground_cells += active[cell];
       from_holes += active[cell] && height.from_hole && !height.outside;
       if (!average) continue;
-      const auto [i0, i1] =
-          range(grid.x(i) - grid.cell / 2, grid.x(i) + grid.cell / 2, raster.x0, raster.dx, raster.nx);
-      const auto [j0, j1] =
-          range(grid.y(j) - grid.cell / 2, grid.y(j) + grid.cell / 2, raster.y0, raster.dy, raster.ny);
-      if (i0 >= i1 || j0 >= j1) continue;
-      double sum = 0;
-      for (int b = j0; b < j1; ++b)
-        for (int a = i0; a < i1; ++a) sum += raster.at(a, b);
-      z[cell] = sum / ((i1 - i0) * static_cast<double>(j1 - j0));
+      z[cell] = mean_over(mean_weights(grid.x(i), grid.cell, raster.x0, raster.dx, raster.nx),
+                          mean_weights(grid.y(j), grid.cell, raster.y0, raster.dy, raster.ny), raster);
     }
   if (from_holes > 0)
     assumptions.push_back({"ground.raster holes",

@@ -118,9 +118,39 @@ TEST_CASE("a raster in metres under a site in feet is taken in its own unit wher
 
 TEST_CASE("a grid coarser than the raster takes the mean of what lies in a cell", "[raster_ground]") {
   write_grid("fine.asc", 40, 40, 0.25, [](int i, int j) { return (i + j) % 2 ? 1.0 : 3.0; });
-  site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
+  // Within the raster: over its outermost half cell nothing is known beside the outermost centres.
+  site::Site site = plain_site(rectangle(1, 1, 9, 9), 1);
   site.ground.raster = "fine.asc";
   for (double z : read(site).z) CHECK_THAT(z, WithinAbs(2, 1e-12));
+}
+
+TEST_CASE("the mean over cells that hold no whole number of the raster is exact on a plane",
+          "[raster_ground]") {
+  for (const double raster_cell : {0.3, 0.2, 0.13, 0.25}) {
+    const int n = static_cast<int>(std::ceil(12 / raster_cell));
+    write_grid("plane.asc", n, n, raster_cell, [&](int i, int j) {
+      return 20 + 0.05 * (i + 0.5) * raster_cell - 0.03 * (j + 0.5) * raster_cell;
+    });
+    site::Site site = plain_site(rectangle(1, 1, 11, 11), 0.5);
+    site.ground.raster = "plane.asc";
+    const Read result = read(site);
+    for (std::size_t c = 0; c < result.z.size(); ++c) {
+      const double x = result.grid.x(result.grid.column(c)), y = result.grid.y(result.grid.row(c));
+      CHECK_THAT(result.z[c], WithinAbs(20 + 0.05 * x - 0.03 * y, 1e-9));
+    }
+  }
+}
+
+TEST_CASE("a mound keeps its volume where the grid is coarser", "[raster_ground]") {
+  write_grid("mound.asc", 400, 400, 0.03, [](int i, int j) {
+    const double x = (i + 0.5) * 0.03 - 6, y = (j + 0.5) * 0.03 - 6;
+    return 0.4 * std::exp(-(x * x + y * y));
+  });
+  site::Site site = plain_site(rectangle(1, 1, 11, 11), 0.4);
+  site.ground.raster = "mound.asc";
+  double volume = 0;
+  for (double z : read(site).z) volume += z * 0.4 * 0.4;
+  CHECK_THAT(volume, WithinRel(0.4 * 3.14159265358979, 1e-4));
 }
 
 TEST_CASE("holes are interpolated across, counted, and never a height of their own", "[raster_ground]") {
@@ -138,6 +168,16 @@ TEST_CASE("holes are interpolated across, counted, and never a height of their o
   for (const site::Assumption& a : result.assumptions)
     if (a.key == "ground.raster holes") CHECK_THAT(a.value, ContainsSubstring("120 cells (30 m2)"));
   CHECK(result.warnings.empty());
+}
+
+TEST_CASE("what a raster shows to be doubtful is said", "[raster_ground]") {
+  write_grid("filler.asc", 40, 30, 0.5,
+             [](int i, int j) { return i == 20 && j == 9 ? 0 : 20 + 0.03 * i + 0.017 * j; });
+  site::Site site = plain_site(rectangle(0, 0, 20, 15), 0.5);
+  site.ground.raster = "filler.asc";
+  const Read result = read(site);
+  REQUIRE(result.warnings.size() == 1);
+  CHECK_THAT(result.warnings[0], ContainsSubstring("1 cell stands at 0 m, 20 m below all others"));
 }
 
 TEST_CASE("a raster with nothing over the yard is refused", "[raster_ground]") {
