@@ -1,6 +1,7 @@
 #include <lowspot/site/joints.hpp>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -22,6 +23,7 @@ void read_joints(const TableReader& table, Area& area) {
   area.joint_share = 1 - slab * slab;
   if (const auto conductivity = joints->maybe_quantity("conductivity", Dimension::speed)) {
     area.joint_conductivity = *conductivity;
+    warn_outside(*joints, "conductivity", *conductivity, usual::joint_conductivity);
   } else {
     area.joint_conductivity = site.soils[static_cast<std::size_t>(area.soil)].conductivity.likely;
     joints->assume("conductivity",

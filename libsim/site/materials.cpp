@@ -2,6 +2,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -70,6 +71,7 @@ PipeChoice read_pipe(const TableReader& run, bool in_trench) {
     pipe.name = table.maybe_text("name").value_or("");
   if (!kind || table.has("diameter")) {
     pipe.diameter = table.quantity("diameter", Dimension::length, Range::positive);
+    warn_outside(table, "diameter", pipe.diameter, usual::pipe_diameter);
     pipe.outside_diameter = pipe.diameter;
   }
   if (!kind && !table.has("name"))
@@ -83,7 +85,7 @@ PipeChoice read_pipe(const TableReader& run, bool in_trench) {
     table.assume("manning_n", "0.015");
   }
   if (const auto openings = table.maybe_quantity("slot_area", Dimension::area_per_length))
-    pipe.slot_area = *openings;
+    pipe.slot_area = *openings, warn_outside(table, "slot_area", *openings, usual::pipe_openings);
   else if (!kind)
     table.assume("slot_area", "none (solid)");
   if (const auto c = table.maybe_number("discharge_coefficient", 0.05, 1)) pipe.discharge_coefficient = *c;
@@ -118,6 +120,7 @@ StoneChoice read_stone(const TableReader& run) {
   if (!kind || table.has("porosity")) stone.porosity = table.number("porosity", 0.05, 0.95);
   if (!kind || table.has("conductivity")) {
     stone.conductivity = table.quantity("conductivity", Dimension::speed, Range::positive);
+    warn_outside(table, "conductivity", stone.conductivity, usual::stone_conductivity);
     stone.forchheimer_b = 0; // a conductivity of one's own holds at every gradient
   }
   if (table.has("forchheimer_b")) stone.forchheimer_b = read_forchheimer(table);
@@ -148,8 +151,10 @@ FabricChoice read_fabric(const TableReader& run) {
     use(table, "kind", *kind);
   else
     fabric.name = table.maybe_text("name").value_or("own figures");
-  if (!kind || table.has("permittivity"))
+  if (!kind || table.has("permittivity")) {
     fabric.permittivity = table.quantity("permittivity", Dimension::per_time, Range::positive);
+    warn_outside(table, "permittivity", fabric.permittivity, usual::fabric_permittivity);
+  }
   if (const auto clogging = table.maybe_number("clogging", 1, 1e6))
     fabric.clogging = *clogging;
   else
@@ -192,6 +197,7 @@ CapChoice read_cap(const TableReader& run, double topsoil, double stone) {
     cap.depth = table.quantity("depth", Dimension::length);
   if (!kind || table.has("conductivity")) {
     cap.conductivity = table.quantity("conductivity", Dimension::speed);
+    warn_outside(table, "conductivity", cap.conductivity, usual::cap_conductivity);
     cap.of_topsoil = cap.of_stone = false;
   }
   table.done();

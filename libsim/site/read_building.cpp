@@ -3,6 +3,7 @@
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -96,6 +97,7 @@ void read_walls(const TableReader& root, Context& context) {
     refuse_taken(table, wall.name, walls, "wall");
     wall.line = table.line_of_points("line");
     wall.height = table.quantity_or("height", Dimension::length, "4 in", Range::positive);
+    warn_outside(table, "height", wall.height, usual::wall_height);
     table.done();
     if (!stays_inside(context.site.outline, wall.line))
       table.warn("line", "leaves the yard; only the part inside stops water");

@@ -6,6 +6,7 @@
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -72,6 +73,7 @@ EdgeSeep read_seep(const TableReader& table, std::size_t number) {
                "Keep `flow` where it was measured, `saturated` where a hole upslope showed the water.");
   if (const auto thickness = table.maybe_quantity("saturated", Dimension::length, Range::positive)) {
     seep.saturated = *thickness;
+    warn_outside(table, "saturated", *thickness, usual::seep_thickness);
   } else {
     const TimeSeries series = read_flow(table);
     seep.time = series.time;

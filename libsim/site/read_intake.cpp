@@ -5,6 +5,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/under_buildings.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -38,6 +39,7 @@ Fitting read_fitting(const TableReader& table) {
   if (const auto loss = table.maybe_number("loss", 0, 20)) fitting.loss = *loss;
   if (const auto cleanout = table.maybe_quantity("cleanout", Dimension::length, Range::positive)) {
     fitting.cleanout = *cleanout;
+    warn_outside(table, "cleanout", *cleanout, usual::cleanout);
     fitting.lift = table.quantity_or("lift", Dimension::length, "2 in");
   } else if (table.has("lift"))
     table.warn("lift", "is not used: it is the head that lifts the cap of a `cleanout`");
@@ -62,9 +64,14 @@ Inlet read_inlet(const TableReader& table, std::size_t number) {
     inlet.grate.width = table.quantity_or("width", Dimension::length, "12 in", Range::positive);
     inlet.grate.length = table.quantity_or("length", Dimension::length, "12 in", Range::positive);
   }
+  const bool square = table.has("size");
+  warn_outside(table, square ? "size" : "width", inlet.grate.width, usual::grate_side);
+  if (!square) warn_outside(table, "length", inlet.grate.length, usual::grate_side);
   read_shares(table, inlet.grate);
   inlet.sump = table.quantity_or("sump", Dimension::length, "4 in");
+  warn_outside(table, "sump", inlet.sump, usual::inlet_sump);
   inlet.pipe = table.quantity_or("pipe", Dimension::length, "4 in", Range::positive);
+  warn_outside(table, "pipe", inlet.pipe, usual::pipe_diameter);
   if (const auto depth = table.maybe_quantity("depth", Dimension::length, Range::positive)) {
     inlet.depth = *depth;
     if (inlet.depth < inlet.pipe)
@@ -87,6 +94,8 @@ Channel read_channel(const TableReader& table, std::size_t number) {
   warn_under_building(table, "path", channel.path);
   channel.width = table.quantity_or("width", Dimension::length, "4 in", Range::positive);
   channel.depth = table.quantity_or("depth", Dimension::length, "4 in", Range::positive);
+  warn_outside(table, "width", channel.width, usual::channel_width);
+  warn_outside(table, "depth", channel.depth, usual::channel_depth);
   channel.grate.width = channel.width;
   channel.grate.length = length(channel.path);
   read_shares(table, channel.grate);

@@ -8,6 +8,7 @@
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/soil_figures.hpp>
 #include <lowspot/site/under_buildings.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -66,6 +67,12 @@ void read_dry_well(const TableReader& table, Outlet& outlet) {
     well.depth = depth ? *depth : 4 * 0.3048;
     if (!depth) table.assume("depth", written(4 * 0.3048, Dimension::length, site));
   }
+  warn_outside(table,
+               diameter ? "diameter"
+               : volume ? "volume"
+                        : "diameter",
+               well.perimeter / std::numbers::pi, usual::well_diameter);
+  warn_outside(table, depth ? "depth" : volume ? "volume" : "depth", well.depth, usual::well_depth);
   if (const auto share = table.maybe_number("void_share", 0.01, 1))
     well.void_share = *share;
   else
@@ -80,7 +87,10 @@ void read_pump(const TableReader& table, Outlet& outlet) {
   const Site& site = table.context().site;
   round_well(outlet.well, table.quantity_or("diameter", Dimension::length, "18 in", Range::positive));
   outlet.well.depth = table.quantity_or("depth", Dimension::length, "36 in", Range::positive);
+  warn_outside(table, "diameter", outlet.well.perimeter / std::numbers::pi, usual::basin_diameter);
+  warn_outside(table, "depth", outlet.well.depth, usual::basin_depth);
   outlet.pump_rate = table.quantity("rate", Dimension::flow, Range::positive);
+  warn_outside(table, "rate", outlet.pump_rate, usual::pump_rate);
   constexpr double garden_hose = 1.26e-4; // m3/s, 2 gal/min
   if (outlet.pump_rate < garden_hose)
     table.warn("rate",
@@ -132,6 +142,8 @@ Outlet read_outlet(const TableReader& table) {
   if (outlet.kind == "pop-up") {
     outlet.opening_head = table.quantity_or("opening_head", Dimension::length, "1 in");
     outlet.weep = table.quantity_or("weep", Dimension::length, "1/4 in");
+    warn_outside(table, "opening_head", outlet.opening_head, usual::opening_head);
+    warn_outside(table, "weep", outlet.weep, usual::weep);
     if (const auto lid = table.maybe_elevation("lid"))
       outlet.lid = *lid;
     else

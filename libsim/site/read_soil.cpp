@@ -8,6 +8,7 @@
 #include <lowspot/site/readers.hpp>
 #include <lowspot/site/soil_figures.hpp>
 #include <lowspot/site/topsoil_skin.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -24,7 +25,7 @@ void read_tight_layer(const TableReader& t, Soil& soil, const std::optional<Band
   }
   warn_of_conductivity(t, "conductivity", soil.tight_conductivity);
   if (const auto thickness = t.maybe_quantity("thickness", Dimension::length, Range::positive))
-    soil.tight_thickness = *thickness;
+    soil.tight_thickness = *thickness, warn_outside(t, "thickness", *thickness, usual::tight_thickness);
   for (const char* key : {"texture", "porosity", "field_capacity", "wilting_point", "residual",
                           "wetting_front_suction", "pore_size_index", "drainable_porosity"})
     if (t.has(key)) t.warn(key, "is not used: the tight layer only leaks, by its conductivity and thickness");

@@ -150,6 +150,7 @@ void read_later(const TableReader& table, Storm& storm) {
     next.after = later.quantity("after", Dimension::time);
     next.depth = later.quantity("depth", Dimension::length);
     next.duration = later.quantity("duration", Dimension::time, Range::positive);
+    warn_of_hard_rain(later, next.depth, next.duration, "depth");
     if (later.has("pattern"))
       next.pattern = later.word("pattern", designed_patterns());
     else

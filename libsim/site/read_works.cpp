@@ -2,8 +2,10 @@
 
 #include <cmath>
 
+#include <lowspot/base/text.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/under_buildings.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -33,8 +35,14 @@ void require_places(const TableReader& table, const std::string& key, const std:
 // Topsoil mixed with compost or sand: what it gains.
 void read_gain(const TableReader& table, double& factor, double& porosity, double& depth) {
   if (const auto given = table.maybe_number("conductivity_factor", 0.01, 1000)) factor = *given;
+  constexpr double most_usual = 100; // times: clay turned into sand
+  if (factor > most_usual)
+    table.warn("conductivity_factor", rounded(factor, 4) +
+                                          " times as fast as it was is more than digging and compost make "
+                                          "of ground, so it takes in whatever comes; check the figure");
   if (const auto given = table.maybe_number("porosity", 0, 0.4)) porosity = *given;
   depth = table.maybe_quantity("depth_added", Dimension::length).value_or(0);
+  warn_outside(table, "depth_added", depth, usual::depth_loosened);
 }
 
 } // namespace
@@ -57,6 +65,7 @@ Regrade read_regrade(const TableReader& table, std::size_t number) {
   regrade.path = table.shots("path", 2);
   require_places(table, "path", regrade.path);
   regrade.width = table.quantity_or("width", Dimension::length, regrade.kind == "swale" ? "2 ft" : "1 ft");
+  warn_outside(table, "width", regrade.width, usual::swale_width);
   regrade.side_slope = side_slope(table);
   table.done();
   if (regrade.kind == "swale")

@@ -6,6 +6,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/read_hole_test.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -139,6 +140,12 @@ void warn_of_conductivity(const TableReader& table, const std::string& key, cons
   const std::string value = written(conductivity.likely, Dimension::speed, table.context().site);
   if (conductivity.likely > 50 * inch_per_hour)
     table.warn(key, value + " is faster than any yard soil, so water will hardly stand; check the unit");
+  else if (conductivity.high > 50 * inch_per_hour)
+    table.warn(key,
+               "the upper end of the band, " +
+                   written(conductivity.high, Dimension::speed, table.context().site) +
+                   ", is faster than any yard soil, so in some of the plausible soils no water stands; check "
+                   "the unit");
   if (conductivity.likely < 1e-4 * inch_per_hour)
     table.warn(
         key, value + " is tighter than any soil, so only plants and drains take water away; check the unit");
@@ -151,6 +158,7 @@ void read_topsoil_depth(const TableReader& t, Soil& soil) {
     soil.depth = {0.1016, 0.1524, 0.2032}; // machine-graded lots have 4 to 8 in
     t.assume("depth", written(soil.depth, Dimension::length, t.context().site));
   }
+  warn_outside(t, "depth", soil.depth.likely, usual::topsoil_depth);
   constexpr double deepest_usual = 1.2192; // m, 4 ft: below lies what roots and spades do not reach
   if (soil.depth.likely > deepest_usual)
     t.warn(

@@ -1,6 +1,8 @@
 #include <lowspot/site/topsoil_skin.hpp>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/soil_figures.hpp>
+#include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -33,6 +35,7 @@ void read_crust(const TableReader& table, Soil& soil) {
   const Site& site = table.context().site;
   if (const auto thickness = crust->maybe_quantity("thickness", Dimension::length, Range::positive)) {
     soil.crust_thickness = *thickness;
+    warn_outside(*crust, "thickness", *thickness, usual::crust_thickness);
   } else {
     soil.crust_thickness = 0.01;
     crust->assume("thickness", written(soil.crust_thickness, Dimension::length, site));
@@ -45,6 +48,9 @@ void read_crust(const TableReader& table, Soil& soil) {
                   written(soil.crust_conductivity, Dimension::speed, site) + " (a tenth of the topsoil's)");
   }
   crust->done();
+  const double conductivity = soil.crust_conductivity;
+  if (conductivity > 0)
+    warn_of_conductivity(*crust, "conductivity", {conductivity, conductivity, conductivity});
   if (soil.crust_conductivity > soil.conductivity.likely)
     crust->warn("conductivity",
                 "lets more through than the topsoil, so the crust hardly matters; check the unit");

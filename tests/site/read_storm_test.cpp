@@ -116,3 +116,13 @@ TEST_CASE("a pattern of a day holds for a day, and says so") {
   CHECK_FALSE(warned(read(yard("[storm]\ndepth = \"3 in\"\nduration = \"24 hr\"\npattern = \"nrcs-ii\"\n")),
                      "is not used"));
 }
+
+TEST_CASE("a later storm near the hardest rain ever measured is warned of as the first is") {
+  const std::string first = "[storm]\ndepth = \"2 in\"\nduration = \"6 hr\"\n";
+  const site::Site mild =
+      read(yard(first + "then = [{ after = \"1 d\", depth = \"2 in\", duration = \"1 hr\" }]\n"));
+  CHECK_FALSE(warned(mild, "hardest rain"));
+  const site::Site hard =
+      read(yard(first + "then = [{ after = \"1 d\", depth = \"300 in\", duration = \"10 min\" }]\n"));
+  CHECK(warned(hard, "hardest rain"));
+}
