@@ -113,6 +113,24 @@ void amend_soil(const Polygon& outline, double factor, double porosity, double d
   ground.amendments.push_back({factor, porosity, depth});
 }
 
+// Levels of a datum other than the ground's, or in another unit, would dig a pit or heap a hill.
+void refuse_far_from(const Field& before, const std::string& what, int line, const site::Site& site,
+                     const Ground& ground) {
+  constexpr double deepest = 3.048; // m, 10 ft: as for the invert of an outlet
+  double farthest = 0;
+  for (std::size_t c = 0; c < before.size(); ++c) {
+    const double rise = ground.elevation[c] - before[c];
+    if (std::abs(rise) > std::abs(farthest)) farthest = rise;
+  }
+  if (std::abs(farthest) <= deepest) return;
+  throw InputError({site.file.string(), line, what},
+                   "levels that lie " + rounded(std::abs(farthest) / site.unit) + " " + site.units +
+                       (farthest < 0 ? " below" : " above") + " the ground as it is",
+                   "levels within " + rounded(deepest / site.unit) + " " + site.units + " of it",
+                   "write them as elevations of the same datum as the levels of the ground, in " +
+                       site.units);
+}
+
 // What a piece of work moved: the difference to the ground before it.
 void book(const std::string& name, const std::string& kind, const Field& before, Ground& ground) {
   Earthwork moved{name, kind, 0, 0};
@@ -138,11 +156,13 @@ Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& 
       lay_plane(site, work, ground);
     else
       lay_along_path(work, ground);
+    refuse_far_from(before, "regrade '" + work.name + "'", work.line, site, ground);
     book(work.name, work.kind, before, ground);
   }
   for (const site::Basin& work : design.basins) {
     const Field before = ground.elevation;
     dig_basin(site, work, ground);
+    refuse_far_from(before, "basin '" + work.name + "'", work.line, site, ground);
     book(work.name, "basin", before, ground);
     if (work.conductivity_factor != 1 || work.porosity_added > 0 || work.depth_added > 0)
       amend_soil(work.outline, work.conductivity_factor, work.porosity_added, work.depth_added, ground);

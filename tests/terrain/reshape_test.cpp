@@ -112,3 +112,47 @@ TEST_CASE("the ground of a design is reshaped once, and left alone where the des
   CHECK(once.elevation != yard.ground.elevation);
   CHECK(terrain::ground_of(yard.site, once, design).elevation == once.elevation);
 }
+
+TEST_CASE(
+    "earth moved further than a yard is ever dug is refused: a level in other figures than the ground's") {
+  const SimpleYard yard = simple_yard(40, 40, 0.25, [](double, double) { return 100.0; });
+  const auto problem = [&](const site::Design& design) {
+    return terrain::problem_of([&] { terrain::reshape(yard.site, yard.ground, design); });
+  };
+  const auto plane = [](double level) {
+    site::Design design;
+    site::Regrade work;
+    work.name = "lawn";
+    work.line = 12;
+    work.kind = "plane";
+    work.outline = {{2, 2}, {6, 2}, {6, 6}, {2, 6}};
+    work.surface = {{2, 2, level}, {6, 2, level}, {2, 6, level}};
+    design.regrades = {work};
+    return design;
+  };
+  CHECK(problem(plane(98)) == "");
+  CHECK(problem(plane(102)) == "");
+  CHECK_THAT(problem(plane(10)),
+             ContainsSubstring("site.toml:12: regrade 'lawn'") && ContainsSubstring("90 m below the ground"));
+  CHECK_THAT(problem(plane(1000)), ContainsSubstring("900 m above the ground"));
+  site::Design swale;
+  site::Regrade work;
+  work.name = "ditch";
+  work.kind = "swale";
+  work.path = {{1, 5, 10}, {9, 5, 9.8}};
+  work.width = 0.6;
+  work.side_slope = 1.0 / 3;
+  swale.regrades = {work};
+  CHECK_THAT(problem(swale), ContainsSubstring("'ditch'") && ContainsSubstring("below the ground"));
+  site::Design garden;
+  site::Basin basin;
+  basin.name = "garden";
+  basin.line = 20;
+  basin.outline = {{2, 2}, {8, 2}, {8, 8}, {2, 8}};
+  basin.depth = 0.15;
+  basin.overflow = 200;
+  basin.side_slope = 1.0 / 3;
+  garden.basins = {basin};
+  CHECK_THAT(problem(garden), ContainsSubstring("site.toml:20: basin 'garden'") &&
+                                  ContainsSubstring("100 m above the ground"));
+}
