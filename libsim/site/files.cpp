@@ -35,7 +35,7 @@ Column find_column(const CsvTable& table, const std::string& name, Dimension dim
 }
 
 double cell_value(const CsvTable& table, const CsvRow& row, const Column& column, Dimension dimension,
-                  bool& assumed) {
+                  double bare_unit, bool& assumed) {
   if (column.factor > 0) return table.number(row, column.heading) * column.factor;
   const std::string text = table.text(row, column.heading);
   const ParsedQuantity parsed = parse_quantity(text, dimension);
@@ -43,7 +43,7 @@ double cell_value(const CsvTable& table, const CsvRow& row, const Column& column
   const bool bare = !text.empty() && text.find_first_not_of("+-.0123456789eE") == std::string::npos;
   if (bare) {
     assumed = true;
-    return table.number(row, column.heading);
+    return table.number(row, column.heading) * bare_unit;
   }
   throw InputError({table.file, row.line, column.heading}, "\"" + text + "\" (" + parsed.problem + ")",
                    a_quantity(dimension) + " with its unit",
@@ -80,24 +80,35 @@ std::string file_named(const TableReader& table, const std::string& key) {
                  : "Did you mean \"" + near + "\"?");
 }
 
-TimeSeries read_time_series(const fs::path& file, const std::string& name, Dimension dimension) {
+TimeSeries read_time_series(const fs::path& file, const std::string& name, Dimension dimension,
+                            double bare_unit, bool elevations) {
   const CsvTable table = read_csv(file);
   const Column time = find_column(table, "time", Dimension::time);
   const Column value = find_column(table, name, dimension);
   TimeSeries series;
   for (const CsvRow& row : table.rows) {
-    const double t = cell_value(table, row, time, Dimension::time, series.units_assumed);
-    const double v = cell_value(table, row, value, dimension, series.units_assumed);
+    const double t = cell_value(table, row, time, Dimension::time, 1, series.time_assumed);
+    const double v = cell_value(table, row, value, dimension, bare_unit, series.value_assumed);
     if (t < 0 || (!series.time.empty() && t <= series.time.back()))
       throw InputError({table.file, row.line, time.heading}, "\"" + table.text(row, time.heading) + "\"",
                        "times from zero on, each later than the one before", "Sort the rows by time.");
-    if (v < 0)
+    if (v < 0 && !elevations)
       throw InputError({table.file, row.line, value.heading}, "\"" + table.text(row, value.heading) + "\"",
                        a_quantity(dimension) + " of zero or more", "Remove the minus sign.");
     series.time.push_back(t);
     series.value.push_back(v);
   }
+  series.units_assumed = series.time_assumed || series.value_assumed;
   return series;
+}
+
+void warn_of_short_series(const TableReader& table, const std::string& key, const TimeSeries& series) {
+  constexpr double shortest_usual = 600; // s
+  if (!series.time_assumed || series.time.size() < 2 || series.time.back() >= shortest_usual) return;
+  table.warn(key,
+             "its table is over after " + rounded(series.time.back(), 3) +
+                 " s, since times without a unit are seconds, and its last figure holds from then on; name "
+                 "the column time_min or time_h if they are others");
 }
 
 } // namespace lowspot::site

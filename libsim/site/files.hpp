@@ -19,12 +19,18 @@ std::string unit_in_heading(const std::string& heading, const std::string& name)
 struct TimeSeries {
   std::vector<double> time;   // s, rising
   std::vector<double> value;  // SI
-  bool units_assumed = false; // bare numbers under headings without a unit: read as SI
+  bool units_assumed = false; // bare numbers under headings without a unit, in either column
+  bool time_assumed = false;  // such numbers among the times: seconds
+  bool value_assumed = false; // such numbers among the values: in the unit that the caller named
 };
 
 // A table with the columns `time` and `name`. The unit stands in each cell ("10 min"), or in the heading
 // ("time_min", "time [min]", "flow_m3_per_s", "flow (gal/min)"). Throws InputError for times that do not
-// rise.
-TimeSeries read_time_series(const std::filesystem::path& file, const std::string& name, Dimension dimension);
+// rise, and for values below zero unless they are elevations. `bare_unit`: SI value of 1 where a value has no
+// unit.
+TimeSeries read_time_series(const std::filesystem::path& file, const std::string& name, Dimension dimension,
+                            double bare_unit = 1, bool elevations = false);
+// Warns of a table whose bare times, read as seconds, are over within minutes: they were hours or minutes.
+void warn_of_short_series(const TableReader& table, const std::string& key, const TimeSeries& series);
 
 } // namespace lowspot::site

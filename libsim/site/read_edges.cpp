@@ -36,7 +36,12 @@ TimeSeries read_flow(const TableReader& table) {
     return {{0}, {table.quantity("flow", Dimension::flow)}};
   const TimeSeries series =
       read_time_series(table.context().site.folder / file_named(table, "flow"), "flow", Dimension::flow);
-  if (series.units_assumed) table.assume("flow", "numbers without a unit in " + flow + ": seconds and m3/s");
+  if (series.units_assumed)
+    table.assume("flow", "numbers without a unit in " + flow + ": " + (series.time_assumed ? "seconds" : "") +
+                             (series.time_assumed && series.value_assumed ? " and " : "") +
+                             (series.value_assumed ? "m3/s" : ""));
+  warn_of_short_series(table, "flow", series);
+
   return series;
 }
 

@@ -27,14 +27,17 @@ void read_level(const TableReader& table, Outlet& outlet) {
     return;
   }
   const std::string file = file_named(table, "level");
-  const TimeSeries series = read_time_series(site.folder / file, "level", Dimension::length);
+  // Elevations are bare numbers in the site's units, here as everywhere.
+  const TimeSeries series = read_time_series(site.folder / file, "level", Dimension::length, site.unit, true);
   outlet.times = series.time;
   outlet.levels = series.value;
-  if (series.units_assumed) {
-    // Elevations are bare numbers in the site's units, here as everywhere.
-    for (double& level : outlet.levels) level *= site.unit;
-    table.assume("level", "numbers without a unit in " + file + ": seconds, and elevations in " + site.units);
-  }
+  if (series.units_assumed)
+    table.assume("level", "numbers without a unit in " + file + ": " +
+                              (series.time_assumed ? "seconds" : "") +
+                              (series.time_assumed && series.value_assumed ? ", and " : "") +
+                              (series.value_assumed ? "elevations in " + site.units : ""));
+  warn_of_short_series(table, "level", series);
+
   outlet.level = outlet.levels.front();
 }
 

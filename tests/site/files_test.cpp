@@ -56,3 +56,16 @@ TEST_CASE("a file that is named must be there, and be a file") {
   CHECK_THROWS_WITH(file_named(f.reader, "b"), ContainsSubstring("Did you mean \"rain.csv\"?"));
   CHECK_THROWS_WITH(file_named(f.reader, "c"), ContainsSubstring("no file"));
 }
+
+TEST_CASE("a table that is over within minutes since its times are bare is pointed at") {
+  const auto warnings = [](const std::string& times) {
+    const Folder folder;
+    folder.write("levels.csv", "x,y,elevation\n0,0,100\n60,0,100\n60,40,100\n0,40,100\n");
+    folder.write("spring.csv", times);
+    return sample::read(
+        sample::yard("[[edges.inflow]]\nalong = [[0, 40], [10, 40]]\nflow = \"spring.csv\"\n"), folder);
+  };
+  CHECK(sample::warned(warnings("time,flow\n0,0\n6,1e-4\n24,0\n"), "24 s"));
+  CHECK_FALSE(sample::warned(warnings("time,flow\n0,0\n3600,1e-4\n7200,0\n"), "spring.csv"));
+  CHECK_FALSE(sample::warned(warnings("time_s,flow\n0,0\n6,1e-4\n24,0\n"), "24 s"));
+}

@@ -93,3 +93,20 @@ TEST_CASE("ground around a dry well that no yard has is warned of") {
       warned(read(outlet(well + "\"500 in/hr\"\n")), "outlet[1].conductivity: 500 in/hr is faster than any"));
   CHECK_FALSE(warned(read(outlet(well + "\"5 in/hr\"\n")), "any yard soil"));
 }
+
+TEST_CASE("a level outside with its unit is not turned into metres twice where only the time is bare") {
+  const auto levels_of = [](const std::string& table) {
+    Folder folder;
+    folder.write("levels.csv", "x,y,elevation\n0,0,100\n60,0,100\n60,40,100\n0,40,100\n");
+    folder.write("ditch.csv", table);
+    const site::Site site = read(outlet("kind = \"submerged\"\nlevel = \"ditch.csv\"\n"), folder);
+    return site.designs.at(0).outlets.at(0).levels;
+  };
+  for (const char* table : {"time,level_ft\n0,97\n3600,98.5\n", "time,level\n0,97 ft\n3600,98.5 ft\n",
+                            "time_s,level\n0,97\n3600,98.5\n", "time,level\n0,97 ft\n3600,98.5\n"}) {
+    INFO(table);
+    CHECK_THAT(levels_of(table).at(0), WithinRel(97 * 0.3048, 1e-12));
+    CHECK_THAT(levels_of(table).at(1), WithinRel(98.5 * 0.3048, 1e-12));
+  }
+  CHECK_THAT(levels_of("time,level\n0,-2.5\n3600,-1\n").at(0), WithinRel(-2.5 * 0.3048, 1e-12)); // sill = 0
+}
