@@ -17,7 +17,22 @@ bool some_water_may_leave(const Edges& edges) {
                      [](const EdgePart& part) { return part.kind == EdgeKind::open; });
 }
 
+// What comes underground cannot stand higher than the soil it comes through.
+void look_at_seeps(const TableReader& root, const Site& site) {
+  double deepest = 0;
+  for (const Soil& soil : site.soils) deepest = std::max(deepest, soil.depth.likely);
+  const auto tables = root.table_or_empty("edges").tables("seep");
+  for (std::size_t k = 0; k < site.edges.seeps.size(); ++k)
+    if (site.edges.seeps[k].saturated > deepest * (1 + 1e-9))
+      tables[k].warn("saturated",
+                     written(site.edges.seeps[k].saturated, Dimension::length, site) +
+                         " is more than the topsoil is deep, " + written(deepest, Dimension::length, site) +
+                         ", so no more than that comes in; deepen the topsoil, or give what runs over "
+                         "the ground as an `inflow`");
+}
+
 void look_at_edges(const TableReader& root, const Site& site) {
+  look_at_seeps(root, site);
   if (some_water_may_leave(site.edges)) return;
   root.table_or_empty("edges").warn(
       "", "all sides are walls, so what does not soak away stands until it dries up; leave the side open to "

@@ -79,3 +79,13 @@ TEST_CASE("the size of a yard tells feet from metres, and degrees from both") {
   CHECK(degrees.where.key == "site.rectangle");
   CHECK_THAT(degrees.mend, ContainsSubstring("Degrees"));
 }
+
+TEST_CASE("water upslope that is thicker than any topsoil of the yard is said to be cut off there") {
+  const auto seep = [](const std::string& thickness) {
+    return read(yard("[[edges.seep]]\nalong = [[0, 40], [10, 40]]\nsaturated = \"" + thickness +
+                     "\"\n[[soil]]\ntopsoil = { texture = \"silt loam\", depth = \"8 in\" }\n"));
+  };
+  CHECK_FALSE(warned(seep("6 in"), "saturated"));
+  CHECK_FALSE(warned(seep("8 in"), "saturated"));
+  CHECK(warned(seep("20 in"), "edges.seep[1].saturated: 20 in is more than the topsoil is deep, 8 in"));
+}
