@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <iterator>
 
 #include <lowspot/base/text.hpp>
 
@@ -11,6 +12,14 @@ namespace {
 
 constexpr double deeper_by = 0.1524;   // m
 constexpr double worth_changing = 1.2; // a stone less than this many times as permeable is the same
+
+// What a change comes to in each of the runs it is made to: once each, in their order.
+struct Whats {
+  std::vector<std::string> names;
+  void add(const std::string& name) {
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  }
+};
 
 // "3 in corrugated" of "3 in corrugated, slotted".
 std::string without_openings(const std::string& name) {
@@ -40,7 +49,7 @@ void use(const catalog::Pipe& row, bool slotted, site::PipeChoice& pipe) {
   pipe.slot_area = slotted ? row.slot_area : 0;
 }
 
-bool larger_pipe(const catalog::Catalog& catalog, site::Run& run, std::string& what) {
+bool larger_pipe(const catalog::Catalog& catalog, site::Run& run, Whats& what) {
   const catalog::Pipe* now = row_of(catalog, run.pipe);
   if (!now) return false;
   const bool slotted = run.pipe.slot_area > 0;
@@ -51,19 +60,19 @@ bool larger_pipe(const catalog::Catalog& catalog, site::Run& run, std::string& w
       next = &row;
   if (!next) return false;
   use(*next, slotted, run.pipe);
-  what = next->name;
+  what.add(next->name);
   return true;
 }
 
-bool with_slots(const catalog::Catalog& catalog, site::Run& run, std::string& what) {
+bool with_slots(const catalog::Catalog& catalog, site::Run& run, Whats& what) {
   const catalog::Pipe* now = row_of(catalog, run.pipe);
   if (!now || !run.has_trench || run.pipe.slot_area > 0 || !(now->slot_area > 0)) return false;
   use(*now, true, run.pipe);
-  what = run.name;
+  what.add(run.name);
   return true;
 }
 
-bool coarser_stone(const catalog::Catalog& catalog, site::Run& run, std::string& what) {
+bool coarser_stone(const catalog::Catalog& catalog, site::Run& run, Whats& what) {
   if (!run.has_trench) return false;
   const catalog::Stone* next = nullptr;
   for (const catalog::Stone& row : catalog.stones)
@@ -75,7 +84,7 @@ bool coarser_stone(const catalog::Catalog& catalog, site::Run& run, std::string&
                next->bulk_density > 0 ? next->bulk_density : run.stone.bulk_density};
   // Stone up to the ground takes in what the stone passes.
   if (!(run.cap.depth > 0)) run.cap.conductivity = run.stone.conductivity;
-  what = next->name;
+  what.add(next->name);
   return true;
 }
 
@@ -97,33 +106,107 @@ bool deeper(site::Run& run) {
   return true;
 }
 
+// "next pipe size: 4 in corrugated, 6 in corrugated".
+std::string with_names(std::string text, const Whats& whats) {
+  for (std::size_t k = 0; k < whats.names.size(); ++k) text += (k == 0 ? ": " : ", ") + whats.names[k];
+  return text;
+}
+
 // The design with `change` made to every run that it applies to; nothing when it applies to none.
-void offer(const site::Design& design, const std::string& id, const std::function<bool(site::Run&)>& change,
-           const std::function<std::string()>& name, std::vector<DesignChange>& list) {
+void offer(const site::Design& design, const std::string& id,
+           const std::function<bool(site::Run&, Whats&)>& change, const std::string& name,
+           std::vector<DesignChange>& list) {
   DesignChange changed{id, "", design};
+  Whats whats;
   bool any = false;
-  for (site::Run& run : changed.design.runs) any = change(run) || any;
+  for (site::Run& run : changed.design.runs) any = change(run, whats) || any;
   if (!any) return;
-  changed.name = name();
+  changed.name = with_names(name, whats);
   list.push_back(std::move(changed));
 }
 
-// Pumps of twice the rate, dry wells of twice the plan and as deep.
-void offer_larger_outlets(const site::Design& design, std::vector<DesignChange>& list) {
-  DesignChange pumps{"larger_pump", "a pump of twice the rate", design};
-  DesignChange wells{"larger_dry_well", "a dry well of twice the area, as deep", design};
-  bool any_pump = false, any_well = false;
-  for (std::size_t k = 0; k < design.outlets.size(); ++k) {
-    any_pump |= design.outlets[k].kind == "pump";
-    any_well |= design.outlets[k].kind == "dry well";
-    if (design.outlets[k].kind == "pump") pumps.design.outlets[k].pump_rate *= 2;
-    if (design.outlets[k].kind != "dry well") continue;
-    site::Well& well = wells.design.outlets[k].well;
-    well.plan *= 2;
-    well.perimeter *= std::sqrt(2.0); // of the same shape
+// Runs that lead into one another, and the outlets where they end.
+struct Line {
+  std::string name; // of its outlets
+  std::vector<std::size_t> runs, outlets;
+};
+
+std::vector<Line> lines_of(const site::Design& design) {
+  // Of each run the first run of its line; two that share an end are one line.
+  std::vector<std::size_t> first(design.runs.size());
+  for (std::size_t k = 0; k < first.size(); ++k) first[k] = k;
+  const auto meet = [](const site::Run& a, const site::Run& b) {
+    for (const std::string* end : {&a.name, &a.from, &a.to})
+      if (!end->empty() && (*end == b.name || *end == b.from || *end == b.to)) return true;
+    return false;
+  };
+  for (std::size_t a = 0; a < first.size(); ++a)
+    for (std::size_t b = a + 1; b < first.size(); ++b)
+      if (meet(design.runs[a], design.runs[b]))
+        std::replace(first.begin(), first.end(), std::max(first[a], first[b]), std::min(first[a], first[b]));
+  std::vector<Line> lines;
+  std::vector<char> led_to(design.outlets.size(), 0);
+  for (std::size_t head = 0; head < first.size(); ++head) {
+    if (first[head] != head) continue;
+    Line line;
+    for (std::size_t k = head; k < first.size(); ++k)
+      if (first[k] == head) line.runs.push_back(k);
+    for (std::size_t k = 0; k < design.outlets.size(); ++k) {
+      const auto ends_there = [&](std::size_t run) { return design.runs[run].to == design.outlets[k].name; };
+      if (std::none_of(line.runs.begin(), line.runs.end(), ends_there)) continue;
+      led_to[k] = 1;
+      line.outlets.push_back(k);
+      line.name += (line.name.empty() ? "'" : " and '") + design.outlets[k].name + "'";
+    }
+    if (line.name.empty()) line.name = "'" + design.runs[head].name + "'";
+    lines.push_back(std::move(line));
   }
-  if (any_pump) list.push_back(std::move(pumps));
-  if (any_well) list.push_back(std::move(wells));
+  for (std::size_t k = 0; k < led_to.size(); ++k)
+    if (led_to[k] == 0) lines.push_back({"'" + design.outlets[k].name + "'", {}, {k}});
+  return lines;
+}
+
+// Something larger in all lines together and, where that makes a difference to more than one, in each alone.
+void offer_by_line(const site::Design& design, const std::string& id,
+                   const std::function<bool(site::Design&, const Line&, Whats&)>& change,
+                   const std::string& name, std::vector<DesignChange>& list) {
+  DesignChange together{id, "", design};
+  Whats all;
+  std::vector<DesignChange> alone;
+  for (const Line& line : lines_of(design)) {
+    DesignChange one{id + "_" + std::to_string(alone.size() + 1), "", design};
+    Whats whats;
+    if (!change(one.design, line, whats)) continue;
+    one.name = with_names(name + " at " + line.name + " alone", whats);
+    alone.push_back(std::move(one));
+    change(together.design, line, all);
+  }
+  if (alone.empty()) return;
+  together.name = with_names(name, all);
+  list.push_back(std::move(together));
+  if (alone.size() > 1) std::move(alone.begin(), alone.end(), std::back_inserter(list));
+}
+
+bool larger_pump(site::Design& design, const Line& line) {
+  bool any = false;
+  for (const std::size_t k : line.outlets) {
+    if (design.outlets[k].kind != "pump") continue;
+    design.outlets[k].pump_rate *= 2;
+    any = true;
+  }
+  return any;
+}
+
+// Twice the plan, of the same shape and as deep.
+bool larger_well(site::Design& design, const Line& line) {
+  bool any = false;
+  for (const std::size_t k : line.outlets) {
+    if (design.outlets[k].kind != "dry well") continue;
+    design.outlets[k].well.plan *= 2;
+    design.outlets[k].well.perimeter *= std::sqrt(2.0);
+    any = true;
+  }
+  return any;
 }
 
 } // namespace
@@ -131,28 +214,36 @@ void offer_larger_outlets(const site::Design& design, std::vector<DesignChange>&
 std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const site::Design& design,
                                          bool in_feet) {
   std::vector<DesignChange> list;
-  std::string what;
-  const auto named = [&](const std::string& text) {
-    return [&what, text] { return what.empty() ? text : text + ": " + what; };
+  const auto larger = [&](site::Design& changed, const Line& line, Whats& whats) {
+    bool any = false;
+    for (const std::size_t k : line.runs) any = larger_pipe(catalog, changed.runs[k], whats) || any;
+    return any;
   };
+  offer_by_line(design, "larger_pipe", larger, "next pipe size", list);
   offer(
-      design, "larger_pipe", [&](site::Run& run) { return larger_pipe(catalog, run, what); },
-      named("next pipe size"), list);
-  what.clear();
+      design, "slotted", [&](site::Run& run, Whats& whats) { return with_slots(catalog, run, whats); },
+      "slots where the pipe in the stone is solid", list);
   offer(
-      design, "slotted", [&](site::Run& run) { return with_slots(catalog, run, what); },
-      named("slots where the pipe in the stone is solid"), list);
-  what.clear();
+      design, "coarser_stone",
+      [&](site::Run& run, Whats& whats) { return coarser_stone(catalog, run, whats); },
+      "more permeable stone", list);
   offer(
-      design, "coarser_stone", [&](site::Run& run) { return coarser_stone(catalog, run, what); },
-      named("more permeable stone"), list);
-  what.clear();
-  offer(design, "open_cap", open_cap, named("stone up to the surface"), list);
-  offer(design, "clean_fabric", clean_fabric, named("clean fabric"), list);
-  offer_larger_outlets(design, list);
+      design, "open_cap", [](site::Run& run, Whats&) { return open_cap(run); }, "stone up to the surface",
+      list);
+  offer(
+      design, "clean_fabric", [](site::Run& run, Whats&) { return clean_fabric(run); }, "clean fabric", list);
+  offer_by_line(
+      design, "larger_pump",
+      [](site::Design& changed, const Line& line, Whats&) { return larger_pump(changed, line); },
+      "a pump of twice the rate", list);
+  offer_by_line(
+      design, "larger_dry_well",
+      [](site::Design& changed, const Line& line, Whats&) { return larger_well(changed, line); },
+      "a dry well twice as large and as deep", list);
   if (!design.runs.empty()) {
-    offer(design, "deeper", deeper, named(in_feet ? "all of it 6 in deeper" : "all of it 150 mm deeper"),
-          list);
+    offer(
+        design, "deeper", [](site::Run& run, Whats&) { return deeper(run); },
+        in_feet ? "all of it 6 in deeper" : "all of it 150 mm deeper", list);
     // Outlets and inlets go with the pipe.
     for (site::Outlet& outlet : list.back().design.outlets) outlet.invert -= deeper_by;
     for (site::Inlet& inlet : list.back().design.inlets) inlet.depth += deeper_by;

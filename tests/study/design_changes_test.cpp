@@ -103,3 +103,41 @@ TEST_CASE("clogging acts on fabric and cap of trenches") {
   CHECK(ten.design.runs[0].cap.conductivity == Approx(1e-7));
   CHECK(ten.design.runs[1].fabric.clogging == 5);
 }
+
+TEST_CASE("of several lines each is made larger by itself, and all sizes are named") {
+  site::Design design = usual();
+  CHECK_FALSE(the(single_changes(shipped(), design, true), "larger_pipe_1")); // one line
+  site::Run second = design.runs[0];
+  second.name = "second line";
+  second.from.clear();
+  second.to = "pit";
+  second.pipe = {"4 in corrugated, slotted", 0.1016, 0.117, 0.015, 0.002, 0.61};
+  design.runs.push_back(second);
+  site::Outlet pit = design.outlets[0];
+  pit.name = "pit";
+  pit.kind = "pump";
+  pit.pump_rate = 2e-3;
+  design.outlets.push_back(pit);
+  const auto list = single_changes(shipped(), design, true);
+  const DesignChange* all = the(list, "larger_pipe");
+  REQUIRE(all);
+  CHECK(all->name == "next pipe size: 4 in corrugated, 6 in corrugated");
+  CHECK(all->design.runs[0].pipe.name == "4 in corrugated, slotted");
+  CHECK(all->design.runs[2].pipe.name == "6 in corrugated, slotted");
+  const DesignChange *one = the(list, "larger_pipe_1"), *two = the(list, "larger_pipe_2");
+  REQUIRE(one);
+  REQUIRE(two);
+  CHECK(one->name == "next pipe size at '" + design.outlets[0].name + "' alone: 4 in corrugated");
+  CHECK(one->design.runs[2].pipe.name == second.pipe.name);
+  CHECK(one->design.runs[1].pipe.name == "4 in corrugated, solid"); // what leads on is of the same line
+  CHECK(two->name == "next pipe size at 'pit' alone: 6 in corrugated");
+  CHECK(two->design.runs[0].pipe.name == design.runs[0].pipe.name);
+  CHECK(the(list, "larger_pump"));
+  CHECK_FALSE(the(list, "larger_pump_1")); // there is one pump
+  design.outlets[0].kind = "pump";
+  design.outlets[0].pump_rate = 1e-3;
+  const auto pumps = single_changes(shipped(), design, true);
+  CHECK(the(pumps, "larger_pump")->design.outlets[0].pump_rate == 2e-3);
+  CHECK(the(pumps, "larger_pump_2")->design.outlets[0].pump_rate == 1e-3);
+  CHECK(the(pumps, "larger_pump_2")->design.outlets[1].pump_rate == 4e-3);
+}
