@@ -52,6 +52,11 @@ nlohmann::ordered_json as_json(const study::HoseTest& test) {
   const auto number = [](double value) {
     return std::isfinite(value) ? nlohmann::ordered_json(value) : nlohmann::ordered_json(nullptr);
   };
+  nlohmann::ordered_json outlets = nlohmann::ordered_json::array();
+  for (const study::HoseOutlet& outlet : test.outlets)
+    outlets.push_back({{"name", outlet.name},
+                       {"first_water_s", number(outlet.first_water)},
+                       {"came_out_m3", outlet.volume}});
   return {{"design", test.design},
           {"at", {test.at.x, test.at.y}},
           {"place", test.place},
@@ -72,6 +77,7 @@ nlohmann::ordered_json as_json(const study::HoseTest& test) {
           {"deepest_m", test.deepest},
           {"full_flow_capacity_m3_per_s", test.capacity},
           {"came_out_of_outlets_m3", test.through_outlets},
+          {"outlets", std::move(outlets)},
           {"whereabouts",
            {{"left_by_drains_m3", test.by_outlets},
             {"left_over_edges_m3", test.over_edges},
@@ -118,9 +124,9 @@ int hosetest(Context& context, const HoseArguments& arguments) {
     return done;
   }
   std::printf("%s\n\n", context.terminal.bold("Hose test of \"" + design.name + "\"").c_str());
-  for (const std::string& sentence : test.says) std::printf("%s\n", wrap(sentence, 96).c_str());
+  for (const std::string& sentence : test.says) std::printf("%s\n", wrap(sentence).c_str());
   std::printf("\n%s\n", context.terminal.bold("What it proves").c_str());
-  for (const std::string& sentence : test.proves) std::printf("  - %s\n", wrap(sentence, 92, 4).c_str());
+  for (const std::string& sentence : test.proves) std::printf("  - %s\n", wrap(sentence, 4).c_str());
   if (!arguments.out.empty())
     std::printf("\nPrint:   %s\nFigures: %s\n",
                 (std::filesystem::path(arguments.out) / "hosetest.html").string().c_str(),

@@ -8,6 +8,7 @@
 #include <lowspot/report/sheet.hpp>
 #include <lowspot/report/svg_chart.hpp>
 #include <lowspot/report/units.hpp>
+#include <lowspot/study/hose_words.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -28,13 +29,23 @@ std::string time_text(double seconds) {
 Table expected(const study::HoseTest& test, const Units& units) {
   Table table{"", {"what to look at", "expected", "found"}, {}, {2}};
   table.rows.push_back({"the hose", amount(test.flow, units.flow) + " for " + clock_text(test.duration), ""});
-  table.rows.push_back({"first water at the outlet", time_text(test.first_water), ""});
+  const bool several = test.outlets.size() > 1;
+  if (!several) table.rows.push_back({"first water at the outlet", time_text(test.first_water), ""});
+  if (several)
+    for (const study::HoseOutlet& outlet : test.outlets)
+      if (!outlet.fills || std::isfinite(outlet.first_water))
+        table.rows.push_back({"first water at " + outlet.name, time_text(outlet.first_water), ""});
   if (test.last_flow > 0)
-    table.rows.push_back({"flow there when the hose is shut", amount(test.last_flow, units.flow), ""});
+    table.rows.push_back(
+        {several ? "flow at the outlets together when the hose is shut" : "flow there when the hose is shut",
+         amount(test.last_flow, units.flow), ""});
   if (!test.well.empty())
     table.rows.push_back({"deepest water in " + test.well, amount(test.well_depth, units.depth), ""});
-  if (std::isfinite(test.first_water))
-    table.rows.push_back({"the outlet stops, after the hose", time_text(test.outlet_stops), ""});
+  if (std::isfinite(test.first_water)) {
+    const std::string which = study::outlet_words(test);
+    table.rows.push_back({which + (which == "the outlets" ? " stop" : " stops") + ", after the hose",
+                          time_text(test.outlet_stops), ""});
+  }
   table.rows.push_back({"the puddle is gone, after the hose", time_text(test.puddle_gone), ""});
   return table;
 }
@@ -44,15 +55,16 @@ std::string chart(const study::HoseTest& test, const Units& units) {
       test.outlet_flow.empty() ? 0 : *std::max_element(test.outlet_flow.begin(), test.outlet_flow.end());
   if (!(most > 0)) return "";
   Chart chart;
-  chart.title = "Water at the outlet, from the opening of the hose";
-  chart.description = "Flow at the outlet against minutes, with the flow of the hose as a level line.";
+  const std::string where = test.outlets.size() > 1 ? "the outlets together" : "the outlet";
+  chart.title = "Water at " + where + ", from the opening of the hose";
+  chart.description = "Flow at " + where + " against minutes, with the flow of the hose as a level line.";
   chart.x_name = "minutes; the hose is shut after " + fixed(test.duration / 60, 0);
   chart.y_name = units.flow.name;
   chart.mark_x = test.duration / 60;
 
   chart.mark_y = units.flow.of(test.flow);
   chart.mark_y_name = "the hose gives";
-  ChartLine line{"at the outlet", {}, {}, 1};
+  ChartLine line{"at " + where, {}, {}, 1};
   for (std::size_t k = 0; k < test.time.size(); ++k) {
     line.x.push_back(test.time[k] / 60);
     line.y.push_back(units.flow.of(test.outlet_flow[k]));

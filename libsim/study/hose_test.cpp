@@ -52,6 +52,12 @@ struct Watch : yard::Observer {
     const double volume = std::accumulate(flows.outlets.begin(), flows.outlets.end(), 0.0);
     const double flow = volume / flows.dt;
     out += volume;
+    for (std::size_t k = 0; k < flows.outlets.size() && k < test.outlets.size(); ++k) {
+      HoseOutlet& outlet = test.outlets[k];
+      outlet.volume += flows.outlets[k];
+      if (std::isnan(outlet.first_water) && flows.outlets[k] / flows.dt >= noticed * test.flow)
+        outlet.first_water = flows.start;
+    }
     test.deepest = std::max(test.deepest, yard.depth()[cell]);
     if (std::isnan(test.first_water) && flow >= noticed * test.flow) {
       test.first_water = flows.start;
@@ -228,6 +234,11 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
     throw InputError({site.file.string(), design.line, "design '" + design.name + "'"}, "no drain",
                      "a design with a run of pipe and an outlet", "Choose another with --design.");
   yard.set_reference_et(0);
+  for (const drain::Outlet& outlet : yard.drain()->layout().outlets) {
+    test.outlets.emplace_back();
+    test.outlets.back().name = outlet.name;
+    test.outlets.back().fills = outlet.kind == drain::OutletKind::dry_well;
+  }
   for (const site::Run& run : design.runs)
     test.over_trench = test.over_trench || (run.has_trench && distance_to(run.path, test.at) <=
                                                                   0.5 * run.trench_width + 0.5 * patch);

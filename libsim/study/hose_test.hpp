@@ -21,6 +21,14 @@ struct HoseOptions {
   std::function<void(double share)> progress; // 0..1; may throw to end it
 };
 
+// What is expected at one of the outlets.
+struct HoseOutlet {
+  std::string name;
+  double first_water = std::numeric_limits<double>::quiet_NaN(); // s, as of the whole test
+  double volume = 0;                                             // m3 that came out of it
+  bool fills = false; // a dry well, which lets nothing out unless it runs over
+};
+
 // What the test is expected to show.
 struct HoseTest {
   std::string design;            // its name
@@ -44,12 +52,13 @@ struct HoseTest {
   // stands deeper than the target depth; not a number: longer than was watched [s].
   double outlet_stops = std::numeric_limits<double>::quiet_NaN();
   double puddle_gone = std::numeric_limits<double>::quiet_NaN();
-  double deepest = 0;         // m, water on the ground at the place
-  std::string well;           // the dry well or pump basin that fills highest; empty: none
-  double well_depth = 0;      // m, its deepest water
-  double well_whole = 0;      // m, its depth
-  double capacity = 0;        // m3/s that the fullest-running pipe at an outlet carries when full
-  double through_outlets = 0; // m3 that came out of the outlets, on the ground of the yard or beyond
+  double deepest = 0;              // m, water on the ground at the place
+  std::string well;                // the dry well or pump basin that fills highest; empty: none
+  double well_depth = 0;           // m, its deepest water
+  double well_whole = 0;           // m, its depth
+  double capacity = 0;             // m3/s that the fullest-running pipe at an outlet carries when full
+  double through_outlets = 0;      // m3 that came out of the outlets, on the ground of the yard or beyond
+  std::vector<HoseOutlet> outlets; // as the design has them
   // Where the water was when the watch ended [m3]; they sum to `given`. to_soil is the rest, negative where
   // the ground gave the drain more than it took.
   double by_outlets = 0, over_edges = 0, on_ground = 0, in_drain = 0, to_soil = 0; // m3

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/wording.hpp>
@@ -26,6 +27,42 @@ std::string volume_text(const site::Site& site, double volume) {
   return rounded(volume / 0.00378541, 2) + " gal";
 }
 
+// Outlets of several at which water is seen, the first to run first; none where there is but one.
+std::vector<const HoseOutlet*> running(const HoseTest& test) {
+  std::vector<const HoseOutlet*> list;
+  if (test.outlets.size() < 2) return list;
+  for (const HoseOutlet& outlet : test.outlets)
+    if (!std::isnan(outlet.first_water)) list.push_back(&outlet);
+  std::stable_sort(list.begin(), list.end(),
+                   [](const HoseOutlet* a, const HoseOutlet* b) { return a->first_water < b->first_water; });
+  return list;
+}
+
+// "'a' and 'b'" of the outlets that stay dry.
+std::string dry_ones(const HoseTest& test) {
+  std::vector<std::string> names;
+  for (const HoseOutlet& outlet : test.outlets)
+    if (std::isnan(outlet.first_water) && !outlet.fills) names.push_back("'" + outlet.name + "'");
+  std::string text;
+  for (std::size_t k = 0; k < names.size(); ++k)
+    text += (k == 0 ? "" : k + 1 == names.size() ? " and " : ", ") + names[k];
+  return text;
+}
+
+// What is seen at each of several outlets after the first.
+std::string at_the_others(const HoseTest& test) {
+  const std::vector<const HoseOutlet*> wet = running(test);
+  if (wet.empty()) return "";
+  std::string text;
+  for (std::size_t k = 1; k < wet.size(); ++k)
+    text += " At '" + wet[k]->name + "' it comes after about " + span(wet[k]->first_water) + ".";
+  const std::string dry = dry_ones(test);
+  if (!dry.empty())
+    text +=
+        " None comes out of " + dry + ": to test the way there, lay the hose on the line that leads to it.";
+  return text;
+}
+
 std::string percent_of(double part, double whole) {
   return rounded(100 * part / whole, 2) + " %";
 }
@@ -44,8 +81,12 @@ std::string nothing_arrives(const site::Site& site, const HoseTest& test) {
            "of them. Run it into the gutter or down the downspout that leads to them, and watch the outlet "
            "or the pit.";
   if (test.well.empty())
-    return "No water comes out of the outlet: what the hose gives stays in the low spot, in the stone or in "
+    return "No water comes out of " + std::string(test.outlets.size() > 1 ? "any outlet" : "the outlet") +
+           ": what the hose gives stays in the low spot, in the stone or in "
            "the ground. Lay the hose on the trench, or let it run longer.";
+  if (test.outlets.size() > 1)
+    return "No water comes out of any outlet, but a pit or basin may fill. Watch there: " +
+           well_text(site, test) + ".";
   return "No water comes out: the drain ends in a pit or basin, which only fills. Watch there: " +
          well_text(site, test) + ".";
 }
@@ -63,16 +104,19 @@ std::string last_words(const site::Site& site, const HoseTest& test) {
     return " The pump starts and stops, and has run once when the hose is shut: a longer test would show "
            "what "
            "it lifts over several cycles.";
-  return " At the end of the test " + flow + " comes out, " + share +
+  return " At the end of the test " + flow + " comes out" +
+         (running(test).size() > 1 ? " of the outlets together, " : ", ") + share +
          (test.steady ? ": it has become steady." : "; it is not steady yet: a longer test would show more.");
 }
 
 std::string arrival(const site::Site& site, const HoseTest& test) {
   if (std::isnan(test.first_water)) return nothing_arrives(site, test);
-  std::string text = "First water at the outlet after about " + span(test.first_water) +
+  const std::vector<const HoseOutlet*> wet = running(test);
+  const std::string where = wet.empty() ? "the outlet" : "the outlet '" + wet.front()->name + "'";
+  std::string text = "First water at " + where + " after about " + span(test.first_water) +
                      ", when the drain holds " + volume_text(site, test.held_at_first_water) + ".";
-  if (test.first_water >= test.duration) return text + " The hose is shut by then.";
-  return text + last_words(site, test);
+  if (test.first_water >= test.duration) return text + " The hose is shut by then." + at_the_others(test);
+  return text + last_words(site, test) + at_the_others(test);
 }
 
 std::string afterwards(const HoseTest& test) {
@@ -80,12 +124,14 @@ std::string afterwards(const HoseTest& test) {
   if (std::isnan(test.first_water) && std::isnan(test.puddle_gone))
     return "The puddle is still there when the watch ends.";
   std::string text;
+  const bool several = running(test).size() > 1;
+  const std::string which = outlet_words(test), runs = several ? " run on for " : " runs on for ";
   if (!std::isnan(test.first_water))
     text = std::isnan(test.outlet_stops)
-               ? "After the hose is shut the outlet runs on for longer than was watched"
+               ? "After the hose is shut " + which + runs + "longer than was watched"
            : test.outlet_stops < 10
-               ? "The outlet stops as soon as the hose is shut"
-               : "After the hose is shut the outlet runs on for about " + span(test.outlet_stops);
+               ? "T" + which.substr(1) + (several ? " stop" : " stops") + " as soon as the hose is shut"
+               : "After the hose is shut " + which + runs + "about " + span(test.outlet_stops);
   const std::string join = text.empty() ? "The puddle" : text + "; the puddle";
   if (std::isnan(test.puddle_gone)) return join + " is still there when the watch ends.";
   return join +
@@ -98,7 +144,7 @@ std::string whereabouts(const site::Site& site, const HoseTest& test) {
   // What comes out on the yard's own ground is met again at its edge.
   const bool in_yard = test.by_outlets < little && test.through_outlets > little;
   std::string text = "Of the " + volume_text(site, test.given) + ", ";
-  if (!in_yard) text += volume_text(site, test.by_outlets) + " left the yard by the outlet, ";
+  if (!in_yard) text += volume_text(site, test.by_outlets) + " left the yard by " + outlet_words(test) + ", ";
   text +=
       (std::abs(in_stone) < little ? "nothing" : volume_text(site, in_stone)) + " stayed in stone and pipe";
   if (!test.well.empty()) text += ", " + volume_text(site, test.in_wells) + " in '" + test.well + "'";
@@ -109,11 +155,21 @@ std::string whereabouts(const site::Site& site, const HoseTest& test) {
   text += test.to_soil >= 0 ? ", and " + volume_text(site, test.to_soil) + " went into the ground."
                             : "; the ground gave " + volume_text(site, -test.to_soil) + " more.";
   if (in_yard)
-    text += " The outlet lies in the yard: " + volume_text(site, test.through_outlets) + " came out of it.";
+    text += running(test).size() > 1
+                ? " The outlets lie in the yard: " + volume_text(site, test.through_outlets) +
+                      " came out of them."
+                : " T" + outlet_words(test).substr(1) +
+                      " lies in the yard: " + volume_text(site, test.through_outlets) + " came out of it.";
   return text;
 }
 
 } // namespace
+
+std::string outlet_words(const HoseTest& test) {
+  if (test.outlets.size() < 2) return "the outlet";
+  const std::vector<const HoseOutlet*> wet = running(test);
+  return wet.size() == 1 ? "the outlet '" + wet.front()->name + "'" : "the outlets";
+}
 
 void describe_hose_test(const site::Site& site, HoseTest& test) {
   test.says = {"A hose of " + flow_text(site, test.flow) + " for " + span(test.duration) + " at " +
@@ -126,9 +182,9 @@ void describe_hose_test(const site::Site& site, HoseTest& test) {
   test.says.erase(std::remove(test.says.begin(), test.says.end(), ""), test.says.end());
   test.proves.clear();
   if (!std::isnan(test.first_water))
-    test.proves.push_back(
-        "It proves that the way from there to the outlet is open and falls: much later or much "
-        "less water means a blocked outlet, a belly, an open joint or a sealed cap.");
+    test.proves.push_back("It proves that the way from there to " + outlet_words(test) +
+                          " is open and falls: much later or much "
+                          "less water means a blocked outlet, a belly, an open joint or a sealed cap.");
   if (test.capacity > 0)
     test.proves.push_back("It does not prove capacity: the hose gives " +
                           rounded(100 * test.flow / test.capacity, 2) + " % of the " +

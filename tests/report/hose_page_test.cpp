@@ -42,3 +42,15 @@ TEST_CASE("where no water comes there is no curve, and where a hose tells nothin
   html = report::hose_html(test, site, "0.1");
   CHECK_THAT(html, !ContainsSubstring("What to expect"));
 }
+
+TEST_CASE("several outlets have a line each to fill in") {
+  const site::Site site;
+  study::HoseTest test = ran();
+  test.outlets = {
+      {"ditch", 74, 0.1, false}, {"pump pit", std::nan(""), 0, false}, {"soakaway", std::nan(""), 0, true}};
+  const std::string html = report::hose_html(test, site, "0.1");
+  for (const char* words : {"first water at ditch", "first water at pump pit",
+                            "the outlet &#39;ditch&#39; stops", "Water at the outlets together"})
+    CHECK_THAT(html, ContainsSubstring(words));
+  CHECK_THAT(html, !ContainsSubstring("soakaway") && !ContainsSubstring("at the outlet<"));
+}

@@ -79,3 +79,31 @@ TEST_CASE("a pump that has run once is no reason to speak of what comes out in t
   describe_hose_test(site, test);
   CHECK_THAT(test.says[1], ContainsSubstring("has run once") && !ContainsSubstring("At the end"));
 }
+
+TEST_CASE("of several outlets each is told by its name") {
+  const site::Site site;
+  HoseTest test = usual();
+  const double never = std::numeric_limits<double>::quiet_NaN();
+  test.outlets = {
+      {"ditch", 420, test.by_outlets, false}, {"pump pit", never, 0, false}, {"soakaway", never, 0, true}};
+  describe_hose_test(site, test);
+  CHECK(outlet_words(test) == "the outlet 'ditch'");
+  CHECK_THAT(test.says[1], ContainsSubstring("First water at the outlet 'ditch' after about 7 minutes") &&
+                               ContainsSubstring("None comes out of 'pump pit': to test") &&
+                               !ContainsSubstring("soakaway"));
+  CHECK_THAT(test.says[2], ContainsSubstring("the outlet 'ditch' runs on"));
+  CHECK_THAT(test.says[3], ContainsSubstring("left the yard by the outlet 'ditch'"));
+  CHECK_THAT(test.proves[0], ContainsSubstring("to the outlet 'ditch' is open"));
+  test.outlets[1].first_water = 120;
+  test.first_water = 120;
+  describe_hose_test(site, test);
+  CHECK(outlet_words(test) == "the outlets");
+  CHECK_THAT(test.says[1], ContainsSubstring("First water at the outlet 'pump pit' after about 2 minutes") &&
+                               ContainsSubstring("At 'ditch' it comes after about 7 minutes.") &&
+                               ContainsSubstring("comes out of the outlets together") &&
+                               !ContainsSubstring("None comes"));
+  CHECK_THAT(test.says[2], ContainsSubstring("the outlets run on"));
+  test.outlets[0].first_water = test.outlets[1].first_water = test.first_water = never;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[1], ContainsSubstring("No water comes out of any outlet"));
+}
