@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <utility>
 
 namespace lowspot::report {
 
@@ -102,8 +103,9 @@ std::string paragraph(std::string_view text) {
 }
 
 std::string unbroken(std::string text) {
-  for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at))
-    text.replace(at, 1, "\u00a0");
+  for (const auto& [sign, held] : {std::pair{' ', "\u00a0"}, std::pair{'-', "\u2011"}})
+    for (std::size_t at = text.find(sign); at != std::string::npos; at = text.find(sign, at + 1))
+      text.replace(at, 1, held);
   return text;
 }
 

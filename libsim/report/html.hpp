@@ -27,7 +27,7 @@ struct Table {
 // A table, a paragraph, a list as markup.
 std::string table_html(const Table& table);
 std::string paragraph(std::string_view text); // plain text
-// A measure that no line may part: 1' 8 1/2".
+// A measure or name that no line may part: 1' 8 1/2", 100-year.
 std::string unbroken(std::string text);
 std::string list(const std::vector<std::string>& items);
 

@@ -47,8 +47,9 @@ Table storm_table(const StormStudy& study, const site::Site& site, const Units& 
   for (const StormCurve& curve : study.curves) table.head.push_back(curve.design);
   for (std::size_t k = 0; k < study.levels.size(); ++k) {
     const study::StormLevel& level = study.levels[k];
-    std::vector<std::string> row{std::isfinite(level.return_period) ? rounded(level.return_period) + "-year"
-                                                                    : study::storm_name(level, site),
+    std::vector<std::string> row{std::isfinite(level.return_period)
+                                     ? unbroken(rounded(level.return_period) + "-year")
+                                     : study::storm_name(level, site),
                                  figure(level.depth, units.depth)};
     for (const StormCurve& curve : study.curves) {
       std::string text = curve.hours[k] <= 0 ? "0 h"
@@ -72,11 +73,7 @@ std::string storms_html(const study::StormStudy& study, const site::Site& site, 
   const Units units = units_for(site.units);
   std::string body =
       list(study.sentences) + chart(study, units) + table_html(storm_table(study, site, units));
-  std::string how = "Runs on cells of " + site::written(study.cell, Dimension::length, site);
-  if (study.method == "routed") how += ", water routed from pool to pool, a quick method";
-  how += ": hours may differ from those of the main comparison by a third. The storm at which a design fails "
-         "is read "
-         "off the line between two storms.";
+  std::string how = study::storms_method(study, site);
   if (study.draws > 0)
     how += " In brackets: one soil in ten below, one in ten above, of " + std::to_string(study.draws) +
            " plausible soils drawn with seed " + std::to_string(study.seed) + ".";

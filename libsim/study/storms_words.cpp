@@ -56,6 +56,15 @@ std::string storm_sentence(const StormCurve& curve, const StormStudy& study, con
          hours(curve.hours.size() - 1) + " after the rain.";
 }
 
+std::string storms_method(const StormStudy& study, const site::Site& site) {
+  std::string how = "Runs on cells of " + site::written(study.cell, Dimension::length, site);
+  if (study.method == "routed") how += ", water routed from pool to pool, a quick method";
+  how += ": hours may differ from those of the main comparison by a third. The storm at which a design fails "
+         "is read "
+         "off the line between two storms.";
+  return how;
+}
+
 std::string storms_json(const StormStudy& study, const std::string& site_name, const std::string& version) {
   Json json = {{"schema", "lowspot-storms-1"},
                {"version", version},

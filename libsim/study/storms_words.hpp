@@ -10,6 +10,8 @@ namespace lowspot::study {
 std::string storm_sentence(const StormCurve& curve, const StormStudy& study, const site::Site& site);
 // "the 10-year storm" or "2.6 in of rain".
 std::string storm_name(const StormLevel& level, const site::Site& site);
+// How the runs were made, and how far that may be off.
+std::string storms_method(const StormStudy& study, const site::Site& site);
 // SI; numbers that are not finite are null.
 std::string storms_json(const StormStudy& study, const std::string& site_name, const std::string& version);
 // One row a storm and design.

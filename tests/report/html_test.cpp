@@ -21,6 +21,7 @@ TEST_CASE("base64 as in RFC 4648") {
 
 TEST_CASE("a measure stays on one line") {
   CHECK(unbroken("1' 8 1/2\"") == "1'\u00a08\u00a01/2\"");
+  CHECK(unbroken("2-year") == "2\u2011year");
 }
 
 TEST_CASE("a cell with a sentence in it is marked, so that it is given room on a phone") {
