@@ -20,7 +20,12 @@ constexpr const char* style =
     "currentColor}"
     "td{border-left:1px solid "
     "var(--line)}td:nth-last-child(2){min-width:4.5rem}section{break-inside:avoid-page}"
-    "@media print{main{font-size:12pt}td,th{font-size:11.5pt;padding:.2rem .4rem}}";
+    ".first{columns:2 17rem;column-gap:1.6rem}.first ul{max-width:none;margin-top:0}.first "
+    "li{break-inside:avoid}"
+    // In the trench, with a phone in hand, the cut and the rod are wanted; the ground has been dug away.
+    "@media screen and (max-width:40rem){td,th{padding:.38rem .22rem;font-size:1rem}thead "
+    "th.n{min-width:0}.run :is(th,td):nth-child(2){display:none}}"
+    "@media print{main{font-size:12pt}td,th{font-size:11.5pt;padding:.2rem .4rem}.first{font-size:10.5pt}}";
 
 bool in_feet(const CutSheetPage& page) {
   return page.site.units == "ft";
@@ -109,7 +114,7 @@ std::string works_section(const CutSheetPage& page, const Units& units) {
 }
 
 std::string run_section(const CutSheetPage& page, const job::CutRun& run, const Units& units) {
-  return "<section><h3>" + escape(run.name) + "</h3>\n" + run_facts(page, run, units) +
+  return "<section class=\"run\"><h3>" + escape(run.name) + "</h3>\n" + run_facts(page, run, units) +
          run_table(page, run, units) + cut_profile_svg(run, page.checks, units, in_feet(page)) +
          "</section>\n";
 }
@@ -126,19 +131,19 @@ std::string benchmark(const CutSheetPage& page, const Units& units) {
          "class=\"blank\">&emsp;&emsp;&emsp;&emsp;&emsp;</span></p>\n";
 }
 
-std::string instructions(const CutSheetPage& page) {
+std::vector<std::string> instructions(const CutSheetPage& page) {
   const std::string mark = job::difference_text(page.tolerance, page.rod);
-  return list(
-      {"Start at the outlet (station " + job::station_text(0, in_feet(page)) +
-           ") and work up. A longer rod reading is deeper.",
-       "Within " + (mark.empty() ? "the finest mark" : mark) +
-           " of the reading is right. Nowhere may the bottom rise toward the outlet: a hump found with "
-           "the rod costs five minutes, after backfilling a new trench.",
-       "High spots are shaved; low spots are filled with tamped stone, not loose earth.",
-       "Write down what the rod reads in the open trench, and test with water before covering."});
+  return {"Start at the outlet (station " + job::station_text(0, in_feet(page)) +
+              ") and work up. A longer rod reading is deeper.",
+          "Within " + (mark.empty() ? "the finest mark" : mark) +
+              " of the reading is right. Nowhere may the bottom rise toward the outlet: a hump found with "
+              "the rod costs five minutes, after backfilling a new trench.",
+          "High spots are shaved; low spots are filled with tamped stone, not loose earth.",
+          "Write down what the rod reads in the open trench, and test with water before covering."};
 }
 
-std::string cautions(const CutSheetPage& page) {
+// What anyone reads before the tables: what may hurt first, then how it is dug.
+std::string before_digging(const CutSheetPage& page) {
   const auto rule = [&](double feet) { return site::rule_length(feet, in_feet(page)); };
   double deepest = 0;
   for (const job::CutRun& run : page.sheet.runs) deepest = std::max(deepest, run.deepest);
@@ -158,7 +163,8 @@ std::string cautions(const CutSheetPage& page) {
                                     : "Deeper than " + rule(4) + " in places: a ladder or ramp within " +
                                           rule(25) + " of anyone in it.");
   for (const std::string& warning : page.sheet.warnings) items.push_back(warning + ".");
-  return "<section><h3>Before and while you dig</h3>\n" + list(items) + "</section>\n";
+  for (std::string& instruction : instructions(page)) items.push_back(std::move(instruction));
+  return "<h3>Before and while you dig</h3>\n<div class=\"first\">" + list(items) + "</div>\n";
 }
 
 std::string as_dug(const CutSheetPage& page) {
@@ -199,10 +205,9 @@ std::string cut_sheet_html(const CutSheetPage& page) {
   document.version = page.version;
   document.metric = units.metric;
   document.style = style;
-  document.body = benchmark(page, units) + as_dug(page) + instructions(page);
+  document.body = before_digging(page) + benchmark(page, units) + as_dug(page);
   for (const job::CutRun& run : page.sheet.runs) document.body += run_section(page, run, units);
   document.body += works_section(page, units);
-  document.body += cautions(page);
   return document_html(document);
 }
 

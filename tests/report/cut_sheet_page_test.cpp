@@ -102,3 +102,11 @@ TEST_CASE("the sheet warns of a pit that is deeper than its trenches") {
   const report::CutSheetPage page{data.yard.site, data.sheet, "1.0"};
   CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring("protective system"));
 }
+
+TEST_CASE("what may hurt stands before the tables, and a phone shows cut and rod") {
+  const Sheet data;
+  const std::string html = report::cut_sheet_html({data.yard.site, data.sheet, "1.0"});
+  CHECK(html.find("Utilities located") < html.find("Station"));
+  CHECK(html.find("Start at the outlet") < html.find("Station"));
+  CHECK_THAT(html, ContainsSubstring(".run :is(th,td):nth-child(2){display:none}"));
+}
