@@ -1,6 +1,7 @@
 #include <lowspot/report/takeoff_table.hpp>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include <lowspot/base/csv_text.hpp>
@@ -47,7 +48,7 @@ std::string quantity(double value, job::Measure measure, bool metric) {
 }
 
 std::string money(double value, const site::Site& site) {
-  return std::isfinite(value) ? site.ordering.currency + fixed(value, 2) : "";
+  return std::isfinite(value) ? price_text(fixed(value, 2), site) : "";
 }
 
 std::string weight(const job::TakeoffLine& line, bool metric) {
@@ -60,6 +61,12 @@ std::string weight(const job::TakeoffLine& line, bool metric) {
 }
 
 } // namespace
+
+std::string price_text(const std::string& figure, const site::Site& site) {
+  const std::string currency = trim(site.ordering.currency);
+  const bool letters = !currency.empty() && std::isalpha(static_cast<unsigned char>(currency.back())) != 0;
+  return currency + (letters ? " " : "") + figure;
+}
 
 std::string si_unit(job::Measure measure) {
   const char* names[] = {"m", "m2", "m3", "pieces", "s"};
@@ -82,8 +89,9 @@ std::string takeoff_sentence(const job::Takeoff& takeoff, const site::Site& site
     return "No prices: give your own as [[rate]] tables in the site file (item, price, per), and the costs "
            "are "
            "added up.";
-  std::string text = "In all " + money(takeoff.cost, site) + " for the " + std::to_string(priced) +
-                     (priced == 1 ? " line" : " lines") + " with a price of your own";
+  std::string text = "In all " + money(takeoff.cost, site) + " for " +
+                     (priced == 1 ? "the one line" : "the " + std::to_string(priced) + " lines") +
+                     " with a price of your own";
   return takeoff.without_price > 0
              ? text + "; " + std::to_string(takeoff.without_price) + " have none and are not in the sum."
              : text + ".";

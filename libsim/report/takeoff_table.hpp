@@ -13,7 +13,7 @@ struct TakeoffRow {
 };
 // One row an item, in the site's units.
 std::vector<TakeoffRow> takeoff_rows(const job::Takeoff& takeoff, const site::Site& site);
-// "In all 1,240 $ for the 6 lines with a price; 5 lines have none."
+// "In all $1240.00 for the 6 lines with a price of your own; 5 have none and are not in the sum."
 std::string takeoff_sentence(const job::Takeoff& takeoff, const site::Site& site);
 // What was added to each net figure: "stone: 8 % waste".
 std::vector<std::string> takeoff_factors(const job::Takeoff& takeoff);
@@ -21,6 +21,8 @@ std::vector<std::string> takeoff_factors(const job::Takeoff& takeoff);
 // heads.
 std::string takeoff_csv(const job::Takeoff& takeoff, const site::Site& site);
 std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, const std::string& version);
+// A sum as it is written: "$12.50", but "EUR 12.50", since letters keep their distance.
+std::string price_text(const std::string& figure, const site::Site& site);
 // "m", "m2", "m3", "s" or "pieces".
 std::string si_unit(job::Measure measure);
 

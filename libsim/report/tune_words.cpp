@@ -5,6 +5,7 @@
 #include <map>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/front.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
@@ -123,7 +124,7 @@ Unit dig_unit(const site::Site& site) {
 std::string size_words(const site::Site& site, const study::Works& works) {
   const std::string dig = amount(works.dig, dig_unit(site), 3) + " to dig";
   if (!std::isfinite(works.cost)) return dig;
-  return site.ordering.currency + " " + figure(works.cost, Unit{1, ""}, 4) +
+  return price_text(figure(works.cost, Unit{1, ""}, 4), site) +
          (works.without_price > 0
               ? " and " + many(static_cast<std::size_t>(works.without_price), "item") + " without a price"
               : "") +
@@ -178,7 +179,7 @@ std::vector<std::string> step_words(const site::Site& site, const Tuning& tuning
       const double gained = study::hours_of(*before->best()) - study::hours_of(*tried.best());
       const double more = study::size_of(tried) - study::size_of(*before);
       const bool priced = std::isfinite(tried.candidate.works.cost);
-      const std::string what = priced ? site.ordering.currency + " " + figure(more, Unit{1, ""}, 3) + " more"
+      const std::string what = priced ? price_text(figure(more, Unit{1, ""}, 3), site) + " more"
                                       : amount(more, dig_unit(site), 2) + " more to dig";
       const std::string share = change_words(study::size_of(*before), study::size_of(tried));
       steps.push_back("From " + quoted(*before) + " to " + quoted(tried) + ": " + what +

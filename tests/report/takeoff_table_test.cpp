@@ -33,7 +33,11 @@ TEST_CASE("the take-off is shown in the site's units") {
 
 TEST_CASE("the sum names the lines that it leaves out") {
   const site::Site site;
-  CHECK_THAT(report::takeoff_sentence(sample(), site), ContainsSubstring("$313.00 for the 1 line with"));
+  CHECK_THAT(report::takeoff_sentence(sample(), site), ContainsSubstring("$313.00 for the one line with"));
+  CHECK(report::price_text("12.50", site) == "$12.50");
+  site::Site abroad = site;
+  abroad.ordering.currency = "EUR ";
+  CHECK(report::price_text("12.50", abroad) == "EUR 12.50");
   CHECK_THAT(report::takeoff_sentence(sample(), site), ContainsSubstring("1 have none"));
   job::Takeoff bare = sample();
   bare.without_price = 2;
