@@ -44,6 +44,7 @@ figure.paper img{margin:0 auto}figure.paper .scroll{margin:0}.scroll img{min-wid
 .scroll{overflow-x:auto;margin:1rem 0}
 table{border-collapse:collapse;width:100%;font-size:.92rem;font-variant-numeric:tabular-nums;overflow-wrap:normal}
 caption{text-align:left;font-weight:600;padding:.2rem 0 .4rem}
+@media screen and (max-width:40rem){caption{max-width:calc(100vw - 2.2rem)}}
 th,td{padding:.38rem .55rem;text-align:left;vertical-align:top;border-bottom:1px solid var(--line)}
 thead th{color:var(--quiet);font-weight:500;font-size:.85rem;vertical-align:bottom;border-bottom:2px solid var(--line)}
 tbody th{font-weight:600}
@@ -109,10 +110,11 @@ nav,.only-screen,details:not([open]){display:none!important}.only-paper{display:
 .sentence{font-size:12pt;margin:.5rem 0}.figure{font-size:18pt}.cards{gap:.5rem}.card{padding:.4rem .6rem}
 p,ul{max-width:none}ul{margin:.3rem 0}li{margin:.1rem 0}
 table{font-size:7.5pt}summary{display:none}
-.scroll img{min-width:0}h2{padding-top:.3rem}th,td{padding:.14rem .3rem}.scroll{overflow:visible;margin:.4rem 0}
+.twice{columns:2;column-gap:6mm;break-inside:avoid}.scroll img{min-width:0}h2{padding-top:.3rem}th,td{padding:.14rem .3rem}.scroll{overflow:visible;margin:.4rem 0}
 figure,tr,.card,li{break-inside:avoid}caption,thead,h4{break-after:avoid}.alert li:first-child{break-before:avoid}tbody tr:first-child{break-before:avoid}
 figure{margin:.4rem 0}figure:not(.paper):has(>.chart){display:inline-block;width:49%;vertical-align:top}figure.paper{border:0;padding:0}figure.paper img{max-height:84mm}
 .chart{max-width:none;max-height:38mm;border:0;padding:0}
+main>figure:not(.paper):only-of-type:has(>.chart){width:100%}main>figure:only-of-type>.chart{max-height:80mm}
 .legend{margin:.1rem 0;font-size:7.2pt;line-height:1.2}figcaption{margin:.1rem 0}
 footer{display:none}
 }

@@ -16,7 +16,7 @@ std::string assumptions_section(const Page& page) {
   for (const auto& item : page.comparison().defaults) table.rows.push_back({item[0], item[1], item[2]});
   if (!table.rows.empty()) {
     html += "<details open><summary>" + std::to_string(table.rows.size()) + " figures</summary>\n";
-    html += table_html(table) + "</details>\n";
+    html += "<div class=\"twice\">" + table_html(table) + "</div></details>\n";
     html += paragraph(
         "measured: taken on the site; said: the owner's word; default: a value usual for the kind of soil, "
         "cover or part, to be replaced when it is known.");

@@ -41,6 +41,7 @@ Table bed_table(const Page& page, Beds beds, const std::string& caption) {
                               days_text(bed.days_below_half_available_water),
                               percent(bed.lowest_available_fraction)});
       }
+  shorten_on_paper(page, 1, table);
   return table;
 }
 
@@ -65,13 +66,15 @@ Table budget_table(const Page& page) {
   return table;
 }
 
-// What the designs change for a bed and why, over the storm or a season that follows it.
-std::vector<std::string> reasons(const Page& page) {
+// What the designs change for a bed and why, over the storm or a season that follows it: of the proposed one,
+// or of the others.
+std::vector<std::string> reasons(const Page& page, bool proposed) {
   std::vector<std::string> said;
   const auto& designs = page.comparison().designs;
   for (std::size_t k = 0; k < designs.front().beds.size(); ++k)
     for (std::size_t d = 1; d < designs.size(); ++d) {
       if (k >= designs[d].beds.size()) continue;
+      if ((designs[d].name == page.comparison().verdict.design) != proposed) continue;
       const std::string why =
           results::why_sentence(designs.front().beds[k].budget, designs[d].beds[k].budget);
       if (!why.empty())
@@ -132,13 +135,17 @@ std::string beds_section(const Page& page) {
   const Table table = bed_table(page, &results::DesignRecord::beds, "Beds: too wet, too dry");
   if (table.rows.empty()) return "";
   std::string html = table_html(table);
-  const std::vector<std::string> drowned = wet_feet(page), why = reasons(page);
+  const std::vector<std::string> drowned = wet_feet(page), why = reasons(page, true),
+                                 of_others = reasons(page, false);
   if (!drowned.empty()) html += list(drowned);
   html += bed_charts(page);
   Table budget = budget_table(page);
   budget.only_screen = true;
   html += table_html(budget);
   if (!why.empty()) html += list(why);
+  // On paper the proposed design speaks for itself, as in the tables.
+  if (!of_others.empty())
+    html += why.empty() ? list(of_others) : "<div class=\"only-screen\">" + list(of_others) + "</div>\n";
   const std::string season = season_text(page);
   if (!season.empty()) {
     html += paragraph(season);

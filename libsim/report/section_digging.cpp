@@ -54,7 +54,7 @@ std::string trench_warning(const Page& page) {
 } // namespace
 
 std::string digging_section(const Page& page) {
-  return trench_warning(page) +
+  return trench_warning(page) + "<div class=\"twice\">" +
          list({"Have all utilities located before any digging, even shallow or by hand, and wait as long as "
                "the law of "
                "your state says. Marks are approximate: dig by hand beside them.",
@@ -78,7 +78,8 @@ std::string digging_section(const Page& page) {
                "less water.",
                "Start at the outlet and work uphill; check the grade every " +
                    (page.units().metric ? std::string("1.5 to 3 m") : std::string("5 to 10 ft")) +
-                   "; no backfall. Test with water before covering."});
+                   "; no backfall. Test with water before covering."}) +
+         "</div>\n";
 }
 
 } // namespace lowspot::report

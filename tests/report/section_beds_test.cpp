@@ -51,3 +51,18 @@ TEST_CASE("the heads say that one figure is a mean over the bed and the other is
   CHECK_THAT(section("beds").html(maker.page()), ContainsSubstring("soggy roots, mean over it") &&
                                                      ContainsSubstring("longest spell of half of it"));
 }
+
+TEST_CASE("on paper the beds of the proposed design and of the yard as it is are enough") {
+  sample::PageMaker maker;
+  auto other = maker.comparison.designs[1];
+  other.name = "another drain";
+  maker.comparison.designs.push_back(other);
+  maker.comparison.verdict.design = maker.comparison.designs[1].name;
+  const std::string html = section("beds").html(maker.page());
+  CHECK_THAT(html,
+             ContainsSubstring("<tr class=\"only-screen\"><th scope=\"row\">long bed</th><td>another drain"));
+  const auto aside = html.find("<div class=\"only-screen\"><ul>");
+  REQUIRE(aside != std::string::npos);
+  CHECK(html.find("long bed with another drain: ") > aside);
+  CHECK(html.find("long bed with " + maker.comparison.designs[1].name + ": ") < aside);
+}
