@@ -19,7 +19,7 @@ namespace lowspot::report {
 namespace {
 
 constexpr std::size_t most_rows = 26, one_column = 12; // of the cut table
-constexpr std::size_t most_runs = 4, most_materials = 12, most_ties = 8, most_works = 6, most_met = 3;
+constexpr std::size_t most_runs = 4, most_materials = 24, most_ties = 8, most_works = 6, most_met = 3;
 constexpr std::size_t comfortable = 27; // lines; more are set in small type
 constexpr double ladder_depth = 4 * 0.3048, protection_depth = 5 * 0.3048; // as section_digging.cpp
 
@@ -139,7 +139,7 @@ std::vector<std::string> cut_rows(const SheetScene& scene) {
 
 std::string cut_table(const std::vector<std::string>& rows, std::size_t from, std::size_t to) {
   std::string html = "<table class=\"tall cuts\"><thead><tr>";
-  for (const char* name : {"Station", "Ground", "Invert", "Bottom", "Cut", "Rod", "As dug"})
+  for (const char* name : {"Station", "Ground", "Invert", "Bottom", "Cut", "Rod", "Dug"})
     html += "<th scope=\"col\"" + std::string(std::string_view(name) == "Station" ? "" : " class=\"n\"") +
             ">" + escape(name) + "</th>";
   html += "</tr></thead><tbody>\n";
@@ -172,7 +172,7 @@ std::string works_row(const SheetScene& scene, const WorkLevel& work) {
 std::string works_table(const SheetScene& scene, const std::vector<WorkLevel>& works) {
   std::string html = "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Pits, pumps, "
                      "channels and basins\"><table class=\"tall cuts works\"><thead><tr>";
-  for (const char* name : {"What", "Size and settings", "Top", "Bottom", "Deep", "Rod", "As dug"})
+  for (const char* name : {"What", "Size and settings", "Top", "Bottom", "Deep", "Rod", "Dug"})
     html += "<th scope=\"col\"" +
             std::string(std::string_view(name).front() == 'W' || std::string_view(name).front() == 'S'
                             ? ""
@@ -218,8 +218,8 @@ std::vector<std::string> meets(const SheetScene& scene) {
     const auto height = found.find(',');
     if (check.id == "utility_crossing" && std::isfinite(check.found_value) && height != std::string::npos)
       found.insert(height, " clear");
-    const std::string text =
-        short_name(check.name, 44) + ", " + short_name(check.about, 28) + ": " + short_name(found, 150) + ".";
+    const std::string text = short_name(check.name, 44) + ", " + short_name(check.about, 28) + ": " +
+                             as_sentence(short_name(found, 150));
     items.insert(root ? items.end() : items.begin() + cables++, text); // what kills stands first
   }
   return at_most(items, most_met);
@@ -274,7 +274,7 @@ job::CutSheet crew_cut_sheet(const site::Site& site, const site::Design& design,
 std::string crew_sheet_html(const SheetScene& scene) {
   const std::vector<job::Corner> corners = job::fixed_corners(scene.site());
   const std::vector<WorkLevel> works = work_levels(scene.site(), *scene.design, scene.ground, *scene.cut);
-  std::string body = "<p class=\"quiet\">" + escape(short_name(scene.site().name, 70)) + ". " +
+  std::string body = "<p class=\"quiet\">" + escape(as_sentence(short_name(scene.site().name, 70))) + " " +
                      "Coordinates and elevations are the site file's.</p>\n";
   body += "<div class=\"cols two\">" + sketch(scene, corners) + "<div>" +
           part("Before anyone digs", before_digging(scene)) + part("Level", level_boxes()) + "</div></div>\n";
@@ -291,7 +291,7 @@ std::string crew_sheet_html(const SheetScene& scene) {
   body += "<div class=\"writes\">" + blank("Dug and tested by") + blank("date") +
           blank("minutes to first water") + blank("flow at the outlet") + "</div>\n";
   const std::size_t lines = 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
-                            2 * std::min(works.size(), most_works) + scene.takeoff->lines.size() / 3 +
+                            2 * std::min(works.size(), most_works) + (scene.takeoff->lines.size() + 2) / 3 +
                             job::swing_ties(*scene.design, corners).size();
   return sheet_html(scene, "Crew: " + short_name(scene.design->name, 60), body, lines > comfortable);
 }

@@ -50,7 +50,7 @@ std::string sources(const SheetScene& scene) {
       if (each.share < 0.05) break;
       parts += (parts.empty() ? "" : "; ") + percent(each.share) + " " + short_name(each.source, 36);
     }
-    if (!parts.empty()) items.push_back(short_name(place.name) + ": " + parts + ".");
+    if (!parts.empty()) items.push_back(as_sentence(short_name(place.name) + ": " + parts));
   }
   if (items.empty()) return paragraph("The sources of the water were not followed in this run.");
   return list(at_most(items, 4));
@@ -202,7 +202,7 @@ std::string not_promised() {
 std::string could_be_wrong(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const std::string& item : site::unknowns(scene.site()))
-    items.push_back("UNKNOWN: " + short_name(item, 150) + ".");
+    items.push_back(as_sentence("UNKNOWN: " + short_name(item, 150)));
   const std::vector<site::Soil>& soils = scene.site().soils;
   // Where plausible soils were run, what is said of them above names the test that tells most here.
   if (scene.comparison().plausible.draws == 0 &&

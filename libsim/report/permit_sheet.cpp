@@ -109,6 +109,11 @@ double to_line(const Polygon& outline, const Point& at) {
 
 // Elevation of an outlet's invert [m]: where the run that ends there ends.
 double outlet_invert(const SheetScene& scene, const site::Outlet& outlet) {
+  // As the crew digs it, where it is dug: stations count from the outlet.
+  if (scene.cut != nullptr)
+    for (const job::CutRun& run : scene.cut->runs)
+      if (!run.stations.empty() && run.stations.front().note == outlet.name)
+        return run.stations.front().invert;
   for (const site::Run& run : scene.design->runs)
     if (run.to == outlet.name)
       for (const results::RunProfileRecord& profile : scene.built->profiles)
@@ -176,7 +181,7 @@ std::string assumed(const SheetScene& scene) {
 std::string unknown(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const std::string& item : site::unknowns(scene.site()))
-    items.push_back("UNKNOWN: " + short_name(item, 150) + ".");
+    items.push_back(as_sentence("UNKNOWN: " + short_name(item, 150)));
   items.push_back("Not in the site file, to be filled in: distances to well, septic field, right-of-way and "
                   "sidewalk; easements; wetland or flood limits.");
   return list(at_most(items, 5));
@@ -205,8 +210,9 @@ std::string how_computed(const SheetScene& scene) {
 } // namespace
 
 std::string permit_sheet_html(const SheetScene& scene) {
-  const std::string what = scene.design != nullptr ? "Proposed: " + short_name(scene.design->name, 60) + "."
-                                                   : std::string("Nothing is proposed: the yard as it is.");
+  const std::string what = scene.design != nullptr
+                               ? as_sentence("Proposed: " + short_name(scene.design->name, 60))
+                               : std::string("Nothing is proposed: the yard as it is.");
   std::string body = "<p class=\"big\">" + escape(what) + "</p>\n";
   body += "<div class=\"cols two\">" + plan(scene) + "<div>" + facts(scene) + "</div></div>\n";
   body += permit_flows(scene);
@@ -224,7 +230,7 @@ std::string permit_sheet_html(const SheetScene& scene) {
           blank("grade at the house") + blank("erosion control") +
           blank("overflow if the outlet is blocked") + blank("owner") + blank("date") + blank("seal") +
           "</div>\n";
-  const std::size_t lines = scene.as_is.edges.size() + failed_sides(scene) + scene.as_is.lines.size() +
+  const std::size_t lines = scene.as_is.edges.size() + 2 * failed_sides(scene) + scene.as_is.lines.size() +
                             (scene.design == nullptr ? 0
                                                      : 2 * std::min(most_runs, scene.design->runs.size()) +
                                                            scene.design->outlets.size());

@@ -1,5 +1,8 @@
 #include <lowspot/report/sheet.hpp>
 
+#include <algorithm>
+#include <string_view>
+
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
 
@@ -24,7 +27,7 @@ main caption{padding:.1rem 0}main .scroll{margin:.2rem 0}
 .maps{align-items:end}.big{font-size:1.15rem;line-height:1.35;max-width:none}
 @media (min-width:48rem){.two{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}}
 @media screen{.cols.tables{grid-template-columns:minmax(0,1fr)}}
-@media screen and (max-width:40rem){main tbody th,main td:not(.n){min-width:0}.cuts:not(.works) :is(th,td):not(:first-child):nth-last-child(-n+2){display:none}}
+@media screen and (max-width:40rem){main tbody th,main td:not(.n),main thead th.n{min-width:0}.cuts:not(.works) :is(th,td):not(:first-child):nth-last-child(-n+2){display:none}}
 @media print{
 html,body{font-size:8.1pt}body{line-height:1.25}
 .two,.cols.tables{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}
@@ -33,9 +36,10 @@ main ul{margin:.3mm 0;padding-left:3.6mm}main li{margin:.2mm 0}main p{margin:.6m
 main table{font-size:7.7pt}main th,main td{padding:.25mm .9mm}main .scroll{margin:.4mm 0}
 main th:first-child{padding-left:0}
 .sketch img{max-height:82mm;max-width:100%}.big{font-size:10.4pt;line-height:1.3}
-.cols{gap:0 5mm}.writes{gap:1mm 4mm;margin:.8mm 0}.write{min-width:6em}.cuts td{height:3.6mm}.cols{align-items:start}.crew img{max-height:62mm}.cuts,.cuts th,.cuts td{font-size:7.3pt}.cuts td:nth-last-child(-n+2){min-width:9.5mm}.columns ul{columns:2}.three-up ul{columns:3}.columns li{break-inside:avoid}.maps figcaption{min-height:2.6em}
+.cols{gap:0 5mm}.writes{gap:1mm 4mm;margin:.8mm 0}.write{min-width:6em}.cuts td{height:3.6mm}.cols{align-items:start}.crew img{max-height:62mm}.cuts,.cuts th,.cuts td{font-size:7.3pt}.cuts td:nth-last-child(-n+2){min-width:8.5mm}.columns ul{columns:2}.three-up ul{columns:3}.columns li{break-inside:avoid}.maps figcaption{min-height:2.6em}
 .maps .sketch img{max-height:64mm}
-.tight{font-size:7.3pt;line-height:1.2}.tight .sketch img{max-height:54mm}.tight table,.tight .cuts,.tight .cuts th,.tight .cuts td{font-size:6.9pt}.tight .cuts td{height:3.1mm}
+.tight{font-size:7.3pt;line-height:1.15}.tight .sketch img{max-height:54mm}.tight table,.tight .cuts,.tight .cuts th,.tight .cuts td{font-size:6.9pt}.tight .cuts td{height:3.1mm}
+body:has(.tight) h1{font-size:11.5pt}.tight .three-up ul{columns:4}.tight .writes{margin:.4mm 0}
 .tight h3{font-size:8.4pt;margin-top:.8mm}.tight .big{font-size:9pt}
 .works td:nth-child(2){min-width:0;width:46%;border-left:0}.alert{padding:.8mm 2mm}.chart{max-height:60mm}
 }
@@ -46,6 +50,13 @@ std::size_t letter_bytes(unsigned char first) {
   if (first < 0x80) return 1;
   if (first < 0xe0) return 2;
   return first < 0xf0 ? 3 : 4;
+}
+
+// Length in bytes of so many letters from the beginning, or of all there are.
+std::size_t bytes_of(const std::string& text, std::size_t letters) {
+  std::size_t at = 0;
+  for (; letters > 0 && at < text.size(); --letters) at += letter_bytes(static_cast<unsigned char>(text[at]));
+  return std::min(at, text.size());
 }
 
 } // namespace
@@ -68,19 +79,25 @@ std::string sheet_html(const SheetScene& scene, const std::string& title, const 
 }
 
 std::string short_name(const std::string& name, std::size_t most) {
-  std::size_t at = 0, letters = 0;
-  while (at < name.size() && letters < most) {
-    at += letter_bytes(static_cast<unsigned char>(name[at]));
-    ++letters;
-  }
-  return at >= name.size() ? name : name.substr(0, at) + "\u2026";
+  const std::size_t at = bytes_of(name, most);
+  if (at >= name.size()) return name;
+  const std::size_t space = name.rfind(' ', at), least = bytes_of(name, most / 3);
+  // Between words where one ends not too far back, and without the comma behind it.
+  std::size_t end = space != std::string::npos && space >= least ? space : at;
+  while (end > 1 && std::string_view(" ,;:.-").find(name[end - 1]) != std::string_view::npos) --end;
+  return name.substr(0, end) + "\u2026";
+}
+
+std::string as_sentence(const std::string& text) {
+  const bool cut = text.size() >= 3 && text.compare(text.size() - 3, 3, "\u2026") == 0;
+  return cut ? text : text + ".";
 }
 
 std::string whole_sentences(const std::string& text, std::size_t most) {
-  const std::string kept = short_name(text, most);
-  if (kept == text) return text;
-  const std::size_t end = kept.rfind(". ");
-  return end == std::string::npos ? kept : kept.substr(0, end + 1);
+  const std::size_t cut = bytes_of(text, most);
+  if (cut >= text.size()) return text;
+  const std::size_t end = text.substr(0, cut).rfind(". ");
+  return end == std::string::npos ? short_name(text, most) : text.substr(0, end + 1);
 }
 
 std::string blank(const std::string& name) {

@@ -34,9 +34,11 @@ std::size_t sheet_design(const results::Comparison& comparison);
 std::string sheet_html(const SheetScene& scene, const std::string& title, const std::string& body,
                        bool tight = false);
 
-// A name that must not break the page: cut after `most` letters, with an ellipsis. Cuts between letters of
-// any alphabet.
+// A name that must not break the page: at most so many letters and an ellipsis. It is cut between words where
+// one ends in the last two thirds, else between letters, of any alphabet.
 std::string short_name(const std::string& name, std::size_t most = 40);
+// With a full stop, unless it was cut and ends in an ellipsis.
+std::string as_sentence(const std::string& text);
 // As many whole sentences of a text as fit in so many letters; a first one that is longer is cut.
 std::string whole_sentences(const std::string& text, std::size_t most);
 // A line to write on: what goes there, and room for it.

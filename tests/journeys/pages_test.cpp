@@ -156,6 +156,53 @@ TEST_CASE("each page for people prints on one sheet of letter and of A4") {
   CHECK(journey::printed_pages(out / "report.html", "A4") > 1); // the count can tell
 }
 
+// Two lines, a pump, a channel and a crossing, all with long names.
+path busy_yard(const std::string& name) {
+  const path folder = awkward_yard(name, 0);
+  std::string site = journey::content(folder / "site.toml");
+  site.insert(site.find("[storm]"), "[[utility]]\nname='irrigation line along the old garden "
+                                    "wall'\npath=[[0,1.5],[12,1.5]]\ndepth='200 mm'\n");
+  const std::string trench =
+      "trench={width='0.3 m',depth='0.4 m'}\nfall='1 %'\nstone='No. 57, rounded, washed'\n"
+      "fabric={kind='nonwoven 6 oz',clogging=1}\ncap={kind='mulch over stone',depth='50 mm'}\n";
+  site +=
+      "[[design]]\nname='two lines under mulch to the ditch and to a pump, with a channel along the "
+      "terrace'\n"
+      "[[design.run]]\nname='collector along the terrace and the rhododendron bed'\npath=[[3,4],[8,4]]\n"
+      "pipe='4 in corrugated, slotted'\n" +
+      trench +
+      "to='tee under the old pear tree'\n[[design.fitting]]\nname='tee under the old pear tree'\nat=[8,4]\n"
+      "cleanout='100 mm'\n[[design.run]]\nname='carrier to the ditch along the lane'\npath=[[8,4],[12,4]]\n"
+      "pipe='4 in corrugated, solid'\nfall='1 %'\nfrom='tee under the old pear tree'\nto='ditch outlet by "
+      "the lane'\n"
+      "[[design.outlet]]\nname='ditch outlet by the lane'\nkind='daylight'\nat=[12,4]\n"
+      "[[design.run]]\nname='second line in the lawn behind the shed'\npath=[[2,2],[7,1]]\n"
+      "pipe='3 in corrugated, slotted'\n" +
+      trench +
+      "to='pump pit'\n[[design.outlet]]\nname='pump pit'\nkind='pump'\nat=[7,1]\nrate='1.5 L/s'\n"
+      "diameter='450 mm'\ndepth='900 mm'\ndischarge=[11.5,1]\n"
+      "[[design.channel]]\nname='channel at the terrace door'\npath=[[4,6.5],[8,5]]\nwidth='100 "
+      "mm'\ndepth='100 mm'\n"
+      "to='tee under the old pear tree'\n";
+  journey::write(folder / "site.toml", site);
+  return folder;
+}
+
+TEST_CASE("much to build, with long names, still prints on one sheet a reader, with all there is to order") {
+  if (!journey::browser_here()) {
+    WARN("chromium is not installed: not tried");
+    return;
+  }
+  const path out = results_of(busy_yard("busy"));
+  for (const char* page : {"crew.html", "homeowner.html", "permit.html"})
+    for (const char* paper : {"letter", "A4"}) {
+      INFO(page << " on " << paper);
+      CHECK(journey::printed_pages(out / page, paper) == 1);
+    }
+  CHECK_THAT(journey::content(out / "crew.html"),
+             ContainsSubstring("No. 57, rounded, washed: ") && !ContainsSubstring("more: see report"));
+}
+
 TEST_CASE("the demo's report prints on six pages of letter and of A4 at most") {
   if (!journey::browser_here()) {
     WARN("chromium is not installed: not tried");

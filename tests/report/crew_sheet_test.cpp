@@ -120,3 +120,14 @@ TEST_CASE("a pit as deep as a person is warned of, however shallow the trenches"
   maker.site.designs[0].outlets.push_back(pit);
   CHECK_THAT(crew_sheet_html(scene), ContainsSubstring("a way out within 25 ft"));
 }
+
+TEST_CASE("what there is to order stands on the page, down to stone and sod") {
+  sample::SheetMaker maker;
+  SheetScene scene = maker.scene();
+  job::Takeoff many = *scene.takeoff;
+  while (many.lines.size() < 22) many.lines.insert(many.lines.begin(), many.lines.front());
+  many.lines.back().item = "the last of all";
+  scene.takeoff = &many;
+  CHECK_THAT(crew_sheet_html(scene),
+             ContainsSubstring("the last of all: ") && !ContainsSubstring("more: see report"));
+}

@@ -31,3 +31,12 @@ TEST_CASE("the yard as it is has a sheet, too") {
   CHECK_THAT(page, ContainsSubstring("Nothing is proposed"));
   CHECK(page.find("proposed, most") == std::string::npos);
 }
+
+TEST_CASE("an outlet lies where the crew digs it") {
+  sample::SheetMaker maker;
+  const SheetScene scene = maker.scene();
+  for (const lowspot::job::CutRun& run : scene.cut->runs)
+    if (run.stations.front().note == "fence outlet")
+      CHECK_THAT(permit_sheet_html(scene),
+                 ContainsSubstring("invert " + elevation_text(run.stations.front().invert, scene.units())));
+}

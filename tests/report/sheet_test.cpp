@@ -22,6 +22,12 @@ TEST_CASE("long names are cut between letters, short ones kept") {
   CHECK(short_name("patio") == "patio");
   CHECK(short_name("abcdef", 4) == "abcd\u2026");
   CHECK(short_name("\u00e9\u00e9\u00e9\u00e9", 4) == "\u00e9\u00e9\u00e9\u00e9");
+  // Between words where one ends not too far back.
+  CHECK(short_name("two lines, a pump and more", 14) == "two lines, a\u2026");
+  CHECK(short_name("two lines, a pump and more", 10) == "two lines\u2026");
+  CHECK(short_name("a rhododendron", 10) == "a rhododen\u2026");
+  CHECK(as_sentence("At the back") == "At the back.");
+  CHECK(as_sentence(short_name("At the back of it", 12)) == "At the back\u2026");
   CHECK(short_name("\u00e9\U0001F33F\u00e9\u00e9\u00e9", 2) == "\u00e9\U0001F33F\u2026");
   CHECK(at_most({"a", "b", "c"}, 3).size() == 3);
   CHECK(at_most({"a", "b", "c", "d"}, 3).back() == "and 2 more: see report.html");
@@ -30,14 +36,15 @@ TEST_CASE("long names are cut between letters, short ones kept") {
 TEST_CASE("what does not fit ends with a whole sentence") {
   CHECK(whole_sentences("It works. It is dry.", 40) == "It works. It is dry.");
   CHECK(whole_sentences("It works. It is dry.", 15) == "It works.");
-  CHECK(whole_sentences("It works", 4) == "It w\u2026");
+  CHECK(whole_sentences("It works", 4) == "It\u2026");
 }
 
 TEST_CASE("a sheet on a phone keeps its columns and leaves out those that are filled in with a pencil") {
   sample::SheetMaker maker;
-  CHECK_THAT(sheet_html(maker.scene(), "t", ""),
-             ContainsSubstring("max-width:40rem){main tbody th,main td:not(.n){min-width:0}") &&
-                 ContainsSubstring(":nth-last-child(-n+2){display:none}"));
+  CHECK_THAT(
+      sheet_html(maker.scene(), "t", ""),
+      ContainsSubstring("max-width:40rem){main tbody th,main td:not(.n),main thead th.n{min-width:0}") &&
+          ContainsSubstring(":nth-last-child(-n+2){display:none}"));
 }
 
 TEST_CASE("a sheet is a page by itself, in large or small type") {
