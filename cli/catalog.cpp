@@ -137,14 +137,14 @@ std::vector<Table> all_tables(const catalog::Catalog& catalog) {
 }
 
 void print_table(const Context& context, const Table& table) {
-  std::printf("%s: %s\n", context.terminal.bold(table.name).c_str(), table.meaning.c_str());
+  std::printf("%s\n", wrap(context.terminal.bold(table.name) + ": " + table.meaning).c_str());
   for (const Line& line : table.lines) {
     std::printf("  \"%s\"\n", line.name.c_str());
     std::string figures;
     for (const auto& [what, value] : line.figures)
       figures += (figures.empty() ? "" : "; ") + what + " " + value;
-    std::printf("      %s\n", wrap(figures, 92, 6).c_str());
-    std::printf("      source: %s [%s]\n", wrap(line.from.source, 84, 6).c_str(), line.from.mark.c_str());
+    std::printf("      %s\n", wrap(figures, 6).c_str());
+    std::printf("      %s\n", wrap("source: " + line.from.source + " [" + line.from.mark + "]", 6).c_str());
   }
   std::printf("\n");
 }
@@ -181,8 +181,10 @@ int list_catalog(Context& context, const std::string& wanted) {
     return done;
   }
   for (const Table& table : tables) print_table(context, table);
-  std::printf("Marks: V seen in the source, M standard figure from memory, C computed, default chosen within "
-              "the range.\n");
+  std::printf("%s\n",
+              wrap("Marks: V seen in the source, M standard figure from memory, C computed, default chosen "
+                   "within the range.")
+                  .c_str());
   return done;
 }
 } // namespace

@@ -72,8 +72,8 @@ void print_holes(const Context& context, const site::Site& site) {
                   hole.used ? speed(hole.raw_rate).c_str() : "-", hole.used ? band.c_str() : "none");
     }
     for (const site::HoleTest& hole : soil.holes)
-      std::printf("  - %s\n", wrap("Hole " + hole.name + ": " + hole.says, 96, 4).c_str());
-    for (const std::string& sentence : soil.holes_say) std::printf("  - %s\n", wrap(sentence, 96, 4).c_str());
+      std::printf("  - %s\n", wrap("Hole " + hole.name + ": " + hole.says, 4).c_str());
+    for (const std::string& sentence : soil.holes_say) std::printf("  - %s\n", wrap(sentence, 4).c_str());
   }
 }
 
@@ -132,7 +132,7 @@ int check(Context& context, const std::string& where) {
               counted(site.designs.size(), "design").c_str());
   if (!findings.warnings.empty())
     std::printf("\n%s\n", context.terminal.bold("Unlikely or worth a second look").c_str());
-  for (const std::string& warning : findings.warnings) std::printf("  - %s\n", wrap(warning, 96, 4).c_str());
+  for (const std::string& warning : findings.warnings) std::printf("  - %s\n", wrap(warning, 4).c_str());
   print_holes(context, site);
   for (const Findings::Checked& checked : findings.checks)
     print_checks(context,
@@ -140,12 +140,12 @@ int check(Context& context, const std::string& where) {
                                         : "Checks of \"" + checked.design + "\" that need no run",
                  checked.list);
   if (!findings.unknown.empty()) std::printf("\n%s\n", context.terminal.bold("UNKNOWN").c_str());
-  for (const std::string& item : findings.unknown) std::printf("  - %s\n", wrap(item, 96, 4).c_str());
+  for (const std::string& item : findings.unknown) std::printf("  - %s\n", wrap(item, 4).c_str());
   if (!findings.assumptions.empty())
     std::printf("\n%s\n", context.terminal.bold("Not in the file, so assumed").c_str());
   for (const site::Assumption& assumption : findings.assumptions)
-    std::printf("  %-44s %s  [%s]\n", assumption.key.c_str(), assumption.value.c_str(),
-                assumption.tag.c_str());
+    std::printf("  %s %s\n", flush_left(assumption.key, 44).c_str(),
+                wrap(assumption.value + " [" + assumption.tag + "]", 47).c_str());
   return done;
 }
 } // namespace

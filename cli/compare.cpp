@@ -59,31 +59,34 @@ void print_failures(const results::Comparison& comparison) {
     if (list.empty()) continue;
     if (!headed) std::printf("\nNot kept by the works (figures and limits in the report):\n");
     headed = true;
-    std::printf("  %s\n", design.name.c_str());
+    std::printf("  %s\n", wrap(design.name, 2).c_str());
     for (const results::CheckRecord& check : list)
-      std::printf("    - %s\n", wrap(study::limit_name(check), 90, 6).c_str());
+      std::printf("    - %s\n", wrap(study::limit_name(check), 6).c_str());
   }
 }
 
 void print_answer(const Context& context, const results::Comparison& comparison,
                   const std::filesystem::path& out) {
-  std::printf("%s\n\n", context.terminal.bold(wrap(comparison.verdict.sentence, 96)).c_str());
-  std::printf("After the rain, a puddle deeper than %s stands, and the ground is soggy, for:\n",
-              comparison.units == "ft" ? (rounded(comparison.standing_depth / 0.0254, 3) + " in").c_str()
-                                       : (rounded(comparison.standing_depth * 1000, 3) + " mm").c_str());
+  std::printf("%s\n\n", context.terminal.bold(wrap(comparison.verdict.sentence)).c_str());
+  const std::string deep = comparison.units == "ft" ? rounded(comparison.standing_depth / 0.0254, 3) + " in"
+                                                    : rounded(comparison.standing_depth * 1000, 3) + " mm";
+  std::printf("%s\n",
+              wrap("After the rain, a puddle deeper than " + deep + " stands, and the ground is soggy, for:")
+                  .c_str());
   for (const results::DesignRecord& design : comparison.designs) {
-    std::printf("  %s\n", design.name.c_str());
+    std::printf("  %s\n", wrap(design.name, 2).c_str());
+    Rows rows(4, 28);
     for (const results::AreaRecord& area : design.areas)
       if (area.judged)
-        std::printf("    %s %-26s %s%s\n", flush_left(area.name, 28).c_str(), stands(area).c_str(),
-                    area.under_slab ? "under it: " : "", soggy(area).c_str());
+        rows.add(area.name,
+                 flush_left(stands(area), 26) + (area.under_slab ? "under it: " : "") + soggy(area));
+    std::printf("%s", rows.text().c_str());
   }
   print_failures(comparison);
   if (comparison.plausible.draws > 0)
-    std::printf(
-        "\n%s\n",
-        wrap("The figures above are for the likely value of each input. " + comparison.plausible.sentence, 96)
-            .c_str());
+    std::printf("\n%s\n", wrap("The figures above are for the likely value of each input. " +
+                               comparison.plausible.sentence)
+                              .c_str());
   else
     std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
   std::printf("\nReport:  %s\nPrint:   %shomeowner.html, permit.html beside it, a page each\nMaps:    "
@@ -179,8 +182,7 @@ int compare(Context& context, const CompareArguments& arguments) {
     std::printf("%s\n", results::summary_json(comparison).c_str());
   else {
     for (const std::string& warning : comparison.warnings)
-      if (!context.quiet)
-        std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
+      if (!context.quiet) std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 2, 0).c_str());
     print_answer(context, comparison, out);
   }
   if (cut_short) return stopped;

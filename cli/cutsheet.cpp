@@ -120,8 +120,8 @@ void print_as_dug(const Context& context, const report::CutSheetPage& page) {
     if (check.answer != job::DugAnswer::accept)
       std::printf("  - %s\n", report::dug_sentence(check, page.rod, feet).c_str());
   for (const job::Belly& belly : page.bellies)
-    std::printf("  - %s\n", wrap(report::belly_sentence(belly, page.rod, feet), 96, 4).c_str());
-  if (!page.cost.empty()) std::printf("%s\n", wrap(page.cost, 96).c_str());
+    std::printf("  - %s\n", wrap(report::belly_sentence(belly, page.rod, feet), 4).c_str());
+  if (!page.cost.empty()) std::printf("%s\n", wrap(page.cost).c_str());
   std::printf("\n");
 }
 
@@ -137,12 +137,19 @@ void print_works(const report::CutSheetPage& page) {
                ? job::rod_text(page.instrument - metres, page.rod)
                : "";
   };
-  std::printf("\n  %-32s %10s %10s %12s %12s\n", "pits, channels and basins", "top", "bottom", "rod, top",
-              "rod, bottom");
+  const auto columns = [](const std::string& top, const std::string& bottom, const std::string& rod_top,
+                          const std::string& rod_bottom) {
+    return flush_right(top, 10) + " " + flush_right(bottom, 10) + " " + flush_right(rod_top, 12) + " " +
+           flush_right(rod_bottom, 12);
+  };
+  Rows rows(2, 32);
+  rows.add("pits, channels and basins", columns("top", "bottom", "rod, top", "rod, bottom"));
   for (const report::WorkLevel& work : page.works)
-    std::printf("  %-32s %10s %10s %12s %12s\n    %s\n", (work.name + " (" + work.kind + ")").c_str(),
-                level(work.top).c_str(), level(work.bottom).c_str(), rod(work.top).c_str(),
-                rod(work.bottom).c_str(), wrap(work.text, 92, 4).c_str());
+    rows.add(work.name + " (" + work.kind + ")",
+             columns(level(work.top), level(work.bottom), rod(work.top), rod(work.bottom)));
+  std::printf("\n%s\n", rows.line(0).c_str());
+  for (std::size_t k = 0; k < page.works.size(); ++k)
+    std::printf("%s\n    %s\n", rows.line(k + 1).c_str(), wrap(page.works[k].text, 4).c_str());
 }
 
 void print_sheet(const Context& context, const report::CutSheetPage& page) {
@@ -156,24 +163,26 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
   else
     std::printf("No rod readings: give the height of instrument with --hi.\n");
   for (const job::CutRun& run : page.sheet.runs) {
-    std::printf("\n  %s (%s)\n  %8s %10s %10s %12s %12s\n", run.name.c_str(), run.pipe.c_str(), "station",
-                "ground", "invert", "cut", "rod");
+    std::printf("\n  %s\n  %8s %10s %10s %12s %12s\n", wrap(run.name + " (" + run.pipe + ")", 2).c_str(),
+                "station", "ground", "invert", "cut", "rod");
     for (const job::CutStation& station : run.stations)
-      std::printf("  %8s %10s %10s %12s %12s  %s\n", job::station_text(station.station, feet).c_str(),
+      std::printf("  %8s %10s %10s %12s %12s%s\n", job::station_text(station.station, feet).c_str(),
                   report::fixed(units.elevation.of(station.ground), units.metric ? 3 : 2).c_str(),
                   report::fixed(units.elevation.of(station.invert), units.metric ? 3 : 2).c_str(),
                   job::cut_text(station.cut(), page.rod).c_str(),
                   std::isfinite(page.instrument)
                       ? job::rod_text(page.instrument - station.bottom, page.rod).c_str()
                       : "",
-                  station.note.c_str());
+                  (station.note.empty() ? "" : "  " + station.note).c_str());
   }
   print_works(page);
-  std::printf(page.sheet.runs.empty() ? "\nA longer rod reading is deeper. Have utilities located first.\n"
-                                      : "\nThe rod stands on the trench bottom; a longer reading is deeper. "
-                                        "Have utilities located first.\n");
+  const std::string closing = page.sheet.runs.empty()
+                                  ? "A longer rod reading is deeper. Have utilities located first."
+                                  : "The rod stands on the trench bottom; a longer reading is deeper. Have "
+                                    "utilities located first.";
+  std::printf("\n%s\n", wrap(closing).c_str());
   for (const std::string& warning : page.sheet.warnings)
-    std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
+    std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 2, 0).c_str());
 }
 
 int cutsheet(Context& context, const CutSheetArguments& arguments) {

@@ -36,15 +36,13 @@ constexpr int most_hollows = 4;
 void print_low_spots(const Context& context, const study::Diagnosis& diagnosis, const report::Units& units) {
   std::printf("\n%s\n", context.terminal.bold("Low spots, largest first").c_str());
   const auto spots = report::spots_to_dig_for(diagnosis);
-  std::size_t widest = 20; // letters of a name
-  for (std::size_t k = 0; k < std::min(spots.size(), most_listed); ++k)
-    widest = std::max(widest, letters(spots[k]->place));
+  Rows rows(2, 16);
   const auto line = [&](const std::string& number, const std::string& place, const std::string& deep,
                         const std::string& area, const std::string& holds, const std::string& rain,
                         const std::string& wet) {
-    std::printf("  %s %s %s %s %s %s %s\n", flush_right(number, 3).c_str(), flush_left(place, widest).c_str(),
-                flush_right(deep, 8).c_str(), flush_right(area, 9).c_str(), flush_right(holds, 10).c_str(),
-                flush_right(rain, 13).c_str(), flush_right(wet, 15).c_str());
+    rows.add(flush_right(number, 3) + " " + place, flush_right(deep, 8) + " " + flush_right(area, 9) + " " +
+                                                       flush_right(holds, 10) + " " + flush_right(rain, 13) +
+                                                       " " + flush_right(wet, 15));
   };
   const std::string rain_unit = ", " + units.depth.name;
   line("no.", "in", "deep" + rain_unit, "area, " + units.area.name, "holds, " + units.volume.name,
@@ -57,9 +55,14 @@ void print_low_spots(const Context& context, const study::Diagnosis& diagnosis, 
     line(std::to_string(low.spot.id), low.place, report::figure(low.spot.depth, units.depth),
          report::figure(low.spot.area, units.area), report::figure(low.spot.volume, units.volume),
          rain(low.rain_to_fill.as_it_starts), rain(low.rain_to_fill.wet));
-    std::printf("      from %s\n", wrap(report::covers_text(low, units), 90, 11).c_str());
+  }
+  std::printf("%s\n", rows.line(0).c_str());
+  for (std::size_t k = 0; k < std::min(spots.size(), most_listed); ++k) {
+    const study::LowSpotDiagnosis& low = *spots[k];
+    std::printf("%s\n", rows.line(k + 1).c_str());
+    std::printf("      from %s\n", wrap(report::covers_text(low, units), 11).c_str());
     const std::string roofs = report::roofs_text(low, units);
-    if (!roofs.empty()) std::printf("      roofs: %s\n", wrap(roofs, 88, 13).c_str());
+    if (!roofs.empty()) std::printf("      roofs: %s\n", wrap(roofs, 13).c_str());
     for (const study::Basin& basin : low.basins)
       if (basin.merges_into > 0 && basin.id <= most_hollows)
         std::printf("      hollow %d: %s, full at %s, then into hollow %d\n", basin.id,
@@ -77,30 +80,33 @@ void print_outlets(const Context& context, const study::Diagnosis& diagnosis, co
   std::printf("\n%s\n", context.terminal.bold("Outlets, and the fall to them").c_str());
   std::string from;
   for (const std::vector<std::string>& row : table.rows) {
-    if (row[0] != from) std::printf("  from %s\n", row[0].c_str());
+    if (row[0] != from) std::printf("  %s\n", wrap("from " + row[0], 6, 2).c_str());
     from = row[0];
-    std::printf("    %-24s %s\n", row[1].c_str(), row[2].c_str());
-    if (row[3] != "\u2013")
-      std::printf("      %s %s long, %s available, %s needed (%s), deepest cut %s %s%s%s\n", row[3].c_str(),
-                  units.length.name.c_str(), row[4].c_str(), row[5].c_str(), units.depth.name.c_str(),
-                  row[6].c_str(), units.length.name.c_str(), row[7].empty() ? "" : "; under ",
-                  row[7].c_str());
+    std::printf("    %s\n", (flush_left(row[1], 24) + " " + row[2]).c_str());
+    if (row[3] == "\u2013") continue;
+    const std::string& length = units.length.name;
+    std::printf("      %s\n", wrap(row[3] + " " + length + " long, " + row[4] + " available, " + row[5] +
+                                       " needed (" + units.depth.name + "), deepest cut " + row[6] + " " +
+                                       length + (row[7].empty() ? "" : "; under " + row[7]),
+                                   8, 6)
+                                  .c_str());
   }
 }
 
 void print_answer(const Context& context, const site::Site& site, const study::Diagnosis& diagnosis,
                   const report::Units& units) {
-  std::printf("%s\n", context.terminal.bold(wrap(report::diagnosis_headline(diagnosis, units), 96)).c_str());
+  std::printf("%s\n", context.terminal.bold(wrap(report::diagnosis_headline(diagnosis, units))).c_str());
   const auto spots = report::spots_to_dig_for(diagnosis);
   for (std::size_t k = 1; k < std::min<std::size_t>(spots.size(), 4); ++k)
-    std::printf("\nNo. %d. %s\n", spots[k]->spot.id,
-                wrap(report::spot_sentence(diagnosis, *spots[k], units), 92).c_str());
+    std::printf("\n%s\n", wrap("No. " + std::to_string(spots[k]->spot.id) + ". " +
+                               report::spot_sentence(diagnosis, *spots[k], units))
+                              .c_str());
   if (!spots.empty()) print_low_spots(context, diagnosis, units);
   print_outlets(context, diagnosis, units);
   print_wet(context, diagnosis);
   if (context.quiet) return;
-  std::printf("\n%s\n", wrap(report::rain_note(diagnosis, units), 96).c_str());
-  std::printf("\n%s\n", wrap(report::reach_note(site.reach, units), 96).c_str());
+  std::printf("\n%s\n", wrap(report::rain_note(diagnosis, units)).c_str());
+  std::printf("\n%s\n", wrap(report::reach_note(site.reach, units)).c_str());
 }
 
 // Adds what the storm shows. Returns whether it was stopped: the diagnosis is then that of the ground alone,
@@ -146,7 +152,7 @@ int diagnose(Context& context, const DiagnoseArguments& arguments) {
   }
   if (!context.quiet || cut_short)
     for (const std::string& warning : diagnosis.yard.warnings)
-      std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
+      std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 2, 0).c_str());
   print_answer(context, site, diagnosis, units);
   if (!out.empty())
     std::printf("\nPage:    %s\nMap:     %s\nFigures: %s\n", (out / "diagnosis.html").string().c_str(),

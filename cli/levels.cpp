@@ -29,7 +29,7 @@ public:
       : context_(context), site_(site), review_(review), units_(report::units_for(site.units)) {}
 
   void print() const {
-    std::printf("%s\n", context_.terminal.bold(wrap(report::levels_sentence(review_, site_), 96)).c_str());
+    std::printf("%s\n", context_.terminal.bold(wrap(report::levels_sentence(review_, site_))).c_str());
     if (review_.book.rod_book) {
       print_setups();
       print_closures();
@@ -96,7 +96,7 @@ private:
         text += "It was spread evenly over the set-ups, since each adds its own small error: shots from "
                 "set-up k of n "
                 "were moved by k/n of it.";
-      std::printf("  %s\n", wrap(text, 94, 2).c_str());
+      std::printf("  %s\n", wrap(text, 2).c_str());
     }
   }
 
@@ -104,9 +104,9 @@ private:
     if (review_.check.steps.empty() && review_.check.shots.empty()) return;
     head("Look at these again (nothing was changed; the strongest evidence first)");
     for (const terrain::SetupStep& step : review_.check.steps)
-      std::printf("  - %s\n", wrap(terrain::step_text(step, review_.book, site_), 94, 4).c_str());
+      std::printf("  - %s\n", wrap(terrain::step_text(step, review_.book, site_), 4).c_str());
     for (const terrain::Suspicion& suspicion : review_.check.shots)
-      std::printf("  - %s\n", wrap(terrain::suspicion_text(suspicion, review_.book, site_), 94, 4).c_str());
+      std::printf("  - %s\n", wrap(terrain::suspicion_text(suspicion, review_.book, site_), 4).c_str());
   }
 
   void print_next() const {
@@ -123,7 +123,7 @@ private:
                   ? "if so, the low spots would hold " + report::amount(next.volume_change, units_.volume) +
                         " more, or less."
                   : "no low spot would change.";
-      std::printf("  %zu. %s\n", k + 1, wrap(text, 93, 5).c_str());
+      std::printf("  %zu. %s\n", k + 1, wrap(text, 5).c_str());
     }
   }
 
@@ -150,7 +150,9 @@ private:
     if (review_.book.shots.size() > most_shown)
       std::printf("  and %zu more; all stand in levels_reduced.csv (--out DIR)\n",
                   review_.book.shots.size() - most_shown);
-    std::printf("  left out: how far the shot lies above (+) or below the ground between the others.\n");
+    std::printf(
+        "  %s\n",
+        wrap("left out: how far the shot lies above (+) or below the ground between the others.", 2).c_str());
   }
 
   static constexpr std::size_t most_shown = 300;
@@ -238,7 +240,7 @@ int levels(Context& context, const LevelsArguments& arguments) {
   }
   if (!context.quiet)
     for (const std::string& warning : review.other_warnings)
-      std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
+      std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 2, 0).c_str());
   Printer(context, site, review).print();
   if (!arguments.out.empty()) {
     const std::filesystem::path out = arguments.out;

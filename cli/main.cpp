@@ -99,7 +99,7 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
     std::fprintf(stderr, "%s\n", context.terminal.error(problem.what()).c_str());
     if (!context.odd_in_site.empty()) std::fputs("Odd besides, and perhaps the cause:\n", stderr);
     for (const std::string& odd : context.odd_in_site)
-      std::fprintf(stderr, "  - %s\n", cli::wrap(odd, 96, 4).c_str());
+      std::fprintf(stderr, "  - %s\n", cli::wrap(odd, 4).c_str());
     return cli::bad_input;
   } catch (const std::bad_alloc&) {
     std::fprintf(stderr, "%s\n",

@@ -9,7 +9,6 @@
 namespace lowspot::cli {
 namespace {
 
-constexpr int width = 96;
 constexpr double least_shown = 0.02;
 
 std::string volume_text(const study::Diagnosis& diagnosis, double volume) {
@@ -19,7 +18,7 @@ std::string volume_text(const study::Diagnosis& diagnosis, double volume) {
 
 void print_place(const Context& context, const study::Diagnosis& diagnosis, const study::WetPlace& place) {
   std::printf("\n%s: %s\n", context.terminal.bold(place.name).c_str(), study::wet_name(place.wet).c_str());
-  std::printf("  %s\n", wrap(place.finding, width, 2).c_str());
+  std::printf("  %s\n", wrap(place.finding, 2).c_str());
   const results::SourceShares& shares = diagnosis.yard.designs.front().shares;
   if (const results::PlaceShares* found = study::find_place(shares, place.kind, place.name)) {
     std::printf("  At its fullest it holds %s:\n", volume_text(diagnosis, found->peak_volume).c_str());
@@ -32,8 +31,8 @@ void print_place(const Context& context, const study::Diagnosis& diagnosis, cons
     if (fix.share >= least_shown)
       std::printf(
           "  %s\n",
-          wrap("- takes " + rounded(100 * fix.share, 2) + " % of it at best: " + fix.what, width, 4).c_str());
-  std::printf("  %s\n", wrap("To be sure: " + place.test, width, 2).c_str());
+          wrap("- takes " + rounded(100 * fix.share, 2) + " % of it at best: " + fix.what, 4, 2).c_str());
+  std::printf("  %s\n", wrap("To be sure: " + place.test, 2).c_str());
 }
 
 } // namespace
@@ -50,9 +49,9 @@ void print_wet(const Context& context, const study::Diagnosis& diagnosis) {
   for (const study::LeakFinding& finding : diagnosis.seen) {
     std::printf("\n%s: %s\n", context.terminal.bold(finding.seen).c_str(),
                 finding.rain_explains ? "rain" : "not rain alone");
-    std::printf("  %s\n", wrap(finding.sentence, width, 2).c_str());
+    std::printf("  %s\n", wrap(finding.sentence, 2).c_str());
     for (const std::string& test : finding.tests)
-      std::printf("  %s\n", wrap("- before anyone digs: " + test, width, 4).c_str());
+      std::printf("  %s\n", wrap("- before anyone digs: " + test, 4, 2).c_str());
   }
   std::printf("\nShares are of the likely value of each input; soil can differ tenfold.\n");
 }

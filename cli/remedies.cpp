@@ -56,35 +56,46 @@ nlohmann::ordered_json as_json(const study::Remedies& remedies) {
 // One column an area, wide enough for its name.
 using Widths = std::vector<std::size_t>;
 
-void print_row(const study::Remedy& remedy, const Widths& widths) {
-  if (!remedy.not_possible.empty()) {
-    std::printf("  %s cannot be built: %s\n", flush_left(remedy.name, 48).c_str(),
-                remedy.not_possible.c_str());
-    return;
-  }
+std::string columns(const study::Remedy& remedy, const Widths& widths) {
   std::string line;
   for (std::size_t k = 0; k < remedy.hours.size(); ++k)
     line += flush_left(remedy.still_standing[k] ? "does not clear" : study::plain_hours(remedy.hours[k]),
                        widths[k]);
-  std::printf("  %s %s%s\n", flush_left(remedy.name, 48).c_str(), line.c_str(), remedy.limited_by.c_str());
-  for (const std::string& name : remedy.newly_fails) std::printf("      then fails: %s\n", name.c_str());
+  return line + remedy.limited_by;
 }
 
-void print_answer(const Context& context, const study::Remedies& remedies) {
-  std::printf("%s\n\n", context.terminal.bold(wrap(remedies.sentence, 96)).c_str());
+// All rows in one layout, under their headings.
+void print_table(const study::Remedies& remedies) {
   std::string head;
   Widths widths;
   for (const std::string& area : remedies.areas) {
-    widths.push_back(std::max<std::size_t>(20, letters(area)) + 2);
+    widths.push_back(std::max<std::size_t>(17, letters(area)) + 2);
     head += flush_left(area, widths.back());
   }
-  std::printf("  %-48s %s%s\n", "A puddle stands after the rain for", head.c_str(), "limited by");
-  print_row(remedies.as_is, widths);
-  print_row(remedies.as_designed, widths);
-  if (!remedies.changes.empty()) std::printf("\nOne thing changed at a time, what buys most first\n");
-  for (const study::Remedy& remedy : remedies.changes) print_row(remedy, widths);
-  if (!remedies.clogging.empty()) std::printf("\nAfter years in the ground\n");
-  for (const study::Remedy& remedy : remedies.clogging) print_row(remedy, widths);
+  Rows rows(2, 36);
+  rows.add("A puddle stands after the rain for", head + "limited by");
+  std::vector<const study::Remedy*> shown{&remedies.as_is, &remedies.as_designed};
+  for (const study::Remedy& remedy : remedies.changes) shown.push_back(&remedy);
+  for (const study::Remedy& remedy : remedies.clogging) shown.push_back(&remedy);
+  for (const study::Remedy* remedy : shown) rows.add(remedy->name, columns(*remedy, widths));
+  std::printf("%s\n", rows.line(0).c_str());
+  for (std::size_t k = 0; k < shown.size(); ++k) {
+    if (k == 2 && !remedies.changes.empty())
+      std::printf("\nOne thing changed at a time, what buys most first\n");
+    if (k == 2 + remedies.changes.size()) std::printf("\nAfter years in the ground\n");
+    if (shown[k]->not_possible.empty())
+      std::printf("%s\n", rows.line(k + 1).c_str());
+    else
+      std::printf("  %s\n",
+                  wrap(shown[k]->name + " cannot be built: " + shown[k]->not_possible, 6, 2).c_str());
+    for (const std::string& name : shown[k]->newly_fails)
+      std::printf("      %s\n", wrap("then fails: " + name, 8, 6).c_str());
+  }
+}
+
+void print_answer(const Context& context, const study::Remedies& remedies) {
+  std::printf("%s\n\n", context.terminal.bold(wrap(remedies.sentence)).c_str());
+  print_table(remedies);
   std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
 }
 

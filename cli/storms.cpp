@@ -32,7 +32,7 @@ struct StormsArguments {
 
 void print_answer(const Context& context, const study::StormStudy& study, const site::Site& site) {
   for (const std::string& sentence : study.sentences)
-    std::printf("%s\n", context.terminal.bold(wrap(sentence, 96)).c_str());
+    std::printf("%s\n", context.terminal.bold(wrap(sentence)).c_str());
   std::printf("\nHow long the place that stands longest stands after the rain:\n");
   for (const study::StormCurve& curve : study.curves) {
     std::printf("  %s\n", curve.design.c_str());
@@ -46,6 +46,7 @@ void print_answer(const Context& context, const study::StormStudy& study, const 
                   curve.met[k] ? "meets" : "fails", hours.c_str());
     }
   }
+  std::printf("\n%s\n", wrap(study::storms_method(study, site)).c_str());
 }
 
 int storms(Context& context, const StormsArguments& arguments) {

@@ -54,21 +54,23 @@ void print_table(const Context& context, const site::Site& site, const job::Take
   const std::vector<report::TakeoffRow> rows = report::takeoff_rows(takeoff, site);
   const bool priced =
       std::any_of(rows.begin(), rows.end(), [](const report::TakeoffRow& row) { return !row.cost.empty(); });
+  Rows table(2, 32);
   const auto line = [&](const report::TakeoffRow& row) {
-    std::string text = "  " + flush_left(row.item, 32) + " " + flush_right(row.net, 14) + " " +
-                       flush_right(row.ordered, 14) + " " + flush_right(row.weight, 22);
-    if (priced) text += " " + flush_right(row.cost, 12);
-    std::printf("%s\n", text.erase(text.find_last_not_of(' ') + 1).c_str());
+    std::string told =
+        flush_right(row.net, 14) + " " + flush_right(row.ordered, 14) + " " + flush_right(row.weight, 22);
+    if (priced) told += " " + flush_right(row.cost, 12);
+    table.add(row.item, told);
   };
   report::TakeoffRow head;
   head.net = "in place", head.ordered = "to order", head.cost = "cost";
   line(head);
   for (const report::TakeoffRow& row : rows) line(row);
-  std::printf("\n%s\n", wrap(report::takeoff_sentence(takeoff, site), 96).c_str());
+  std::printf("%s", table.text().c_str());
+  std::printf("\n%s\n", wrap(report::takeoff_sentence(takeoff, site)).c_str());
   for (const std::string& factor : report::takeoff_factors(takeoff))
-    std::printf("  - %s\n", wrap(factor, 96, 4).c_str());
+    std::printf("  - %s\n", wrap(factor, 4).c_str());
   for (const std::string& note : takeoff.notes)
-    std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(note), 96, 2).c_str());
+    std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(note), 2, 0).c_str());
 }
 
 int takeoff(Context& context, const TakeoffArguments& arguments) {

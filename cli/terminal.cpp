@@ -12,20 +12,37 @@
 
 namespace lowspot::cli {
 namespace {
+constexpr int most_read = 96; // columns: longer lines are hard to follow back
+
 bool colour_wanted() {
   const char* no_colour = std::getenv("NO_COLOR");
   const char* term = std::getenv("TERM");
   return !(no_colour && *no_colour) && !(term && std::string(term) == "dumb");
 }
 
-int terminal_width() {
+// Columns of the terminal behind this stream, or nought where there is none.
+int columns_of(int stream) {
   if (const char* columns = std::getenv("COLUMNS")) {
     const int width = std::atoi(columns);
     if (width > 20) return width;
   }
   winsize size{};
-  if (ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 20) return size.ws_col;
-  return 80;
+  return isatty(stream) && ioctl(stream, TIOCGWINSZ, &size) == 0 && size.ws_col > 20 ? size.ws_col : 0;
+}
+
+int terminal_width() {
+  const int columns = columns_of(STDERR_FILENO);
+  return columns > 0 ? columns : 80;
+}
+
+// Letters that take a column: what turns colour on and off takes none.
+std::size_t shown(const std::string& text) {
+  std::size_t columns = letters(text);
+  for (auto at = text.find("\x1b["); at != std::string::npos; at = text.find("\x1b[", at + 1)) {
+    const auto end = text.find('m', at);
+    if (end != std::string::npos) columns -= end - at + 1;
+  }
+  return columns;
 }
 
 std::string time_left(double seconds) {
@@ -86,13 +103,21 @@ void Progress::again(std::string doing) {
   start_ = last_ = std::chrono::steady_clock::now();
 }
 
-std::string wrap(const std::string& text, int width, int indent) {
+int page_width() {
+  static const int columns = columns_of(STDOUT_FILENO);
+  return columns > 0 ? std::min(columns, most_read) : most_read;
+}
+
+std::string wrap(const std::string& text, int indent, int first) {
   std::istringstream words(text);
   std::string word, result, line;
+  int at = first < 0 ? indent : first;
   while (words >> word) {
-    if (!line.empty() && static_cast<int>(line.size() + 1 + word.size()) > width) {
+    const auto wide = static_cast<int>(shown(line) + 1 + shown(word));
+    if (!line.empty() && at + wide > page_width()) {
       result += line + "\n" + std::string(indent, ' ');
       line.clear();
+      at = indent;
     }
     line += (line.empty() ? "" : " ") + word;
   }
@@ -112,6 +137,31 @@ std::string flush_left(const std::string& text, std::size_t width) {
 std::string flush_right(const std::string& text, std::size_t width) {
   const std::size_t long_as = letters(text);
   return std::string(long_as < width ? width - long_as : 0, ' ') + text;
+}
+
+void Rows::add(const std::string& name, const std::string& told) {
+  widest_ = std::max(widest_, letters(name));
+  longest_ = std::max(longest_, letters(told));
+  rows_.emplace_back(name, told);
+}
+
+std::string Rows::line(std::size_t row) const {
+  static const int columns = columns_of(STDOUT_FILENO);
+  const auto& [name, told] = rows_[row];
+  const std::string margin(indent_, ' ');
+  const bool beside = columns == 0 || indent_ + widest_ + 1 + longest_ <= static_cast<std::size_t>(columns);
+  std::string text = margin;
+  if (beside)
+    text += flush_left(name, widest_) + " " + told;
+  else
+    text += wrap(name, indent_) + "\n" + margin + "    " + told;
+  return text.erase(text.find_last_not_of(" \n") + 1);
+}
+
+std::string Rows::text() const {
+  std::string text;
+  for (std::size_t row = 0; row < rows_.size(); ++row) text += line(row) + "\n";
+  return text;
 }
 
 } // namespace lowspot::cli

@@ -3,6 +3,8 @@
 #include <chrono>
 #include <mutex>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace lowspot::cli {
 
@@ -36,13 +38,34 @@ private:
   std::mutex guard_;
 };
 
-// Text broken into lines of at most `width`, continuation lines indented by `indent` spaces.
-std::string wrap(const std::string& text, int width, int indent = 0);
+// Columns that text for people may take: those of the terminal that shows it, or of COLUMNS, and never more
+// than can be read at ease.
+int page_width();
+
+// Text broken into lines that end within page_width(). It begins in column `first` (that of `indent` where it
+// is left out); the lines after it are indented by `indent` spaces.
+std::string wrap(const std::string& text, int indent = 0, int first = -1);
 
 // Letters, not bytes: a raised figure or a letter with marks is one.
 std::size_t letters(const std::string& text);
 // Filled up with spaces to a column of so many letters; a longer text stays whole.
 std::string flush_left(const std::string& text, std::size_t width);
 std::string flush_right(const std::string& text, std::size_t width);
+
+// Rows of a name and of what is told of it. Where some row is wider than the terminal, every name stands on a
+// line of its own and what is told of it below, so that no line is broken in the middle of a figure. What
+// goes into a file or to another program stays one row a line.
+class Rows {
+public:
+  explicit Rows(int indent = 2, std::size_t least = 0) : indent_(indent), widest_(least) {}
+  void add(const std::string& name, const std::string& told); // what is told is laid out in columns already
+  std::string line(std::size_t row) const;                    // without an end of line
+  std::string text() const;                                   // all rows, each with its end of line
+
+private:
+  int indent_;
+  std::size_t widest_, longest_ = 0; // letters of the names, of what is told
+  std::vector<std::pair<std::string, std::string>> rows_;
+};
 
 } // namespace lowspot::cli

@@ -57,19 +57,17 @@ private:
 
 void print_answer(const Context& context, const site::Site& site, const study::Tuning& tuning,
                   const std::filesystem::path& out) {
-  std::printf("%s\n\n", context.terminal.bold(wrap(report::tune_headline(site, tuning), 96)).c_str());
+  std::printf("%s\n\n", context.terminal.bold(wrap(report::tune_headline(site, tuning))).c_str());
   const auto points = [](const std::string& title, const std::vector<std::string>& words) {
     if (words.empty()) return;
     std::printf("%s\n", title.c_str());
-    for (const std::string& one : words) std::printf("  - %s\n", wrap(one, 96, 4).c_str());
+    for (const std::string& one : words) std::printf("  - %s\n", wrap(one, 4).c_str());
     std::printf("\n");
   };
   points("What each step up buys:", report::step_words(site, tuning));
   points(report::stop_heading(tuning) + ":", report::stop_words(site, tuning));
-  std::size_t longest = 30;
-  for (const study::Tried& tried : tuning.tried) longest = std::max(longest, tried.candidate.name.size());
-  const int width = static_cast<int>(longest);
-  std::printf("  %-*s %12s  %-22s\n", width, "smallest first", "to dig", "water stands");
+  Rows rows(2, 30);
+  rows.add("smallest first", flush_right("to dig", 12) + "  water stands");
   for (const study::Tried& tried : tuning.tried) {
     const std::string stands = tried.best() ? study::missed_plain_hours(study::hours_of(*tried.best()),
                                                                         tuning.yard.clear_within / 3600)
@@ -79,17 +77,18 @@ void print_answer(const Context& context, const site::Site& site, const study::T
                        : tried.full                           ? "fails"
                        : report::failure_words(tried).empty() ? "quick look only"
                                                               : "fails (quick look)";
-    std::printf("  %-*s %12s  %-22s %s\n", width, tried.candidate.name.c_str(),
-                report::amount(tried.candidate.works.dig, report::dig_unit(site), 3).c_str(), stands.c_str(),
-                mark);
+    rows.add(tried.candidate.name,
+             flush_right(report::amount(tried.candidate.works.dig, report::dig_unit(site), 3), 12) + "  " +
+                 flush_left(stands, 22) + " " + mark);
   }
-  std::printf("\n%s\n", wrap(report::method_words(site, tuning), 96).c_str());
+  std::printf("%s", rows.text().c_str());
+  std::printf("\n%s\n", wrap(report::method_words(site, tuning)).c_str());
   if (tuning.runs_found > 0)
     std::printf("%d of the runs were there from an earlier start; %d were made now.\n", tuning.runs_found,
                 tuning.runs_made);
   if (report::any_run(tuning))
     std::printf("These figures are for the likely value of each input; soil can differ tenfold.\n");
-  if (tuning.smallest >= 0) std::printf("%s\n", wrap(report::limits_note(), 96).c_str());
+  if (tuning.smallest >= 0) std::printf("%s\n", wrap(report::limits_note()).c_str());
   std::printf("\nPage:    %s\nTable:   %s\nFigures: %s\n", (out / "tune.html").string().c_str(),
               (out / "tune.csv").string().c_str(), (out / "tune.json").string().c_str());
 }
@@ -143,8 +142,7 @@ int tune(Context& context, const TuneArguments& arguments) {
     std::printf("%s", study::tune_json(tuning, report::tune_headline(site, tuning)).c_str());
   else {
     for (const std::string& warning : tuning.yard.warnings)
-      if (!context.quiet)
-        std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
+      if (!context.quiet) std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 2, 0).c_str());
     print_answer(context, site, tuning, out);
   }
   return arguments.strict && tuning.smallest < 0 && !tuning.as_is_works ? target_missed : done;

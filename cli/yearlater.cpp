@@ -43,7 +43,7 @@ study::Stood stood_from(const std::string& text) {
 
 void print_answer(const Context& context, const study::YearLater& answer) {
   for (const std::string& sentence : answer.sentences)
-    std::printf("%s\n", context.terminal.bold(wrap(sentence, 96)).c_str());
+    std::printf("%s\n", context.terminal.bold(wrap(sentence)).c_str());
   if (answer.causes.empty()) return;
   std::printf("\nCauses, the best fit first, and how long water would stand with each:\n");
   for (const study::Cause& cause : answer.causes) {
@@ -51,9 +51,9 @@ void print_answer(const Context& context, const study::YearLater& answer) {
     for (std::size_t k = 0; k < cause.hours.size(); ++k)
       hours += (k > 0 ? ", " : "") + answer.hours[k].area + " " + study::plain_hours(cause.hours[k]);
     const std::string name = cause.name.empty() ? "as built" : cause.name + ", " + cause.severity;
-    std::printf("  %s\n      %s; the outlet %s\n", wrap(name, 92, 4).c_str(), hours.c_str(),
+    std::printf("  %s\n      %s; the outlet %s\n", wrap(name, 4, 2).c_str(), hours.c_str(),
                 cause.outlet_ran ? "runs" : "does not run");
-    if (!cause.check.empty()) std::printf("      %s\n", wrap("Check: " + cause.check, 90, 6).c_str());
+    if (!cause.check.empty()) std::printf("      %s\n", wrap("Check: " + cause.check, 6).c_str());
   }
 }
 
@@ -65,7 +65,7 @@ int year_later(Context& context, const YearLaterArguments& arguments) {
   question.rain = rain::read_gauge(arguments.rain);
   if (!context.quiet)
     for (const std::string& warning : question.rain.warnings)
-      std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 96, 2).c_str());
+      std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 2, 0).c_str());
   for (const std::string& text : arguments.stood) question.stood.push_back(stood_from(text));
   if (!arguments.outlet.empty()) question.outlet_ran = arguments.outlet == "ran";
   if (question.stood.empty() && !question.outlet_ran)
