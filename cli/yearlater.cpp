@@ -41,7 +41,7 @@ study::Stood stood_from(const std::string& text) {
   return {trim(text.substr(0, sign)), time.value / 3600};
 }
 
-void print_answer(const Context& context, const study::YearLater& answer) {
+void print_answer(const Context& context, const study::YearLater& answer, const site::Design& design) {
   for (const std::string& sentence : answer.sentences)
     std::printf("%s\n", context.terminal.bold(wrap(sentence)).c_str());
   if (answer.causes.empty()) return;
@@ -51,8 +51,9 @@ void print_answer(const Context& context, const study::YearLater& answer) {
     for (std::size_t k = 0; k < cause.hours.size(); ++k)
       hours += (k > 0 ? ", " : "") + answer.hours[k].area + " " + study::plain_hours(cause.hours[k]);
     const std::string name = cause.name.empty() ? "as built" : cause.name + ", " + cause.severity;
-    std::printf("  %s\n      %s; the outlet %s\n", wrap(name, 4, 2).c_str(), hours.c_str(),
-                cause.outlet_ran ? "runs" : "does not run");
+    hours += design.outlets.size() < 2 ? "; the outlet " : cause.outlet_ran ? "; an outlet " : "; no outlet ";
+    hours += design.outlets.size() > 1 || cause.outlet_ran ? "runs" : "does not run";
+    std::printf("  %s\n      %s\n", wrap(name, 4, 2).c_str(), wrap(hours, 6).c_str());
     if (!cause.check.empty()) std::printf("      %s\n", wrap("Check: " + cause.check, 6).c_str());
   }
 }
@@ -100,7 +101,7 @@ int year_later(Context& context, const YearLaterArguments& arguments) {
   if (context.json)
     std::printf("%s", json.c_str());
   else {
-    print_answer(context, answer);
+    print_answer(context, answer, *question.design);
     if (!arguments.out.empty())
       std::printf("\nPage to print: %s\n",
                   (std::filesystem::path(arguments.out) / "yearlater.html").string().c_str());

@@ -44,10 +44,12 @@ std::string seen_table(const YearLater& answer, const study::YearLaterQuestion& 
     table.rows.push_back({short_name(one.area) + " stood for", study::plain_hours(one.seen), verdict,
                           band(one), study::plain_hours(one.p50)});
   }
-  if (question.outlet_ran)
-    table.rows.push_back({"the outlet", *question.outlet_ran ? "ran" : "did not run",
+  if (question.outlet_ran) {
+    const bool several = question.design != nullptr && question.design->outlets.size() > 1;
+    table.rows.push_back({several ? "any outlet" : "the outlet", *question.outlet_ran ? "ran" : "did not run",
                           answer.outlet_as_promised ? "\u2713 as promised" : "\u2717 otherwise",
                           "runs in " + percent(answer.outlet_share) + " of the soils", ""});
+  }
   return table_html(table);
 }
 

@@ -165,9 +165,13 @@ void say(YearLater& answer, const YearLaterQuestion& question) {
     answer.sentences.push_back(text);
   }
   if (question.outlet_ran) {
-    std::string text = *question.outlet_ran ? "The outlet ran" : "The outlet did not run";
-    text += answer.outlet_as_promised ? ", as it should have in this rain."
-                                      : ", against what was promised for this rain.";
+    const bool several = question.design != nullptr && question.design->outlets.size() > 1;
+    std::string text = *question.outlet_ran ? (several ? "An outlet ran" : "The outlet ran")
+                       : several            ? "No outlet ran"
+                                            : "The outlet did not run";
+    text += !answer.outlet_as_promised ? ", against what was promised for this rain."
+            : *question.outlet_ran     ? ", as it should have in this rain."
+                                       : ", as was to be expected in this rain.";
     answer.sentences.push_back(text);
   }
   if (answer.causes.empty()) return;

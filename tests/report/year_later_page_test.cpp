@@ -20,8 +20,9 @@ study::YearLater answer(bool inside) {
           {"cause " + std::to_string(k), "half", "look <there>", {29.0 - k}, k % 2 == 0, 0.1 * k});
   return found;
 }
-std::string page(const study::YearLater& found) {
+std::string page(const study::YearLater& found, const site::Design* built = nullptr) {
   study::YearLaterQuestion question;
+  question.design = built;
   question.rain.time = {0, 3600, 7200};
   question.rain.intensity = {1e-5, 0};
   question.stood = {{"bed & path", 30}};
@@ -75,4 +76,12 @@ TEST_CASE("rain lasts from its first drop, and what the gauge's table leaves in 
   const std::string html = report::year_later_html(answer(true), question, {}, "0.1");
   CHECK_THAT(html, ContainsSubstring("2 in in 4 h") || ContainsSubstring("50.8 mm in 4 h"));
   CHECK_THAT(html, ContainsSubstring("gauge.csv: in &lt;doubt&gt;"));
+}
+
+TEST_CASE("of several outlets any is told of") {
+  site::Design built;
+  built.outlets.resize(1);
+  CHECK_THAT(page(answer(true), &built), ContainsSubstring(">the outlet<"));
+  built.outlets.resize(2);
+  CHECK_THAT(page(answer(true), &built), ContainsSubstring(">any outlet<"));
 }

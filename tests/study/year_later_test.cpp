@@ -119,3 +119,20 @@ TEST_CASE("stopped, it answers from the soils that were run, and from the causes
   for (const study::Cause& cause : causes.causes) as_built = as_built || cause.name.empty();
   CHECK(as_built);
 }
+
+TEST_CASE("of several outlets any is looked at") {
+  SimpleYard yard = drained_bowl();
+  CHECK(ask(yard, 0.2, true).sentences[1] == "The outlet ran, as it should have in this rain.");
+  site::Design& design = yard.site.designs[0];
+  site::Run second = design.runs[0];
+  second.name = "second run";
+  second.to = "second outlet";
+  for (Point& at : second.path) at.y += 1;
+  design.runs.push_back(second);
+  site::Outlet outlet = design.outlets[0];
+  outlet.name = "second outlet";
+  outlet.at.y += 1;
+  design.outlets.push_back(outlet);
+  CHECK(ask(yard, 0.2, true).sentences[1] == "An outlet ran, as it should have in this rain.");
+  CHECK(ask(yard, 0.2, false).sentences[1] == "No outlet ran, against what was promised for this rain.");
+}
