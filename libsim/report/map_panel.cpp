@@ -14,6 +14,7 @@ namespace lowspot::report {
 namespace {
 
 constexpr int most_contours = 9;
+constexpr double part_of_width = 0.6; // of a drawing, for the name of a place that is narrower
 const Rgb outline_ink = rgb({0.38, 0.01, 260});
 
 std::vector<double> contour_levels(const results::Comparison& comparison, const Units& units, double* step) {
@@ -110,8 +111,13 @@ void add_name(cairo_t* context, const MapView& view, const std::string& name, co
               const TextStyle& style, std::vector<Label>& labels,
               const std::function<bool(const Point&)>& seen) {
   if (name.empty() || outline.size() < 3) return;
-  const Size size = text_size(context, name, style);
-  Label label{name, style, size, places_inside(view, outline, size, seen), {}};
+  Label label{name, style, {}, {}, {}};
+  // As wide as what it names, or a good part of the drawing: what is cut can still be told apart.
+  const Box box = bounds(outline);
+  const double own = (view.at(box.high).x - view.at(box.low).x) / view.frame_of_names().width;
+  fit_in_width(context, view, "", label, std::min(1.0, std::max(own, part_of_width)));
+  const Size size = label.size;
+  label.candidates = places_inside(view, outline, size, seen);
   for (const Rectangle& place : label.candidates) label.about.push_back(middle_of(place));
   const std::vector<Rectangle> outside = places_outside(view, outline, size);
   label.candidates.insert(label.candidates.end(), outside.begin(), outside.end());
@@ -125,13 +131,14 @@ void add_point(cairo_t* context, const MapView& view, const site::Gauge& gauge, 
   style.italic = true;
   style.halo = true;
   const Point at = view.at(gauge.at);
-  const Size size = text_size(context, gauge.name, style);
-  std::vector<Rectangle> places;
+  Label label{gauge.name, style, {}, {}, {at}};
+  fit_in_width(context, view, "", label, part_of_width);
+  const Size size = label.size;
   for (const double away : {5.0, 12.0, 20.0, 30.0, 42.0})
     for (const double dx : {away, -away - size.width, -size.width / 2})
       for (const double dy : {-size.height / 2, -away - size.height, away})
-        places.push_back({at.x + dx, at.y + dy, size.width, size.height});
-  labels.push_back({gauge.name, style, size, places, {at}});
+        label.candidates.push_back({at.x + dx, at.y + dy, size.width, size.height});
+  labels.push_back(std::move(label));
   obstacles.push_back({{at.x - 4, at.y - 4, 8, 8}, weight_of_marks});
 }
 

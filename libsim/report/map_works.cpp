@@ -207,20 +207,6 @@ constexpr double most_of_width = 0.45;
 // Between a name and the limit of the drawing.
 constexpr double border = 3;
 
-// A name too wide for the drawing gives way to a shorter one, or is cut.
-void fit_in_width(cairo_t* context, const MapView& view, const std::string& shorter, Label& label) {
-  const double room = view.frame_of_names().width - 2 * border;
-  const auto fits = [&] {
-    label.size = text_size(context, label.text, label.style);
-    return label.size.width <= room;
-  };
-  if (fits()) return;
-  if (!shorter.empty()) label.text = shorter;
-  const std::string whole = label.text;
-  for (std::size_t letters = whole.size(); !fits() && letters > 2; --letters)
-    label.text = short_name(whole, letters);
-}
-
 // On a narrow drawing a name that would stand over its limit is moved inside.
 void add_kept_inside(const MapView& view, std::vector<Rectangle>& places) {
   const Rectangle frame = view.frame_of_names();
@@ -237,6 +223,20 @@ void add_mark(const Point& at, double half, std::vector<Obstacle>& obstacles) {
   obstacles.push_back({{at.x - half, at.y - half, 2 * half, 2 * half}, weight_of_marks});
 }
 } // namespace
+
+void fit_in_width(cairo_t* context, const MapView& view, const std::string& shorter, Label& label,
+                  double share) {
+  const double room = share * view.frame_of_names().width - 2 * border;
+  const auto fits = [&] {
+    label.size = text_size(context, label.text, label.style);
+    return label.size.width <= room;
+  };
+  if (fits()) return;
+  if (!shorter.empty()) label.text = shorter;
+  const std::string whole = label.text;
+  for (std::size_t letters = whole.size(); !fits() && letters > 2; --letters)
+    label.text = short_name(whole, letters);
+}
 
 void label_works(cairo_t* context, const MapView& view, const site::Design& design,
                  const results::DesignRecord& record, const Units& units, std::vector<Label>& labels,

@@ -19,6 +19,10 @@ std::string pipe_size_text(const site::PipeChoice& pipe, const Units& units);
 
 // Trenches, carriers, fittings and outlets of a design.
 void draw_works(cairo_t* context, const MapView& view, const site::Design& design);
+// A name wider than this share of the drawing gives way to a shorter one where there is one, or is cut; size
+// is set.
+void fit_in_width(cairo_t* context, const MapView& view, const std::string& shorter, Label& label,
+                  double share = 1);
 // Names of runs and outlets with places for them, and what names should keep clear of.
 void label_works(cairo_t* context, const MapView& view, const site::Design& design,
                  const results::DesignRecord& record, const Units& units, std::vector<Label>& labels,

@@ -21,7 +21,8 @@ std::string plan(const SheetScene& scene) {
   PlanSketch sketch{scene.map, scene.built != nullptr ? *scene.built : scene.as_is};
   sketch.fall_arrows = true;
   sketch.room = {300, 280};
-  return "<figure class=\"sketch\"><img alt=\"Plan to scale: lot outline, buildings, areas, ground contours "
+  return "<figure class=\"sketch plan\"><img alt=\"Plan to scale: lot outline, buildings, areas, ground "
+         "contours "
          "with elevations, arrows the way the ground falls, and the works.\" src=\"" +
          png_source(sketch_png(sketch)) + "\"></figure>\n";
 }

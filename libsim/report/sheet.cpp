@@ -38,7 +38,7 @@ main th:first-child{padding-left:0}
 .sketch img{max-height:82mm;max-width:100%}.big{font-size:10.4pt;line-height:1.3}
 .cols{gap:0 5mm}.writes{gap:1mm 4mm;margin:.8mm 0}.write{min-width:6em}.cuts td{height:3.6mm}.cols{align-items:start}.crew img{max-height:62mm}.cuts,.cuts th,.cuts td{font-size:7.3pt}.cuts td:nth-last-child(-n+2){min-width:8.5mm}.columns ul{columns:2}.three-up ul{columns:3}.columns li{break-inside:avoid}.maps figcaption{min-height:2.6em}
 .maps .sketch img{max-height:64mm}
-.tight{font-size:7.3pt;line-height:1.15}.tight .sketch img{max-height:54mm}.tight table,.tight .cuts,.tight .cuts th,.tight .cuts td{font-size:6.9pt}.tight .cuts td{height:3.1mm}
+.tight{font-size:7.3pt;line-height:1.15}.tight .sketch img{max-height:54mm}.tight .plan img{max-height:74mm}.tight table,.tight .cuts,.tight .cuts th,.tight .cuts td{font-size:6.9pt}.tight .cuts td{height:3.1mm}
 body:has(.tight) h1{font-size:11.5pt}.tight .three-up ul{columns:4}.tight .writes{margin:.4mm 0}
 .tight h3{font-size:8.4pt;margin-top:.8mm}.tight .big{font-size:9pt}
 .works td:nth-child(2){min-width:0;width:46%;border-left:0}.alert{padding:.8mm 2mm}.chart{max-height:60mm}

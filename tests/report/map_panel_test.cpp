@@ -109,3 +109,22 @@ TEST_CASE("the name of a bed too thin for it stands beside the bed, not over its
   CHECK(said > 100);
   CHECK(over < 16); // the line that leads to it
 }
+
+TEST_CASE("a name that no drawing has room for is cut, not left out") {
+  sample::PageMaker maker;
+  const MapView view{maker.comparison.grid, 0, 0, 30};
+  const auto ink = [&](const std::string& name) {
+    maker.site.buildings[0].name = name;
+    maker.site.areas[0].name = name;
+    const auto page = maker.page();
+    const auto pixels = sample::decode(png({view.width(), view.height()}, 1, true, [&](cairo_t* context) {
+      draw_outlines(context, view, page.scene, maker.comparison.designs[0]);
+    }));
+    return pixels.inked(0, 0, pixels.width, pixels.height);
+  };
+  const double bare = ink(""), named = ink("house");
+  std::string endless = "house";
+  while (endless.size() < 300) endless += " with the extension of 1987";
+  CHECK(named > bare);
+  CHECK(ink(endless) > named);
+}
