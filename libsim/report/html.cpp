@@ -69,7 +69,7 @@ std::string table_html(const Table& table) {
     const bool text = column == 0 || std::find(table.text_columns.begin(), table.text_columns.end(),
                                                column) != table.text_columns.end();
     if (!text) return " class=\"n\"";
-    return letters > long_text ? " class=\"long\"" : "";
+    return letters > long_text ? " class=\"long\"" : letters > long_name ? " class=\"name\"" : "";
   };
   std::string html = table.only_screen ? "<div class=\"scroll only-screen\"" : "<div class=\"scroll\"";
   html += " tabindex=\"0\" role=\"group\" aria-label=\"";

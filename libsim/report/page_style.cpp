@@ -44,7 +44,7 @@ figure.paper img{margin:0 auto}figure.paper .scroll{margin:0}.scroll img{min-wid
 .scroll{overflow-x:auto;margin:1rem 0}
 table{border-collapse:collapse;width:100%;font-size:.92rem;font-variant-numeric:tabular-nums;overflow-wrap:normal}
 caption{text-align:left;font-weight:600;padding:.2rem 0 .4rem}
-@media screen and (max-width:40rem){caption{max-width:calc(100vw - 2.2rem)}}
+@media screen and (max-width:40rem){caption{max-width:calc(100vw - 2.2rem)}.scroll tbody th[scope=row]{position:sticky;left:0;background:var(--paper)}}
 th,td{padding:.38rem .55rem;text-align:left;vertical-align:top;border-bottom:1px solid var(--line)}
 thead th{color:var(--quiet);font-weight:500;font-size:.85rem;vertical-align:bottom;border-bottom:2px solid var(--line)}
 tbody th{font-weight:600}
@@ -94,7 +94,7 @@ select{font:inherit;max-width:100%;padding:.3rem .4rem;border-radius:.4rem;borde
 summary{cursor:pointer;font-weight:600}
 footer{margin-top:3rem;padding-top:.8rem;border-top:1px solid var(--line)}
 [hidden],.only-paper{display:none!important}
-@media (max-width:40rem){th.name{min-width:7rem}td:not(.n){min-width:5rem}td.long{min-width:15rem}thead th.n{min-width:3.4rem}}
+@media (max-width:40rem){td:not(.n){min-width:5rem}th.name,td.name{min-width:7rem}td.long{min-width:15rem}thead th.n{min-width:3.4rem}}
 @media screen{.scroll:has(>table){background:linear-gradient(90deg,var(--paper) 40%,transparent) 0 0/2.5rem 100% no-repeat local,linear-gradient(270deg,var(--paper) 40%,transparent) 100% 0/2.5rem 100% no-repeat local,linear-gradient(90deg,#8888,transparent) 0 0/.8rem 100% no-repeat scroll,linear-gradient(270deg,#8888,transparent) 100% 0/.8rem 100% no-repeat scroll}}
 )css";
 

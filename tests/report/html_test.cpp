@@ -28,6 +28,8 @@ TEST_CASE("a cell with a sentence in it is marked, so that it is given room on a
   const std::string sentence = "stands about 30 hours; agreed was at most about 24 hours";
   const std::string html = table_html({"", {"a", "b", "c"}, {{"x", sentence, "9"}, {"y", "yes", "9"}}, {1}});
   CHECK_THAT(html, ContainsSubstring("<td class=\"long\">" + sentence) && ContainsSubstring("<td>yes</td>"));
+  CHECK_THAT(table_html({"", {"a", "b"}, {{"x", "4 in, deeper, under soil"}}, {1}}),
+             ContainsSubstring("<td class=\"name\">4 in, deeper"));
   CHECK_THAT(table_html({"", {"a"}, {{"rose and lavender bed"}, {"bed"}}, {}}),
              ContainsSubstring("class=\"name\">rose") && ContainsSubstring("<th scope=\"row\">bed<"));
 }

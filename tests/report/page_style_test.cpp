@@ -14,6 +14,9 @@ TEST_CASE("the style serves dark screens, keyboards and paper, and loads nothing
   CHECK_THAT(style, ContainsSubstring("td.long{min-width:15rem}") &&
                         ContainsSubstring(".scroll:has(>table){background:") &&
                         ContainsSubstring("caption,thead,h4{break-after:avoid}"));
+  // What a row is about stays in sight while its figures are scrolled.
+  CHECK_THAT(style, ContainsSubstring(".scroll tbody th[scope=row]{position:sticky;left:0") &&
+                        ContainsSubstring("th.name,td.name{min-width:7rem}"));
   // On a phone a chart is as wide as the screen, with larger letters and its legend below; on paper it is
   // not.
   const auto phone = style.find("@media screen and (max-width:40rem){figure");

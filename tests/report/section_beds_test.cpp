@@ -59,8 +59,9 @@ TEST_CASE("on paper the beds of the proposed design and of the yard as it is are
   maker.comparison.designs.push_back(other);
   maker.comparison.verdict.design = maker.comparison.designs[1].name;
   const std::string html = section("beds").html(maker.page());
-  CHECK_THAT(html,
-             ContainsSubstring("<tr class=\"only-screen\"><th scope=\"row\">long bed</th><td>another drain"));
+  CHECK_THAT(
+      html, ContainsSubstring(
+                "<tr class=\"only-screen\"><th scope=\"row\">long bed</th><td class=\"name\">another drain"));
   const auto aside = html.find("<div class=\"only-screen\"><ul>");
   REQUIRE(aside != std::string::npos);
   CHECK(html.find("long bed with another drain: ") > aside);
