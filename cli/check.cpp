@@ -126,7 +126,7 @@ int check(Context& context, const std::string& where) {
     print_json(site, findings);
     return done;
   }
-  std::printf("%s\n", context.terminal.bold(site.name + " can be run.").c_str());
+  std::printf("%s\n", context.terminal.bold(wrap(site.name + " can be run.")).c_str());
   std::printf("  %s, %s, %s, %s\n", counted(site.areas.size(), "area").c_str(),
               counted(site.buildings.size(), "building").c_str(), counted(site.soils.size(), "soil").c_str(),
               counted(site.designs.size(), "design").c_str());

@@ -156,7 +156,7 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
   const bool feet = page.site.units == "ft";
   const report::Units units = report::units_for(page.site.units);
   if (!page.checks.empty()) print_as_dug(context, page);
-  std::printf("%s\n", context.terminal.bold("Cut sheet for \"" + page.sheet.design + "\"").c_str());
+  std::printf("%s\n", context.terminal.bold(wrap("Cut sheet for \"" + page.sheet.design + "\"")).c_str());
   if (std::isfinite(page.instrument))
     std::printf("Rod readings hold for a height of instrument of %s.\n",
                 report::elevation_text(page.instrument, units).c_str());

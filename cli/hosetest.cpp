@@ -123,7 +123,7 @@ int hosetest(Context& context, const HoseArguments& arguments) {
     std::printf("%s\n", results::json_text(as_json(test)).c_str());
     return done;
   }
-  std::printf("%s\n\n", context.terminal.bold("Hose test of \"" + design.name + "\"").c_str());
+  std::printf("%s\n\n", context.terminal.bold(wrap("Hose test of \"" + design.name + "\"")).c_str());
   for (const std::string& sentence : test.says) std::printf("%s\n", wrap(sentence).c_str());
   std::printf("\n%s\n", context.terminal.bold("What it proves").c_str());
   for (const std::string& sentence : test.proves) std::printf("  - %s\n", wrap(sentence, 4).c_str());

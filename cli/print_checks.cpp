@@ -23,7 +23,7 @@ void print_group(const std::vector<CheckRecord>& list, CheckOutcome outcome, con
 
 void print_checks(const Context& context, const std::string& heading, const std::vector<CheckRecord>& list) {
   if (list.empty()) return;
-  std::printf("\n%s\n", context.terminal.bold(heading).c_str());
+  std::printf("\n%s\n", context.terminal.bold(wrap(heading)).c_str());
   print_group(list, CheckOutcome::fail, "FAIL");
   print_group(list, CheckOutcome::unknown, "UNKNOWN");
   print_group(list, CheckOutcome::pass, "pass");

@@ -35,7 +35,7 @@ void print_answer(const Context& context, const study::StormStudy& study, const 
     std::printf("%s\n", context.terminal.bold(wrap(sentence)).c_str());
   std::printf("\nHow long the place that stands longest stands after the rain:\n");
   for (const study::StormCurve& curve : study.curves) {
-    std::printf("  %s\n", curve.design.c_str());
+    std::printf("  %s\n", wrap(curve.design, 2).c_str());
     for (std::size_t k = 0; k < study.levels.size(); ++k) {
       std::string hours = study::missed_plain_hours(curve.hours[k], study.clear_within / 3600);
       if (curve.open[k]) hours = "more than " + study::plain_hours(curve.hours[k]);

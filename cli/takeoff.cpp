@@ -50,19 +50,19 @@ void print_json(const job::Takeoff& takeoff) {
 }
 
 void print_table(const Context& context, const site::Site& site, const job::Takeoff& takeoff) {
-  std::printf("%s\n\n", context.terminal.bold("To order for \"" + takeoff.design + "\"").c_str());
+  std::printf("%s\n\n", context.terminal.bold(wrap("To order for \"" + takeoff.design + "\"")).c_str());
   const std::vector<report::TakeoffRow> rows = report::takeoff_rows(takeoff, site);
   const bool priced =
       std::any_of(rows.begin(), rows.end(), [](const report::TakeoffRow& row) { return !row.cost.empty(); });
-  Rows table(2, 32);
+  Rows table(2, 26);
   const auto line = [&](const report::TakeoffRow& row) {
     std::string told =
-        flush_right(row.net, 14) + " " + flush_right(row.ordered, 14) + " " + flush_right(row.weight, 22);
-    if (priced) told += " " + flush_right(row.cost, 12);
+        flush_right(row.net, 11) + " " + flush_right(row.ordered, 11) + " " + flush_right(row.weight, 17);
+    if (priced) told += " " + flush_right(row.cost, 11);
     table.add(row.item, told);
   };
   report::TakeoffRow head;
-  head.net = "in place", head.ordered = "to order", head.cost = "cost";
+  head.item = "item", head.net = "in place", head.ordered = "to order", head.cost = "cost";
   line(head);
   for (const report::TakeoffRow& row : rows) line(row);
   std::printf("%s", table.text().c_str());

@@ -147,7 +147,9 @@ std::string whereabouts(const site::Site& site, const HoseTest& test) {
   if (!in_yard) text += volume_text(site, test.by_outlets) + " left the yard by " + outlet_words(test) + ", ";
   text +=
       (std::abs(in_stone) < little ? "nothing" : volume_text(site, in_stone)) + " stayed in stone and pipe";
-  if (!test.well.empty()) text += ", " + volume_text(site, test.in_wells) + " in '" + test.well + "'";
+  if (!test.well.empty())
+    text += ", " + (test.in_wells < little ? "nothing" : volume_text(site, test.in_wells)) + " in '" +
+            test.well + "'";
   if (test.over_edges > 0.001 * test.given)
     text += ", " + volume_text(site, test.over_edges) + " ran over the edge";
   if (test.on_ground > 0.001 * test.given)

@@ -107,3 +107,15 @@ TEST_CASE("of several outlets each is told by its name") {
   describe_hose_test(site, test);
   CHECK_THAT(test.says[1], ContainsSubstring("No water comes out of any outlet"));
 }
+
+TEST_CASE("a pit that stays empty holds nothing, not so many litres of it") {
+  site::Site site;
+  site.units = "m";
+  HoseTest test = usual();
+  test.well = "pit";
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[3], ContainsSubstring("nothing in 'pit'"));
+  test.in_wells = 0.02;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[3], ContainsSubstring("20 L in 'pit'"));
+}
