@@ -12,7 +12,8 @@
 
 namespace lowspot::cli {
 namespace {
-constexpr int most_read = 96; // columns: longer lines are hard to follow back
+constexpr int most_read = 96;         // columns: longer lines are hard to follow back
+constexpr std::size_t least_wide = 3; // columns of a name before what is told of it begins
 
 bool colour_wanted() {
   const char* no_colour = std::getenv("NO_COLOR");
@@ -149,12 +150,16 @@ std::string Rows::line(std::size_t row) const {
   static const int columns = columns_of(STDOUT_FILENO);
   const auto& [name, told] = rows_[row];
   const std::string margin(indent_, ' ');
-  const bool beside = columns == 0 || indent_ + widest_ + 1 + longest_ <= static_cast<std::size_t>(columns);
+  // Where the names leave no room for what is told, those that are too long stand on a line of their own.
+  const auto fixed = static_cast<std::size_t>(indent_) + 1 + longest_,
+             page = static_cast<std::size_t>(columns);
+  std::size_t wide = widest_;
+  if (columns > 0 && fixed + wide > page) wide = page > fixed + least_wide ? page - fixed : least_wide;
   std::string text = margin;
-  if (beside)
-    text += flush_left(name, widest_) + " " + told;
+  if (letters(name) <= wide)
+    text += flush_left(name, wide) + " " + told;
   else
-    text += wrap(name, indent_) + "\n" + margin + "    " + told;
+    text += wrap(name, indent_) + "\n" + margin + std::string(wide + 1, ' ') + told;
   return text.erase(text.find_last_not_of(" \n") + 1);
 }
 
