@@ -45,6 +45,8 @@ void cover(const site::Site& site, const Works& works, const job::CutRun& cut,
   std::string where = at_station(*worst, site);
   if (left_out > 0) where += " (the last " + length_text(left_out, site) + " run out of the ground)";
   judge(record, site, "pipe_cover", least, where);
+  // Less than none is no cover to be measured.
+  if (least < 0) record.found = "the pipe comes " + length_text(-least, site) + " out of the ground" + where;
   list.push_back(std::move(record));
 }
 

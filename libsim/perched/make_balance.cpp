@@ -84,6 +84,18 @@ void set_faces(std::ptrdiff_t step, const Balance& b, const Field& elevation, co
   }
 }
 
+void close_faces(const Layer& layer, Balance& b) {
+  for (const ClosedFace& face : layer.closed_faces) {
+    const int low = std::min(face.cell, face.neighbour), high = std::max(face.cell, face.neighbour);
+    const bool east = high == low + 1 && layer.grid.column(low) + 1 < layer.grid.nx;
+    if (low < 0 || static_cast<std::size_t>(high) >= layer.grid.cells() ||
+        (!east && high != low + layer.grid.nx))
+      refuse("the closed face between cells " + std::to_string(face.cell) + " and " +
+             std::to_string(face.neighbour) + " lies between no neighbours");
+    (east ? b.conductivity_east : b.conductivity_north)[framed(b.frame, static_cast<std::size_t>(low))] = 0;
+  }
+}
+
 // The tight layer goes on beyond the limit at the slope it has from the inner neighbour.
 void set_outflow(const Layer& layer, const Field& elevation, const Field& conductivity, Balance& b) {
   const std::ptrdiff_t inward[] = {1, -1, b.frame.stride, -b.frame.stride};
@@ -129,6 +141,7 @@ Balance make_balance(const Layer& layer) {
   }
   set_faces(1, b, elevation, conductivity, b.drop_east, b.conductivity_east);
   set_faces(b.frame.stride, b, elevation, conductivity, b.drop_north, b.conductivity_north);
+  close_faces(layer, b);
   set_outflow(layer, elevation, conductivity, b);
   set_upslopes(layer, elevation, conductivity, b);
   return b;

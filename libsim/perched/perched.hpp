@@ -24,6 +24,13 @@ struct InflowFace {
   double saturated = 0; // m, at the face
 };
 
+// A face between two cells through which nothing flows: a trench down to the tight layer, say. Neighbours, in
+// either order; a face may be given twice.
+struct ClosedFace {
+  int cell = 0;      // index in the grid
+  int neighbour = 0; // of the cell beyond
+};
+
 // The ground of the perched zone, one entry a cell.
 struct Layer {
   Grid grid;                  // where the cells lie
@@ -35,6 +42,7 @@ struct Layer {
   Field leakage_thickness;    // b [m]; infinite: unit gradient. Free draining below: leakage = K (H + b) / b
   std::vector<OutflowFace> outflow_faces; // where water leaves
   std::vector<InflowFace> inflow_faces;   // where a hillside gives water
+  std::vector<ClosedFace> closed_faces;   // where nothing passes
 };
 
 // A trench or a fixed level that trades water with the perched zone of one cell through a wall.

@@ -89,7 +89,8 @@ void BedRecorder::step(const yard::Yard& yard, double dt) {
     for (std::size_t k = 0; k < bed.cells.size(); ++k) {
       const int cell = bed.cells[k];
       const double saturated = yard.saturated()[cell];
-      if (soil::air_filled(columns, cell, saturated) < least_air) soggy += bed.areas[k];
+      if (yard.sealed()[cell] || soil::air_filled(columns, cell, saturated) < least_air)
+        soggy += bed.areas[k];
       const double capacity = soil::available_capacity(columns, cell);
       available += bed.areas[k] * (1 - soil::depletion(columns, cell, saturated) / capacity);
     }

@@ -32,7 +32,6 @@ DrainRecorder::DrainRecorder(const yard::Yard& yard) {
     highest_.push_back(
         std::min(station.invert, station.trench_width > 0 ? station.trench_bottom : station.invert));
   for (const drain::Outlet& outlet : yard.drain()->layout().outlets) outlets_.push_back({outlet.name, 0, 0});
-  contacts_ = yard::find_wall_contacts(yard.ground(), yard.drain()->stations(), yard.drain()->layout());
   losses_.resize(runs_.size());
   sums_.resize(runs_.size());
   find_vessels(yard);
@@ -44,7 +43,7 @@ DrainRecorder::Losses DrainRecorder::losses_now(const yard::Yard& yard, std::siz
   Losses losses{heads.cap, 0, heads.fabric, heads.stone, heads.slots, heads.pipe, heads.outlet};
   if (heads.cap > 0) return losses;
   const std::span<const double> saturated = yard.saturated(), level = yard.drain()->stone_level();
-  for (const yard::WallContact& contact : contacts_) {
+  for (const yard::WallContact& contact : yard.walls()) {
     if (yard.drain()->stations()[contact.station].run != static_cast<int>(run)) continue;
     const double tight = yard.ground().elevation[contact.cell] - yard.columns().depth[contact.cell];
     // Below the tight layer's top the water only falls into the trench.

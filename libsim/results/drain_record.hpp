@@ -7,7 +7,6 @@
 #include <vector>
 
 #include <lowspot/results/record.hpp>
-#include <lowspot/yard/trench.hpp>
 #include <lowspot/yard/yard.hpp>
 
 namespace lowspot::results {
@@ -47,7 +46,6 @@ private:
   std::vector<int> place_;
   std::vector<double> vessel_flow_; // m3/s over the last step
   std::vector<FlowRecord> outlets_;
-  std::vector<yard::WallContact> contacts_;
   std::vector<Losses> losses_; // of each run at the last step
   struct Sums {
     Losses share{};     // s

@@ -30,7 +30,9 @@ struct AreaCells {
 void above_soggy(const yard::Yard& yard, Field& above) {
   const soil::Columns& columns = yard.columns();
   const std::span<const double> saturated = yard.saturated();
-  for (std::size_t c = 0; c < above.size(); ++c) above[c] = above_soggy_level(columns.depth[c], saturated[c]);
+  const std::span<const std::uint8_t> sealed = yard.sealed();
+  for (std::size_t c = 0; c < above.size(); ++c)
+    above[c] = above_soggy_level(columns.depth[c], sealed[c] ? columns.depth[c] : saturated[c]);
 }
 
 Field above_soggy(const yard::Yard& yard) {

@@ -75,14 +75,16 @@ void infiltration_capacity(const Columns& columns, std::span<const double> satur
 // Puts `water` [m a cell] into the columns at their tops. A supply of at least the saturated conductivity is
 // a burst and drives a saturated front; less than that, or nothing, lets the fronts redistribute over dt.
 // There are at most two fronts: when a third burst comes, the first two become one. Water that reaches the
-// perched table is returned in recharge [m] (overwritten), to be handed to change_saturated().
+// perched table is returned in recharge [m] (overwritten), to be handed to change_saturated(). In a sealed
+// column (see Meanwhile) it gets there at once.
 void infiltrate(Columns& columns, std::span<const double> saturated, std::span<const double> water, double dt,
-                std::span<double> recharge);
+                std::span<double> recharge, std::span<const std::uint8_t> sealed = {});
 
 // Gravity drainage of the background above field capacity over dt, K(theta) by Brooks and Corey (1964): adds
-// to recharge [m]. Exact for a uniform zone at any dt; what fronts hold stays in them.
+// to recharge [m]. Exact for a uniform zone at any dt; what fronts hold stays in them. Sealed columns (see
+// Meanwhile) do not drain: no air comes in.
 void drain_by_gravity(Columns& columns, std::span<const double> saturated, double dt,
-                      std::span<double> recharge);
+                      std::span<double> recharge, std::span<const std::uint8_t> sealed = {});
 
 // Applies a net volume of water per plan area [m] to the saturated zones, moving the table and exchanging
 // moisture with the zone above so that nothing is lost: a falling table leaves porosity - drainable_porosity

@@ -8,10 +8,10 @@
 namespace lowspot::soil {
 
 void drain_by_gravity(Columns& columns, std::span<const double> saturated, double dt,
-                      std::span<double> recharge) {
+                      std::span<double> recharge, std::span<const std::uint8_t> sealed) {
   const std::size_t n = columns.active.size();
   for (std::size_t cell = 0; cell < n; ++cell) {
-    if (!columns.active[cell]) continue;
+    if (!columns.active[cell] || (!sealed.empty() && sealed[cell])) continue;
     if (columns.background[cell] <= columns.kinds[columns.kind[cell]].field_capacity) continue;
     Zone zone = take_zone(columns, cell, saturated[cell]);
     const double top = std::max(zone.front_depth(), zone.root_deficit > 0 ? zone.roots() : 0);

@@ -103,7 +103,7 @@ double arrive_at_table(Zone& zone) {
 } // namespace
 
 void infiltrate(Columns& columns, std::span<const double> saturated, std::span<const double> water, double dt,
-                std::span<double> recharge) {
+                std::span<double> recharge, std::span<const std::uint8_t> sealed) {
   const std::size_t n = columns.active.size();
   for (std::size_t cell = 0; cell < n; ++cell) {
     recharge[cell] = 0;
@@ -111,7 +111,7 @@ void infiltrate(Columns& columns, std::span<const double> saturated, std::span<c
     const double arriving = water[cell];
     if (arriving <= 0 && columns.front[cell] <= 0) continue;
     Zone zone = take_zone(columns, cell, saturated[cell]);
-    if (zone.thickness <= 0) {
+    if (zone.thickness <= 0 || (!sealed.empty() && sealed[cell])) {
       recharge[cell] = arriving;
       continue;
     }

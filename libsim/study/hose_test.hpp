@@ -23,7 +23,7 @@ struct HoseOptions {
 
 // What is expected at one of the outlets.
 struct HoseOutlet {
-  std::string name;
+  std::string name;                                              // of the outlet
   double first_water = std::numeric_limits<double>::quiet_NaN(); // s, as of the whole test
   double volume = 0;                                             // m3 that came out of it
   bool fills = false; // a dry well, which lets nothing out unless it runs over

@@ -58,10 +58,10 @@ bool Yard::State::water_stays() const {
 // that can wait, since it is exact for any length of time.
 void Yard::State::soak(double drained) {
   if (since_soil > 0)
-    soil::infiltrate(columns, saturated, soil_water, since_soil, recharge);
+    soil::infiltrate(columns, saturated, soil_water, since_soil, recharge, sealed);
   else
     std::fill(recharge.begin(), recharge.end(), 0.0);
-  if (drained > 0) soil::drain_by_gravity(columns, saturated, drained, recharge);
+  if (drained > 0) soil::drain_by_gravity(columns, saturated, drained, recharge, sealed);
   std::fill(soil_water.begin(), soil_water.end(), 0.0);
   since_soil = 0;
   net.swap(recharge);

@@ -46,6 +46,7 @@ struct Yard::State {
   PlantDemand demand;                       // of plants and of the air above bare ground
   std::optional<drain::Drain> drain;        // none: no drain
   TrenchCover trench;                       // of that drain
+  std::vector<WallContact> walls;           // of that drain
   std::vector<perched::Exchange> exchanges; // trench walls: one a station and cell
   std::vector<int> exchange_station;        // of each of `exchanges`
   std::vector<double> exchange_share;       // of the station's water that this contact may draw

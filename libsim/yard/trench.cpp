@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/yard/trench_cut.hpp>
+
 namespace lowspot::yard {
 namespace {
 // The rectangle of trench around the middle of a station, along the run's direction there.
@@ -53,11 +55,13 @@ void add_contact(std::vector<WallContact>& contacts, int station, int cell, doub
 // A place on a wall, and the direction out of the trench there.
 struct Wall {
   Point at, out;
+  double half_width = 0; // m, of the trench
+  double bottom = 0;     // elevation [m]
 };
 
 // Contacts of a piece of wall, `share` of both walls of the station.
 void meet_wall(std::vector<WallContact>& contacts, const terrain::Ground& ground, int station,
-               const Wall& wall, double share) {
+               const Wall& wall, double share, const perched::Layer& layer) {
   const Grid& grid = ground.grid;
   const auto column_at = [&](double distance) {
     const long cell = cell_at(grid, wall.at.x + wall.out.x * distance, wall.at.y + wall.out.y * distance);
@@ -67,18 +71,34 @@ void meet_wall(std::vector<WallContact>& contacts, const terrain::Ground& ground
   const int next = column_at(grid.cell * (std::abs(wall.out.x) + std::abs(wall.out.y)));
   if (own >= 0) add_contact(contacts, station, own, share, grid.cell / 2);
   if (next < 0 || next == own) return;
-  const double off = (grid.x(grid.column(next)) - wall.at.x) * wall.out.x +
-                     (grid.y(grid.row(next)) - wall.at.y) * wall.out.y;
-  const double gap = std::max(off, grid.cell / 2);
+  const auto beyond = [&](int cell) { // the wall
+    return (grid.x(grid.column(cell)) - wall.at.x) * wall.out.x +
+           (grid.y(grid.row(cell)) - wall.at.y) * wall.out.y;
+  };
+  const double gap = std::max(beyond(next), grid.cell / 2);
+  const bool through_own = own >= 0 && !(beyond(own) + wall.half_width <= 1e-9 * grid.cell &&
+                                         reaches_tight_layer(wall.bottom, layer, own, next));
   // By way of the own column: half a cell to the wall, a cell between the columns.
-  const double direct = own < 0 ? 1 : 1 - gap / (1.5 * grid.cell);
+  const double direct = through_own ? 1 - gap / (1.5 * grid.cell) : 1;
   if (direct > 1e-9) add_contact(contacts, station, next, direct * share, gap);
+}
+
+// A column on the middle line of a wide trench is cut off on both sides: what is in it falls into the trench.
+void drain_middle(std::vector<WallContact>& contacts, const terrain::Ground& ground, int station,
+                  const Wall& middle, double share, const perched::Layer& layer) {
+  const Grid& grid = ground.grid;
+  const long under = cell_at(grid, middle.at.x, middle.at.y);
+  if (under < 0 || !ground.active[under] || middle.half_width <= grid.cell / 2) return;
+  const double off = (grid.x(grid.column(under)) - middle.at.x) * middle.out.x +
+                     (grid.y(grid.row(under)) - middle.at.y) * middle.out.y;
+  if (std::abs(off) <= 1e-9 * grid.cell && reaches_tight_layer(middle.bottom, layer, under, under))
+    add_contact(contacts, station, static_cast<int>(under), share, grid.cell / 2);
 }
 } // namespace
 
 std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
                                             const std::vector<drain::Station>& stations,
-                                            const drain::Layout& layout) {
+                                            const drain::Layout& layout, const perched::Layer& layer) {
   const Grid& grid = ground.grid;
   std::vector<WallContact> contacts;
   for (std::size_t s = 0; s < stations.size(); ++s) {
@@ -94,10 +114,13 @@ std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
       if (span <= 0) continue;
       const Point across{-(b.y - a.y) / span, (b.x - a.x) / span};
       const double half = station.trench_width / 2;
+      drain_middle(contacts, ground, static_cast<int>(s), {middle, across, half, station.trench_bottom},
+                   1.0 / samples, layer);
       for (const double side : {-1.0, 1.0}) {
         const Point out{side * across.x, side * across.y};
         meet_wall(contacts, ground, static_cast<int>(s),
-                  {{middle.x + out.x * half, middle.y + out.y * half}, out}, 0.5 / samples);
+                  {{middle.x + out.x * half, middle.y + out.y * half}, out, half, station.trench_bottom},
+                  0.5 / samples, layer);
       }
     }
   }

@@ -4,6 +4,7 @@
 
 #include <lowspot/base/field.hpp>
 #include <lowspot/drain/drain.hpp>
+#include <lowspot/perched/perched.hpp>
 #include <lowspot/terrain/ground.hpp>
 
 namespace lowspot::yard {
@@ -27,7 +28,8 @@ TrenchCover cover_trenches(const terrain::Ground& ground, const std::vector<drai
 
 // Where a trench wall meets the soil: the column in which it stands, and the next one out. The own column
 // trades over half a cell, and the next one directly with so much of its conductance that from its middle to
-// the wall, by both ways, the resistance is that of the soil between, wherever in its cell the wall stands.
+// the wall, by both ways, the resistance is that of the soil between, wherever in its cell the wall stands;
+// with all of it where the trench has cut the way through the own column.
 struct WallContact {
   int station = 0;     // index in Drain::stations()
   int cell = 0;        // index in the grid
@@ -37,6 +39,6 @@ struct WallContact {
 // Walls against buildings or beyond the yard have no contact.
 std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
                                             const std::vector<drain::Station>& stations,
-                                            const drain::Layout& layout);
+                                            const drain::Layout& layout, const perched::Layer& layer);
 
 } // namespace lowspot::yard

@@ -11,6 +11,7 @@
 #include <lowspot/yard/drain_layout.hpp>
 #include <lowspot/yard/intake_layout.hpp>
 #include <lowspot/yard/state.hpp>
+#include <lowspot/yard/trench_cut.hpp>
 
 namespace lowspot::yard {
 namespace {
@@ -117,7 +118,10 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
                                     &seepage_rate, &seeping_now, &available})
     list->assign(stations, 0.0);
   if (drain) {
-    for (const WallContact& wall : find_wall_contacts(ground, drain->stations(), drain->layout())) {
+    layer.closed_faces = find_cut_faces(ground, drain->stations(), drain->layout(), layer);
+    perched_solver = perched::Solver(layer);
+    walls = find_wall_contacts(ground, drain->stations(), drain->layout(), layer);
+    for (const WallContact& wall : walls) {
       // The drain reckons the soil between wall and cell a quarter of a cell thick: here it is known.
       const double conductance = drain->wall_conductance(wall.station, layer.conductivity[wall.cell],
                                                          layer.thickness[wall.cell], 4 * wall.distance);
@@ -253,6 +257,9 @@ std::span<const double> Yard::depth() const {
 std::span<const double> Yard::saturated() const {
   return state_->saturated;
 }
+std::span<const std::uint8_t> Yard::sealed() const {
+  return state_->sealed;
+}
 const soil::Columns& Yard::columns() const {
   return state_->columns;
 }
@@ -261,6 +268,9 @@ const surface::Flow& Yard::surface() const {
 }
 const drain::Drain* Yard::drain() const {
   return state_->drain ? &*state_->drain : nullptr;
+}
+const std::vector<WallContact>& Yard::walls() const {
+  return state_->walls;
 }
 const std::vector<Source>& Yard::sources() const {
   static const std::vector<Source> none;

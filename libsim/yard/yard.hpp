@@ -14,6 +14,7 @@
 #include <lowspot/terrain/ground.hpp>
 #include <lowspot/yard/cell_books.hpp>
 #include <lowspot/yard/sources.hpp>
+#include <lowspot/yard/trench.hpp>
 
 namespace lowspot::yard {
 
@@ -74,11 +75,16 @@ public:
 
   std::span<const double> depth() const;     // of water on the ground [m], interception not included
   std::span<const double> saturated() const; // thickness of perched water [m]
+  // 1: ground under water whose soil has been full to the top since that came to stand there. Where a trench
+  // draws on it, saturated() is then the head of that flow, but no air has come in.
+  std::span<const std::uint8_t> sealed() const;
   // The soil above the table.
   const soil::Columns& columns() const;
   // The layers' own states, for those who record.
   const surface::Flow& surface() const;
   const drain::Drain* drain() const; // null without one
+  // Where the walls of its trenches meet the soil; empty without a drain.
+  const std::vector<WallContact>& walls() const;
   // Sources by name; empty unless they are followed. Their shares in the water of each cell; null likewise.
   const std::vector<Source>& sources() const;
   const surface::Tags* shares() const;

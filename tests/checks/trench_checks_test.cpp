@@ -30,6 +30,7 @@ TEST_CASE("cover is what lies over the outside of the pipe, the run-out before t
   // At 80 ft from the head: ground 98.4, invert 98.08: 3.84 in, less 4.5 in.
   CHECK(thin.found_value == Approx((98.4 - 98.08) * foot - 4.5 * inch).margin(0.002));
   CHECK(outcome(thin) == "fail");
+  CHECK_THAT(thin.found, ContainsSubstring("out of the ground"));
 }
 
 TEST_CASE("fall and depth of the trench") {

@@ -22,6 +22,17 @@ TEST_CASE("Faces take the harmonic mean, and close beside inactive cells and at 
   CHECK(b.conductivity_north[b.frame.index(0, 1)] == 0);
 }
 
+TEST_CASE("Nothing passes a closed face, named from either side") {
+  perched::Layer layer = flat_layer(3, 2, 0.5, 0.4, 1.0);
+  layer.closed_faces = {{1, 0}, {2, 5}, {2, 5}};
+  const perched::Balance b = perched::make_balance(layer);
+  CHECK(b.conductivity_east[b.frame.index(0, 0)] == 0);
+  CHECK(b.conductivity_east[b.frame.index(1, 0)] == 1);
+  CHECK(b.conductivity_east[b.frame.index(0, 1)] == 1);
+  CHECK(b.conductivity_north[b.frame.index(2, 0)] == 0);
+  CHECK(b.conductivity_north[b.frame.index(1, 0)] == 1);
+}
+
 TEST_CASE("Outflow goes on at the slope from the inner neighbour, and only downhill") {
   perched::Layer layer = flat_layer(3, 1, 0.5, 0.4, 2.0);
   layer.tight_elevation = {0.0, 0.3, 0.1};
@@ -44,6 +55,12 @@ TEST_CASE("A layer that does not fit its grid is refused") {
   }
   SECTION("leakage thickness") {
     layer.leakage_thickness[1] = 0;
+  }
+  SECTION("a closed face between cells that are no neighbours") {
+    layer.closed_faces = {{2, 3}}; // the end of one row and the start of the next
+  }
+  SECTION("a closed face beyond the grid") {
+    layer.closed_faces = {{5, 6}};
   }
   SECTION("outflow cell") {
     layer.outflow_faces = {{6, 0}};

@@ -43,6 +43,17 @@ TEST_CASE("Roots keep what they have while the soil below them drains") {
   CHECK_THAT(column.water(), WithinAbs(before - recharge, 1e-15));
 }
 
+TEST_CASE("A sealed column does not drain") {
+  Column column(silt_loam(0.5), 0.45);
+  std::vector<double> recharge{0.0};
+  const std::vector<std::uint8_t> sealed{1};
+  lowspot::soil::drain_by_gravity(column.columns, column.saturated, 3600, recharge, sealed);
+  CHECK(recharge[0] == 0);
+  CHECK(column.columns.background[0] == 0.45);
+  lowspot::soil::drain_by_gravity(column.columns, column.saturated, 3600, recharge);
+  CHECK(recharge[0] > 0);
+}
+
 TEST_CASE("Recharge is added to what is there") {
   Column column(silt_loam(0.5), 0.45);
   std::vector<double> recharge{1.0};
