@@ -52,9 +52,9 @@ std::size_t letters(const std::string& text);
 std::string flush_left(const std::string& text, std::size_t width);
 std::string flush_right(const std::string& text, std::size_t width);
 
-// Rows of a name and of what is told of it. Where some row is wider than the terminal, every name stands on a
-// line of its own and what is told of it below, so that no line is broken in the middle of a figure. What
-// goes into a file or to another program stays one row a line.
+// Rows of a name and of what is told of it. Where some row is wider than the terminal, names too long stand
+// on a line of their own with what is told below, so that columns stay aligned and no line breaks within a
+// figure. What goes into a file or to another program stays one row a line.
 class Rows {
 public:
   explicit Rows(int indent = 2, std::size_t least = 0) : indent_(indent), widest_(least) {}
