@@ -28,6 +28,22 @@ void warn_of_hard_rain(const TableReader& table, double depth, double duration, 
                       written(greatest_rain(duration), Dimension::length, site) + "; check the units");
 }
 
+// Of all stretches of blocks, the one that is nearest to the hardest rain: many that are likely each may not
+// be together.
+void warn_of_hard_stretch(const TableReader& table, const Storm& storm) {
+  double nearest = 0, hardest_depth = 0, hardest_duration = 0;
+  for (std::size_t first = 0; first < storm.blocks.size(); ++first) {
+    double depth = 0, duration = 0;
+    for (std::size_t last = first; last < storm.blocks.size(); ++last) {
+      depth += storm.blocks[last].intensity * storm.blocks[last].duration;
+      duration += storm.blocks[last].duration;
+      const double share = depth / greatest_rain(duration);
+      if (share > nearest) nearest = share, hardest_depth = depth, hardest_duration = duration;
+    }
+  }
+  if (nearest > 0) warn_of_hard_rain(table, hardest_depth, hardest_duration, "blocks");
+}
+
 // "10 yr", "10-year": years.
 double read_return_period(const TableReader& table) {
   const std::string key = "return_period", expected = "a number of years, for example \"10 yr\"";
@@ -70,8 +86,8 @@ void read_blocks(const TableReader& table, Storm& storm) {
       table.fail("blocks", shown(*pair->get(1)), "an intensity such as \"1 in/hr\"",
                  "Duration first, then intensity.");
     storm.blocks.push_back({duration.value, intensity.value});
-    warn_of_hard_rain(table, intensity.value * duration.value, duration.value, "blocks");
   }
+  warn_of_hard_stretch(table, storm);
 }
 
 std::string read_pattern(const TableReader& table) {

@@ -98,6 +98,13 @@ TEST_CASE("rain harder than any is warned of: a slip of unit or duration") {
         yard("[storm]\npattern = \"uniform\"\ndepth = \"" + depth + "\"\nduration = \"" + duration + "\"\n"));
   };
   CHECK(warned(with("3 in", "6 min"), "storm.duration: 3 in in 6 min comes near the hardest rain ever"));
+  const auto hours = [](int count) { // of 5 in each
+    std::string blocks = "[[\"1 hr\", \"5 in/hr\"]";
+    for (int k = 1; k < count; ++k) blocks += ", [\"1 hr\", \"5 in/hr\"]";
+    return read(yard("[storm]\nblocks = " + blocks + "]\n"));
+  };
+  CHECK_FALSE(warned(hours(1), "comes near the hardest rain ever"));
+  CHECK(warned(hours(4), "storm.blocks: 20 in in 4 hr comes near the hardest rain ever"));
   CHECK_FALSE(warned(with("3 in", "1 hr"), "hardest"));
   CHECK_FALSE(warned(with("14 in", "24 hr"), "hardest")); // the hundred years of a wet coast
   CHECK(warned(with("50 in", "24 hr"), "more rain than any yard drain"));
