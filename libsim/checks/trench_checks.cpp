@@ -122,8 +122,8 @@ void frost(const site::Site& site, const Works& works, const job::CutRun& cut,
     least = std::min(least, station.ground - station.invert);
   const std::string standing = standing_water(works, cut);
   CheckRecord record = item(site, "frost_depth", "frost", "Freezing", cut.name);
-  const std::string shallow =
-      "the pipe lies as little as " + length_text(std::max(0.0, least), site) + " deep";
+  const std::string shallow = least > 0 ? "the pipe lies as little as " + length_text(least, site) + " deep"
+                                        : "the pipe comes up to the ground";
   record.found_value = least;
   const double limit = limit_value(site, "frost_depth");
   if (standing.empty()) {

@@ -58,6 +58,14 @@ TEST_CASE("a dry well is a hole too") {
   CHECK(outcome(the(trenches(yard, design), "trench_depth", "fence")) == "fail");
 }
 
+TEST_CASE("a pipe that comes out of the ground is not said to lie 0 in deep") {
+  const SimpleYard falling = yard_in_feet([](double x, double) { return 100 - 0.0215 * (x - 10); });
+  CHECK_THAT(the(trenches(falling, round_design(98.8, 97.9)), "frost").found,
+             ContainsSubstring("comes up to the ground"));
+  CHECK_THAT(the(trenches(level_yard(), round_design()), "frost").found,
+             ContainsSubstring("as little as 18 in deep"));
+}
+
 TEST_CASE("what runs empty does not freeze; what stands in the pipe does") {
   SimpleYard yard = level_yard();
   CHECK(outcome(the(trenches(yard, round_design()), "frost")) == "pass");
