@@ -43,7 +43,7 @@ int parts(const Grid& grid, const std::vector<perched::ClosedFace>& cuts) {
     while (!open.empty()) {
       const int cell = open.back();
       open.pop_back();
-      for (const auto [i, j] : {std::pair{1, 0}, {-1, 0}, {0, 1}, {0, -1}}) {
+      for (const auto& [i, j] : {std::pair{1, 0}, {-1, 0}, {0, 1}, {0, -1}}) {
         const int column = grid.column(cell) + i, row = grid.row(cell) + j;
         if (!grid.inside(column, row)) continue;
         const int next = static_cast<int>(grid.index(column, row));
