@@ -239,7 +239,7 @@ std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const 
   offer_by_line(
       design, "larger_dry_well",
       [](site::Design& changed, const Line& line, Whats&) { return larger_well(changed, line); },
-      "a dry well twice as large and as deep", list);
+      "a dry well of twice the area, as deep", list);
   if (!design.runs.empty()) {
     offer(
         design, "deeper", [](site::Run& run, Whats&) { return deeper(run); },
