@@ -170,7 +170,7 @@ LOWSPOT_INLINE void look(float dt, const RouteGraph& graph, int begin, int end, 
   change = highest + change * per_cell > least_slope ? change : least_fall - highest * dx;
   const Singles settles =
       smaller(dt * through * fall / (settled * larger(start * start, nothing + 1e-12f)), nothing + 1.0f);
-  // Profiles that ran ahead of the water would set it swinging (see README.md).
+  // Profiles that ran ahead of the water would set it swinging (see ROUTED.md).
   change = highest > least_slope ? settles * change : change;
   // Where a step passes on many times what changes the levels beside it, the share of each side would swing
   // from step to step: it changes the less.
