@@ -23,6 +23,7 @@ void print(const char* name, const Answer& answer, const Answer& reference) {
 void alone(double cell, double until) {
   surface::Options options;
   options.method = surface::Method::routed;
+  options.routing_step = 60;
   for (const bool after : {false, true}) {
     const Answer answer = run(make_yard(cell, after), options, 1, until, 300, 300);
     std::printf("%s %.3f CPU s, %.0f steps\n", after ? "low spot filled in" : "as it is",

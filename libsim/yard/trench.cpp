@@ -83,12 +83,12 @@ void meet_wall(std::vector<WallContact>& contacts, const terrain::Ground& ground
   if (direct > 1e-9) add_contact(contacts, station, next, direct * share, gap);
 }
 
-// A column on the middle line of a wide trench is cut off on both sides: what is in it falls into the trench.
+// A column on the middle line of a trench as wide as a cell is cut off on both sides: what is in it falls into the trench.
 void drain_middle(std::vector<WallContact>& contacts, const terrain::Ground& ground, int station,
                   const Wall& middle, double share, const perched::Layer& layer) {
   const Grid& grid = ground.grid;
   const long under = cell_at(grid, middle.at.x, middle.at.y);
-  if (under < 0 || !ground.active[under] || middle.half_width <= grid.cell / 2) return;
+  if (under < 0 || !ground.active[under] || middle.half_width < grid.cell / 2 * (1 - 1e-9)) return;
   const double off = (grid.x(grid.column(under)) - middle.at.x) * middle.out.x +
                      (grid.y(grid.row(under)) - middle.at.y) * middle.out.y;
   if (std::abs(off) <= 1e-9 * grid.cell && reaches_tight_layer(middle.bottom, layer, under, under))
