@@ -16,9 +16,19 @@
 namespace lowspot::yard {
 namespace {
 
-// An outlet within a cell or two of an open limit leaves the yard; elsewhere it runs onto the ground.
-std::vector<int> place_outlets(const terrain::Ground& ground, const site::Design& design,
-                               const drain::Layout& layout) {
+// Whether a pipe that ends here has come out through the limit of the yard, whatever stands there.
+bool passes_limit(const Polygon& outline, const Point& at) {
+  if (outline.empty()) return false;
+  constexpr double in_the_wall = 0.05; // m inside the limit
+  Polyline limit = outline;
+  limit.push_back(limit.front());
+  return !contains(outline, at) || distance_to(limit, at) < in_the_wall;
+}
+
+// An outlet within a cell or two of an open limit leaves the yard, and so does one in a wall on the limit;
+// elsewhere it runs onto the ground.
+std::vector<int> place_outlets(const site::Site& site, const terrain::Ground& ground,
+                               const site::Design& design, const drain::Layout& layout) {
   std::vector<int> cells;
   for (std::size_t k = 0; k < layout.outlets.size(); ++k) {
     const drain::Outlet& outlet = layout.outlets[k];
@@ -28,8 +38,9 @@ std::vector<int> place_outlets(const terrain::Ground& ground, const site::Design
       continue;
     }
     double gap = 1e300;
+    const bool through = passes_limit(site.outline, outlet.at);
     for (const terrain::EdgeFace& edge : ground.edges)
-      gap = std::min(gap, distance({ground.grid.x(ground.grid.column(edge.cell)),
+      if (edge.open || through) gap = std::min(gap, distance({ground.grid.x(ground.grid.column(edge.cell)),
                                     ground.grid.y(ground.grid.row(edge.cell))},
                                    outlet.at));
     const bool leaves = gap < 1.5 * ground.grid.cell || outlet.kind == drain::OutletKind::submerged;
@@ -109,7 +120,7 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
     into_tap.assign(resolved.layout.taps.size(), 0.0);
     drain.emplace(resolved.layout, ground_at);
     trench = cover_trenches(ground, drain->stations(), resolved.layout);
-    outlet_cell = place_outlets(ground, *design, resolved.layout);
+    outlet_cell = place_outlets(site, ground, *design, resolved.layout);
     for (std::size_t s = 0; s < drain->stations().size(); ++s)
       rises_at.push_back(trench.stations[s].empty() ? nearest_any_cell(ground, drain->stations()[s].at) : -1);
   }

@@ -230,7 +230,6 @@ TEST_CASE("an outlet amid the yard runs onto the ground there, one at an open li
     SimpleYard yard = simple_yard(24, 12, 0.25, [](double x, double) { return 2.0 - 0.1 * x; });
     open_side(yard, terrain::Side::east);
     for (terrain::EdgeFace& edge : yard.ground.edges) edge.open = edge.side == terrain::Side::east;
-    std::erase_if(yard.ground.edges, [](const terrain::EdgeFace& edge) { return !edge.open; });
     rain_at(yard, 30 * mm_per_hour, 1800);
     site::Design design = simple_drain(yard, 0.3);
     design.runs[0].path = {{1, 1.5}, {end, 1.5}};
@@ -242,6 +241,25 @@ TEST_CASE("an outlet amid the yard runs onto the ground there, one at an open li
     CHECK((run.ledger().moved(Store::drain, Store::surface) > 0.01) == (end < 5));
     CHECK((run.ledger().received(Store::drains) > 0.01) == (end > 5));
     CHECK(closing_error(run) < 1e-9);
+  }
+}
+
+TEST_CASE("an outlet beside a walled limit runs onto the ground, one in the wall leaves") {
+  for (const double inside : {0.3, 0.02}) {
+    SimpleYard yard = simple_yard(24, 12, 0.25, [](double x, double) { return 2.0 - 0.1 * x; });
+    open_side(yard, terrain::Side::east);
+    for (terrain::EdgeFace& edge : yard.ground.edges) edge.open = false;
+    yard.site.outline = {{0, 0}, {6, 0}, {6, 3}, {0, 3}};
+    rain_at(yard, 30 * mm_per_hour, 1800);
+    site::Design design = simple_drain(yard, 0.3);
+    design.runs[0].path = {{1, 1.5}, {6 - inside, 1.5}};
+    design.outlets[0].at = design.runs[0].path[1];
+    design.runs[0].fall = 0.1;
+    yard::Yard run(yard.site, yard.ground, yard.rain, &design);
+    run.advance(3600);
+    CAPTURE(inside);
+    CHECK((run.ledger().moved(Store::drain, Store::surface) > 0.01) == (inside > 0.1));
+    CHECK((run.ledger().received(Store::drains) > 0.01) == (inside < 0.1));
   }
 }
 
