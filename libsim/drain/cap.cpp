@@ -38,12 +38,13 @@ double cap_intake(const Run& run, const Station& station, double ponded, double 
 }
 
 double wall_conductance_of(const Run& run, const Station& station, double soil_conductivity,
-                           double soil_depth, double cell) {
+                           double soil_depth, double cell, double of_fabric) {
   if (!run.has_trench || soil_conductivity <= 0 || soil_depth <= 0) return 0;
   const double exposed = std::clamp(station.ground - station.trench_bottom, 0.0, soil_depth);
   const double soil = 2 * soil_conductivity * exposed / std::max(0.25 * cell, 0.01);
   if (run.fabric.permittivity <= 0) return soil;
-  const double fabric = 2 * run.fabric.permittivity / std::max(run.fabric.clogging, 1e-9) * exposed;
+  const double fabric =
+      2 * run.fabric.permittivity / std::max(run.fabric.clogging, 1e-9) * exposed * of_fabric;
   return fabric > 0 ? soil * fabric / (soil + fabric) : 0;
 }
 

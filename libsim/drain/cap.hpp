@@ -14,8 +14,9 @@ double cap_intake(const Run& run, const Station& station, double ponded, double 
 
 // Conductance of one metre of trench, both sides, at full wetted height D of soil [m2/s per m]: fabric
 // (permittivity / clogging * D) in series with soil from the wall to the mean of its cell (K D / distance,
-// the distance a quarter of the cell).
+// the distance a quarter of the cell). of_fabric: the share of the fabric that is there for this way, where
+// other ways end at it too.
 double wall_conductance_of(const Run& run, const Station& station, double soil_conductivity,
-                           double soil_depth, double cell);
+                           double soil_depth, double cell, double of_fabric = 1);
 
 } // namespace lowspot::drain

@@ -35,7 +35,7 @@ struct Drain::State {
         work(network) {
     const std::size_t stations = network.stations.size();
     for (auto* list :
-         {&stone_level, &pipe_level, &pipe_flow, &stone_gives, &through_cap, &from_soil, &ponded})
+         {&stone_level, &pipe_level, &pipe_flow, &stone_gives, &through_cap, &from_soil, &ponded, &soil_wall})
       list->assign(stations, 0.0);
     gone = no_departures(network, layout.outlets.size());
     on_mouths.assign(network.mouths.size(), 0.0);
@@ -57,7 +57,7 @@ struct Drain::State {
   Departures gone;
   std::vector<double> stone_level, pipe_level, pipe_flow;
   std::vector<double> stone_gives; // net flow out of the stone to neighbours, pipe and depth [m3/s]
-  std::vector<double> through_cap, from_soil, ponded, on_mouths; // loads of the last step
+  std::vector<double> through_cap, from_soil, ponded, on_mouths, soil_wall; // loads of the last step
   std::vector<double> gives;   // net flow out of each unknown to the rest of the network and beyond [m3/s]
   std::vector<double> highest; // level so far, per run [m]
 };
@@ -72,8 +72,8 @@ int Drain::State::store_for(int station, bool into_pipe) const {
 void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground,
                               std::span<const double> over_mouths) {
   const std::size_t stations = network.stations.size();
-  for (std::size_t given :
-       {inflows.through_cap.size(), inflows.from_soil.size(), inflows.into_pipe.size(), on_ground.size()})
+  for (std::size_t given : {inflows.through_cap.size(), inflows.from_soil.size(), inflows.into_pipe.size(),
+                            inflows.soil_wall.size(), on_ground.size()})
     if (given != stations && given != 0)
       throw std::invalid_argument("Drain::advance needs one entry a station in each list");
   if ((!inflows.through_mouth.empty() && inflows.through_mouth.size() != network.mouths.size()) ||
@@ -82,7 +82,7 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
     throw std::invalid_argument("Drain::advance needs one entry a mouth or tap");
   for (const std::span<const double>& list :
        {inflows.through_cap, inflows.from_soil, inflows.into_pipe, inflows.through_mouth, inflows.into_tap,
-        on_ground, over_mouths})
+        inflows.soil_wall, on_ground, over_mouths})
     if (!std::all_of(list.begin(), list.end(), [](double value) { return std::isfinite(value); }))
       throw std::invalid_argument("Drain::advance needs inflows and ponds that are numbers");
   const auto take = [](std::span<const double> from, std::vector<double>& to) {
@@ -93,6 +93,7 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
   };
   take(inflows.through_cap, through_cap);
   take(inflows.from_soil, from_soil);
+  take(inflows.soil_wall, soil_wall);
   take(on_ground, ponded);
   take(over_mouths, on_mouths);
   std::fill(work.source.begin(), work.source.end(), 0.0);
@@ -302,7 +303,7 @@ RunState Drain::run_state(int run) const {
     result.foot_depth = std::clamp(depth, 0.0, figures.pipe.diameter);
   }
   result.losses = losses_of(s.layout, s.network, s.solver.level, s.work.balance.flows(),
-                            {s.through_cap, s.from_soil, s.ponded}, run);
+                            {s.through_cap, s.from_soil, s.soil_wall, s.ponded}, run);
   result.limit = limiting_member(result.losses);
   return result;
 }
@@ -352,9 +353,10 @@ double Drain::outlet_flow(int outlet) const {
   return q;
 }
 
-double Drain::wall_conductance(int station, double soil_conductivity, double soil_depth, double cell) const {
+double Drain::wall_conductance(int station, double soil_conductivity, double soil_depth, double cell,
+                               double of_fabric) const {
   const Station& at = state_->network.stations[station];
-  return wall_conductance_of(state_->layout.runs[at.run], at, soil_conductivity, soil_depth, cell);
+  return wall_conductance_of(state_->layout.runs[at.run], at, soil_conductivity, soil_depth, cell, of_fabric);
 }
 
 } // namespace lowspot::drain

@@ -28,9 +28,13 @@ struct Station {
 struct Inflows {
   std::span<const double> through_cap; // m3/s from the ground above, already limited by cap_capacity()
   std::span<const double> from_soil;   // m3/s from the perched zone (negative: the soil takes)
-  std::span<const double> into_pipe;   // m3/s straight into the pipe, which is then open to the ground there
+  // m3/s straight into the pipe, which is then open to the ground there; a yard has none.
+  std::span<const double> into_pipe;
   std::span<const double> through_mouth{}; // m3/s from the ground, one a mouth, within mouth_room()
   std::span<const double> into_tap{};      // m3/s from downspouts, one a tap
+  // m of the wall's height that water from the soil passes, for what fabric holds back; empty or 0: found
+  // from that water, as if fabric alone held it.
+  std::span<const double> soil_wall{};
 };
 
 // What happened in one step.
@@ -118,7 +122,8 @@ public:
   double outlet_flow(int outlet) const; // m3/s at the end of the last step
   // Conductance of fabric and stone face per metre of trench for full wetted height of soil D [m2/s per m,
   // both sides].
-  double wall_conductance(int station, double soil_conductivity, double soil_depth, double cell) const;
+  double wall_conductance(int station, double soil_conductivity, double soil_depth, double cell,
+                          double of_fabric = 1) const;
 
 private:
   struct State;

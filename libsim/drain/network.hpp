@@ -89,7 +89,6 @@ struct FreeEnd {        // the end of a pipe at an outlet
   int place = 0;        // of the outlet
   double invert = 0;    // m
   double bed_slope = 0; // of the last half station [m/m]
-  double level = 0;     // water flows out only while the grade line is above it [m]
   double weep_area = 0; // of a hole at the invert that drains it [m2]
 };
 struct StoneEnd {   // the end of a trench without a pipe at an outlet
@@ -97,7 +96,6 @@ struct StoneEnd {   // the end of a trench without a pipe at an outlet
   int outlet = 0;   // index in Layout::outlets
   int place = 0;    // of the outlet, index in Network::places
   StoneReach reach; // the stone from there to the end
-  double level = 0; // m
 };
 
 // Everything that holds water in a drain and everything that passes it on.

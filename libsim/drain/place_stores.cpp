@@ -149,7 +149,6 @@ void add_outlet_end(const Layout& layout, Network& network, int r, int outlet_in
     end.place = place;
     end.invert = foot_invert(run);
     end.bed_slope = (station.invert - foot_invert(run)) / (0.5 * station.length);
-    end.level = level;
     end.weep_area = outlet.kind == OutletKind::pop_up ? outlet.weep_area : 0;
     network.free_ends.push_back(end);
     return;
@@ -161,7 +160,6 @@ void add_outlet_end(const Layout& layout, Network& network, int r, int outlet_in
   end.reach = stone_between(run, station, run, station);
   end.reach.bottom_b = foot_invert(run) - run.bedding;
   end.reach.distance = 0.5 * station.length;
-  end.level = std::max(level, end.reach.bottom_b);
   network.stone_ends.push_back(end);
 }
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include <lowspot/drain/cap.hpp>
 
@@ -13,8 +12,17 @@ namespace {
 constexpr double standing = 1e-3; // m of water on the trench that counts as standing there
 constexpr double waiting = 5e-3;  // m of head over the fabric that counts as held back by it
 
+// Head that water from the soil loses in the fabric of both walls [m], by Darcy's law over the height of wall
+// that it passes. Where that is not known, it is the mean of the levels on both sides of the fabric:
+// Q = k L (H^2 - h^2), k its permittivity as clogged, h the level in the stone (Dupuit 1863).
+double fabric_loss(const Run& run, double length, double stone, double from_soil, double wall) {
+  const double conductance = length * run.fabric.permittivity / std::max(run.fabric.clogging, 1e-9);
+  if (wall > 0) return from_soil / (2 * conductance * wall);
+  return std::sqrt(stone * stone + from_soil / conductance) - stone;
+}
+
 void stone_losses(const Run& run, const Station& station, const StoneStore& stone, double level,
-                  double ponded, double through_cap, double from_soil, HeadLosses& losses) {
+                  double ponded, double through_cap, double from_soil, double soil_wall, HeadLosses& losses) {
   const double depth = stone.top - stone.bottom;
   if (level > stone.bottom + 0.5 * depth) losses.under_stress = true;
   if (ponded > standing) {
@@ -27,9 +35,8 @@ void stone_losses(const Run& run, const Station& station, const StoneStore& ston
     losses.cap = std::max(losses.cap, spent);
   }
   if (from_soil > 0 && run.fabric.permittivity > 0) {
-    const double wetted = 2 * station.length * std::clamp(level - stone.bottom, 0.05 * depth, depth);
-    losses.fabric = std::max(losses.fabric, from_soil * std::max(run.fabric.clogging, 1e-9) /
-                                                (run.fabric.permittivity * wetted));
+    const double inside = std::clamp(level - stone.bottom, 0.0, depth);
+    losses.fabric = std::max(losses.fabric, fabric_loss(run, station.length, inside, from_soil, soil_wall));
     // Water waits in the soil, however empty the stone.
     if (losses.fabric > waiting) losses.under_stress = true;
   }
@@ -79,13 +86,12 @@ HeadLosses losses_of(const Layout& layout, const Network& network, std::span<con
   HeadLosses losses;
   const Run& figures = layout.runs[run];
   const int first = network.first_station[run], last = network.first_station[run + 1] - 1;
-  double highest_grade = -std::numeric_limits<double>::infinity();
   for (int i = first; i <= last; ++i) {
     const Station& station = network.stations[i];
     const int s = network.stone_of[i], p = network.pipe_of[i];
     if (s >= 0)
       stone_losses(figures, station, network.stones[s], level[network.stones[s].unknown], loads.ponded[i],
-                   loads.through_cap[i], loads.from_soil[i], losses);
+                   loads.through_cap[i], loads.from_soil[i], loads.soil_wall[i], losses);
     if (p < 0) continue;
     const double grade = level[network.pipes[p].unknown];
     const double crown = station.invert + figures.pipe.diameter;
@@ -93,7 +99,6 @@ HeadLosses losses_of(const Layout& layout, const Network& network, std::span<con
       losses.under_stress = true;
       losses.pipe = std::max(losses.pipe, grade - crown);
     }
-    highest_grade = std::max(highest_grade, grade);
     if (s < 0) continue;
     const double stone = level[network.stones[s].unknown];
     losses.slots = std::max(losses.slots, stone - std::max(grade, station.invert));

@@ -11,6 +11,7 @@ namespace lowspot::drain {
 struct RunLoads {
   std::span<const double> through_cap; // m3/s
   std::span<const double> from_soil;   // m3/s
+  std::span<const double> soil_wall;   // m of the wall's height that from_soil passes; 0: not known
   std::span<const double> ponded;      // m
 };
 

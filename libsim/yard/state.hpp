@@ -104,6 +104,7 @@ struct Yard::State {
   std::vector<double> cap_capacity, through_cap; // m3/s that can go in, and that does
   std::vector<double> seeping;       // m3 on their way between soil and drain, negative towards the soil
   std::vector<double> fresh_seepage; // m3 of them from the last perched step
+  std::vector<double> soil_wall;     // m of a station's walls that it passes, in height
   std::vector<double> seepage_rate;  // m3/s at which they go on
   std::vector<double> seeping_now;   // m3/s of them in this step
   std::vector<double> available;     // m3 that the soil may take

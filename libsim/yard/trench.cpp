@@ -41,15 +41,17 @@ std::vector<CellShare> cells_under(const terrain::Ground& ground, const Polygon&
   return shares;
 }
 
-// Adds a share to the contact of a station with a cell.
-void add_contact(std::vector<WallContact>& contacts, int station, int cell, double share, double gap) {
+// Adds a share to the contact of a station with a cell, and what it has of the fabric.
+void add_contact(std::vector<WallContact>& contacts, int station, int cell, double share, double gap,
+                 double fabric) {
   for (auto known = contacts.rbegin(); known != contacts.rend() && known->station == station; ++known) {
     if (known->cell != cell) continue;
     known->distance = (known->distance * known->share + gap * share) / (known->share + share);
     known->share += share;
+    known->fabric += fabric;
     return;
   }
-  contacts.push_back({station, cell, share, gap});
+  contacts.push_back({station, cell, share, gap, fabric});
 }
 
 // A place on a wall, and the direction out of the trench there.
@@ -69,8 +71,10 @@ void meet_wall(std::vector<WallContact>& contacts, const terrain::Ground& ground
   };
   const int own = column_at(1e-9);
   const int next = column_at(grid.cell * (std::abs(wall.out.x) + std::abs(wall.out.y)));
-  if (own >= 0) add_contact(contacts, station, own, share, grid.cell / 2);
-  if (next < 0 || next == own) return;
+  if (next < 0 || next == own) {
+    if (own >= 0) add_contact(contacts, station, own, share, grid.cell / 2, share);
+    return;
+  }
   const auto beyond = [&](int cell) { // the wall
     return (grid.x(grid.column(cell)) - wall.at.x) * wall.out.x +
            (grid.y(grid.row(cell)) - wall.at.y) * wall.out.y;
@@ -80,10 +84,16 @@ void meet_wall(std::vector<WallContact>& contacts, const terrain::Ground& ground
                                          reaches_tight_layer(wall.bottom, layer, own, next));
   // By way of the own column: half a cell to the wall, a cell between the columns.
   const double direct = through_own ? 1 - gap / (1.5 * grid.cell) : 1;
-  if (direct > 1e-9) add_contact(contacts, station, next, direct * share, gap);
+  // Both ways end at the same fabric, each with as much of it as of the water where their levels are the
+  // same.
+  const double by_own = own >= 0 ? 2 / grid.cell : 0, by_next = direct > 1e-9 ? direct / gap : 0;
+  const double fabric = share / (by_own + by_next);
+  if (by_own > 0) add_contact(contacts, station, own, share, grid.cell / 2, by_own * fabric);
+  if (by_next > 0) add_contact(contacts, station, next, direct * share, gap, by_next * fabric);
 }
 
-// A column on the middle line of a trench as wide as a cell is cut off on both sides: what is in it falls into the trench.
+// A column on the middle line of a trench as wide as a cell is cut off on both sides: what is in it falls
+// into the trench.
 void drain_middle(std::vector<WallContact>& contacts, const terrain::Ground& ground, int station,
                   const Wall& middle, double share, const perched::Layer& layer) {
   const Grid& grid = ground.grid;
@@ -92,7 +102,7 @@ void drain_middle(std::vector<WallContact>& contacts, const terrain::Ground& gro
   const double off = (grid.x(grid.column(under)) - middle.at.x) * middle.out.x +
                      (grid.y(grid.row(under)) - middle.at.y) * middle.out.y;
   if (std::abs(off) <= 1e-9 * grid.cell && reaches_tight_layer(middle.bottom, layer, under, under))
-    add_contact(contacts, station, static_cast<int>(under), share, grid.cell / 2);
+    add_contact(contacts, station, static_cast<int>(under), share, grid.cell / 2, share);
 }
 } // namespace
 

@@ -35,6 +35,7 @@ struct WallContact {
   int cell = 0;        // index in the grid
   double share = 0;    // of both walls of the station that trade with this column, 0..1
   double distance = 0; // over which they do [m], half a cell at least
+  double fabric = 0;   // share of the fabric of both walls that this water passes, 0..1
 };
 // Walls against buildings or beyond the yard have no contact.
 std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,

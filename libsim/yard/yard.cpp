@@ -40,9 +40,10 @@ std::vector<int> place_outlets(const site::Site& site, const terrain::Ground& gr
     double gap = 1e300;
     const bool through = passes_limit(site.outline, outlet.at);
     for (const terrain::EdgeFace& edge : ground.edges)
-      if (edge.open || through) gap = std::min(gap, distance({ground.grid.x(ground.grid.column(edge.cell)),
-                                    ground.grid.y(ground.grid.row(edge.cell))},
-                                   outlet.at));
+      if (edge.open || through)
+        gap = std::min(gap, distance({ground.grid.x(ground.grid.column(edge.cell)),
+                                      ground.grid.y(ground.grid.row(edge.cell))},
+                                     outlet.at));
     const bool leaves = gap < 1.5 * ground.grid.cell || outlet.kind == drain::OutletKind::submerged;
     cells.push_back(leaves ? -1 : nearest_active_cell(ground, outlet.at, "outlet '" + outlet.name + "'"));
   }
@@ -126,7 +127,7 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
   }
   const std::size_t stations = drain ? drain->stations().size() : 0;
   for (std::vector<double>* list : {&ponded, &cap_capacity, &through_cap, &seeping, &fresh_seepage,
-                                    &seepage_rate, &seeping_now, &available})
+                                    &soil_wall, &seepage_rate, &seeping_now, &available})
     list->assign(stations, 0.0);
   if (drain) {
     layer.closed_faces = find_cut_faces(ground, drain->stations(), drain->layout(), layer);
@@ -134,8 +135,9 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
     walls = find_wall_contacts(ground, drain->stations(), drain->layout(), layer);
     for (const WallContact& wall : walls) {
       // The drain reckons the soil between wall and cell a quarter of a cell thick: here it is known.
-      const double conductance = drain->wall_conductance(wall.station, layer.conductivity[wall.cell],
-                                                         layer.thickness[wall.cell], 4 * wall.distance);
+      const double conductance =
+          drain->wall_conductance(wall.station, layer.conductivity[wall.cell], layer.thickness[wall.cell],
+                                  4 * wall.distance, wall.fabric / wall.share);
       exchanges.push_back(
           {wall.cell, conductance * drain->stations()[wall.station].length * wall.share, 0, 0});
       exchange_station.push_back(wall.station);

@@ -17,14 +17,14 @@ struct Setting {
     for (const PlaceStore& place : network.places) level[place.unknown] = place.bottom;
   }
   HeadLosses losses(int run) {
-    return losses_of(layout, network, level, balance.flows(), {cap, soil, ponded}, run);
+    return losses_of(layout, network, level, balance.flows(), {cap, soil, wall, ponded}, run);
   }
   Layout layout;
   Network network = make_network(layout, level_ground);
   Balance balance{network};
   std::vector<double> level = std::vector<double>(network.unknowns, 0.0);
   std::vector<double> cap = std::vector<double>(network.stations.size(), 0.0);
-  std::vector<double> soil = cap, ponded = cap;
+  std::vector<double> soil = cap, wall = cap, ponded = cap;
 };
 
 } // namespace
@@ -72,6 +72,22 @@ TEST_CASE("pressure in a pipe whose foot is free is the pipe's loss") {
   setting.level[first.unknown] = first.invert + 0.4;
   CHECK_THAT(setting.losses(1).pipe, WithinAbs(0.3, 1e-9));
   CHECK(limiting_member(setting.losses(1)) == Limit::pipe);
+}
+
+TEST_CASE("fabric holds back what its law asks, over the wall that the water passes") {
+  Layout layout = trench_and_carrier();
+  layout.runs[0].fabric = {0.1, 100};
+  Setting setting(layout);
+  const StoneStore& stone = setting.network.stones[3];
+  const double length = setting.network.stations[3].length;
+  setting.level[stone.unknown] = stone.bottom + 0.02;
+  setting.soil[3] = 2 * 1e-3 * length * 0.16 * 0.021; // through 0.16 m of both walls
+  setting.wall[3] = 0.16;
+  CHECK_THAT(setting.losses(0).fabric, WithinAbs(0.021, 1e-9));
+  // Nothing known of the wall: the levels outside and inside of it, 0.30 m and 0.02 m.
+  setting.soil[3] = 1e-3 * length * (0.30 * 0.30 - 0.02 * 0.02);
+  setting.wall[3] = 0;
+  CHECK_THAT(setting.losses(0).fabric, WithinAbs(0.28, 1e-9));
 }
 
 TEST_CASE("a clogged fabric that passes soil water is named") {

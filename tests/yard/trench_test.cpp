@@ -47,8 +47,10 @@ TEST_CASE(
       double own = 0, direct = 0;
     };
     std::vector<Way> north(drain.stations().size()), south = north;
+    std::vector<double> fabric(north.size(), 0.0);
     for (const yard::WallContact& wall :
          yard::find_wall_contacts(yard.ground, drain.stations(), layout, layer)) {
+      fabric[wall.station] += wall.fabric;
       const double y = yard.ground.grid.y(yard.ground.grid.row(wall.cell));
       const auto beyond = [&](double side) { return side * (y - middle) - width / 2; }; // the wall, outwards
       const bool of_both = std::max(std::abs(beyond(1)), std::abs(beyond(-1))) <= cell / 2;
@@ -68,6 +70,7 @@ TEST_CASE(
       return (side > 0 ? own + 1.5 - wall : wall - own + 0.5) * cell;
     };
     for (std::size_t s = 0; s < north.size(); ++s) {
+      CHECK_THAT(fabric[s], WithinRel(1, 1e-9)); // there is one
       CHECK_THAT(resistance(north[s]), WithinRel(beyond(1), 1e-9));
       CHECK_THAT(resistance(south[s]), WithinRel(beyond(-1), 1e-9));
     }

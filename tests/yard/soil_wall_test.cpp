@@ -1,0 +1,30 @@
+#include <lowspot/yard/soil_wall.hpp>
+
+#include "catch.hpp"
+
+using namespace lowspot;
+using Catch::Matchers::WithinAbs;
+
+TEST_CASE("water from the soil passes the mean of both levels, of what the trench exposes, on the walls that "
+          "have soil") {
+  perched::Layer layer;
+  layer.grid = {3, 1, 0.5, 0, 0};
+  layer.tight_elevation = {9.6, 9.6, 9.6};
+  layer.thickness = {0.4, 0.4, 0.4};
+  drain::Station deep, shallow;
+  deep.ground = shallow.ground = 10;
+  deep.trench_bottom = 9.5;    // below the tight layer
+  shallow.trench_bottom = 9.8; // half of the soil
+  const std::vector<drain::Station> stations = {deep, shallow, deep};
+  // The first station has a column beside each wall, the second one beside one; the last one only takes.
+  const std::vector<yard::WallContact> contacts = {
+      {0, 0, 0.5, 0.25, 0.5}, {0, 1, 0.5, 0.25, 0.5}, {1, 1, 0.5, 0.25, 0.5}, {2, 2, 1, 0.25, 1}};
+  const std::vector<perched::Exchange> exchanges = {
+      {0, 1, 9.7, 0}, {1, 1, 9.7, 0}, {1, 1, 9.9, 0}, {2, 1, 9.95, 0}};
+  const std::vector<double> exchanged = {3, 1, 2, -1}, saturated = {0.3, 0.2, 0.5};
+  std::vector<double> height(3, 7.0);
+  yard::find_soil_wall(layer, stations, contacts, exchanges, exchanged, saturated, height);
+  CHECK_THAT(height[0], WithinAbs(0.5 * 0.2 + 0.5 * 0.15, 1e-12));
+  CHECK_THAT(height[1], WithinAbs(0.5 * 0.5 * 0.25, 1e-12));
+  CHECK(height[2] == 0);
+}
