@@ -160,7 +160,7 @@ LOWSPOT_INLINE void spill_block(const RouteGraph& graph, RimBlock& block, double
   }
   store(lost, block.lost.data());
   const Singles power = head * head * inverse_cube_root(head);
-  const Singles per_n = power * inverse_n(block, head) / dx;
+  const Singles per_n = power * inverse_n(block, head * (one - lost)) / dx;
   Singles flow = nothing, steepness = nothing;
   for (int k = 0; k < 4; ++k) {
     const Singles h = larger(heads[k], nothing + 1e-6f) * head;
@@ -226,8 +226,11 @@ std::vector<RimBlock> rim_blocks(const RouteGraph& graph, std::span<const RimFac
 
 double level_on_margin(const RouteGraph& graph, int slot, double level, double discharge) {
   const double dx = graph.grid.cell;
-  // Depth^(10/3) times the fall over the face below a cell.
-  const auto carried = [&](int s) { return discharge * discharge * graph.roughness_thin[s] * dx; };
+  // Depth^(10/3) times the fall over the face below a cell, with the roughness there of water so deep [m].
+  const auto carried = [&](int s, double h) {
+    return discharge * discharge * dx *
+           roughness_at(h, graph.roughness_thin[s], graph.log_ratio[s], graph.vegetation[s]);
+  };
   const auto power = [](double h) {
     const double inverse = inverse_cube_root(h), square = h * h;
     return square * square * (inverse * inverse);
@@ -236,18 +239,26 @@ double level_on_margin(const RouteGraph& graph, int slot, double level, double d
   int length = 0;
   for (int s = slot; graph.descent[s] >= 0 && length < longest_way; s = graph.descent[s]) {
     const double h = level - graph.bed[s];
-    if (h > dry_depth && carried(s) < level_fall * power(h)) break;
+    if (h > dry_depth && carried(s, h) < level_fall * power(h)) break;
     way[length++] = s;
   }
   for (int j = length; j-- > 0;) {
-    const double bed = graph.bed[way[j]], b = carried(way[j]);
-    // What is carried rises with the level, ever faster: Newton's method comes from above.
-    double next = std::max(level, bed) + std::pow(b, 3.0 / 13);
+    const int s = way[j];
+    const double bed = graph.bed[s], most = carried(s, 0), plants = graph.vegetation[s];
+    // What is carried rises with the level, ever faster, and plants that bend make it more: Newton's method
+    // comes from above, and is held between what is known to be too low and too high where they begin to.
+    double low = std::max(level, bed), high = low + std::pow(most, 3.0 / 13), next = high;
     for (int k = 0; k < 30; ++k) {
-      const double h = next - bed, p = power(h), fall = next - level;
-      const double change = (p * fall - b) / (p * (1 + (10.0 / 3) * fall / h));
-      next -= change;
-      if (std::abs(change) < 0.2 * level_fall) break;
+      const double h = next - bed, p = power(h), fall = next - level, b = carried(s, h);
+      const bool bends = h > 0.5 * plants && h < 2 * plants;
+      const double bending = bends ? b * graph.log_ratio[s] / (1.5 * plants) : 0;
+      const double misfit = p * fall - b;
+      (misfit > 0 ? high : low) = next;
+      double there = next - misfit / (p * (1 + (10.0 / 3) * fall / h) - bending);
+      if (!(there >= low && there <= high)) there = 0.5 * (low + high);
+      const double change = std::abs(there - next);
+      next = there;
+      if (change < 0.2 * level_fall) break;
     }
     level = next;
   }

@@ -1,5 +1,5 @@
 // The routed method: water handed downhill cell by cell (kinematic wave with the slope of the water surface)
-// between level pools that fill, spill, meet and part. Long steps, ten to twenty times cheaper than the
+// between level pools that fill, spill, meet and part. Long steps, some eight times cheaper than the
 // dynamic method, for screening and for bands over many soils.
 #pragma once
 #include <memory>
