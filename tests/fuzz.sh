@@ -7,20 +7,20 @@
 # reader is shown. Such an input, once mended, is kept in the corpus under a name that says what it was.
 source "$(dirname "${BASH_SOURCE[0]}")/../cli/setup.sh"
 
-# Inputs of each reader in the search of CI, some half a minute each. They are a number and not a time, and begin from one
+# Inputs of each reader in the search of CI, some quarter of a minute each. They are a number and not a time, and begin from one
 # seed and the corpus alone: a change is refused for what it does, never for how fast the machine was or for luck.
 inputs_of() {
   case $1 in
-    site_file) echo 80000 ;;
-    levels) echo 50000 ;;
-    rain) echo 300000 ;;
-    depth_duration) echo 200000 ;;
-    time_series) echo 200000 ;;
-    hole_test) echo 110000 ;;
-    dug_readings) echo 400000 ;;
-    catalogue) echo 200000 ;;
-    raster_header) echo 30000 ;;
-    outline) echo 200000 ;;
+    site_file) echo 40000 ;;
+    levels) echo 25000 ;;
+    rain) echo 150000 ;;
+    depth_duration) echo 100000 ;;
+    time_series) echo 100000 ;;
+    hole_test) echo 55000 ;;
+    dug_readings) echo 200000 ;;
+    catalogue) echo 100000 ;;
+    raster_header) echo 15000 ;;
+    outline) echo 100000 ;;
   esac
 }
 
