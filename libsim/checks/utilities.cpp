@@ -18,14 +18,51 @@ const job::CutStation& station_at(const job::CutRun& cut, double distance_along)
       });
 }
 
-// "hand-dig from 12 ft to 16 ft up from the outlet".
+// Outside diameter that a line of unknown size is taken to have at most [m]: 6 in sewer pipe, 6.625 in
+// outside (ASTM D1785, from memory), the widest that serves one house. Mains lie in the street.
+constexpr double widest_of_a_house = 0.168275;
+
+// How far the strip to dig by hand goes along a trench on either side of a crossing [m]; not a number without
+// the limit.
+double half_strip(const site::Site& site, const job::CutRun& cut, double angle) {
+  return (limit_value(site, "hand_dig") + 0.5 * cut.width * std::cos(angle)) / std::max(std::sin(angle), 0.1);
+}
+
+// "; dig by hand from 12 ft to 16 ft up from the outlet".
 std::string hand_dig_strip(const site::Site& site, const job::CutRun& cut, double station, double angle) {
-  const double strip = limit_value(site, "hand_dig");
-  if (std::isnan(strip)) return "";
-  const double half = (strip + 0.5 * cut.width * std::cos(angle)) / std::max(std::sin(angle), 0.1);
+  const double half = half_strip(site, cut, angle);
+  if (std::isnan(half)) return "";
   const double foot = cut.stations.front().station;
   return "; dig by hand from " + length_text(std::max(foot, station - half), site) + " to " +
          length_text(std::min(foot + cut.length, station + half), site) + " up from the outlet";
+}
+
+// Clear height between the pipe and a line whose top lies at `level` and which is `size` high [m]; 0 where
+// they meet.
+double clear_height(const job::CutRun& cut, const job::CutStation& at, double level, double size) {
+  const double wall = 0.5 * std::max(0.0, cut.outside_diameter - cut.inside_diameter);
+  const double top = at.invert + cut.inside_diameter + wall, bottom = at.invert - wall;
+  return std::max({0.0, level - size - top, bottom - level});
+}
+
+// Under a line of unknown size it passes what would pass under the widest that serves a house, and fails what
+// would fail under a wire. Between the two it depends on the line.
+void judge_clearance(CheckRecord& record, const site::Site& site, const site::Utility& line, double most,
+                     double least, const std::string& where) {
+  judge(record, site, "utility_clearance", most, where);
+  if (std::isfinite(line.size) || least == most || record.outcome != CheckOutcome::pass) return;
+  judge(record, site, "utility_clearance", least, where);
+  const std::string assumed = length_text(widest_of_a_house, site);
+  if (record.outcome == CheckOutcome::pass) {
+    record.found += "; its size is not in the file: taken to be no more than " + assumed + " across";
+    return;
+  }
+  record.outcome = CheckOutcome::unknown;
+  record.found = length_text(most, site) + " to its top, less what it is high" + where;
+  record.missing = "how high " + line.name + " is from its top to its underside; up to " +
+                   length_text(most - limit_value(site, "utility_clearance"), site) +
+                   " would do. Expose it by hand at the crossing and measure its outside diameter; put it in "
+                   "the file as size";
 }
 
 void one_crossing(const site::Site& site, const job::CutRun& cut, const site::Utility& line,
@@ -45,24 +82,30 @@ void one_crossing(const site::Site& site, const job::CutRun& cut, const site::Ut
     list.push_back(std::move(record));
     return;
   }
-  const double wall = 0.5 * std::max(0.0, cut.outside_diameter - cut.inside_diameter);
-  const double top = at.invert + cut.inside_diameter + wall, bottom = at.invert - wall;
   const double level = at.ground - line.depth;
-  const double clear = std::max({0.0, level - top, bottom - level});
-  judge(record, site, "utility_clearance", clear, where);
+  const bool known = std::isfinite(line.size);
+  judge_clearance(record, site, line, clear_height(cut, at, level, known ? line.size : 0),
+                  clear_height(cut, at, level, known ? line.size : widest_of_a_house), where);
   if (level > at.bottom) record.found += "; it lies inside the trench and must be held up";
   list.push_back(std::move(record));
 }
 
-// A trench that runs within the strip of a utility without crossing it.
+// A trench that runs within the strip of a utility, what is dug by hand at its crossings left out.
 void beside(const site::Site& site, const job::CutRun& cut, const site::Utility& line,
-            std::vector<CheckRecord>& list) {
+            const std::vector<Crossing>& crossed, std::vector<CheckRecord>& list) {
   const double strip = limit_value(site, "hand_dig");
+  const auto at_crossing = [&](const job::CutStation& station) {
+    return std::any_of(crossed.begin(), crossed.end(), [&](const Crossing& crossing) {
+      // Half a width more, since the gap is measured from the side of the trench.
+      return std::abs(station.distance - crossing.distance) <=
+             half_strip(site, cut, crossing.angle) + 0.5 * cut.width;
+    });
+  };
   double from = std::numeric_limits<double>::infinity(), to = -from, gap = from;
   for (const job::CutStation& station : cut.stations) {
     const double found = std::max(0.0, distance_to(line.path, station.at) - 0.5 * cut.width);
+    if (!(found < strip) || at_crossing(station)) continue;
     gap = std::min(gap, found);
-    if (!(found < strip)) continue;
     from = std::min(from, station.station);
     to = std::max(to, station.station);
   }
@@ -146,7 +189,7 @@ void check_utilities(const site::Site& site, const Works& works, std::vector<Che
     for (const site::Utility& line : site.utilities) {
       const std::vector<Crossing> crossed = crossings(works.run(cut).path, line.path);
       for (const Crossing& crossing : crossed) one_crossing(site, cut, line, crossing, list);
-      if (crossed.empty()) beside(site, cut, line, list);
+      beside(site, cut, line, crossed, list);
     }
   for (const site::Utility& line : site.utilities) {
     for (const Pit& hole : holes)

@@ -66,6 +66,14 @@ void read_keep_off(const TableReader& root, Context& context) {
                        " is deeper than lines to a house lie, so a trench that cuts it passes as clear; "
                        "check the unit");
     }
+    if (const auto size = table.maybe_quantity("size", Dimension::length, Range::positive)) {
+      line.size = *size;
+      constexpr double widest_usual = 0.6096; // m, 24 in: a storm drain in the street
+      if (line.size > widest_usual)
+        table.warn("size", written(line.size, Dimension::length, site) +
+                               " is wider than lines in a yard are; give the outside from top to underside, "
+                               "and check the unit");
+    }
     table.done();
     refuse_taken(table, line.name, site.utilities, "utility");
     site.utilities.push_back(std::move(line));

@@ -30,6 +30,7 @@ struct Utility {
   std::string name;         // as in the site file
   Polyline path;            // m
   double depth = not_given; // of its top below the ground [m]
+  double size = not_given;  // from its top to its underside: its outside diameter [m]
   int line = 0;             // of its table in the site file
 };
 

@@ -33,9 +33,9 @@ TEST_CASE("no utility in the file is not known to be none") {
 TEST_CASE("a crossing: its station, the clear height and the strip to dig by hand") {
   SimpleYard yard = level_yard();
   // At x = 60 ft the invert is 98 ft, the top of the pipe 98 + 4.5 in, its underside 98 - 0.5 in.
-  yard.site.utilities = {{"gas", {{60 * foot, 0}, {60 * foot, 40 * foot}}, 6 * inch, 0}};
+  yard.site.utilities = {{"gas", {{60 * foot, 0}, {60 * foot, 40 * foot}}, 6 * inch, 1 * inch, 0}};
   auto record = the(utilities(yard), "utility_crossing", "main");
-  CHECK(record.found_value == Approx(24 * inch - 6 * inch - 4.5 * inch).margin(0.002));
+  CHECK(record.found_value == Approx(24 * inch - 7 * inch - 4.5 * inch).margin(0.002)); // to its underside
   CHECK(outcome(record) == "pass");
   CHECK_THAT(record.found,
              ContainsSubstring("50 ft up from the outlet") && ContainsSubstring("inside the trench"));
@@ -55,12 +55,59 @@ TEST_CASE("a crossing: its station, the clear height and the strip to dig by han
 
 TEST_CASE("a line beside the trench") {
   SimpleYard yard = level_yard();
-  yard.site.utilities = {{"cable", {{20 * foot, 12 * foot}, {40 * foot, 12 * foot}}, 6 * inch, 0}};
+  yard.site.utilities = {{"cable", {{20 * foot, 12 * foot}, {40 * foot, 12 * foot}}, 6 * inch, 1 * inch, 0}};
   const auto record = the(utilities(yard), "utility_beside", "main");
   CHECK(record.found_value == Approx(1.5 * foot));
   CHECK(outcome(record) == "fail");
   yard.site.utilities[0].path = {{20 * foot, 30 * foot}, {40 * foot, 30 * foot}};
   CHECK(outcome(the(utilities(yard), "utility_beside")) == "pass");
+}
+
+TEST_CASE("under a line the gap goes to its underside; where its size is not known it may depend on it") {
+  SimpleYard yard = level_yard();
+  // At x = 60 ft the top of the pipe lies 19.5 in under the ground.
+  yard.site.utilities = {{"sewer", {{60 * foot, 0}, {60 * foot, 40 * foot}}, 6.5 * inch, 4 * inch, 0}};
+  const auto found = [&] { return the(utilities(yard), "utility_crossing", "main"); };
+  CHECK(found().found_value == Approx(9 * inch).margin(0.002)); // 13 in to its top
+  CHECK(outcome(found()) == "fail");
+  yard.site.utilities[0].size = site::not_given;
+  CHECK(outcome(found()) == "unknown");
+  CHECK_THAT(found().missing, ContainsSubstring("up to 1 in would do") && ContainsSubstring("size"));
+  yard.site.utilities[0].depth = 0.5 * inch; // 19 in: 12.4 in are left under 6 in sewer pipe
+  CHECK(outcome(found()) == "pass");
+  CHECK(found().found_value == Approx((19 - 6.625) * inch).margin(0.002));
+  CHECK_THAT(found().found,
+             ContainsSubstring("no more than 6.62 in") || ContainsSubstring("no more than 6.63 in"));
+  yard.site.utilities[0].depth = 8 * inch; // not even a wire is clear enough
+  CHECK(outcome(found()) == "fail");
+  yard.site.utilities[0].depth = 40 * inch; // the drain passes over it: only its top counts
+  CHECK(outcome(found()) == "pass");
+  CHECK(found().found_value == Approx(15.5 * inch).margin(0.002));
+}
+
+TEST_CASE("a trench that crosses a line and then runs beside it is dug by hand there as well") {
+  SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].path = {{50 * foot, 2 * foot}, {80 * foot, 2 * foot}, {80 * foot, 35 * foot}};
+  design.outlets[0].at = {80 * foot, 35 * foot};
+  yard.site.utilities = {{"gas", {{79 * foot, 0}, {79 * foot, 40 * foot}}, 6 * inch, 1 * inch, 0}};
+  std::vector<results::CheckRecord> list;
+  const auto look = [&] {
+    list.clear();
+    check_utilities(yard.site, lay_out(yard.site, yard.ground, design), list);
+  };
+  look();
+  CHECK_THAT(the(list, "utility_crossing", "main").found, ContainsSubstring("34 ft up from the outlet"));
+  const auto beside = the(list, "utility_beside", "main");
+  CHECK(outcome(beside) == "fail");
+  CHECK(beside.found_value == Approx(0.5 * foot));
+  CHECK_THAT(beside.found, ContainsSubstring("from 0 in to 31"));
+  // Straight on, the strip at the crossing is all.
+  design.runs[0].path = {{50 * foot, 2 * foot}, {110 * foot, 2 * foot}};
+  design.outlets[0].at = {110 * foot, 2 * foot};
+  look();
+  REQUIRE(list.size() == 1);
+  CHECK(list[0].id == "utility_crossing");
 }
 
 TEST_CASE("what is dug without a trench is held against utilities as well, and without any it is unknown") {

@@ -52,3 +52,14 @@ TEST_CASE("a utility deeper than lines to a house lie is warned of") {
   CHECK(warned(read(yard(gas + "\"18 ft\"\n")), "18 ft is deeper"));
   CHECK_FALSE(warned(read(yard(gas + "\"18 in\"\n")), "is deeper"));
 }
+
+TEST_CASE("the size of a utility: taken as given, refused when it is nothing, warned of when hardly meant") {
+  const std::string sewer = "[[utility]]\nname = \"sewer\"\npath = [[0, 5], [60, 5]]\ndepth = \"3 ft\"\n";
+  CHECK(read(yard(sewer + "size = \"4.5 in\"\n")).utilities[0].size == Approx(4.5 * 0.0254));
+  CHECK(std::isnan(read(yard(sewer)).utilities[0].size));
+  const auto nothing = error_of(yard(sewer + "size = \"0 in\"\n"));
+  CHECK_THAT(nothing.where.key, ContainsSubstring("size"));
+  CHECK(nothing.where.line > 0);
+  CHECK(warned(read(yard(sewer + "size = \"4 ft\"\n")), "4 ft is wider"));
+  CHECK_FALSE(warned(read(yard(sewer + "size = \"12 in\"\n")), "is wider"));
+}
