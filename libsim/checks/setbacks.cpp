@@ -34,26 +34,46 @@ bool bound_place(const Place& place, Bound bound) {
   return false;
 }
 
-// The piece of the works that comes nearest by `gap_to`.
-Nearest nearest_works(const Works& works, Bound bound, const std::function<double(const Point&)>& gap_to) {
+// What a distance is kept from.
+struct Kept {
+  Polyline shape;                             // a point, a line, or a rim with its first corner repeated
+  std::function<double(const Point&)> gap_to; // m from a place; infinite where the place does not count
+};
+
+// The piece of the works that comes nearest.
+Nearest nearest_works(const Works& works, Bound bound, const Kept& kept) {
   Nearest best;
   const auto offer = [&](double gap, const std::string& what, const Point& at) {
     constexpr double touching = 1e-6; // m: what is left of the rounding of places
     if (gap < best.gap) best = {gap < touching ? 0.0 : gap, what, at};
   };
   for (const Place& place : places(*works.design))
-    if (bound_place(place, bound)) offer(gap_to(place.at) - place.radius, place.name, place.at);
+    if (bound_place(place, bound)) offer(kept.gap_to(place.at) - place.radius, place.name, place.at);
+  const std::vector<Point> of_shape = points_along(kept.shape);
+  for (const Spread& work : spread_works(*works.design)) {
+    if (bound != Bound::all && !work.soaks) continue;
+    for (const Point& at : points_along(work.line)) offer(kept.gap_to(at) - work.half, work.name, at);
+    // What lies within a rain garden may be far from its rim.
+    if (!work.filled) continue;
+    for (const Point& at : of_shape)
+      if (contains(work.line, at)) offer(kept.gap_to(at), work.name, at);
+  }
   if (bound == Bound::discharge) return best;
   for (const job::CutRun& cut : works.sheet.runs) {
-    const site::Run& run = works.run(cut);
-    const bool takes_and_gives = run.has_trench && run.pipe.slot_area > 0;
-    if (bound != Bound::all && !takes_and_gives) continue;
+    // Stone lets water into the ground through its bottom whatever lies in it.
+    if (bound != Bound::all && !works.run(cut).has_trench) continue;
     for (const job::CutStation& station : cut.stations)
-      offer(gap_to(station.at) - 0.5 * cut.width, cut.name, station.at);
+      offer(kept.gap_to(station.at) - 0.5 * cut.width, cut.name, station.at);
   }
   if (bound == Bound::all)
-    for (const site::Inlet& inlet : works.design->inlets) offer(gap_to(inlet.at), inlet.name, inlet.at);
+    for (const site::Inlet& inlet : works.design->inlets) offer(kept.gap_to(inlet.at), inlet.name, inlet.at);
   return best;
+}
+
+Polyline rim_of(const site::KeepOff& place) {
+  Polyline line = place.shape;
+  if (place.closed) line.push_back(line.front());
+  return line;
 }
 
 void judge_distance(const site::Site& site, CheckRecord record, const std::string& limit_name,
@@ -77,8 +97,11 @@ void judge_distance(const site::Site& site, CheckRecord record, const std::strin
 
 void from_houses(const site::Site& site, const Works& works, std::vector<CheckRecord>& list) {
   for (const site::Building& building : site.buildings) {
-    const Nearest nearest = nearest_works(
-        works, Bound::soaking, [&](const Point& at) { return distance_to_outline(building.outline, at); });
+    Polyline walls = building.outline;
+    walls.push_back(walls.front());
+    const Nearest nearest =
+        nearest_works(works, Bound::soaking,
+                      {walls, [&](const Point& at) { return distance_to_outline(building.outline, at); }});
     judge_distance(site,
                    item(site, "soak_from_house", "soak_from_house",
                         "Water let into the ground near the house", building.name),
@@ -99,7 +122,7 @@ void from_septic(const site::Site& site, const Works& works, const site::KeepOff
       return above == uphill ? distance_to_shape(field, at) : std::numeric_limits<double>::infinity();
     };
     const std::string name = uphill ? "septic_upslope" : "septic_downslope";
-    const Nearest nearest = nearest_works(works, Bound::soaking_or_discharge, gap_to);
+    const Nearest nearest = nearest_works(works, Bound::soaking_or_discharge, {rim_of(field), gap_to});
     if (!std::isfinite(nearest.gap)) continue;
     judge_distance(site,
                    item(site, name, name,
@@ -118,7 +141,8 @@ void from_place(const site::Site& site, const Works& works, const site::KeepOff&
                             : street               ? "right_of_way_distance"
                             : place.kind == "well" ? "well_distance"
                                                    : "keep_off";
-  const Nearest nearest = nearest_works(works, lot || street ? Bound::discharge : Bound::all, gap_to);
+  const Nearest nearest =
+      nearest_works(works, lot || street ? Bound::discharge : Bound::all, {rim_of(place), gap_to});
   judge_distance(site, item(site, limit, limit, "Distance from a " + place.kind, place.name), limit, nearest,
                  place.distance, "no water comes out on the ground", list);
   if (place.kind == "other") list.back().name = "Distance to keep";
@@ -130,8 +154,8 @@ void unnamed_lot_lines(const site::Site& site, const Works& works, std::vector<C
   Polyline limit = site.outline;
   if (named || limit.empty()) return;
   limit.push_back(limit.front());
-  const Nearest nearest =
-      nearest_works(works, Bound::discharge, [&](const Point& at) { return distance_to(limit, at); });
+  const Nearest nearest = nearest_works(works, Bound::discharge,
+                                        {limit, [&](const Point& at) { return distance_to(limit, at); }});
   if (!std::isfinite(nearest.gap)) return;
   CheckRecord record =
       item(site, "lot_line_distance", "lot_line_distance", "Distance from a lot line", nearest.what);

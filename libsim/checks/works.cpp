@@ -9,7 +9,20 @@
 
 namespace lowspot::checks {
 namespace {
-constexpr double spacing = 0.1524; // m between stations
+constexpr double spacing = 0.1524;     // m between stations
+constexpr double look_every = 0.05;    // m along a line: a gap of some feet is then right to a hair
+constexpr double most_pieces = 20'000; // of one piece of a line
+
+Polyline rim(Polygon outline) {
+  if (!outline.empty()) outline.push_back(outline.front());
+  return outline;
+}
+
+Polyline flat(const std::vector<Point3>& path) {
+  Polyline line;
+  for (const Point3& point : path) line.push_back({point.x, point.y});
+  return line;
+}
 } // namespace
 
 const site::Run& Works::run(const job::CutRun& cut) const {
@@ -50,9 +63,35 @@ std::vector<Place> places(const site::Design& design) {
       if (outlet.discharge) list.push_back({outlet.name + ", its hose", *outlet.discharge, 0, false, true});
     }
   }
-  for (const site::Basin& basin : design.basins)
-    for (const Point& corner : basin.outline) list.push_back({basin.name, corner, 0, true, false});
   return list;
+}
+
+std::vector<Spread> spread_works(const site::Design& design) {
+  std::vector<Spread> list;
+  for (const site::Channel& channel : design.channels)
+    list.push_back({channel.name, channel.path, 0.5 * channel.width, false, false});
+  for (const site::Basin& basin : design.basins)
+    list.push_back({basin.name, rim(basin.outline), 0, true, true});
+  for (const site::Amend& amend : design.amends)
+    list.push_back({amend.name, rim(amend.outline), 0, true, false});
+  for (const site::Regrade& work : design.regrades)
+    if (work.kind == "plane")
+      list.push_back({work.name, rim(work.outline), 0, true, false});
+    else
+      list.push_back({work.name, flat(work.path), 0.5 * work.width, false, false});
+  return list;
+}
+
+std::vector<Point> points_along(const Polyline& line) {
+  std::vector<Point> points;
+  for (std::size_t k = 1; k < line.size(); ++k) {
+    const Point &a = line[k - 1], &b = line[k];
+    const int pieces = static_cast<int>(std::ceil(std::clamp(distance(a, b) / look_every, 1.0, most_pieces)));
+    for (int p = 0; p < pieces; ++p)
+      points.push_back({a.x + (b.x - a.x) * p / pieces, a.y + (b.y - a.y) * p / pieces});
+  }
+  if (!line.empty()) points.push_back(line.back());
+  return points;
 }
 
 std::vector<Pit> pits(const site::Design& design) {
@@ -65,21 +104,12 @@ std::vector<Pit> pits(const site::Design& design) {
 
 std::vector<std::pair<std::string, Polyline>> other_digging(const site::Design& design) {
   std::vector<std::pair<std::string, Polyline>> list;
-  const auto rim = [](Polygon outline) {
-    if (!outline.empty()) outline.push_back(outline.front());
-    return outline;
-  };
   for (const site::Channel& channel : design.channels) list.emplace_back(channel.name, channel.path);
   for (const site::Basin& basin : design.basins) list.emplace_back(basin.name, rim(basin.outline));
   for (const site::Amend& amend : design.amends) list.emplace_back(amend.name, rim(amend.outline));
   for (const site::Regrade& work : design.regrades) {
     if (work.kind == "berm") continue; // it only fills
-    Polyline line = rim(work.outline);
-    if (work.kind != "plane") {
-      line.clear();
-      for (const Point3& point : work.path) line.push_back({point.x, point.y});
-    }
-    list.emplace_back(work.name, line);
+    list.emplace_back(work.name, work.kind == "plane" ? rim(work.outline) : flat(work.path));
   }
   return list;
 }

@@ -26,13 +26,22 @@ Works lay_out(const site::Site& site, const terrain::Ground& ground, const site:
 double distance_to_outline(const Polygon& outline, const Point& at, Point* nearest = nullptr);
 double distance_to_shape(const site::KeepOff& shape, const Point& at);
 
-// A piece of the works that is not pipe: an outlet, a dry well, a rain garden, an inlet.
+// A piece of the works that lies in one place: an outlet, a dry well, the end of a hose.
 struct Place {
   std::string name;   // of the work
-  Point at;           // nearest corner or middle
+  Point at;           // its middle
   double radius = 0;  // of a well around it [m]
   bool soaks = false; // lets water into the ground
   bool sheds = false; // lets water out onto the ground
+};
+// A piece of the works that goes along a line or covers ground: a channel, a rain garden, improved soil, a
+// plane, a swale, a berm.
+struct Spread {
+  std::string name;    // of the work
+  Polyline line;       // its middle, or its rim with the first corner repeated [m]
+  double half = 0;     // m on either side of a middle
+  bool filled = false; // all within the rim belongs to it
+  bool soaks = false;  // lets water into the ground
 };
 // A hole that is dug for a dry well or a pump.
 struct Pit {
@@ -46,8 +55,13 @@ std::vector<Pit> pits(const site::Design& design);
 // middle of swales, each with its work.
 std::vector<std::pair<std::string, Polyline>> other_digging(const site::Design& design);
 
-// Outlets (a pump also with the end of its hose) and the corners of basins.
+// Outlets; a pump also with the end of its hose.
 std::vector<Place> places(const site::Design& design);
+// All works that are neither pipe nor in one place.
+std::vector<Spread> spread_works(const site::Design& design);
+
+// Places along a line, every two inches or so, its ends and bends among them.
+std::vector<Point> points_along(const Polyline& line);
 
 // ", 12 ft up from the outlet".
 std::string at_station(const job::CutStation& station, const site::Site& site);

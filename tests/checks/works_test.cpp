@@ -50,3 +50,30 @@ TEST_CASE("what soaks and what sheds") {
   CHECK(list[2].sheds);
   CHECK(list[2].at.x == 5);
 }
+
+TEST_CASE("works that go along a line or cover ground, and places along a line") {
+  site::Design design;
+  design.channels.resize(1);
+  design.channels[0].path = {{0, 0}, {4, 0}}, design.channels[0].width = 0.1;
+  design.basins.resize(1);
+  design.basins[0].outline = {{0, 0}, {2, 0}, {2, 2}};
+  design.amends.resize(1);
+  design.amends[0].outline = {{0, 0}, {2, 0}, {2, 2}};
+  design.regrades.resize(1);
+  design.regrades[0].kind = "swale", design.regrades[0].path = {{0, 0, 1}, {4, 0, 1}};
+  design.regrades[0].width = 0.6;
+  const std::vector<Spread> list = spread_works(design);
+  REQUIRE(list.size() == 4);
+  CHECK(list[0].half == Approx(0.05));
+  CHECK_FALSE(list[0].soaks);
+  CHECK(list[1].filled);
+  CHECK(list[1].soaks);
+  CHECK(list[1].line.size() == 4); // closed
+  CHECK_FALSE(list[2].soaks);
+  CHECK(list[3].half == Approx(0.3));
+  const std::vector<Point> points = points_along({{0, 0}, {1, 0}, {1, 0.02}});
+  REQUIRE(points.size() == 22);
+  CHECK(points[20].x == Approx(1));
+  CHECK(points.back().y == Approx(0.02));
+  CHECK(points_along({{3, 4}}).size() == 1);
+}
