@@ -6,6 +6,7 @@
 #include <string>
 
 #include <lowspot/checks/judge.hpp>
+#include <lowspot/site/leads_to.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/terrain/low_spot_map.hpp>
 
@@ -14,23 +15,6 @@ namespace {
 using results::CheckOutcome;
 using results::CheckRecord;
 
-// Names of all through which water comes to `outlet`, the outlet's own among them.
-std::set<std::string> what_leads_to(const site::Design& design, const std::string& outlet) {
-  std::set<std::string> names{outlet};
-  for (std::size_t before = 0; before != names.size();) {
-    before = names.size();
-    for (const site::Run& run : design.runs) {
-      if (names.count(run.to)) names.insert(run.name);
-      if (names.count(run.name) && !run.from.empty()) names.insert(run.from);
-    }
-    for (const site::Inlet& inlet : design.inlets)
-      if (names.count(inlet.to)) names.insert(inlet.name);
-    for (const site::Channel& channel : design.channels)
-      if (names.count(channel.to)) names.insert(channel.name);
-  }
-  return names;
-}
-
 // Places at which water gets into the drain that ends at a pump.
 std::vector<Point> intakes(const site::Design& design, const site::Outlet& pump, double spacing) {
   std::vector<Point> places{pump.at};
@@ -38,7 +22,7 @@ std::vector<Point> intakes(const site::Design& design, const site::Outlet& pump,
     const int steps = std::max(1, static_cast<int>(std::ceil(length(path) / spacing)));
     for (int k = 0; k <= steps; ++k) places.push_back(point_along(path, length(path) * k / steps));
   };
-  const std::set<std::string> names = what_leads_to(design, pump.name);
+  const std::set<std::string> names = site::all_that_lead_to(design, pump.name);
   for (const site::Run& run : design.runs)
     if (run.pipe.slot_area > 0 && names.count(run.name)) along(run.path);
   for (const site::Inlet& inlet : design.inlets)
