@@ -6,41 +6,22 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/checks/judge.hpp>
+#include <lowspot/job/least_cover.hpp>
+#include <lowspot/site/leads_to.hpp>
+#include <lowspot/site/outlet_named.hpp>
+#include <lowspot/site/run_out.hpp>
 
 namespace lowspot::checks {
 namespace {
 using results::CheckOutcome;
 using results::CheckRecord;
 
-const site::Outlet* outlet_of(const site::Design& design, const site::Run& run) {
-  for (const site::Outlet& outlet : design.outlets)
-    if (outlet.name == run.to) return &outlet;
-  return nullptr;
-}
-
-double wall(const job::CutRun& cut) {
-  return 0.5 * std::max(0.0, cut.outside_diameter - cut.inside_diameter);
-}
-
-// The pipe comes out of the ground by intent towards a free outlet: over that length it has no cover to keep.
-double run_out(const site::Site& site, const Works& works, const job::CutRun& cut) {
-  const site::Outlet* outlet = outlet_of(*works.design, works.run(cut));
-  if (!outlet || (outlet->kind != "daylight" && outlet->kind != "submerged")) return 0;
-  return std::min(site.reach.run_out, 0.5 * cut.length);
-}
-
 void cover(const site::Site& site, const Works& works, const job::CutRun& cut,
            std::vector<CheckRecord>& list) {
-  const double left_out = run_out(site, works, cut);
-  const double foot = cut.stations.front().station;
-  const job::CutStation* worst = nullptr;
-  double least = std::numeric_limits<double>::infinity();
-  for (const job::CutStation& station : cut.stations) {
-    if (station.station - foot < left_out) continue;
-    const double over = station.ground - station.invert - cut.inside_diameter - wall(cut);
-    if (over < least) least = over, worst = &station;
-  }
+  const double left_out = site::run_out(site, *works.design, works.run(cut));
+  const job::CutStation* worst = job::least_covered(cut, left_out);
   if (!worst) return;
+  const double least = job::cover(cut, *worst);
   CheckRecord record = item(site, "pipe_cover", "pipe_cover", "Ground over the pipe", cut.name);
   std::string where = at_station(*worst, site);
   if (left_out > 0) where += " (the last " + length_text(left_out, site) + " run out of the ground)";
@@ -76,7 +57,7 @@ void depth(const site::Site& site, const std::string& about, double deepest, con
 // out, which nobody has shot beyond the limit of the yard.
 void free_outlet(const site::Site& site, const Works& works, const job::CutRun& cut,
                  std::vector<CheckRecord>& list) {
-  const site::Outlet* outlet = outlet_of(*works.design, works.run(cut));
+  const site::Outlet* outlet = site::outlet_named(*works.design, works.run(cut).to);
   if (!outlet || outlet->kind != "daylight") return;
   const double below = cut.stations.front().ground - cut.stations.front().invert;
   CheckRecord record = item(site, "outlet_free", "outlet_free", "Outlet in open air", outlet->name);
@@ -105,40 +86,79 @@ void deepest_of(const site::Site& site, const job::CutRun& cut, std::vector<Chec
   depth(site, cut.name, worst->cut(), at_station(*worst, site), list);
 }
 
-// Whether water may stay in a run after the rain, and why.
-std::string standing_water(const Works& works, const job::CutRun& cut) {
-  if (cut.least_fall <= 0) return "the pipe has a belly or no fall, in which water stands";
-  const site::Outlet* outlet = outlet_of(*works.design, works.run(cut));
-  if (!outlet) return "";
-  if (outlet->kind == "submerged") return "the outlet is held under water";
-  if (outlet->kind == "pop-up" && !(outlet->weep > 0)) return "the pop-up has no weep hole and holds water";
-  return "";
+// Up to which level water stays in a drain when nothing runs, and why.
+struct Held {
+  double level = -std::numeric_limits<double>::infinity(); // m
+  std::string why;                                         // empty: all of it runs out
+};
+
+Held held_by(const site::Outlet& outlet, const terrain::Ground& ground) {
+  const double beside = terrain::elevation_at(ground, outlet.at);
+  if (outlet.kind == "submerged") {
+    double level = outlet.level;
+    for (const double later : outlet.levels) level = std::fmax(level, later);
+    return {level, "the outlet '" + outlet.name + "' is held under water"};
+  }
+  if (outlet.kind == "pop-up" && !(outlet.weep > 0))
+    return {(std::isfinite(outlet.lid) ? outlet.lid : beside) + outlet.opening_head,
+            "the pop-up '" + outlet.name + "' has no weep hole and holds water"};
+  if (outlet.kind == "pump")
+    return {beside - outlet.well.depth + outlet.pump_on,
+            "the pump '" + outlet.name + "' does not start before water stands in the pipe"};
+  return {};
+}
+
+// Of the outlets that a run leads to, over whatever it is fed on through. Where its way parts the lowest
+// drains it.
+Held held_in(const Works& works, const job::CutRun& cut) {
+  Held lowest;
+  bool first = true;
+  for (const site::Outlet* outlet : site::outlets_reached(*works.design, works.run(cut))) {
+    const Held held = held_by(*outlet, works.ground);
+    if (first || held.level < lowest.level) lowest = held;
+    first = false;
+  }
+  return lowest;
 }
 
 void frost(const site::Site& site, const Works& works, const job::CutRun& cut,
            std::vector<CheckRecord>& list) {
-  double least = std::numeric_limits<double>::infinity();
-  for (const job::CutStation& station : cut.stations)
-    least = std::min(least, station.ground - station.invert);
-  const std::string standing = standing_water(works, cut);
+  constexpr double damp = 0.005; // m of water over the invert: nothing that bursts a pipe
+  const bool belly = cut.least_fall <= 0;
+  const Held held = held_in(works, cut);
+  // The least ground over the invert, of all the run and of what water stands in.
+  double least = std::numeric_limits<double>::infinity(), least_wet = least;
+  bool all_wet = true;
+  for (const job::CutStation& station : cut.stations) {
+    const double over = station.ground - station.invert;
+    const bool wet = belly || held.level > station.invert + damp;
+    least = std::min(least, over);
+    if (wet) least_wet = std::min(least_wet, over);
+    all_wet = all_wet && wet;
+  }
+  const bool stands = std::isfinite(least_wet);
+  if (stands) least = least_wet;
   CheckRecord record = item(site, "frost_depth", "frost", "Freezing", cut.name);
-  const std::string shallow = least > 0 ? "the pipe lies as little as " + length_text(least, site) + " deep"
-                                        : "the pipe comes up to the ground";
+  const std::string shallow = (least > 0 ? "the pipe lies as little as " + length_text(least, site) + " deep"
+                                         : "the pipe comes up to the ground") +
+                              std::string(stands && !all_wet ? " where water stays in it" : "");
   record.found_value = least;
   const double limit = limit_value(site, "frost_depth");
-  if (standing.empty()) {
+  if (!stands) {
     // A pipe that runs empty has nothing to freeze, however shallow.
     record.outcome = CheckOutcome::pass;
     record.found = shallow + "; it falls all the way and runs empty";
-  } else if (std::isnan(limit)) {
+    list.push_back(std::move(record));
+    return;
+  }
+  record.found =
+      shallow + "; " + (belly ? "the pipe has a belly or no fall, in which water stands" : held.why);
+  if (std::isnan(limit)) {
     record.outcome = CheckOutcome::unknown;
-    record.found = shallow + "; " + standing;
     record.missing =
         "how deep the ground freezes: ask the building office, and put it in [limits] as frost_depth";
-  } else {
+  } else
     record.outcome = least >= limit ? CheckOutcome::pass : CheckOutcome::fail;
-    record.found = shallow + "; " + standing;
-  }
   list.push_back(std::move(record));
 }
 

@@ -17,9 +17,8 @@ constexpr double hand_room = 0.0762; // m on either side of a pipe laid in backf
 constexpr double hair = 1e-6;        // m: a sum of figures may be this much over a whole one
 // Buckets and spades come in whole inches, or in steps of 50 mm.
 constexpr double bucket_inch = 0.0254, bucket_step = 0.05; // m
-constexpr double daylight_reach = 1.524; // m before an outlet where a pipe comes out of the ground by intent
-constexpr double slice = 0.05;           // m: volumes are summed over pieces about this long
-constexpr double same_place = 1e-3;      // m: stations nearer than this are one
+constexpr double slice = 0.05;      // m: volumes are summed over pieces about this long
+constexpr double same_place = 1e-3; // m: stations nearer than this are one
 
 struct Mark {
   double distance;
@@ -51,12 +50,10 @@ std::vector<Mark> marks(const site::Run& run, double foot_station, double spacin
   return result;
 }
 
-void measure(const site::Run& run, const drain::Run& built, bool to_outlet, const terrain::Ground& ground,
-             CutRun& cut) {
+void measure(const site::Run& run, const drain::Run& built, const terrain::Ground& ground, CutRun& cut) {
   const double pipe_section = 0.25 * M_PI * cut.outside_diameter * cut.outside_diameter;
   const int pieces = std::max(1, static_cast<int>(std::ceil(cut.length / slice)));
   const double step = cut.length / pieces;
-  cut.least_cover = std::numeric_limits<double>::infinity();
   for (int k = 0; k < pieces; ++k) {
     const double place = (k + 0.5) * step;
     const double level = terrain::elevation_at(ground, point_along(run.path, place));
@@ -65,10 +62,7 @@ void measure(const site::Run& run, const drain::Run& built, bool to_outlet, cons
     cut.spoil += std::max(0.0, level - bottom) * cut.width * step;
     if (run.has_trench)
       cut.stone += std::max(0.0, (level - run.cap.depth - bottom) * cut.width - pipe_section) * step;
-    if (!to_outlet || place < cut.length - daylight_reach)
-      cut.least_cover = std::min(cut.least_cover, level - invert - cut.inside_diameter);
   }
-  if (!std::isfinite(cut.least_cover)) cut.least_cover = 0;
   cut.least_fall = std::numeric_limits<double>::infinity();
   for (std::size_t k = 1; k < run.path.size(); ++k) {
     const double piece = distance(run.path[k - 1], run.path[k]);
@@ -144,9 +138,7 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
     cut.inside_diameter = run.pipe.diameter;
     cut.outside_diameter = run.pipe.outside_diameter;
     cut.length = length(run.path);
-    const bool to_outlet = std::any_of(design.outlets.begin(), design.outlets.end(),
-                                       [&](const site::Outlet& outlet) { return outlet.name == run.to; });
-    measure(run, built, to_outlet, ground, cut);
+    measure(run, built, ground, cut);
     for (const Mark& mark : marks(run, feet[r], spacing)) {
       CutStation station;
       station.distance = mark.distance;

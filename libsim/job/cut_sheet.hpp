@@ -30,10 +30,9 @@ struct CutRun {
   double least_fall = 0;                            // m/m, of any piece
   double length = 0;                                // m
   double deepest = 0;                               // m
-  double least_cover = 0;           // over the pipe, its last 1.5 m before an outlet left out [m]
-  double spoil = 0;                 // m3 in the ground
-  double stone = 0;                 // m3 in the trench
-  std::vector<CutStation> stations; // foot first
+  double spoil = 0;                                 // m3 in the ground
+  double stone = 0;                                 // m3 in the trench
+  std::vector<CutStation> stations;                 // foot first
 };
 
 // All runs of a design to dig.

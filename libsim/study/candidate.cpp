@@ -6,6 +6,8 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/job/cut_sheet.hpp>
+#include <lowspot/job/least_cover.hpp>
+#include <lowspot/site/run_out.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/relevel.hpp>
 #include <lowspot/study/sideways.hpp>
@@ -60,15 +62,14 @@ void check_room(const site::Site& site, Candidate& candidate) {
   }
 }
 
-// Cover and depth along the whole way. Toward an outlet a pipe comes out of the ground by intent.
+// Cover, but for what runs out of the ground before a free end, and depth along the whole way.
 void check_levels(const site::Site& site, const job::CutSheet& sheet, Candidate& candidate) {
   const site::Tune& limits = *site.tune;
   for (const job::CutRun& run : sheet.runs) {
-    double least = 1e9;
-    for (const job::CutStation& station : run.stations)
-      if (station.station > site.reach.run_out)
-        least = std::min(least,
-                         station.ground - station.invert - (run.inside_diameter + run.outside_diameter) / 2);
+    const auto laid = std::find_if(candidate.design.runs.begin(), candidate.design.runs.end(),
+                                   [&](const site::Run& each) { return each.name == run.name; });
+    const job::CutStation* shallowest = job::least_covered(run, site::run_out(site, candidate.design, *laid));
+    const double least = shallowest ? job::cover(run, *shallowest) : limits.cover;
     if (least < limits.cover - 1e-6)
       refuse(candidate, "cover",
              least < 0 ? "the pipe of '" + run.name + "' would come out of the ground"

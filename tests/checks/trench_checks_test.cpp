@@ -81,6 +81,46 @@ TEST_CASE("what runs empty does not freeze; what stands in the pipe does") {
   CHECK(outcome(the(trenches(yard, design), "frost")) == "pass");
 }
 
+TEST_CASE("a leg is asked for where its carrier ends: a level held above its inverts stands in it as well") {
+  SimpleYard yard = level_yard();
+  site::Design design = round_design(98.5, 97.5); // the carrier, from 10 ft to 110 ft
+  design.runs[0].from = "tee";
+  design.fittings = {{"tee", {10 * foot, 10 * foot}}};
+  site::Run leg = design.runs[0];
+  leg.name = "leg", leg.from = "", leg.to = "tee";
+  leg.path = {{10 * foot, 30 * foot}, {10 * foot, 10 * foot}};
+  leg.inverts = {98.9 * foot, 98.5 * foot};
+  design.runs.push_back(leg);
+  const auto frost_of = [&] { return the(trenches(yard, design), "frost", "leg"); };
+  CHECK(outcome(frost_of()) == "pass"); // a free end
+  design.outlets[0].kind = "pop-up";    // its lid in the lawn, at 100 ft
+  CHECK(outcome(frost_of()) == "unknown");
+  CHECK_THAT(frost_of().found, ContainsSubstring("the pop-up 'fence' has no weep hole"));
+  set_limit(yard, "frost_depth", 3 * foot);
+  CHECK(outcome(frost_of()) == "fail");
+  design.outlets[0].lid = 98.4 * foot; // in a ditch below the leg, but above the foot of the carrier
+  CHECK(outcome(frost_of()) == "pass");
+  CHECK(outcome(the(trenches(yard, design), "frost", "main")) == "fail");
+  // Only where it stands: from 98.4 ft down, under 19.2 in of ground and more.
+  CHECK(the(trenches(yard, design), "frost", "main").found_value == Approx(1.6 * foot).margin(0.01));
+  CHECK_THAT(the(trenches(yard, design), "frost", "main").found,
+             ContainsSubstring("where water stays in it"));
+  design.outlets[0].kind = "submerged";
+  design.outlets[0].level = 97 * foot; // below the pipe, but for high water
+  CHECK(outcome(frost_of()) == "pass");
+  design.outlets[0].times = {0, 3600}, design.outlets[0].levels = {97 * foot, 99 * foot};
+  CHECK(outcome(frost_of()) == "fail");
+  design.outlets[0].kind = "pump";
+  design.outlets[0].well = {0.2, 1.6, 4 * foot, 1, site::not_given};
+  design.outlets[0].pump_rate = 1e-3, design.outlets[0].pump_off = 0.1;
+  design.outlets[0].pump_on = 1 * foot; // at 97 ft
+  CHECK(outcome(frost_of()) == "pass");
+  CHECK(outcome(the(trenches(yard, design), "frost", "main")) == "pass");
+  design.outlets[0].pump_on = 2 * foot; // at 98 ft
+  CHECK(outcome(frost_of()) == "pass");
+  CHECK(outcome(the(trenches(yard, design), "frost", "main")) == "fail");
+}
+
 TEST_CASE("nothing is dug below the 45-degree line from a footing") {
   SimpleYard yard = level_yard();
   add_house(yard, 30, 14, 60, 30); // its south wall 4 ft from the middle of the trench, 3.5 ft from its side
