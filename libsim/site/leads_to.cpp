@@ -6,9 +6,8 @@ std::set<std::string> all_that_lead_to(const std::vector<Way>& ways, const std::
   std::set<std::string> names{place};
   for (std::size_t before = 0; before != names.size();) {
     before = names.size();
-    for (const Way& way : ways)
-      if (names.count(way.to)) names.insert(way.name);
-    names.erase(""); // a free end is no place that others could lead to
+    for (const Way& way : ways) // a free end has no name, and is no place that others could lead to
+      if (!way.name.empty() && names.count(way.to)) names.insert(way.name);
   }
   return names;
 }
