@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/trench_rules.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::checks {
@@ -12,9 +13,7 @@ constexpr double round_off = 1e-9;
 } // namespace
 
 const catalog::PracticeLimit* find_limit(const site::Site& site, const std::string& name) {
-  for (const catalog::PracticeLimit& limit : site.limits)
-    if (limit.name == name) return &limit;
-  return nullptr;
+  return site::limit_named(site, name);
 }
 
 double limit_value(const site::Site& site, const std::string& name) {

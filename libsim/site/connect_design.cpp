@@ -93,7 +93,7 @@ void connect_design(Design& design, const std::vector<TableReader>& run_tables) 
     Run& run = design.runs[first + k];
     const bool carries_on = !run.from.empty() && something_arrives(design, run.from);
     if (!run.inverts.empty() || !std::isnan(run.trench_depth) || carries_on) continue;
-    run.trench_depth = 18 * 0.0254;
+    run.trench_depth = usual_trench_depth;
     run_tables[k].assume("trench.depth", "18 in");
   }
   for (std::size_t k = 0; k < run_tables.size(); ++k)

@@ -11,6 +11,8 @@ namespace lowspot::site {
 
 // A figure that the file does not give.
 constexpr double not_given = std::numeric_limits<double>::quiet_NaN();
+// Depth of a trench that gives none [m]: 18 in, what a hand or a small machine digs in a yard.
+constexpr double usual_trench_depth = 0.4572;
 
 // The pipe of a run.
 struct PipeChoice {

@@ -6,9 +6,7 @@
 #include <map>
 
 #include <lowspot/base/error.hpp>
-#include <lowspot/base/text.hpp>
-#include <lowspot/site/outlet_named.hpp>
-#include <lowspot/site/rule_length.hpp>
+#include <lowspot/yard/drain_warnings.hpp>
 #include <lowspot/yard/held_back.hpp>
 #include <lowspot/yard/intake_layout.hpp>
 #include <lowspot/yard/outlet_levels.hpp>
@@ -76,71 +74,12 @@ std::vector<double> spread(const Polyline& path, const std::vector<double>& give
   return inverts;
 }
 
-void check_cover(const site::Site& site, const site::Design& design, const site::Run& run,
-                 const drain::Run& resolved, const std::function<double(Point)>& ground_at,
-                 std::vector<std::string>& warnings) {
-  const double total = length(resolved.path);
-  double least = 1e9, deepest = 0, where = 0;
-  double passed = 0;
-  for (std::size_t k = 0; k + 1 < resolved.path.size(); ++k) {
-    const double piece = distance(resolved.path[k], resolved.path[k + 1]);
-    for (int part = 0; part <= 20; ++part) {
-      const double t = part / 20.0;
-      // Toward its daylight end a pipe comes out of the ground by intent: the last metre and a half are not
-      // judged.
-      if (outlet_named(design, run.to) && passed + t * piece > total - 1.5) continue;
-      const Point at = point_along(resolved.path, passed + t * piece);
-      const double invert = resolved.inverts[k] + t * (resolved.inverts[k + 1] - resolved.inverts[k]);
-      const double ground = ground_at(at);
-      if (ground - invert - run.pipe.diameter < least) {
-        least = ground - invert - run.pipe.diameter;
-        where = passed + t * piece;
-      }
-      deepest = std::max(deepest, ground - invert + resolved.bedding);
-    }
-    passed += piece;
-  }
-  const bool feet = site.units == "ft";
-  const auto short_length = [&](double metres) {
-    return feet ? rounded(metres / 0.0254, 2) + " in" : rounded(metres * 1000, 2) + " mm";
-  };
-  const std::string station = feet ? rounded(where / 0.3048, 3) + " ft" : rounded(where, 3) + " m";
-  // A pipe whose very bottom is in the air is a slip of a level, not a shallow trench.
-  if (least + run.pipe.diameter < -0.01 && !design.as_dug)
-    throw InputError({site.file.string(), run.line, "design.run '" + run.name + "'"},
-                     "a pipe above the ground, by " + short_length(-least - run.pipe.diameter) +
-                         " at its bottom, " + station + " from its head",
-                     "a pipe in the ground",
-                     "check its `inverts` against the levels there, dig deeper, or turn the path");
-  if (least < 0)
-    warnings.push_back("run '" + run.name + "': the pipe comes out of the ground " + station +
-                       " from its head (by " + short_length(-least) +
-                       "); water there runs on the ground, not in a trench");
-  else if (least < 0.05)
-    warnings.push_back("run '" + run.name + "': only " + short_length(least) + " of cover " + station +
-                       " from its head; a spade or a mower wheel can break the pipe");
-  const auto rule = [&](double limit) { return site::rule_length(limit, site.units == "ft"); };
-  if (deepest >= 1.524)
-    warnings.push_back("run '" + run.name + "': the trench is " + short_length(deepest) +
-                       " deep at its deepest; walls of " + rule(5) +
-                       " and more must be protected against cave-in");
-  else if (deepest >= 1.219)
-    warnings.push_back("run '" + run.name + "': the trench is " + short_length(deepest) +
-                       " deep at its deepest; from " + rule(4) + " a ladder or ramp must be in reach");
-}
-
-} // namespace
-
-ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
-                            const std::function<double(Point)>& ground_at) {
-  ResolvedDrain result;
-  // Runs that start at a fitting take their head from the runs that end there, so those come first.
-  std::map<std::string, double> arriving; // lowest foot invert at each fitting
-  std::vector<const site::Run*> waiting;
+// Runs in an order in which all that feeds a run comes before it.
+std::vector<const site::Run*> feeders_first(const site::Site& site, const site::Design& design) {
+  std::vector<const site::Run*> order, waiting;
   for (const site::Run& run : design.runs) waiting.push_back(&run);
-  std::map<std::string, drain::Run> resolved;
   while (!waiting.empty()) {
-    bool progress = false;
+    const std::size_t before = waiting.size();
     for (std::size_t k = 0; k < waiting.size();) {
       const site::Run& run = *waiting[k];
       const bool fed_later = std::any_of(waiting.begin(), waiting.end(), [&](const site::Run* other) {
@@ -150,57 +89,87 @@ ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
         ++k;
         continue;
       }
-      drain::Run built = copy_run(site, run);
-      if (!run.inverts.empty()) {
-        built.inverts = spread(run.path, run.inverts);
-      } else {
-        const double depth = std::isfinite(run.trench_depth) ? run.trench_depth : 0.4572;
-        double head = ground_at(run.path.front()) - depth + run.bedding;
-        const auto arrives = arriving.find(run.from);
-        if (!run.from.empty() && arrives != arriving.end()) head = arrives->second;
-        for (const site::Inlet& inlet : design.inlets)
-          if (inlet.name == run.from && std::isfinite(inlet.depth))
-            head = std::min(head, ground_at(inlet.at) - inlet.depth);
-        built.inverts = along_fall(
-            run.path, head,
-            std::isfinite(run.fall) ? run.fall : fall_to_outlet(site, design, run, head, ground_at));
-      }
-      if (!run.to.empty()) {
-        const auto known = arriving.find(run.to);
-        const double foot = built.inverts.back();
-        arriving[run.to] = known == arriving.end() ? foot : std::min(known->second, foot);
-      }
-      check_cover(site, design, run, built, ground_at, result.warnings);
-      resolved[run.name] = std::move(built);
+      order.push_back(&run);
       waiting.erase(waiting.begin() + static_cast<long>(k));
-      progress = true;
     }
-    if (!progress)
+    if (waiting.size() == before)
       throw InputError({site.file.string(), design.line, "design '" + design.name + "'"},
                        "runs that feed each other in a loop", "runs that lead to an outlet",
                        "look at the `from` and `to` of its runs and open the loop");
   }
-  for (const site::Run& run : design.runs) result.layout.runs.push_back(resolved[run.name]);
-  check_outlet_levels(site, design, result.layout.runs, ground_at, result.warnings);
+  return order;
+}
+
+// Lowest foot invert of the runs that end at each place, by its name.
+using Arriving = std::map<std::string, double>;
+
+// A run with its inverts: as given, or from its head on by its fall. It takes its head from the runs that end
+// where it begins.
+drain::Run lay(const site::Site& site, const site::Design& design, const site::Run& run,
+               const Arriving& arriving, const std::function<double(Point)>& ground_at) {
+  drain::Run built = copy_run(site, run);
+  if (!run.inverts.empty()) {
+    built.inverts = spread(run.path, run.inverts);
+    return built;
+  }
+  const double depth = std::isfinite(run.trench_depth) ? run.trench_depth : site::usual_trench_depth;
+  double head = ground_at(run.path.front()) - depth + run.bedding;
+  const auto arrives = arriving.find(run.from);
+  if (!run.from.empty() && arrives != arriving.end()) head = arrives->second;
+  for (const site::Inlet& inlet : design.inlets)
+    if (inlet.name == run.from && std::isfinite(inlet.depth))
+      head = std::min(head, ground_at(inlet.at) - inlet.depth);
+  built.inverts =
+      along_fall(run.path, head,
+                 std::isfinite(run.fall) ? run.fall : fall_to_outlet(site, design, run, head, ground_at));
+  return built;
+}
+
+// All runs, in the order of the design.
+std::vector<drain::Run> lay_all(const site::Site& site, const site::Design& design,
+                                const std::function<double(Point)>& ground_at, Arriving& arriving,
+                                std::vector<std::string>& warnings) {
+  std::map<std::string, drain::Run> laid;
+  for (const site::Run* run : feeders_first(site, design)) {
+    drain::Run built = lay(site, design, *run, arriving, ground_at);
+    if (!run->to.empty()) {
+      const auto known = arriving.try_emplace(run->to, built.inverts.back()).first;
+      known->second = std::min(known->second, built.inverts.back());
+    }
+    refuse_above_ground(site, design, *run, built, ground_at);
+    warn_of_trench(site, design, *run, built, ground_at, warnings);
+    laid[run->name] = std::move(built);
+  }
+  std::vector<drain::Run> runs;
+  for (const site::Run& run : design.runs) runs.push_back(laid[run.name]);
+  return runs;
+}
+
+void build_places(const site::Site& site, const site::Design& design,
+                  const std::function<double(Point)>& ground_at, const Arriving& arriving,
+                  ResolvedDrain& result) {
   for (const site::Fitting& fitting : design.fittings)
     result.layout.fittings.push_back(plain_fitting(fitting, ground_at));
   for (const site::Outlet& outlet : design.outlets) {
     const auto arrives = arriving.find(outlet.name);
-    const drain::Outlet built = full_outlet(
-        site, outlet, arrives == arriving.end() ? std::numeric_limits<double>::infinity() : arrives->second,
-        ground_at);
-    if (built.kind == drain::OutletKind::daylight && arrives != arriving.end()) {
-      const double below = ground_at(outlet.at) - arrives->second;
-      if (below > 0.05)
-        result.warnings.push_back(
-            "outlet '" + outlet.name + "' lies " +
-            (site.units == "ft" ? rounded(below / 0.0254, 2) + " in" : rounded(below * 1000, 2) + " mm") +
-            " below the ground beside it: it runs free only if the ground falls away beyond; "
-            "raise the run or check the level there");
-    }
-    result.layout.outlets.push_back(built);
+    const double lowest =
+        arrives == arriving.end() ? std::numeric_limits<double>::infinity() : arrives->second;
+    result.layout.outlets.push_back(full_outlet(site, outlet, lowest, ground_at));
+    if (result.layout.outlets.back().kind == drain::OutletKind::daylight)
+      warn_of_buried_outlet(site, outlet, lowest, ground_at, result.warnings);
   }
   add_intakes(site, design, ground_at, result.layout, result.warnings);
+}
+
+} // namespace
+
+ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
+                            const std::function<double(Point)>& ground_at) {
+  ResolvedDrain result;
+  Arriving arriving;
+  result.layout.runs = lay_all(site, design, ground_at, arriving, result.warnings);
+  check_outlet_levels(site, design, result.layout.runs, ground_at, result.warnings);
+  build_places(site, design, ground_at, arriving, result);
   for (std::string& warning : warn_of_held_back(site, result.layout, ground_at))
     result.warnings.push_back(std::move(warning));
   result.layout.as_built = design.as_dug;
