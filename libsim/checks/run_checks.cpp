@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/checks/drain_down.hpp>
@@ -10,7 +11,9 @@
 #include <lowspot/checks/works.hpp>
 #include <lowspot/drain/pipe_section.hpp>
 #include <lowspot/results/side_flows.hpp>
+#include <lowspot/site/leads_to.hpp>
 #include <lowspot/site/wording.hpp>
+#include <lowspot/yard/tied_in.hpp>
 
 namespace lowspot::checks {
 namespace {
@@ -28,8 +31,8 @@ const results::DrainRecord* record_of(const results::DesignRecord& design, const
 }
 
 // Whether water gets into the drain that did not pass through fabric or soil.
-bool silt_gets_in(const site::Design& design) {
-  if (!design.inlets.empty() || !design.channels.empty() || !design.downspouts.empty()) return true;
+bool silt_gets_in(const site::Site& site, const site::Design& design) {
+  if (!design.inlets.empty() || !design.channels.empty() || !yard::tied_in(site, design).empty()) return true;
   return std::any_of(design.runs.begin(), design.runs.end(), [](const site::Run& run) {
     return run.has_trench && run.pipe.slot_area > 0 && !(run.fabric.permittivity > 0 && run.cap.depth > 0);
   });
@@ -45,7 +48,7 @@ void full(const site::Site& site, const results::DrainRecord& drain, std::vector
 
 void silting(const site::Site& site, const Works& works, const job::CutRun& cut,
              const results::DrainRecord& drain, std::vector<CheckRecord>& list) {
-  const bool silt = silt_gets_in(*works.design);
+  const bool silt = silt_gets_in(site, *works.design);
   const std::string limit = silt ? "silting_velocity" : "silting_velocity_clean";
   CheckRecord record = item(site, limit, "silting", "Speed that keeps silt moving", cut.name);
   if (drain.peak_flow <= no_flow) {
@@ -70,6 +73,26 @@ std::string outlet_limit(const std::string& texture) {
   return "outlet_velocity_sand"; // and where no texture is known: the most cautious
 }
 
+// The fall that water comes to a free end by [m/m]: that of the last piece of pipe, or of a steeper one so
+// near that it has not slowed down from it.
+double fall_at_end(const Works& works, const job::CutRun& cut) {
+  // Partly full pipes are taken to run uniformly this many diameters below a change; chosen, on the safe
+  // side.
+  constexpr double settled_after = 50;
+  const double near = cut.stations.front().station + settled_after * cut.inside_diameter;
+  const std::set<std::string> feeders = site::all_that_lead_to(*works.design, cut.name);
+  double steepest = 1e-6; // a belly at the end: water leaves at critical depth
+  for (const job::CutRun& each : works.sheet.runs) {
+    if (!feeders.count(each.name)) continue;
+    for (std::size_t k = 1; k < each.stations.size() && each.stations[k - 1].station < near; ++k) {
+      const job::CutStation &below = each.stations[k - 1], &above = each.stations[k];
+      const double apart = above.station - below.station;
+      if (apart > 0) steepest = std::max(steepest, (above.invert - below.invert) / apart);
+    }
+  }
+  return steepest;
+}
+
 void erosion(const site::Site& site, const Works& works, const job::CutRun& cut,
              const results::DrainRecord& drain, std::vector<CheckRecord>& list) {
   const site::Run& run = works.run(cut);
@@ -84,11 +107,10 @@ void erosion(const site::Site& site, const Works& works, const job::CutRun& cut,
   const std::string limit = outlet_limit(texture);
   CheckRecord record =
       item(site, limit, "outlet_velocity", "Speed at the outlet on bare ground", outlet->name);
-  judge(
-      record, site, limit,
-      end_velocity(cut.inside_diameter, run.pipe.manning_n, std::max(cut.least_fall, 1e-6), drain.peak_flow),
-      texture.empty() ? " at the storm's peak; its texture is not known"
-                      : " at the storm's peak, on " + texture);
+  const double fall = fall_at_end(works, cut);
+  judge(record, site, limit, end_velocity(cut.inside_diameter, run.pipe.manning_n, fall, drain.peak_flow),
+        " at the storm's peak, from a pipe that falls " + written(catalog::LimitKind::slope, fall, site) +
+            (texture.empty() ? " at its end; the soil there is not known" : " at its end, on " + texture));
   list.push_back(std::move(record));
 }
 

@@ -70,7 +70,7 @@ void add_works(const site::Site& site, const terrain::Ground& ground, const resu
     option.dig_volume += works.dig;
     option.cost = works.cost;
     option.without_price = works.without_price;
-    option.upkeep = upkeep_of(design);
+    option.upkeep = upkeep_of(site, design);
     return;
   }
   if (!site.ordering.rates.empty()) option.cost = 0; // doing nothing

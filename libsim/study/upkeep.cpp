@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include <lowspot/yard/tied_in.hpp>
+
 namespace lowspot::study {
 namespace {
 
@@ -28,7 +30,7 @@ std::string of_outlet(const std::string& kind) {
 
 } // namespace
 
-std::vector<std::string> upkeep_of(const site::Design& design) {
+std::vector<std::string> upkeep_of(const site::Site& site, const site::Design& design) {
   std::vector<std::string> words;
   const auto add = [&](const std::string& phrase) {
     if (std::find(words.begin(), words.end(), phrase) == words.end()) words.push_back(phrase);
@@ -38,7 +40,7 @@ std::vector<std::string> upkeep_of(const site::Design& design) {
   if (!design.inlets.empty()) add("clear the grates after leaf fall, empty the boxes twice a year");
   if (!design.channels.empty()) add("lift the channel's grating and flush it twice a year");
   for (const site::Outlet& outlet : design.outlets) add(of_outlet(outlet.kind));
-  if (!design.downspouts.empty()) add("keep gutters and leaf screens clean");
+  if (!yard::tied_in(site, design).empty()) add("keep gutters and leaf screens clean");
   for (const site::Regrade& regrade : design.regrades)
     add(regrade.kind == "swale" ? "mow the swale, clear silt out of it"
                                 : "make good where new ground settles in the first year");

@@ -74,6 +74,67 @@ TEST_CASE("how full, how fast, how fast at the outlet") {
         "unknown");
 }
 
+TEST_CASE("water leaves a free end by the fall of the pipe there, or of a steeper piece just above") {
+  const SimpleYard yard = level_yard();
+  const double flow = 0.002;
+  const auto speed = [&](double bend, double at_bend, double foot_invert) {
+    site::Design design = round_design(98.9, foot_invert);
+    design.runs[0].path = {{10 * foot, 10 * foot}, {(10 + bend) * foot, 10 * foot}, {110 * foot, 10 * foot}};
+    design.runs[0].inverts = {98.9 * foot, at_bend * foot, foot_invert * foot};
+    return the(check_run(yard.site, yard.ground, design, carrying(0), carrying(flow), end_of_rain),
+               "outlet_velocity");
+  };
+  const auto uniform = [&](double fall) { return end_velocity(4 * inch, 0.015, fall, flow); };
+  // 80 ft at 1 %, then 20 ft at 5 %: half as fast again and more at the end.
+  const auto steep = speed(80, 98.1, 97.1);
+  CHECK(steep.found_value == Approx(uniform(0.05)).epsilon(1e-6));
+  CHECK(steep.found_value > 1.5 * uniform(0.01));
+  CHECK_THAT(steep.found, ContainsSubstring("falls 5 % at its end"));
+  // Steep first: after 50 ft at 1 % its water has slowed down.
+  CHECK(speed(50, 97.4, 96.9).found_value == Approx(uniform(0.01)).epsilon(1e-6));
+  // After 5 ft at 1 % it has not (50 diameters are 16.7 ft).
+  CHECK(speed(95, 97.0, 96.95).found_value == Approx(uniform(0.02)).epsilon(1e-6));
+}
+
+TEST_CASE("the steep leg above a short end counts as well") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design(97.6, 97.5);
+  design.runs[0].path = {{100 * foot, 10 * foot}, {110 * foot, 10 * foot}};
+  design.runs[0].from = "tee";
+  design.fittings = {{"tee", {100 * foot, 10 * foot}}};
+  site::Run leg = design.runs[0];
+  leg.name = "leg", leg.from = "", leg.to = "tee";
+  leg.path = {{80 * foot, 10 * foot}, {100 * foot, 10 * foot}};
+  leg.inverts = {98.6 * foot, 97.6 * foot};
+  design.runs.push_back(leg);
+  const auto record =
+      the(check_run(yard.site, yard.ground, design, carrying(0), carrying(0.002), end_of_rain),
+          "outlet_velocity");
+  CHECK(record.found_value == Approx(end_velocity(4 * inch, 0.015, 0.05, 0.002)).epsilon(1e-6));
+}
+
+TEST_CASE("roof water brings silt whether the design or the site file leads it in") {
+  SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].cap.depth = 0.1; // all else passes the cap and fabric
+  const auto limit = [&] {
+    return the(check_run(yard.site, yard.ground, design, carrying(0), carrying(1e-4), end_of_rain), "silting")
+        .limit;
+  };
+  yard.site.buildings.resize(1);
+  yard.site.buildings[0].downspouts.resize(1);
+  site::Downspout& spout = yard.site.buildings[0].downspouts[0];
+  spout.name = "spout", spout.to = "ground";
+  CHECK(limit() == "at least 0.5 ft/s");
+  spout.to = "main";
+  CHECK(limit() == "at least 1.4 ft/s");
+  design.downspouts = {{"spout", "ground", 0}};
+  CHECK(limit() == "at least 0.5 ft/s");
+  spout.to = "ground";
+  design.downspouts[0].to = "main";
+  CHECK(limit() == "at least 1.4 ft/s");
+}
+
 TEST_CASE("what an outlet sends over the limit counts with its side") {
   SimpleYard yard = level_yard();
   site::Design design = round_design();
