@@ -80,14 +80,15 @@ void dry_well(const site::Site& site, const site::Outlet& well, const results::D
 void rain_garden(const site::Site& site, const terrain::Ground& ground, const site::Basin& basin,
                  const results::DesignRecord& record, double end_of_rain, std::vector<CheckRecord>& list) {
   const Grid& grid = ground.grid;
-  if (record.standing_hours.size() != grid.cells() || record.time.empty()) return;
+  if (record.last_standing.size() != grid.cells() || record.time.empty()) return;
   CheckRecord item_of_garden =
       item(site, "drain_down", "drain_down", "Rain garden dry before the next storm", basin.name);
   Emptied found;
   found.ended = record.time.back() - end_of_rain;
+  // By the last moment, not by how long it stood: water that soaks in, and rises again, is not gone.
   for (std::size_t c = 0; c < grid.cells(); ++c)
     if (contains(basin.outline, {grid.x(grid.column(c)), grid.y(grid.row(c))}))
-      found.after = std::max(found.after, 3600 * record.standing_hours[c]);
+      found.after = std::max(found.after, record.last_standing[c] - end_of_rain);
   found.still = found.after > 0 && found.after >= found.ended - 60;
   judge_emptied(
       item_of_garden, site, found, "water still stands in it",

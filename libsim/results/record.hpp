@@ -148,6 +148,7 @@ struct DesignRecord {
   Field max_depth;                     // m
   Field standing_hours; // h after rain ended that each cell stood deeper than the target depth (total time)
   Field standing_hours_total;          // h, during rain included
+  Field last_standing;                 // s: the last moment each cell stood so deep, 0 if never
   Field soggy_hours;                   // h
   Field perched_max;                   // m
   SourceShares shares;                 // empty unless sources were followed

@@ -240,6 +240,7 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
   }
   record.standing_hours = state.standing.after_rain();
   record.standing_hours_total = state.standing.total();
+  record.last_standing = last;
   for (Field* field : {&record.standing_hours, &record.standing_hours_total})
     for (double& value : *field) value /= hour;
   record.beds = state.beds.finish(yard);

@@ -66,11 +66,14 @@ TEST_CASE("a rain garden is judged by the last water on its ground") {
   results::DesignRecord record;
   record.time = {0, 120 * hour};
   SimpleYard yard = level_yard();
-  record.standing_hours.assign(yard.ground.grid.cells(), 0);
-  const auto put = [&](double x, double y, double hours) {
-    record.standing_hours[static_cast<std::size_t>(cell_at(yard.ground.grid, x * foot, y * foot))] = hours;
+  record.last_standing.assign(yard.ground.grid.cells(), 0);
+  const auto put = [&](double x, double y, double hours) { // after the rain
+    record.last_standing[static_cast<std::size_t>(cell_at(yard.ground.grid, x * foot, y * foot))] =
+        (6 + hours) * hour;
   };
   put(40, 30, 100); // elsewhere
+  put(15.2, 15.2, -1);
+  CHECK(judged(record, design).found == "empty when the rain has ended");
   put(15.2, 15.2, 20);
   CHECK(outcome(judged(record, design)) == "pass");
   CHECK(judged(record, design).found == "empty 20 h after the rain");
@@ -80,4 +83,25 @@ TEST_CASE("a rain garden is judged by the last water on its ground") {
   put(15.2, 15.2, 114);
   CHECK_THAT(judged(record, design).found,
              ContainsSubstring("water still stands in it when the simulated time ends"));
+}
+
+TEST_CASE("a rain garden that falls dry and is wet again is not empty before the last water has gone") {
+  site::Design design;
+  site::Basin basin;
+  basin.name = "garden";
+  basin.outline = {
+      {10 * foot, 10 * foot}, {20 * foot, 10 * foot}, {20 * foot, 20 * foot}, {10 * foot, 20 * foot}};
+  design.basins = {basin};
+  const SimpleYard yard = level_yard();
+  const std::size_t cells = yard.ground.grid.cells();
+  results::DesignRecord record;
+  record.time = {0, 54 * hour}; // 48 h after the rain
+  record.standing_hours.assign(cells, 0);
+  record.last_standing.assign(cells, 0);
+  const auto cell = static_cast<std::size_t>(cell_at(yard.ground.grid, 15.2 * foot, 15.2 * foot));
+  record.standing_hours[cell] = 47; // from 1 h after the rain to the end of the watch
+  record.last_standing[cell] = 54 * hour;
+  const auto found = judged(record, design);
+  CHECK(outcome(found) == "unknown");
+  CHECK_THAT(found.found, ContainsSubstring("still stands in it when the simulated time ends, 48 h after"));
 }
