@@ -108,8 +108,7 @@ Held held_by(const site::Outlet& outlet, const terrain::Ground& ground) {
   return {};
 }
 
-// Of the outlets that a run leads to, over whatever it is fed on through. Where its way parts the lowest
-// drains it.
+// Of the outlets that water of a run comes to. Where its way parts, the lowest drains it.
 Held held_in(const Works& works, const job::CutRun& cut) {
   Held lowest;
   bool first = true;

@@ -51,10 +51,11 @@ Least least_over_invert(const drain::Run& built, const GroundAt& ground_at, doub
   return least;
 }
 
-// From the ground to the trench bottom where that is most [m].
-double deepest(const drain::Run& built, const GroundAt& ground_at) {
+// From the ground to the trench bottom where that is most [m]; without bedding the pipe lies on its wall.
+double deepest(const site::Run& run, const drain::Run& built, const GroundAt& ground_at) {
+  const double below = std::max(run.bedding, 0.5 * (run.pipe.outside_diameter - run.pipe.diameter));
   double most = 0;
-  look_along(built, ground_at, [&](double, double over) { most = std::max(most, over + built.bedding); });
+  look_along(built, ground_at, [&](double, double over) { most = std::max(most, over + below); });
   return most;
 }
 
@@ -100,7 +101,7 @@ void warn_of_trench(const site::Site& site, const site::Design& design, const si
   else if (thin.value < pipe + hardly_any)
     warnings.push_back(who + "only " + short_length(site, thin.value - pipe) + " of cover " +
                        from_head(site, thin.where) + "; a spade or a mower wheel can break the pipe");
-  const double depth = deepest(built, ground_at) + round_off;
+  const double depth = deepest(run, built, ground_at) + round_off;
   const site::TrenchRule held = site::protected_from(site), ladder = site::way_out_from(site);
   const std::string deep = who + "the trench is " + short_length(site, depth) + " deep at its deepest; ";
   if (depth >= held.depth)

@@ -37,6 +37,8 @@ TEST_CASE("a filling basin: gauges, areas and ledger agree with arithmetic") {
   CHECK(record.areas[0].still_standing);
   CHECK_FALSE(record.areas[0].clear_within_target);
   CHECK_THAT(record.areas[0].standing_hours_after_rain, WithinAbs(2000 / 3600.0, 1e-9));
+  REQUIRE(record.last_standing.size() == 64);
+  CHECK_THAT(record.last_standing[9], WithinAbs(4000, 1e-6)); // from the start, not from the end of the rain
   CHECK_THAT(record.ledger.rain, WithinRel(0.32, 1e-12));
   CHECK_THAT(record.ledger.stored_end - record.ledger.stored_start, WithinRel(0.32, 1e-9));
   CHECK(std::abs(record.ledger.closure) < 1e-12);

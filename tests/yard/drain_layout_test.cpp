@@ -162,8 +162,8 @@ TEST_CASE("a drain that cannot run is refused with the design, the run and the f
 TEST_CASE("warnings speak the units of the yard") {
   SimpleYard yard = falling_yard();
   yard.site.units = "ft";
-  site::Design shallow = simple_drain(yard, 0.05 + 0.1 + 0.0254); // an inch of cover
-  shallow.runs[0].fall = 0.03;                                    // with the ground
+  site::Design shallow = simple_drain(yard, 0.05 + 0.1075 + 0.0254); // an inch of cover
+  shallow.runs[0].fall = 0.03;                                       // with the ground
   const std::vector<std::string> warnings = yard::resolve_drain(yard.site, shallow, falling_ground).warnings;
   REQUIRE_FALSE(warnings.empty());
   CHECK_THAT(warnings.front(), ContainsSubstring("run 'run': only 1 in of cover"));
