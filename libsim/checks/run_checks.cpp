@@ -108,9 +108,10 @@ void erosion(const site::Site& site, const Works& works, const job::CutRun& cut,
   CheckRecord record =
       item(site, limit, "outlet_velocity", "Speed at the outlet on bare ground", outlet->name);
   const double fall = fall_at_end(works, cut);
-  judge(record, site, limit, end_velocity(cut.inside_diameter, run.pipe.manning_n, fall, drain.peak_flow),
-        " at the storm's peak, from a pipe that falls " + written(catalog::LimitKind::slope, fall, site) +
-            (texture.empty() ? " at its end; the soil there is not known" : " at its end, on " + texture));
+  judge(
+      record, site, limit, end_velocity(cut.inside_diameter, run.pipe.manning_n, fall, drain.peak_flow),
+      " at the storm's peak, from a pipe that falls " + written(catalog::LimitKind::slope, fall, site) +
+          (texture.empty() ? " near its end; the soil there is not known" : " near its end, on " + texture));
   list.push_back(std::move(record));
 }
 

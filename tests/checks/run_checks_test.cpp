@@ -89,7 +89,7 @@ TEST_CASE("water leaves a free end by the fall of the pipe there, or of a steepe
   const auto steep = speed(80, 98.1, 97.1);
   CHECK(steep.found_value == Approx(uniform(0.05)).epsilon(1e-6));
   CHECK(steep.found_value > 1.5 * uniform(0.01));
-  CHECK_THAT(steep.found, ContainsSubstring("falls 5 % at its end"));
+  CHECK_THAT(steep.found, ContainsSubstring("falls 5 % near its end"));
   // Steep first: after 50 ft at 1 % its water has slowed down.
   CHECK(speed(50, 97.4, 96.9).found_value == Approx(uniform(0.01)).epsilon(1e-6));
   // After 5 ft at 1 % it has not (50 diameters are 16.7 ft).

@@ -53,6 +53,17 @@ TEST_CASE("limits refuse with their name and by how much they are missed") {
   CHECK(study::make_candidate(yard.site, yard.ground, first(&study::Choice::offset)).limit == "place");
 }
 
+TEST_CASE(
+    "cover is asked for where checks ask for it: over half of a short run, up to an end that stays below") {
+  SimpleYard yard = bowl_to_tune();
+  site::Tune& tune = *yard.site.tune;
+  tune.vary.depths = {0.35};
+  tune.cover = 0.25;
+  const study::Choice deep = first(&study::Choice::depth);
+  REQUIRE(yard.site.reach.run_out > length(yard.site.designs[0].runs[0].path)); // the usual 20 ft
+  CHECK(study::make_candidate(yard.site, yard.ground, deep).limit == "cover");
+}
+
 TEST_CASE("smaller: less to dig, then the smaller pipe; or cheaper where both have a price") {
   study::Candidate a, b;
   a.works.dig = 1, a.works.pipe = 0.1;
