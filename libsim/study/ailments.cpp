@@ -5,6 +5,7 @@
 
 #include <lowspot/base/geometry.hpp>
 #include <lowspot/site/wording.hpp>
+#include <lowspot/study/clog.hpp>
 #include <lowspot/study/draws.hpp>
 #include <lowspot/study/figures.hpp>
 #include <lowspot/yard/drain_layout.hpp>
@@ -12,33 +13,7 @@
 namespace lowspot::study {
 namespace {
 
-constexpr double blocked_head = 10;  // m: no yard lifts such a lid
-constexpr double film = 0.01;        // m of fines over open stone
-constexpr double film_intake = 1e-4; // m/s through them when they are new, about that of fine sand
-
-// A cap of its own over the stone; what lies open to the surface has none.
-bool has_cap(const site::Run& run) {
-  return run.has_trench && run.cap.depth > 0;
-}
-
-bool is_open(const site::Run& run) {
-  return run.has_trench && run.cap.depth <= 0;
-}
-
-void clog_cap(site::Design& design, double left) {
-  for (site::Run& run : design.runs)
-    if (has_cap(run)) run.cap.conductivity *= left;
-}
-
-void silt_up(site::Design& design, double left) {
-  for (site::Run& run : design.runs)
-    if (is_open(run)) run.cap = {run.cap.name, film_intake * left, film, false};
-}
-
-void clog_fabric(site::Design& design, double left) {
-  for (site::Run& run : design.runs)
-    if (run.fabric.permittivity > 0) run.fabric.clogging /= left;
-}
+constexpr double blocked_head = 10; // m: no yard lifts such a lid
 
 site::Site tighter(const site::Site& site, double times) {
   const std::vector<UncertainInput> inputs = find_uncertain_inputs(site);
@@ -98,11 +73,7 @@ std::vector<Ailment> ailments_of(const site::Site& site, const site::Design& des
     Ailment one{name, severity, check, site, design};
     if (make(one.site, one.design)) all.push_back(std::move(one));
   };
-  const bool capped = std::any_of(design.runs.begin(), design.runs.end(), has_cap);
-  const bool open = std::any_of(design.runs.begin(), design.runs.end(), is_open);
-  const bool fabric = std::any_of(design.runs.begin(), design.runs.end(), [](const site::Run& run) {
-    return run.has_trench && run.fabric.permittivity > 0;
-  });
+  const Cloggable can = what_can_clog(design);
   for (const double left : {0.1, 0.01}) {
     const std::string words =
         left > 0.05 ? "a tenth of what it took in is left" : "a hundredth of what it took in is left";
@@ -113,15 +84,15 @@ std::vector<Ailment> ailments_of(const site::Site& site, const site::Design& des
         "down at once, the cap is it.",
         [&](site::Site&, site::Design& ailing) {
           clog_cap(ailing, left);
-          return capped;
+          return can.cap;
         });
     add("the open stone is silted up",
-        "a skin of fines that takes in " + site::written(film_intake * left, Dimension::speed, site),
+        "a skin of fines that takes in " + site::written(skin_intake(left), Dimension::speed, site),
         "Rake the top layer of stone away where water stands and pour a bucket there: if it goes down "
         "at once, the fines between the top stones are it. Lift and wash those, or put fresh stone there.",
         [&](site::Site&, site::Design& ailing) {
           silt_up(ailing, left);
-          return open;
+          return can.open_stone;
         });
     add("the fabric is clogged", words,
         "Dig beside the trench down to the fabric, cut a hand's width open and pour water in: if the stone "
@@ -129,7 +100,7 @@ std::vector<Ailment> ailments_of(const site::Site& site, const site::Design& des
         "the fabric did not, the fabric is it.",
         [&](site::Site&, site::Design& ailing) {
           clog_fabric(ailing, left);
-          return fabric;
+          return can.fabric;
         });
   }
   for (const double times : {1.0, 1.0 / 3})

@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/study/clog.hpp>
 
 namespace lowspot::study {
 namespace {
@@ -251,14 +252,9 @@ std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const 
   return list;
 }
 
-DesignChange clogged(const site::Design& design, double factor) {
-  DesignChange change{"clogged_" + rounded(factor), "fabric and cap " + rounded(factor) + " times less open",
-                      design};
-  for (site::Run& run : change.design.runs) {
-    if (!run.has_trench) continue;
-    run.fabric.clogging *= factor;
-    run.cap.conductivity /= factor;
-  }
+DesignChange clogged(const site::Design& design, double factor, const site::Site& site) {
+  DesignChange change{"clogged_" + rounded(factor), clogged_words(design, factor, site), design};
+  clog_all(change.design, factor);
   return change;
 }
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include <lowspot/catalog/catalog.hpp>
-#include <lowspot/site/design.hpp>
+#include <lowspot/site/site.hpp>
 
 namespace lowspot::study {
 
@@ -25,7 +25,8 @@ struct DesignChange {
 std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const site::Design& design,
                                          bool in_feet);
 
-// The design with its fabric clogged and its cap sealed `factor` times more than now.
-DesignChange clogged(const site::Design& design, double factor);
+// The design with its fabric and cap `factor` times less open than now, and fines on stone that lies open
+// (clog.hpp); the name says which. Only where something can clog.
+DesignChange clogged(const site::Design& design, double factor, const site::Site& site);
 
 } // namespace lowspot::study

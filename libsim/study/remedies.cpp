@@ -1,12 +1,14 @@
 #include <lowspot/study/remedies.hpp>
 
 #include <algorithm>
-#include <map>
+#include <array>
+#include <iterator>
 #include <numeric>
 #include <set>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/checks/check_design.hpp>
+#include <lowspot/study/clog.hpp>
 #include <lowspot/study/design_changes.hpp>
 #include <lowspot/study/one_run.hpp>
 #include <lowspot/study/progress_board.hpp>
@@ -17,18 +19,10 @@ namespace lowspot::study {
 namespace {
 
 constexpr double worth_saying = 0.25; // h: less is within what cells and steps leave uncertain
+constexpr std::array<double, 3> clog_factors = {3, 10, 30};
 
 double total(const Remedy& remedy) {
   return std::accumulate(remedy.hours.begin(), remedy.hours.end(), 0.0);
-}
-
-std::string longest_limit(const results::DesignRecord& record) {
-  std::map<std::string, double> hours;
-  for (const results::DrainRecord& run : record.drains)
-    for (const auto& [member, time] : run.limit_hours) hours[member] = std::max(hours[member], time);
-  const auto most = std::max_element(hours.begin(), hours.end(),
-                                     [](const auto& a, const auto& b) { return a.second < b.second; });
-  return most == hours.end() ? "nothing" : most->first;
 }
 
 void take_figures(const results::DesignRecord& record, Remedy& remedy) {
@@ -39,7 +33,7 @@ void take_figures(const results::DesignRecord& record, Remedy& remedy) {
     remedy.still_standing.push_back(area.still_standing);
     remedy.clears = remedy.clears && area.clear_within_target;
   }
-  remedy.limited_by = longest_limit(record);
+  remedy.limited_by = limiting_member(record);
 }
 
 // Names of the checks that fail, by what they are about.
@@ -50,6 +44,19 @@ std::set<std::string> failing(const site::Site& site, const terrain::Ground& gro
     if (record.outcome == results::CheckOutcome::fail)
       names.insert(record.name + (record.about.empty() ? "" : ", " + record.about));
   return names;
+}
+
+// How much clogging is borne: up to the first of the runs in which the target is missed.
+std::string clogging_sentence(const Remedies& remedies) {
+  if (remedies.nothing_clogs) return " It has neither stone nor fabric that could clog.";
+  if (remedies.clogging.size() < clog_factors.size()) return "";
+  if (!remedies.as_designed.clears) return " The target is missed even with nothing clogged yet.";
+  const auto breaks = std::find_if(remedies.clogging.begin(), remedies.clogging.end(),
+                                   [](const Remedy& one) { return !one.clears; });
+  if (breaks == remedies.clogging.begin())
+    return " The target is missed with no more than " + breaks->name + ".";
+  const std::string borne = " The target is still met with " + std::prev(breaks)->name;
+  return breaks == remedies.clogging.end() ? borne + "." : borne + ", and missed with " + breaks->name + ".";
 }
 
 } // namespace
@@ -73,19 +80,7 @@ std::string remedies_sentence(const Remedies& remedies) {
   else
     text += std::string(all ? " What buys most" : " Of the changes that were run, what buys most") + " is " +
             best->name + ": " + hours(*best) + (best->clears ? ", within the target." : ".");
-  double stands = 1, breaks = 0;
-  const double factors[] = {3, 10, 30};
-  if (remedies.clogging.size() < std::size(factors)) return text;
-  for (std::size_t k = 0; k < remedies.clogging.size() && k < 3; ++k) {
-    if (remedies.clogging[k].clears && breaks == 0) stands = factors[k];
-    if (!remedies.clogging[k].clears && breaks == 0) breaks = factors[k];
-  }
-  if (!remedies.as_designed.clears) return text + " The target is missed even with fabric and cap as new.";
-  const auto times = [](double factor) { return std::to_string(static_cast<int>(factor)) + " times"; };
-  if (breaks == 0) return text + " The target is still met with fabric and cap 30 times less open.";
-  if (stands == 1) return text + " The target is missed once fabric and cap are 3 times less open.";
-  return text + " The target is still met with fabric and cap " + times(stands) +
-         " less open, and missed with " + times(breaks) + ".";
+  return text + clogging_sentence(remedies);
 }
 
 Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, const catalog::Catalog& catalog,
@@ -96,7 +91,9 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
   for (DesignChange& change : single_changes(catalog, design, site.units == "ft"))
     jobs.push_back(std::move(change));
   const std::size_t clogging = jobs.size();
-  for (const double factor : {3.0, 10.0, 30.0}) jobs.push_back(clogged(design, factor));
+  const bool clogs = what_can_clog(design).any();
+  if (clogs)
+    for (const double factor : clog_factors) jobs.push_back(clogged(design, factor, site));
   const std::set<std::string> fails_now = failing(site, ground, design);
   const rain::Hyetograph rain = rain::make_hyetograph(site);
   const int count = static_cast<int>(jobs.size());
@@ -134,6 +131,7 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
         "Stopped by you after " + std::to_string(done) + " of " + std::to_string(count) + " runs.";
   }
   remedies.design = design.name;
+  remedies.nothing_clogs = !clogs;
   for (std::size_t a = 0; a < site.areas.size(); ++a) {
     const std::vector<std::string>& judged = site.target.areas;
     if (judged.empty() || std::find(judged.begin(), judged.end(), site.areas[a].name) != judged.end())

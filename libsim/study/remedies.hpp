@@ -31,7 +31,8 @@ struct Remedies {
   std::vector<std::string> areas; // judged
   Remedy as_is, as_designed;      // the yard without the design, and with it
   std::vector<Remedy> changes;    // what buys most first: by the sum of hours
-  std::vector<Remedy> clogging;   // 3, 10 and 30 times
+  std::vector<Remedy> clogging;   // 3, 10 and 30 times; empty where nothing can clog
+  bool nothing_clogs = false;     // it has no trench
   std::string stopped;            // "Stopped by you after 5 of 13 runs."; the others are then left out
   std::string sentence;           // the answer
 };

@@ -98,7 +98,11 @@ TEST_CASE("what does not apply is left out") {
 }
 
 TEST_CASE("clogging acts on fabric and cap of trenches") {
-  const DesignChange ten = clogged(usual(), 10);
+  site::Site site;
+  site.units = "ft";
+  const DesignChange ten = clogged(usual(), 10, site);
+  CHECK(ten.id == "clogged_10");
+  CHECK(ten.name == "fabric and cap 10 times less open");
   CHECK(ten.design.runs[0].fabric.clogging == 50);
   CHECK(ten.design.runs[0].cap.conductivity == Approx(1e-7));
   CHECK(ten.design.runs[1].fabric.clogging == 5);

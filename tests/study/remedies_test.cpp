@@ -85,13 +85,40 @@ TEST_CASE("the sentence says what buys most and how much clogging is borne") {
   remedies.design = "drain";
   remedies.as_designed = with(10, true);
   remedies.changes = {with(4, true, "a larger pipe")};
-  remedies.clogging = {with(12, true), with(30, false), with(60, false)};
-  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("a larger pipe") &&
-                                              ContainsSubstring("3 times") && ContainsSubstring("10 times"));
+  remedies.clogging = {with(12, true, "cap 3 times less open"), with(30, false, "cap 10 times less open"),
+                       with(60, false, "cap 30 times less open")};
+  CHECK_THAT(
+      remedies_sentence(remedies),
+      ContainsSubstring("a larger pipe") &&
+          ContainsSubstring(" The target is still met with cap 3 times less open, and missed with cap 10 "
+                            "times less open."));
+  remedies.clogging[0].clears = false;
+  CHECK_THAT(remedies_sentence(remedies),
+             ContainsSubstring("is missed with no more than cap 3 times less open."));
   remedies.changes = {with(9.9, true, "a larger pipe")};
   CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("No single change"));
-  remedies.clogging = {with(12, true), with(13, true), with(14, true)};
-  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("30 times less open"));
+  remedies.clogging = {with(12, true), with(13, true), with(14, true, "cap 30 times less open")};
+  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("still met with cap 30 times less open."));
   remedies.as_designed.clears = false;
-  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("even with fabric and cap as new"));
+  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("even with nothing clogged yet"));
+  remedies.nothing_clogs = true;
+  CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("neither stone nor fabric that could clog"));
+}
+
+TEST_CASE("open stone clogs as well, and what has no trench does not") {
+  SimpleYard yard = capped_hollow();
+  site::Run& run = yard.site.designs[0].runs[0];
+  run.cap = {"open stone", run.stone.conductivity, 0};
+  run.fabric = {}; // fines on the stone are all that can come
+  const Remedies found = find_remedies(yard.site, yard.ground, shipped_catalog(), yard.site.designs[0]);
+  REQUIRE(found.clogging.size() == 3);
+  CHECK(found.clogging[0].name == "fines on the open stone that take in 120 mm/hr");
+  CHECK(found.clogging[2].hours[0] > found.as_designed.hours[0] + 0.5);
+  CHECK(found.clogging[2].limited_by == "cap");
+  run.has_trench = false;
+  run.pipe.slot_area = 0;
+  const Remedies pipe = find_remedies(yard.site, yard.ground, shipped_catalog(), yard.site.designs[0]);
+  CHECK(pipe.clogging.empty());
+  CHECK(pipe.nothing_clogs);
+  CHECK_THAT(pipe.sentence, ContainsSubstring("neither stone nor fabric"));
 }
