@@ -15,21 +15,29 @@ namespace {
 
 constexpr double blocked_head = 10; // m: no yard lifts such a lid
 
+// Every conductivity at `times` the low end of its band. Of one that is a single figure nobody has said how
+// low it could be: a third of it stands for the low end.
+constexpr double low_end_of_a_figure = 1.0 / 3;
+
 site::Site tighter(const site::Site& site, double times) {
-  const std::vector<UncertainInput> inputs = find_uncertain_inputs(site);
+  const std::vector<UncertainInput> inputs = find_conductivities(site);
   std::vector<double> values;
-  for (const UncertainInput& input : inputs) {
-    const bool conducts = input.figure == UncertainInput::Figure::topsoil_conductivity ||
-                          input.figure == UncertainInput::Figure::tight_conductivity;
-    values.push_back(conducts ? input.band.low * times : input.band.likely);
-  }
-  site::Site result = with_values(site, inputs, values);
-  if (inputs.empty())
-    for (site::Soil& soil : result.soils) {
-      soil.conductivity.likely *= times / 3;
-      soil.tight_conductivity.likely *= times / 3;
-    }
-  return result;
+  for (const UncertainInput& input : inputs)
+    values.push_back(times *
+                     (input.band.is_band() ? input.band.low : low_end_of_a_figure * input.band.likely));
+  return with_values(site, inputs, values);
+}
+
+// What tighter() did, by what the site file gives.
+std::string tighter_words(const site::Site& site, bool severe) {
+  const std::vector<UncertainInput> inputs = find_conductivities(site);
+  const auto bands = static_cast<std::size_t>(std::count_if(
+      inputs.begin(), inputs.end(), [](const UncertainInput& one) { return one.band.is_band(); }));
+  if (bands == 0) return severe ? "a ninth of the conductivity in the site file" : "a third of the conductivity in the site file";
+  std::string text = severe ? "a third of the low end" : "at the low end of its bands";
+  if (bands < inputs.size())
+    text += severe ? ", a ninth where there is one figure" : ", a third where there is one figure";
+  return text;
 }
 
 // The run to the outlet sags half way along by a depth; false where there is no such run.
@@ -74,6 +82,9 @@ std::vector<Ailment> ailments_of(const site::Site& site, const site::Design& des
     if (make(one.site, one.design)) all.push_back(std::move(one));
   };
   const Cloggable can = what_can_clog(design);
+  const std::vector<UncertainInput> soils = find_conductivities(site);
+  const bool conducts =
+      std::any_of(soils.begin(), soils.end(), [](const UncertainInput& one) { return one.band.likely > 0; });
   for (const double left : {0.1, 0.01}) {
     const std::string words =
         left > 0.05 ? "a tenth of what it took in is left" : "a hundredth of what it took in is left";
@@ -104,29 +115,30 @@ std::vector<Ailment> ailments_of(const site::Site& site, const site::Design& des
         });
   }
   for (const double times : {1.0, 1.0 / 3})
-    add("the soil is tighter than thought",
-        times > 0.5 ? "at the low end of its bands" : "a third of the low end",
+    add("the soil is tighter than thought", tighter_words(site, times < 0.5),
         "Do a hole test in the tight layer at the low spot, and give it in the site file (hole_test).",
         [&](site::Site& ailing, site::Design& works) {
           ailing = tighter(site, times);
           // The design in the copy has the caps of the copy's topsoil.
           for (const site::Design& same : ailing.designs)
             if (same.name == design.name) works = same;
-          return true;
+          return conducts;
         });
   add("the outlet is blocked", "nothing leaves by it",
       "Put a hose into the upper end or a cleanout and look at the outlet: no water within some minutes "
       "means it is "
       "blocked. Clear it, or dig it up.",
       [&](site::Site&, site::Design& ailing) {
+        bool any = false;
         for (site::Outlet& outlet : ailing.outlets) {
           if (outlet.kind == "dry well" || outlet.kind == "pump") continue;
           outlet.kind = "pop-up";
           outlet.opening_head = blocked_head;
           outlet.weep = 0;
           outlet.lid = site::not_given;
+          any = true;
         }
-        return !ailing.outlets.empty();
+        return any; // a pit or a pump has no free end that could be blocked
       });
   for (const double share : {0.5, 1.0})
     add("the pipe has a belly", share < 0.75 ? "half of the pipe deep" : "as deep as the pipe",

@@ -20,9 +20,10 @@ struct Ailment {
 
 // The causes looked at, each mild and severe where it has degrees: cap clogged, or where the stone has none
 // a skin of fines over it, fabric clogged (a tenth and a hundredth of the intake left), soil tighter than
-// thought (at the low end of its bands, and a third of that), outlet blocked, a belly of half the pipe's
-// diameter and of all of it half way along the run to the outlet. A cause that the design cannot have (no
-// fabric, no trench) is left out. ground: for the inverts of a belly.
+// thought (at the low end of its bands, or a third of a figure that is none, and a third of that), outlet
+// blocked, a belly of half the pipe's diameter and of all of it half way along the run to the outlet. A cause
+// that the design cannot have (no fabric, no trench, no outlet but pits and pumps) is left out. ground: for
+// the inverts of a belly.
 std::vector<Ailment> ailments_of(const site::Site& site, const site::Design& design,
                                  const terrain::Ground& ground);
 

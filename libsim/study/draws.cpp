@@ -78,6 +78,31 @@ double& figure_of(site::Soil& soil, Figure figure) {
   }
   return soil.drainable_porosity.likely;
 }
+
+// All that can be a band, of every soil in use.
+std::vector<UncertainInput> inputs_in_use(const site::Site& site) {
+  constexpr double no_limit = std::numeric_limits<double>::infinity();
+  const std::vector<bool> used = soils_in_use(site);
+  std::vector<UncertainInput> inputs;
+  for (std::size_t s = 0; s < site.soils.size(); ++s) {
+    if (!used[s]) continue;
+    const site::Soil& soil = site.soils[s];
+    const std::string of = site.soils.size() > 1 ? " of '" + soil.name + "'" : "";
+    const std::string where = "soil." + soil.name + ".";
+    const auto add = [&](const std::string& key, const std::string& name, Figure figure,
+                         const site::Band& band, double most) {
+      inputs.push_back({where + key, name + of, figure, s, band, most});
+    };
+    add("topsoil.depth", "depth of the topsoil", Figure::topsoil_depth, soil.depth, no_limit);
+    add("topsoil.conductivity", "conductivity of the topsoil", Figure::topsoil_conductivity,
+        soil.conductivity, no_limit);
+    add("topsoil.drainable_porosity", "drainable porosity of the topsoil", Figure::drainable_porosity,
+        soil.drainable_porosity, soil.porosity - soil.field_capacity);
+    add("tight_layer.conductivity", "conductivity of the tight layer", Figure::tight_conductivity,
+        soil.tight_conductivity, no_limit);
+  }
+  return inputs;
+}
 } // namespace
 
 double normal_quantile(double p) {
@@ -122,26 +147,16 @@ std::optional<Dimension> dimension_of(const UncertainInput& input) {
 }
 
 std::vector<UncertainInput> find_uncertain_inputs(const site::Site& site) {
-  constexpr double no_limit = std::numeric_limits<double>::infinity();
-  const std::vector<bool> used = soils_in_use(site);
-  std::vector<UncertainInput> inputs;
-  for (std::size_t s = 0; s < site.soils.size(); ++s) {
-    if (!used[s]) continue;
-    const site::Soil& soil = site.soils[s];
-    const std::string of = site.soils.size() > 1 ? " of '" + soil.name + "'" : "";
-    const std::string where = "soil." + soil.name + ".";
-    const auto add = [&](const std::string& key, const std::string& name, Figure figure,
-                         const site::Band& band, double most) {
-      if (band.is_band()) inputs.push_back({where + key, name + of, figure, s, band, most});
-    };
-    add("topsoil.depth", "depth of the topsoil", Figure::topsoil_depth, soil.depth, no_limit);
-    add("topsoil.conductivity", "conductivity of the topsoil", Figure::topsoil_conductivity,
-        soil.conductivity, no_limit);
-    add("topsoil.drainable_porosity", "drainable porosity of the topsoil", Figure::drainable_porosity,
-        soil.drainable_porosity, soil.porosity - soil.field_capacity);
-    add("tight_layer.conductivity", "conductivity of the tight layer", Figure::tight_conductivity,
-        soil.tight_conductivity, no_limit);
-  }
+  std::vector<UncertainInput> inputs = inputs_in_use(site);
+  std::erase_if(inputs, [](const UncertainInput& one) { return !one.band.is_band(); });
+  return inputs;
+}
+
+std::vector<UncertainInput> find_conductivities(const site::Site& site) {
+  std::vector<UncertainInput> inputs = inputs_in_use(site);
+  std::erase_if(inputs, [](const UncertainInput& one) {
+    return one.figure != Figure::topsoil_conductivity && one.figure != Figure::tight_conductivity;
+  });
   return inputs;
 }
 

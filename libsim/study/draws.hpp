@@ -27,6 +27,8 @@ std::optional<Dimension> dimension_of(const UncertainInput& input);
 
 // Every soil figure that is a band and is used by open ground of the site, in the order of the file.
 std::vector<UncertainInput> find_uncertain_inputs(const site::Site& site);
+// How fast water moves through each topsoil and tight layer in use, bands and single figures alike.
+std::vector<UncertainInput> find_conductivities(const site::Site& site);
 
 // The value that is not exceeded with probability p, 0 < p < 1. low, likely and high are exactly the tenth,
 // the fiftieth and the ninetieth hundredth part; between and beyond them the logarithm is normal in two

@@ -98,3 +98,14 @@ TEST_CASE("the inputs of a site are its bands; values go where they belong") {
   CHECK(study::same_design(sodded, yard.site, &yard.site.designs[1]) == &sodded.designs[1]);
   CHECK(study::same_design(sodded, yard.site, nullptr) == nullptr);
 }
+
+TEST_CASE("conductivities in use are found whether they are bands or not") {
+  SimpleYard yard = simple_yard(4, 4, 1, [](double, double) { return 0.0; });
+  yard.site.soils.push_back(yard.site.soils[0]); // of no ground
+  yard.site.soils[0].tight_conductivity = {1e-9, 1e-8, 1e-7};
+  yard.site.soils[0].depth = {0.2, 0.3, 0.4};
+  const std::vector<UncertainInput> found = study::find_conductivities(yard.site);
+  REQUIRE(found.size() == 2);
+  CHECK_FALSE(found[0].band.is_band());
+  CHECK(found[1].band.low == 1e-9);
+}
