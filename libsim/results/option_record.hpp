@@ -23,7 +23,7 @@ struct OptionRecord {
   int beds = 0;                                 // how many there are
   std::vector<std::string> not_kept;            // promises, in words
   std::vector<OptionEdge> edges;                // of the outline
-  double drained = 0;                           // m3 that leave by outlets
+  double drained = 0;                           // m3 that run out of outlets, those in the yard included
   double dig_length = 0, dig_volume = 0, fill_volume = 0; // m, m3
   double cost = std::numeric_limits<double>::quiet_NaN(); // in the currency of the site; not a number: no
                                                           // price is known

@@ -63,6 +63,18 @@ double outlet_volume(const DesignRecord& record, const std::string& outlet) {
   return volume;
 }
 
+double volume_by_outlets(const DesignRecord& record) {
+  const auto is_well = [&](const std::string& name) {
+    return std::any_of(record.vessels.begin(), record.vessels.end(), [&](const VesselRecord& vessel) {
+      return vessel.kind == "dry well" && vessel.name == name;
+    });
+  };
+  double volume = 0;
+  for (const FlowRecord& flow : record.outlets)
+    if (!is_well(flow.name)) volume += flow.volume;
+  return volume;
+}
+
 std::vector<SideFlow> side_flows(const site::Site& site, const site::Design* design,
                                  const results::DesignRecord& record, double cell) {
   const double near = 2 * cell; // an outlet so near to the limit leaves the yard

@@ -1,4 +1,5 @@
-// What leaves over each side of the yard: over the edge, and by the outlets that lie there.
+// What leaves over each side of the yard: over the edge, and by the outlets that lie there; what outlets
+// give.
 #pragma once
 #include <string>
 #include <vector>
@@ -20,6 +21,9 @@ struct SideFlow {
 
 // What left by the outlet of that name in all [m3]; 0 where there is none.
 double outlet_volume(const DesignRecord& record, const std::string& outlet);
+// What ran out of all outlets [m3], on to the ground of the yard as well as beyond it; the books count as
+// left only what went beyond it. What goes into a dry well soaks away there and runs out of nothing.
+double volume_by_outlets(const DesignRecord& record);
 
 // One a side that the record knows, in its order; one more for outlets that send water beyond the yard at no
 // side, such as a pump whose hose ends outside. A dry well and a hose that ends in the yard send nothing

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <lowspot/results/side_flows.hpp>
+
 namespace lowspot::study {
 namespace {
 
@@ -45,7 +47,7 @@ std::vector<Figure> figures_of(const results::DesignRecord& record,
     if (std::find(last_runs.begin(), last_runs.end(), run.name) != last_runs.end())
       figures.push_back({"peak_flow", run.name, "m3/s", run.peak_flow, false});
   if (!record.drains.empty())
-    figures.push_back({"drained_volume", "outlets", "m3", record.ledger.left_by_drains, false});
+    figures.push_back({"drained_volume", "outlets", "m3", results::volume_by_outlets(record), false});
   add_beds(figures, record.beds, false);
   add_beds(figures, record.season_beds, true);
   for (const results::FlowRecord& edge : record.edges) {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include <lowspot/results/side_flows.hpp>
 #include <lowspot/results/target.hpp>
 #include <lowspot/study/candidate.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
@@ -51,7 +52,7 @@ void add_edges(const results::DesignRecord& as_is, const results::DesignRecord& 
   for (std::size_t k = 0; k < std::min(as_is.edges.size(), design.edges.size()); ++k)
     option.edges.push_back({design.edges[k].name, as_is.edges[k].peak_flow, design.edges[k].peak_flow,
                             as_is.edges[k].volume, design.edges[k].volume});
-  option.drained = design.ledger.left_by_drains;
+  option.drained = results::volume_by_outlets(design);
 }
 
 void add_works(const site::Site& site, const terrain::Ground& ground, const results::DesignRecord& record,

@@ -8,6 +8,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/results/side_flows.hpp>
 #include <lowspot/study/ailments.hpp>
 #include <lowspot/study/draws.hpp>
 #include <lowspot/study/one_run.hpp>
@@ -20,8 +21,10 @@ using Json = nlohmann::ordered_json;
 
 constexpr double trickle = 1e-6; // m3/s: a litre in a quarter of an hour is not seen to run
 constexpr double shortest = 0.5; // h, in ratios
-// Misfit of an outlet that does otherwise, in squared scatters: one that was seen to run did run; one that
-// was not seen to may have run at another hour.
+// Misfit of an outlet that does otherwise, in squared scatters of the hours. That it was seen to run is a
+// fact: a cause with which it stays dry has to fit hours better by a factor of 1.5 to the fifth, nearly
+// eight, to be named all the same. That it was not seen to run says less, since it may have run at an hour
+// when nobody looked.
 constexpr double seen_to_run = 25, not_seen_to_run = 4;
 
 struct Lean {
@@ -38,7 +41,7 @@ Lean lean(const results::DesignRecord& record, const std::vector<Stood>& stood) 
         result.hours.push_back(area.standing_hours_after_rain);
         result.open.push_back(area.still_standing);
       }
-  const double volume = record.ledger.left_by_drains;
+  const double volume = results::volume_by_outlets(record);
   double peak = 0;
   for (const results::DrainRecord& run : record.drains) peak = std::max(peak, run.peak_flow);
   // Flow within the pipe is none at the outlet while nothing leaves.

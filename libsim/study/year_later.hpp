@@ -48,7 +48,9 @@ struct Cause {
   std::string name, severity, check; // name empty: as built, at the likely values
   std::vector<double> hours;         // one an area of `stood`
   bool outlet_ran = false;           // water ran from an outlet
-  double misfit = 0; // squares of ln(simulated / seen) / ln 1.5, and 4 where the outlet did otherwise
+  // Squares of ln(simulated / seen) / ln 1.5; where the outlet does otherwise, 25 more if it was seen to run
+  // and 4 if it was not.
+  double misfit = 0;
 };
 
 // What a year has shown.

@@ -80,3 +80,12 @@ TEST_CASE("what left by an outlet is the sum of what is booked under its name") 
   CHECK(results::outlet_volume(data.record, "second") == 3);
   CHECK(results::outlet_volume(data.record, "third") == 0);
 }
+TEST_CASE("what runs out of outlets counts wherever it runs to, what a pit takes does not") {
+  Sides data;
+  data.record.outlets.push_back({"bubbler", 1e-3, 3});
+  data.record.outlets.push_back({"pit", 1e-3, 7});
+  data.record.vessels = {{"pit", "dry well"}, {"pipe", "pump"}};
+  data.record.ledger.left_by_drains = 0; // all of it stayed in the yard
+  CHECK(results::volume_by_outlets(data.record) == 8);
+  CHECK(results::volume_by_outlets({}) == 0);
+}

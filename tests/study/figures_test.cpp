@@ -18,6 +18,7 @@ results::DesignRecord record() {
   carrier.name = "carrier", carrier.peak_flow = 2e-4;
   one.drains = {leg, carrier};
   one.edges = {{"west", 1e-3, 2}};
+  one.outlets = {{"lawn pop-up", 1e-4, 3}};
   return one;
 }
 } // namespace
@@ -38,6 +39,7 @@ TEST_CASE("the numbers that matter: judged areas, the last run, sides") {
   CHECK(find("soggy_hours").open);
   CHECK(find("peak_flow").value == 2e-4);
   CHECK(find("edge_volume").value == 2);
+  CHECK(find("drained_volume").value == 3); // by the books none of it has left the yard
 }
 
 TEST_CASE("the last runs of a design are those that lead to an outlet") {

@@ -16,6 +16,7 @@ results::DesignRecord record(const std::string& name, double hours) {
   area.clear_within_target = hours <= 24;
   made.areas = {area};
   made.edges = {{"south", 0.001 * hours, hours}};
+  made.outlets = {{"lawn pop-up", 1e-4, 4}};
   return made;
 }
 struct Case {
@@ -50,6 +51,7 @@ TEST_CASE("what works comes first, the least to dig before the rest; doing nothi
   REQUIRE(options[0].edges.size() == 1);
   CHECK(options[0].edges[0].volume_before == 80);
   CHECK(options[0].edges[0].volume == 5);
+  CHECK(options[0].drained == 4); // by the books none of it has left the yard
   CHECK(options[0].upkeep.size() == 2);
   CHECK(options[2].dig_volume == 0);
   CHECK(options[2].upkeep.empty());

@@ -136,3 +136,20 @@ TEST_CASE("of several outlets any is looked at") {
   CHECK(ask(yard, 0.2, true).sentences[1] == "An outlet ran, as it should have in this rain.");
   CHECK(ask(yard, 0.2, false).sentences[1] == "No outlet ran, against what was promised for this rain.");
 }
+TEST_CASE("an outlet in the lawn is seen to run though its water stays in the yard") {
+  SimpleYard yard = drained_bowl();
+  site::Design& design = yard.site.designs[0];
+  site::Outlet& outlet = design.outlets[0];
+  outlet.kind = "pump";
+  outlet.well = {0.3, 2, 0.6, 1, 0};
+  outlet.pump_rate = 5e-4;
+  outlet.pump_on = 0.3;
+  outlet.pump_off = 0.1;
+  outlet.at.x -= 0.5;
+  design.runs[0].path.back().x -= 0.5;
+  outlet.discharge = Point{3.8, 0.2}; // the hose ends on the rim of the bowl
+  const study::YearLater ran = ask(yard, 0.2, true);
+  CHECK(ran.outlet_share == 1);
+  CHECK(ran.outlet_as_promised);
+  CHECK_FALSE(ask(yard, 0.2, false).outlet_as_promised);
+}
