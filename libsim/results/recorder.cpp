@@ -14,8 +14,6 @@
 namespace lowspot::results {
 namespace {
 constexpr double hour = 3600;
-// A puddle smaller than a square foot does not keep an area wet.
-constexpr double least_puddle = 0.0929;
 // Ground counts as soggy until less than this share of an area is.
 constexpr double soggy_share = 0.1;
 const char* const side_names[4] = {"west", "east", "south", "north"};
@@ -32,7 +30,7 @@ void above_soggy(const yard::Yard& yard, Field& above) {
   const std::span<const double> saturated = yard.saturated();
   const std::span<const std::uint8_t> sealed = yard.sealed();
   for (std::size_t c = 0; c < above.size(); ++c)
-    above[c] = above_soggy_level(columns.depth[c], sealed[c] ? columns.depth[c] : saturated[c]);
+    above[c] = above_soggy_level(columns.depth[c], saturated[c], sealed[c] != 0);
 }
 
 Field above_soggy(const yard::Yard& yard) {

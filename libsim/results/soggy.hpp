@@ -10,10 +10,10 @@ namespace lowspot::results {
 // surface is its underside.
 inline constexpr double soggy_depth = 0.1016;
 
-// How high the table stands above the level from which the ground is soggy [m]; negative: firm. soil_depth D,
-// saturated H [m].
-inline double above_soggy_level(double soil_depth, double saturated) {
-  return saturated - (soil_depth - std::min(soggy_depth, 0.5 * soil_depth));
+// How high the table stands above the level from which the ground is soggy [m]; negative: firm. soil_depth D
+// of that cell, saturated H [m]; sealed: full to the top under water, whatever H a trench has drawn it to.
+inline double above_soggy_level(double soil_depth, double saturated, bool sealed = false) {
+  return (sealed ? soil_depth : saturated) - (soil_depth - std::min(soggy_depth, 0.5 * soil_depth));
 }
 
 // Roots are soggy where less than this share of the soil around them is air: oxygen then hardly moves in it

@@ -1,10 +1,13 @@
-// How long each cell stands deeper than a limit, interpolated inside every step.
+// How long each cell stands deeper than a limit, interpolated inside every step, and what counts as a puddle.
 #pragma once
 #include <span>
 
 #include <lowspot/base/field.hpp>
 
 namespace lowspot::results {
+
+// A square foot [m2]: a puddle smaller than that is none, and does not keep a place wet.
+inline constexpr double least_puddle = 0.09290304;
 
 // Counts for each cell the time in which it stands.
 class StandingTime {

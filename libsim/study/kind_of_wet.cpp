@@ -3,19 +3,19 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/results/standing.hpp>
 #include <lowspot/study/shares.hpp>
 #include <lowspot/study/verdict.hpp>
 
 namespace lowspot::study {
 namespace {
 
-constexpr double square_foot = 0.09290304; // m2: a smaller puddle is none
-
 // Hours that at least a square foot of these cells stood in all after the rain.
 double puddle_hours(const std::vector<int>& cells, double cell_area, const Field& hours) {
   std::vector<double> each;
   for (const int cell : cells) each.push_back(hours[cell]);
-  const auto needed = static_cast<std::size_t>(std::max(1.0, std::ceil(square_foot / cell_area - 1e-9)));
+  const auto needed =
+      static_cast<std::size_t>(std::max(1.0, std::ceil(results::least_puddle / cell_area - 1e-9)));
   if (each.size() < needed) return 0;
   std::nth_element(each.begin(), each.begin() + static_cast<std::ptrdiff_t>(needed - 1), each.end(),
                    [](double a, double b) { return a > b; });

@@ -6,6 +6,8 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/rain/hyetograph.hpp>
+#include <lowspot/results/soggy.hpp>
+#include <lowspot/results/standing.hpp>
 #include <lowspot/study/seen_weights.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/yard/yard.hpp>
@@ -13,12 +15,10 @@
 namespace lowspot::study {
 namespace {
 
-constexpr double square_foot = 0.09290304; // m2: a smaller puddle is none
-constexpr double soggy_depth = 0.1016;     // 4 in
-constexpr double near_enough = 0.98;       // of the time seen
-constexpr double much_longer = 2;          // times the time seen
-constexpr double look_every = 6 * 3600;    // s: whether anything still changes
-constexpr double still = 1e-4;             // relative change that counts as none
+constexpr double near_enough = 0.98;    // of the time seen
+constexpr double much_longer = 2;       // times the time seen
+constexpr double look_every = 6 * 3600; // s: whether anything still changes
+constexpr double still = 1e-4;          // relative change that counts as none
 constexpr int looks_to_be_sure = 3;
 constexpr double seeped_in = 48 * 3600; // s after the rain
 constexpr double least_flow = 1e-9;     // m3/s: a bathtub in five years
@@ -77,10 +77,13 @@ struct Watch : yard::Observer {
       const double saturated = yard.saturated()[cell];
       held += yard.depth()[cell] + saturated;
       if (yard.depth()[cell] > limit) standing += cell_area;
-      if (saturated > 0 && yard.columns().kinds[yard.columns().kind[cell]].depth - saturated < soggy_depth)
-        soggy += cell_area;
+      // What stands under a slab is not felt on it.
+      const bool soft =
+          yard.ground().pervious[cell] > 0 &&
+          results::above_soggy_level(yard.columns().depth[cell], saturated, yard.sealed()[cell] != 0) > 0;
+      if (soft) soggy += cell_area;
     }
-    const double enough = std::min(square_foot, place.area / 2) * (1 - 1e-9);
+    const double enough = std::min(results::least_puddle, place.area / 2) * (1 - 1e-9);
     wet = standing >= enough || (soggy_counts && soggy >= enough);
     if (wet) last_wet = yard.time();
   }

@@ -30,7 +30,7 @@ struct LeakFinding {
 // Simulates the yard as it is in the rain that was seen (or in the site's own storm and then no rain, which
 // is wetter than any dry spell) and, where the place dries too soon, again with a constant flow, bracketed by
 // factors of four and halved in the logarithm until known within a tenth. Wet is: a square foot of the place
-// stands deeper than the target depth; without rain also soil that is full to within 4 in of the ground. A
+// stands deeper than the target depth; without rain also soft ground (results/soggy.hpp). A
 // coarse ground is enough: each run is a whole storm. Throws InputError for a place that has no open ground.
 LeakFinding explain_seen(const site::Site& site, const terrain::Ground& ground, const site::Seen& seen);
 

@@ -12,4 +12,5 @@ TEST_CASE("ground is soggy from 4 in below its surface, or from the middle of a 
   CHECK(above_soggy_level(0.1, 0.01) < 0);
   CHECK(above_soggy_level(0.5, 0) < 0);
   CHECK_FALSE(above_soggy_level(0.0, 0) > 0);
+  CHECK(above_soggy_level(0.5, 0, true) > 0); // air has not come back in
 }

@@ -60,6 +60,30 @@ TEST_CASE("the flow that keeps level soil full is what leaks away under it") {
   CHECK_THAT(finding.tests[0], ContainsSubstring("meter"));
 }
 
+TEST_CASE("thin soil is soft when its upper half is full, and not before") {
+  // Without rain the table falls: wet until it has left the upper half, not for as long as any of it is left.
+  const double leak = 1e-8, depth = 0.1;
+  SimpleYard yard = full_yard(leak);
+  site::Soil& soil = yard.site.soils[0];
+  soil.depth = {depth, depth, depth};
+  soil.perched_start = depth;
+  const study::LeakFinding finding = study::explain_seen(yard.site, yard.ground, wet_without_rain(20));
+  const double drained = depth / 2 * (0.45 - 0.30);
+  CHECK_THAT(finding.by_rain_alone, WithinRel(drained / leak, 0.05));
+  CHECK_FALSE(finding.rain_explains);
+  CHECK_FALSE(finding.tests.empty());
+}
+
+TEST_CASE("soil under a slab may be full: the slab is not wet for that") {
+  SimpleYard yard = full_yard(0);
+  REQUIRE(study::explain_seen(yard.site, yard.ground, wet_without_rain(5)).rain_explains);
+  yard.ground.pervious.assign(yard.ground.grid.cells(), 0.0);
+  yard.ground.slab_thickness.assign(yard.ground.grid.cells(), 0.1);
+  yard.ground.base_depth.assign(yard.ground.grid.cells(), 0.1);
+  yard.ground.natural_elevation = yard.ground.elevation;
+  CHECK_FALSE(study::explain_seen(yard.site, yard.ground, wet_without_rain(5)).rain_explains);
+}
+
 TEST_CASE("where the soil stays full anyway, rain explains it") {
   const SimpleYard yard = full_yard(0);
   const study::LeakFinding finding = study::explain_seen(yard.site, yard.ground, wet_without_rain(5));
