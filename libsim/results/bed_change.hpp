@@ -6,8 +6,9 @@
 
 namespace lowspot::results {
 
-// After minus before, mean over the bed [m]. Rain is the same, so supply = run_on + perched, and what the bed
-// lacks it drinks less, leaks less or has less of at the end.
+// After minus before, mean over the bed [m]. supply = rain + run_on + perched, where rain is that past the
+// leaves: nearly the same in both runs, but not quite, since leaves dry in steps of other lengths. What the
+// bed lacks it drinks less, leaks less or has less of at the end.
 struct BedChange {
   double supply = 0;            // all that reached it [m]
   double run_on = 0;            // diverted (negative) or sent here
