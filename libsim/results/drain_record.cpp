@@ -37,6 +37,15 @@ DrainRecorder::DrainRecorder(const yard::Yard& yard) {
   find_vessels(yard);
 }
 
+namespace {
+// Elevation of the tight layer: the soil over it begins below a slab.
+double tight_elevation(const yard::Yard& yard, int cell) {
+  const terrain::Ground& ground = yard.ground();
+  const double slab = ground.slab_thickness.empty() ? 0 : ground.slab_thickness[cell];
+  return ground.elevation[cell] - slab - yard.columns().depth[cell];
+}
+} // namespace
+
 DrainRecorder::Losses DrainRecorder::losses_now(const yard::Yard& yard, std::size_t run,
                                                 const drain::RunState& state) const {
   const drain::HeadLosses& heads = state.losses;
@@ -45,7 +54,7 @@ DrainRecorder::Losses DrainRecorder::losses_now(const yard::Yard& yard, std::siz
   const std::span<const double> saturated = yard.saturated(), level = yard.drain()->stone_level();
   for (const yard::WallContact& contact : yard.walls()) {
     if (yard.drain()->stations()[contact.station].run != static_cast<int>(run)) continue;
-    const double tight = yard.ground().elevation[contact.cell] - yard.columns().depth[contact.cell];
+    const double tight = tight_elevation(yard, contact.cell);
     // Below the tight layer's top the water only falls into the trench.
     const double fall = tight + saturated[contact.cell] - std::max(level[contact.station], tight);
     losses[in_soil] = std::max(losses[in_soil], fall - heads.fabric);

@@ -2,6 +2,7 @@
 #include "simple_yard.hpp"
 
 #include <lowspot/results/drain_record.hpp>
+#include <lowspot/yard/setup.hpp>
 
 using namespace lowspot;
 
@@ -39,6 +40,43 @@ TEST_CASE("what leaves by the foot of a run is what its outlet gave") {
   const auto outlets = drains.outlets();
   REQUIRE(outlets.size() == 1);
   CHECK_THAT(outlets[0].volume, WithinRel(run.ledger().received(Store::drains), 1e-6));
+}
+
+TEST_CASE("the head lost in soil under a slab is that over its tight layer") {
+  SimpleYard yard = simple_yard(24, 12, 0.25, [](double, double) { return 1.0; });
+  make_pervious(yard);
+  yard.site.soils[0].perched_start = 0.3;
+  terrain::Ground& ground = yard.ground;
+  ground.natural_elevation = ground.elevation;
+  ground.slab_thickness.assign(ground.grid.cells(), 0.1);
+  ground.base_depth.assign(ground.grid.cells(), 0.1);
+  site::Design design = simple_drain(yard, 0.4);
+  design.outlets[0].kind = "submerged"; // keeps the stone full to above the tight layer, at 0.7 m
+  design.outlets[0].level = 0.8;
+  yard::Yard run(yard.site, ground, yard.rain, &design);
+  results::DrainRecorder drains(run);
+  struct Watch : yard::Observer {
+    explicit Watch(results::DrainRecorder& drains_) : drains(drains_) {}
+    void step_done(const yard::Yard& now, const yard::StepFlows& flows) override { drains.step(now, flows); }
+    results::DrainRecorder& drains;
+  } watch(drains);
+  run.advance(3600, &watch);
+  const perched::Layer layer = yard::make_perched_layer(yard.site, ground);
+  double head = 0, level = 0;
+  for (const yard::WallContact& wall : run.walls()) {
+    const double tight = layer.tight_elevation[wall.cell];
+    level = std::max(level, run.drain()->stone_level()[wall.station]);
+    head = std::max(head, tight + run.saturated()[wall.cell] -
+                              std::max(run.drain()->stone_level()[wall.station], tight));
+  }
+  REQUIRE(level > 0.75);
+  double soil = -1, fabric = -1;
+  for (const auto& [name, value] : drains.run_series(run)) {
+    if (name == "run:run:lost_in_soil_m") soil = value;
+    if (name == "run:run:lost_in_fabric_m") fabric = value;
+  }
+  REQUIRE(head > 0.02);
+  CHECK_THAT(soil + fabric, WithinAbs(head, 1e-9));
 }
 
 TEST_CASE("a yard without a drain has no drain records") {
