@@ -160,10 +160,10 @@ std::string tune_headline(const site::Site& site, const Tuning& tuning) {
   text += size_words(site, best.candidate.works) + "; " + promise_words(*longest_standing(best)) + ".";
   if (tuning.smallest == 0) return text + " Nothing smaller was to be tried.";
   const Tried& next = tuning.tried[tuning.smallest - 1];
-  text += " The next smaller, " + quoted(next) + " (" + size_words(site, next.candidate.works) + "), " +
-          (next.candidate.can_be_built() ? "fails because " : "cannot be built: ") + failure_words(next) +
-          ".";
-  return text;
+  const std::string why = failure_words(next);
+  if (why.empty()) return text; // it was not run in full: nothing is known against it
+  return text + " The next smaller, " + quoted(next) + " (" + size_words(site, next.candidate.works) + "), " +
+         (next.candidate.can_be_built() ? "fails because " : "cannot be built: ") + why + ".";
 }
 
 std::vector<std::string> step_words(const site::Site& site, const Tuning& tuning) {

@@ -47,6 +47,8 @@ private:
   double error_of(Promise promise) const;
   void find_smallest();
   std::vector<int> still_open() const;
+  std::vector<int> before_smallest() const;
+  void settle();
   void confirm_curve();
 
   const site::Site& site_;
@@ -152,6 +154,10 @@ void Search::run_in_full(std::vector<int> which) {
         std::all_of(tried.judged.begin(), tried.judged.end(), [](const Judged& one) { return one.kept; });
   }
   measure_error();
+  // Whatever it was run for: what works in full may be smaller than the smallest known so far.
+  tuning_.smallest = -1;
+  for (std::size_t k = 0; k < tuning_.tried.size() && tuning_.smallest < 0; ++k)
+    if (tuning_.tried[k].works) tuning_.smallest = static_cast<int>(k);
 }
 
 void Search::measure_error() {
@@ -199,12 +205,27 @@ std::vector<int> Search::still_open() const {
   return open;
 }
 
+// What comes just before the smallest that works, if it can be built and was not run in full.
+std::vector<int> Search::before_smallest() const {
+  for (int k = tuning_.smallest - 1; k >= 0; --k)
+    if (tuning_.tried[k].candidate.can_be_built())
+      return tuning_.tried[k].full ? std::vector<int>{} : std::vector<int>{k};
+  return {};
+}
+
+// Runs in full what could still be the smallest, and then what comes just before the smallest, to say why it
+// fails. Either can turn out to work itself, or show that the quick look errs by more than was known.
+void Search::settle() {
+  for (;;) {
+    std::vector<int> next = still_open();
+    if (next.empty()) next = before_smallest();
+    if (next.empty()) return;
+    if (next.size() > batch) next.resize(batch);
+    run_in_full(next);
+  }
+}
+
 void Search::find_smallest() {
-  const auto look = [&] {
-    tuning_.smallest = -1;
-    for (std::size_t k = 0; k < tuning_.tried.size() && tuning_.smallest < 0; ++k)
-      if (tuning_.tried[k].works) tuning_.smallest = static_cast<int>(k);
-  };
   // The smallest and the largest show how far the quick look errs, the first that it passes and the one
   // before bracket the answer.
   std::vector<int> first, built;
@@ -223,22 +244,11 @@ void Search::find_smallest() {
   std::sort(first.begin(), first.end());
   first.erase(std::unique(first.begin(), first.end()), first.end());
   run_in_full(tuning_.quick_used ? first : built);
-  look();
-  for (std::vector<int> open = still_open(); !open.empty(); open = still_open()) {
-    if (open.size() > batch) open.resize(batch);
-    run_in_full(open);
-    look();
-  }
+  settle();
 }
 
-// The curve is drawn from full runs as far as they are worth it, and what comes just before the smallest that
-// works is always run, to say why it fails.
+// The curve is drawn from full runs as far as they are worth it.
 void Search::confirm_curve() {
-  for (int k = tuning_.smallest - 1; k >= 0; --k)
-    if (tuning_.tried[k].candidate.can_be_built()) {
-      run_in_full({k});
-      break;
-    }
   for (int round = 0; round < 3; ++round) { // a full run can take a point off the front and put others on it
     mark_front(tuning_.tried);
     std::vector<int> front;
@@ -254,6 +264,7 @@ void Search::confirm_curve() {
     if (static_cast<int>(front.size()) > most_front - confirmed)
       front.resize(static_cast<std::size_t>(most_front - confirmed));
     run_in_full(front);
+    settle();
   }
   mark_front(tuning_.tried);
   tuning_.knee = knee_of(tuning_.tried);

@@ -4,6 +4,7 @@
 #include "results/scratch_folder.hpp"
 #include "study/tuned_yard.hpp"
 
+#include <lowspot/study/record_text.hpp>
 #include <lowspot/study/run_key.hpp>
 #include <lowspot/study/tune_json.hpp>
 
@@ -62,6 +63,41 @@ TEST_CASE("the smallest that works is that of running everything in full, on one
     if (tried.full) CHECK(std::abs(tried.full->ledger.closure) < 1e-9 * tried.full->ledger.rain);
   }
   CHECK(in_full < 12);
+}
+
+namespace {
+// A record as the search keeps it, with other hours in its one area.
+std::string with_hours(const results::DesignRecord& record, double hours, double limit) {
+  results::DesignRecord other = record;
+  other.areas[0].standing_hours_after_rain = hours;
+  other.areas[0].still_standing = false;
+  other.areas[0].clear_within_target = hours <= limit;
+  return study::record_text(other);
+}
+} // namespace
+
+TEST_CASE("what is run in full to say why it fails, and does not, is the smallest itself") {
+  const SimpleYard yard = twelve_ways();
+  const ScratchFolder folder;
+  const std::string key = study::study_key(yard.site, yard.ground, "test");
+  const study::Tuning all = search(yard, 2, true);
+  const results::DesignRecord& any = *all.tried.front().full;
+  // The quick look lets the fourth pass, which just fails, and sees the fifth fail by far more than it was
+  // seen to err by. The fifth works: that shows only when it is run to say why it fails.
+  study::Journal journal(folder.path / "journal", key);
+  const auto know = [&](const site::Design* design, double quick, double full) {
+    journal.add(study::run_key(key, design, yard.ground.grid.cell, "routed"), with_hours(any, quick, 1));
+    journal.add(study::run_key(key, design, yard.ground.grid.cell, "dynamic"), with_hours(any, full, 1));
+  };
+  know(nullptr, 3, 3);
+  const double quick[] = {3, 2.9, 2.8, 0.99, 2.4}, full[] = {3, 2.9, 2.8, 1.02, 0.9};
+  for (std::size_t k = 0; k < all.tried.size(); ++k)
+    know(&all.tried[k].candidate.design, k < 5 ? quick[k] : 0.8, k < 5 ? full[k] : 0.8);
+  const study::Tuning tuning = search(yard, 1, false, &journal);
+  CHECK(tuning.runs_made == 0);
+  CHECK(tuning.smallest == 4);
+  REQUIRE(tuning.tried[3].full);
+  for (int k = 0; k < tuning.smallest; ++k) CHECK_FALSE(tuning.tried[k].works);
 }
 
 TEST_CASE("where the drain lies beside the water no size works, and none is named") {
