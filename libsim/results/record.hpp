@@ -156,6 +156,7 @@ struct DesignRecord {
   double wall_seconds = 0;             // s that the run took
   std::vector<VesselRecord> vessels{}; // wells, pumps, inlets, channels
   Field own_elevation{};               // m, the ground as its works leave it; empty: that of the yard
+  bool still_standing = false; // some ground does, deeper than the target depth, as the simulated time ends
 };
 // What is recommended.
 struct Verdict {

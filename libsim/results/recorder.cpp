@@ -220,8 +220,8 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
         last_standing(cells.cells, cells.areas, last, std::min(least_puddle, cells.total / 2));
     area.standing_hours_after_rain = std::max(0.0, stood - end_of_rain) / hour;
     area.still_standing = stood > 0 && stood >= yard.time() - 1e-6;
-    area.clear_within_target =
-        stood - end_of_rain <= clear_within && !(area.still_standing && yard.time() > end_of_rain);
+    // Also where the run ends before the rain does: nothing then shows that it would have been gone in time.
+    area.clear_within_target = stood - end_of_rain <= clear_within && !area.still_standing;
   }
   for (std::size_t g = 0; g < state.gauge_cells.size(); ++g)
     if (state.gauge_cells[g] >= 0)
@@ -236,6 +236,8 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
       if (series.name == "line:" + record.lines[k].name + "_m3_per_s")
         for (double& value : series.values) value = -value;
   }
+  for (std::size_t c = 0; c < record.max_depth.size(); ++c)
+    record.still_standing = record.still_standing || state.standing.standing(c);
   record.standing_hours = state.standing.after_rain();
   record.standing_hours_total = state.standing.total();
   record.last_standing = last;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace lowspot::results {
 namespace {
@@ -41,28 +42,41 @@ void judge_beds(const Comparison& all, const DesignRecord& design, std::vector<J
 
 } // namespace
 
-double longest_standing_hours(const DesignRecord& design) {
-  bool any = false;
-  double most = 0;
+std::vector<Standing> standing_of(const DesignRecord& design, double clear_within) {
+  std::vector<Standing> places;
   for (const AreaRecord& area : design.areas)
-    if (area.judged) {
-      any = true;
-      most = std::max(most, area.standing_hours_after_rain);
-    }
-  return any ? most : wettest_spot(design);
+    if (area.judged)
+      places.push_back(
+          {area.name, area.standing_hours_after_rain, area.still_standing, area.clear_within_target});
+  if (!places.empty()) return places;
+  const double hours = wettest_spot(design);
+  places.push_back({"the wettest spot", hours, design.still_standing,
+                    !design.still_standing && hours * hour <= clear_within});
+  return places;
+}
+
+Standing longest_standing(const DesignRecord& design, double clear_within) {
+  const std::vector<Standing> places = standing_of(design, clear_within);
+  return *std::max_element(places.begin(), places.end(), [](const Standing& a, const Standing& b) {
+    return std::pair(a.still, a.hours) < std::pair(b.still, b.hours);
+  });
+}
+
+bool clears(const DesignRecord& design, double clear_within) {
+  const std::vector<Standing> places = standing_of(design, clear_within);
+  return std::all_of(places.begin(), places.end(), [](const Standing& one) { return one.met; });
+}
+
+double longest_standing_hours(const DesignRecord& design) {
+  double most = 0;
+  for (const Standing& one : standing_of(design, 0)) most = std::max(most, one.hours);
+  return most;
 }
 
 std::vector<Judged> judge(const Comparison& all, const DesignRecord& design) {
   std::vector<Judged> judged;
-  for (const AreaRecord& area : design.areas)
-    if (area.judged)
-      judged.push_back({Promise::standing, area.name, area.standing_hours_after_rain * hour, all.clear_within,
-                        area.still_standing, area.clear_within_target});
-  if (judged.empty()) {
-    const double found = wettest_spot(design) * hour;
-    judged.push_back(
-        {Promise::standing, "the wettest spot", found, all.clear_within, false, found <= all.clear_within});
-  }
+  for (const Standing& one : standing_of(design, all.clear_within))
+    judged.push_back({Promise::standing, one.place, one.hours * hour, all.clear_within, one.still, one.met});
   judge_beds(all, design, judged);
   return judged;
 }

@@ -20,6 +20,22 @@ struct Judged {
   bool kept = true;                    // found is within the limit
 };
 
+// How long water stands in one place after the rain, and whether it is gone in time.
+struct Standing {
+  std::string place;  // the area, or "the wettest spot"
+  double hours = 0;   // h after the rain
+  bool still = false; // when the simulated time ends: `hours` is then but the least that it can be
+  bool met = true;    // gone within the target; what still stands when the simulated time ends is not
+};
+
+// Of each judged area, in the order of the site file; where none is judged, of the wettest spot of the yard.
+// Never empty: a yard without areas is judged as well. clear_within: s.
+std::vector<Standing> standing_of(const DesignRecord& design, double clear_within);
+// The one that stands longest, before all others one that still does.
+Standing longest_standing(const DesignRecord& design, double clear_within);
+// Whether water is gone in time everywhere, whatever the beds say.
+bool clears(const DesignRecord& design, double clear_within);
+
 // Every promise of the target, for a design of the comparison (designs.front() is the yard as it is): each
 // judged area clears in time (the wettest spot of the yard where no area is judged), each bed keeps to the
 // soggy hours, and to the dry days, in all or beyond those of the yard as it is. Dry days are those of the

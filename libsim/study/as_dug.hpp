@@ -10,11 +10,13 @@ namespace lowspot::study {
 
 // The design against the trench as it was dug.
 struct AsDugCost {
-  std::string area;             // the judged area that suffers most
+  std::string area;             // the judged area that suffers most, or "the wettest spot"
   double hours_designed = 0;    // standing after rain [h]
   double hours_dug = 0;         // h
   bool designed_clears = false; // within the target, everywhere it is asked for
   bool dug_clears = false;      // likewise, as dug
+  bool designed_still = false;  // the area still stands when the simulated time ends, as designed
+  bool dug_still = false;       // likewise, as dug
 };
 
 // Runs the site's storm with the design and with the design as dug, on the same soil.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <lowspot/results/side_flows.hpp>
+#include <lowspot/results/target.hpp>
 
 namespace lowspot::study {
 namespace {
@@ -33,13 +34,8 @@ std::vector<std::string> runs_to_outlets(const site::Design* design) {
 std::vector<Figure> figures_of(const results::DesignRecord& record,
                                const std::vector<std::string>& last_runs) {
   std::vector<Figure> figures;
-  for (const results::AreaRecord& area : record.areas)
-    if (area.judged)
-      figures.push_back(
-          {"standing_hours", area.name, "h", area.standing_hours_after_rain, area.still_standing});
-  if (figures.empty() && !record.standing_hours.empty())
-    figures.push_back({"standing_hours", "the wettest spot", "h",
-                       *std::max_element(record.standing_hours.begin(), record.standing_hours.end()), false});
+  for (const results::Standing& one : results::standing_of(record, 0))
+    figures.push_back({"standing_hours", one.place, "h", one.hours, one.still});
   for (const results::AreaRecord& area : record.areas)
     if (area.judged)
       figures.push_back({"soggy_hours", area.name, "h", area.soggy_hours_after_rain, area.still_soggy});

@@ -32,8 +32,9 @@ std::string words_of(const results::Judged& miss) {
   return "";
 }
 
-void add_wet(const results::DesignRecord& design, OptionRecord& option) {
+void add_wet(const results::DesignRecord& design, double clear_within, OptionRecord& option) {
   option.standing_hours = results::longest_standing_hours(design);
+  option.still_standing = results::longest_standing(design, clear_within).still;
   for (const results::AreaRecord& area : design.areas) {
     if (!area.judged) continue;
     option.still_standing = option.still_standing || area.still_standing;
@@ -90,7 +91,7 @@ std::vector<OptionRecord> rank_options(const site::Site& site, const terrain::Gr
       option.not_kept.push_back(words_of(miss));
     option.works = option.not_kept.empty();
     if (limits_not_kept(comparison, design).empty()) fit.insert(design.name);
-    add_wet(design, option);
+    add_wet(design, comparison.clear_within, option);
     add_edges(comparison.designs.front(), design, option);
     add_works(site, ground, design, option);
     options.push_back(std::move(option));

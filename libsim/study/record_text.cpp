@@ -111,6 +111,7 @@ std::string record_text(const results::DesignRecord& record) {
                      {"beds", list(record.beds, beds)},
                      {"season", list(record.season_beds, beds)},
                      {"wettest_spot", spot},
+                     {"still_standing", record.still_standing},
                      {"end", record.time.empty() ? 0.0 : record.time.back()},
                      {"steps", record.steps},
                      {"seconds", record.wall_seconds}};
@@ -136,6 +137,7 @@ results::DesignRecord record_from(const std::string& text) {
                                                       hours.at(1).get<double>());
     }
     record.standing_hours = {json.at("wettest_spot").get<double>()};
+    record.still_standing = json.at("still_standing").get<bool>();
     record.time = {json.at("end").get<double>()};
     record.steps = json.at("steps").get<long>();
     record.wall_seconds = json.at("seconds").get<double>();

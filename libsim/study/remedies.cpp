@@ -8,6 +8,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/checks/check_design.hpp>
+#include <lowspot/results/target.hpp>
 #include <lowspot/study/clog.hpp>
 #include <lowspot/study/design_changes.hpp>
 #include <lowspot/study/one_run.hpp>
@@ -25,15 +26,13 @@ double total(const Remedy& remedy) {
   return std::accumulate(remedy.hours.begin(), remedy.hours.end(), 0.0);
 }
 
-void take_figures(const results::DesignRecord& record, Remedy& remedy) {
-  remedy.clears = true;
-  for (const results::AreaRecord& area : record.areas) {
-    if (!area.judged) continue;
-    remedy.hours.push_back(area.standing_hours_after_rain);
-    remedy.still_standing.push_back(area.still_standing);
-    remedy.clears = remedy.clears && area.clear_within_target;
+void take_figures(const std::vector<results::Standing>& places, Remedy& remedy) {
+  for (const results::Standing& one : places) {
+    remedy.hours.push_back(one.hours);
+    remedy.still_standing.push_back(one.still);
   }
-  remedy.limited_by = limiting_member(record);
+  remedy.clears =
+      std::all_of(places.begin(), places.end(), [](const results::Standing& one) { return one.met; });
 }
 
 // Names of the checks that fail, by what they are about.
@@ -100,6 +99,7 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
   std::vector<Remedy> found(jobs.size());
   std::vector<char> finished(jobs.size(), 0); // not of bool: threads write neighbours
   ProgressBoard board(count, options.progress);
+  Remedies remedies;
   const auto run = [&](int k) {
     RunSettings settings;
     settings.method = options.method;
@@ -110,8 +110,13 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
     remedy.name = jobs[k].name;
     const bool drained = jobs[k].id != "as_is";
     try {
-      take_figures(run_one(site, ground, rain, drained ? &jobs[k].design : nullptr, {}, settings).record,
-                   remedy);
+      const results::DesignRecord record =
+          run_one(site, ground, rain, drained ? &jobs[k].design : nullptr, {}, settings).record;
+      const std::vector<results::Standing> places = results::standing_of(record, site.target.clear_within);
+      take_figures(places, remedy);
+      remedy.limited_by = limiting_member(record);
+      if (k == 0)
+        for (const results::Standing& one : places) remedies.areas.push_back(one.place);
       if (drained)
         for (const std::string& name : failing(site, ground, jobs[k].design))
           if (!fails_now.count(name)) remedy.newly_fails.push_back(name);
@@ -121,7 +126,6 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
     }
     finished[k] = 1;
   };
-  Remedies remedies;
   try {
     run_side_by_side(count, options.threads, run);
   } catch (const Stopped&) {
@@ -132,11 +136,6 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
   }
   remedies.design = design.name;
   remedies.nothing_clogs = !clogs;
-  for (std::size_t a = 0; a < site.areas.size(); ++a) {
-    const std::vector<std::string>& judged = site.target.areas;
-    if (judged.empty() || std::find(judged.begin(), judged.end(), site.areas[a].name) != judged.end())
-      remedies.areas.push_back(site.areas[a].name);
-  }
   remedies.as_designed = std::move(found[0]);
   remedies.as_is = std::move(found[1]);
   for (std::size_t k = 2; k < found.size(); ++k)

@@ -15,8 +15,8 @@ namespace lowspot::study {
 // One change and how long water then stands.
 struct Remedy {
   std::string id, name; // as in DesignChange
-  // Of the judged areas, in order: how long they stand after the rain [h] and whether they still do at the
-  // end.
+  // Of the judged areas, in order, or of the wettest spot where there is none: how long they stand after the
+  // rain [h] and whether they still do at the end.
   std::vector<double> hours;
   std::vector<bool> still_standing;     // one a judged area
   bool clears = false;                  // the target is met in all of them
@@ -28,7 +28,7 @@ struct Remedy {
 // The design and what changes of it would buy.
 struct Remedies {
   std::string design;             // its name
-  std::vector<std::string> areas; // judged
+  std::vector<std::string> areas; // judged, or "the wettest spot"
   Remedy as_is, as_designed;      // the yard without the design, and with it
   std::vector<Remedy> changes;    // what buys most first: by the sum of hours
   std::vector<Remedy> clogging;   // 3, 10 and 30 times; empty where nothing can clog

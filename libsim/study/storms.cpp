@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include <lowspot/rain/depth_duration.hpp>
+#include <lowspot/results/target.hpp>
 #include <lowspot/study/compare.hpp>
 #include <lowspot/study/draws.hpp>
 #include <lowspot/study/one_run.hpp>
@@ -24,25 +25,8 @@ struct Outcome {
 };
 
 Outcome outcome_of(const results::DesignRecord& record, double clear_within) {
-  Outcome result;
-  result.met = true;
-  bool judged = false;
-  for (const results::AreaRecord& area : record.areas) {
-    if (!area.judged) continue;
-    result.met = result.met && area.clear_within_target;
-    if (!judged || area.standing_hours_after_rain > result.hours) {
-      result.hours = area.standing_hours_after_rain;
-      result.place = area.name;
-      result.open = area.still_standing;
-    }
-    judged = true;
-  }
-  if (!judged && !record.standing_hours.empty()) {
-    result.hours = *std::max_element(record.standing_hours.begin(), record.standing_hours.end());
-    result.place = "the wettest spot";
-    result.met = result.hours * 3600 <= clear_within;
-  }
-  return result;
+  const results::Standing longest = results::longest_standing(record, clear_within);
+  return {longest.hours, longest.still, results::clears(record, clear_within), longest.place};
 }
 
 StormLevel make_level(rain::Hyetograph rain, double period) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <utility>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/results/target.hpp>
@@ -15,21 +16,6 @@ using results::AreaRecord;
 using results::Comparison;
 using results::DesignRecord;
 using results::DrainRecord;
-
-// The judged area that stands longest; null when no area is judged.
-const AreaRecord* worst_area(const DesignRecord& design) {
-  const AreaRecord* worst = nullptr;
-  for (const AreaRecord& area : design.areas)
-    if (area.judged && (!worst || area.standing_hours_after_rain > worst->standing_hours_after_rain))
-      worst = &area;
-  return worst;
-}
-
-const AreaRecord* area_named(const DesignRecord& design, const std::string& name) {
-  for (const AreaRecord& area : design.areas)
-    if (area.name == name) return &area;
-  return nullptr;
-}
 
 // The run that works hardest for its size.
 const DrainRecord* busiest_run(const DesignRecord& design) {
@@ -67,10 +53,11 @@ std::string limit_phrase(const DesignRecord& design, const std::string& member) 
   return known == phrases.end() ? member : known->second;
 }
 
-std::string standing_phrase(const AreaRecord& area, double end_hours) {
-  if (area.still_standing)
-    return "still stands when the simulated time ends, " + plain_hours(end_hours) + " after the rain";
-  return "stands " + plain_hours(area.standing_hours_after_rain) + " after the rain";
+// "'patio' stands about 6 hours after the rain" without its first word.
+std::string standing_phrase(const results::Standing& place, double limit_hours, double end_hours) {
+  if (!place.still) return "stands " + missed_plain_hours(place.hours, limit_hours) + " after the rain";
+  const std::string text = "still stands when the simulated time ends, ";
+  return text + (end_hours > 0 ? plain_hours(end_hours) + " after the rain" : "no later than the rain");
 }
 
 std::string pipe_sentence(const DesignRecord& design) {
@@ -103,13 +90,6 @@ std::string soggy_sentence(const DesignRecord& design, double clear_within) {
       softest->under_slab ? " under '" + softest->name + "'" : " of '" + softest->name + "'";
   return " Soggy is another matter: the ground" + place + " stays full of water for " +
          (softest->still_soggy ? "more than " : "") + plain_hours(soft) + ", puddle or not.";
-}
-
-// Whether water is gone in time everywhere, whatever the beds say.
-bool clears(const Comparison& comparison, const DesignRecord& design) {
-  for (const results::Judged& miss : results::misses(comparison, design))
-    if (miss.promise == results::Promise::standing) return false;
-  return true;
 }
 
 // Promises about beds that are not kept.
@@ -172,12 +152,18 @@ results::Verdict make_verdict(const Comparison& comparison) {
   const DesignRecord& as_is = comparison.designs.front();
   const double end_hours = ((as_is.time.empty() ? 0 : as_is.time.back()) - comparison.end_of_rain) / 3600;
   const std::string target = plain_hours(comparison.clear_within / 3600);
-  const AreaRecord* worst = worst_area(as_is);
-  const std::string place = worst ? "'" + worst->name + "'" : "the wettest spot";
+  const results::Standing worst = results::longest_standing(as_is, comparison.clear_within);
+  const std::string place = worst.place.rfind("the ", 0) == 0 ? worst.place : "'" + worst.place + "'";
   const auto stands = [&](const DesignRecord& design) {
-    const AreaRecord* area = worst ? area_named(design, worst->name) : nullptr;
-    if (area) return standing_phrase(*area, end_hours);
-    return "stands " + plain_hours(results::longest_standing_hours(design)) + " after the rain";
+    const std::vector<results::Standing> all = results::standing_of(design, comparison.clear_within);
+    const auto same = std::find_if(all.begin(), all.end(),
+                                   [&](const results::Standing& one) { return one.place == worst.place; });
+    return standing_phrase(same == all.end() ? all.front() : *same, comparison.clear_within / 3600,
+                           end_hours);
+  };
+  const auto longest = [&](const DesignRecord& design) {
+    const results::Standing one = results::longest_standing(design, comparison.clear_within);
+    return std::pair(one.still, one.hours);
   };
   if (results::meets_target(comparison, as_is)) {
     verdict.design = as_is.name;
@@ -192,8 +178,8 @@ results::Verdict make_verdict(const Comparison& comparison) {
     verdict.design = as_is.name;
     verdict.limited_by = "nothing";
     verdict.sentence = std::string("As it is, the yard ") +
-                       (clears(comparison, as_is) ? "clears" : "does not clear") + " within the target of " +
-                       target + ": " + place + " " + stands(as_is) + ".";
+                       (results::clears(as_is, comparison.clear_within) ? "clears" : "does not clear") +
+                       " within the target of " + target + ": " + place + " " + stands(as_is) + ".";
     verdict.sentence += bed_sentence(comparison, as_is, "But") + " No design was given to compare with.";
     return verdict;
   }
@@ -203,7 +189,7 @@ results::Verdict make_verdict(const Comparison& comparison) {
     if (results::meets_target(comparison, design)) {
       best = &design;
       verdict.target_met = true;
-    } else if (results::longest_standing_hours(design) < results::longest_standing_hours(*best)) {
+    } else if (longest(design) < longest(*best)) {
       best = &design;
     }
   }
@@ -213,14 +199,16 @@ results::Verdict make_verdict(const Comparison& comparison) {
     verdict.sentence = met_sentence(comparison, *best) + place + " " + stands(*best) + "; as it is, it " +
                        stands(as_is) + ". The target is " + target + ".";
   else {
-    verdict.sentence = (clears(comparison, *best) ? "No design keeps all that was agreed."
-                                                  : "No design meets the target of " + target + ".") +
-                       " With the best of them, '" + best->name + "', " + place + " " + stands(*best) +
-                       "; as it is, it " + stands(as_is) + ".";
+    verdict.sentence =
+        (results::clears(*best, comparison.clear_within) ? "No design keeps all that was agreed."
+                                                         : "No design meets the target of " + target + ".") +
+        " With the best of them, '" + best->name + "', " + place + " " + stands(*best) + "; as it is, it " +
+        stands(as_is) + ".";
     if (const std::string misses = not_kept_words(limits_not_kept(comparison, *best)); !misses.empty())
       verdict.sentence += " Besides, with '" + best->name + "' " + misses + ".";
   }
-  if (clears(comparison, as_is)) verdict.sentence += bed_sentence(comparison, as_is, "As it is,");
+  if (results::clears(as_is, comparison.clear_within))
+    verdict.sentence += bed_sentence(comparison, as_is, "As it is,");
   verdict.sentence += bed_sentence(comparison, *best, "With '" + best->name + "',");
   verdict.sentence += pipe_sentence(*best);
   verdict.sentence += soggy_sentence(*best, comparison.clear_within);

@@ -44,6 +44,25 @@ TEST_CASE("a filling basin: gauges, areas and ledger agree with arithmetic") {
   CHECK(std::abs(record.ledger.closure) < 1e-12);
 }
 
+TEST_CASE("water that stands when the run ends has not been shown to go, be it before the rain does") {
+  for (const double end : {1000.0, 2000.0, 2600.0}) {
+    SimpleYard yard = simple_yard(8, 8, 0.5, [](double, double) { return 1.0; });
+    add_whole_area(yard, "basin");
+    rain_at(yard, 1e-5, 2000);
+    const results::DesignRecord record = record_run(yard, nullptr, end, 200);
+    INFO(end);
+    CHECK(record.areas[0].still_standing);
+    CHECK_FALSE(record.areas[0].clear_within_target);
+    CHECK(record.still_standing);
+  }
+  SimpleYard dry = simple_yard(8, 8, 0.5, [](double, double) { return 1.0; });
+  add_whole_area(dry, "basin");
+  rain_at(dry, 1e-9, 2000);
+  const results::DesignRecord record = record_run(dry, nullptr, 1000, 200);
+  CHECK(record.areas[0].clear_within_target);
+  CHECK_FALSE(record.still_standing);
+}
+
 TEST_CASE("flow over an edge and across a line adds up; a line counts positive the way the water went") {
   SimpleYard yard = simple_yard(20, 4, 0.5, [](double x, double) { return 1.0 - 0.02 * x; });
   open_side(yard, terrain::Side::east);

@@ -76,4 +76,31 @@ TEST_CASE("a yard without judged areas is judged by its wettest spot") {
   CHECK_FALSE(results::meets_target(all, all.designs[0]));
   all.designs[0].standing_hours = {0, 3, 23};
   CHECK(results::meets_target(all, all.designs[0]));
+  // Twelve dry hours were simulated of a target of 24: what is still there then has not been shown to go.
+  all.designs[0].standing_hours = {0, 3, 12};
+  all.designs[0].still_standing = true;
+  CHECK_FALSE(results::meets_target(all, all.designs[0]));
+  CHECK(results::misses(all, all.designs[0])[0].open_ended);
+  CHECK(results::misses(all, all.designs[0])[0].place == "the wettest spot");
+}
+
+TEST_CASE("how long each judged area stands, and which stands longest") {
+  results::DesignRecord design = agreed().designs[0];
+  design.standing_hours = {100};
+  results::AreaRecord pond = design.areas[0], shed = pond;
+  pond.name = "pond", pond.standing_hours_after_rain = 12, pond.still_standing = true;
+  shed.name = "shed", shed.judged = false, shed.standing_hours_after_rain = 90;
+  design.areas.push_back(pond);
+  design.areas.push_back(shed);
+  const auto places = results::standing_of(design, 86400);
+  REQUIRE(places.size() == 2);
+  CHECK(places[0].hours == 30);
+  CHECK_FALSE(places[0].met);
+  CHECK(places[1].still);
+  CHECK(results::longest_standing(design, 86400).place == "pond"); // it may stand for much longer than 30 h
+  CHECK(results::longest_standing_hours(design) == 30);
+  CHECK_FALSE(results::clears(design, 86400));
+  design.areas = {shed};
+  CHECK(results::longest_standing(design, 86400).hours == 100);
+  CHECK(results::clears(design, 100 * 3600));
 }

@@ -11,6 +11,12 @@ TEST_CASE("the cost of a badly dug trench is said in hours and against the targe
   CHECK_THAT(study::sentence(AsDugCost{"bed", 5, 9, true, true}), ContainsSubstring("still met"));
   CHECK_THAT(study::sentence(AsDugCost{"bed", 20, 30, true, false}), ContainsSubstring("missed"));
   CHECK_THAT(study::sentence(AsDugCost{"bed", 20, 30, false, false}), ContainsSubstring("'bed' stands"));
+  CHECK_THAT(study::sentence(AsDugCost{"bed", 12, 12, false, false, true, true}),
+             ContainsSubstring("as dug and as designed, 'bed' still stands when the simulated time ends"));
+  const std::string ends = study::sentence(AsDugCost{"the wettest spot", 11.9, 12, true, false, false, true});
+  CHECK_THAT(ends, ContainsSubstring(
+                       "as dug, the wettest spot still stands when the simulated time ends; as designed "
+                       "it stands about 12 hours after the rain: the target is missed"));
 }
 
 // A basin drained by a pipe through its rim: a hump that lifts the pipe above the floor keeps water standing.
@@ -32,4 +38,15 @@ TEST_CASE("a hump above the floor of a basin keeps water standing; the trench as
   dug.runs[0].inverts = {9.40, 9.62, 9.30};
   const study::AsDugCost hump = study::cost_of_digging(yard.site, yard.ground, design, dug, "test", nullptr);
   CHECK(hump.hours_dug > hump.hours_designed + 0.5);
+  // Without areas the same water is judged by the wettest spot.
+  yard.site.areas.clear();
+  yard.ground.areas.clear();
+  const study::AsDugCost spot = study::cost_of_digging(yard.site, yard.ground, design, dug, "test", nullptr);
+  CHECK(spot.area == "the wettest spot");
+  CHECK(spot.hours_dug > spot.hours_designed + 0.5);
+  yard.site.target.clear_within = 1800 * (spot.hours_dug + spot.hours_designed);
+  const study::AsDugCost missed =
+      study::cost_of_digging(yard.site, yard.ground, design, dug, "test", nullptr);
+  CHECK(missed.designed_clears);
+  CHECK_FALSE(missed.dug_clears);
 }

@@ -42,6 +42,16 @@ TEST_CASE("the numbers that matter: judged areas, the last run, sides") {
   CHECK(find("drained_volume").value == 3); // by the books none of it has left the yard
 }
 
+TEST_CASE("without areas the wettest spot counts, and it may not have ended") {
+  results::DesignRecord one;
+  one.standing_hours = {3, 12};
+  one.still_standing = true;
+  const auto figures = study::figures_of(one, {});
+  CHECK(figures[0].place == "the wettest spot");
+  CHECK(figures[0].value == 12);
+  CHECK(figures[0].open);
+}
+
 TEST_CASE("the last runs of a design are those that lead to an outlet") {
   site::Design design;
   site::Run leg, carrier;

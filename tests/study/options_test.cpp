@@ -78,3 +78,16 @@ TEST_CASE("with rates of one's own the cheapest comes first") {
   CHECK_THAT(options[0].cost, WithinRel(20.0, 1e-9));
   CHECK(options[2].cost == 0);
 }
+TEST_CASE("without areas an option still stands where its wettest spot does") {
+  Case one;
+  for (results::DesignRecord& design : one.all.designs) {
+    design.areas.clear();
+    design.standing_hours = {12};
+  }
+  one.all.designs[3].still_standing = true;
+  const auto options = study::rank_options(one.yard.site, one.yard.ground, one.all);
+  REQUIRE(options.back().name == "slim");
+  CHECK(options.back().still_standing);
+  CHECK_FALSE(options.back().works);
+  CHECK_THAT(options.back().not_kept[0], ContainsSubstring("the wettest spot still stands at the end"));
+}

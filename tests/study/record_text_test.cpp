@@ -8,7 +8,8 @@
 using namespace lowspot;
 
 TEST_CASE("figures of a run read back as they were") {
-  const results::Comparison all = sample::comparison();
+  results::Comparison all = sample::comparison();
+  all.designs[0].still_standing = true;
   for (const results::DesignRecord& design : all.designs) {
     const std::string text = study::record_text(design);
     CHECK(text.find('\n') == std::string::npos);
@@ -24,6 +25,7 @@ TEST_CASE("figures of a run read back as they were") {
     if (!back.drains.empty()) CHECK(back.drains[0].limit_hours == design.drains[0].limit_hours);
     CHECK(back.edges[0].volume == design.edges[0].volume);
     CHECK(back.time.back() == design.time.back());
+    CHECK(back.still_standing == design.still_standing);
     CHECK(study::record_text(back) == text); // nothing is lost on a second way
   }
 }

@@ -122,3 +122,15 @@ TEST_CASE("open stone clogs as well, and what has no trench does not") {
   CHECK(pipe.nothing_clogs);
   CHECK_THAT(pipe.sentence, ContainsSubstring("neither stone nor fabric"));
 }
+TEST_CASE("a yard without areas is judged by its wettest spot") {
+  SimpleYard yard = capped_hollow();
+  yard.site.areas.clear();
+  yard.ground.areas.clear();
+  yard.site.target.clear_within = 1800;
+  const Remedies found = find_remedies(yard.site, yard.ground, shipped_catalog(), yard.site.designs[0]);
+  REQUIRE(found.areas == std::vector<std::string>{"the wettest spot"});
+  REQUIRE(found.as_is.hours.size() == 1);
+  CHECK_FALSE(found.as_is.clears);
+  CHECK_FALSE(found.as_designed.clears);
+  CHECK(found.changes.front().id == "open_cap");
+}

@@ -56,6 +56,21 @@ TEST_CASE("heavier storms stand longer; a share of the site's own storm where th
   CHECK_THAT(all.sentences[0], ContainsSubstring("As it is, the yard meets the target up to about"));
 }
 
+TEST_CASE("a yard without areas whose water outlasts the run does not meet the target") {
+  SimpleYard yard = bowl();
+  yard.site.areas.clear();
+  yard.ground.areas.clear();
+  yard.site.storm.dry = 2 * 3600.0; // of a target of 12
+  yard.site.soils[0].tight_conductivity = {0, 0, 0};
+  study::ThreadExecutor executor(2);
+  const study::StormStudy all = study::run_storms(yard.site, yard.ground, executor, {});
+  const study::StormCurve& curve = all.curves[0];
+  CHECK(curve.place.back() == "the wettest spot");
+  CHECK(curve.hours.back() < 12);
+  CHECK(curve.open.back());
+  CHECK_FALSE(curve.met.back());
+}
+
 TEST_CASE("storms that are stopped answer with the lighter ones that are finished") {
   const SimpleYard yard = bowl();
   study::ThreadExecutor executor(1);

@@ -95,6 +95,37 @@ TEST_CASE("a yard without designs is not recommended anything") {
   CHECK_THAT(study::make_verdict(comparison({80})).sentence, ContainsSubstring("No design was given"));
 }
 
+TEST_CASE("a near miss does not read as the target") {
+  const std::string said = study::make_verdict(comparison({80, 24.6})).sentence;
+  CHECK_THAT(said, ContainsSubstring("No design meets the target of about 24 hours") &&
+                       ContainsSubstring("'bed' stands just over 24 hours after the rain"));
+}
+
+TEST_CASE("a yard without areas, and one whose run ends with the rain") {
+  results::Comparison two = comparison({12, 12});
+  for (results::DesignRecord& design : two.designs) {
+    design.areas.clear();
+    design.standing_hours = {0, 12};
+    design.time = {0, 12 * 3600.0};
+    design.still_standing = true;
+  }
+  results::Verdict verdict = study::make_verdict(two);
+  CHECK_FALSE(verdict.target_met);
+  CHECK_THAT(verdict.sentence,
+             ContainsSubstring("the wettest spot still stands when the simulated time ends, "
+                               "about 12 hours after the rain"));
+  two.end_of_rain = 12 * 3600;
+  CHECK_THAT(study::make_verdict(two).sentence,
+             ContainsSubstring("still stands when the simulated time ends, no later than the rain"));
+  two.designs[1].still_standing = false; // of two that read 12 hours, the one that is dry
+  two.designs.push_back(two.designs[0]);
+  two.designs[2].name = "design 2";
+  std::swap(two.designs[1], two.designs[2]);
+  verdict = study::make_verdict(two);
+  CHECK(verdict.target_met);
+  CHECK(verdict.design == "design 1");
+}
+
 TEST_CASE("hours are said as people say them") {
   CHECK(study::plain_hours(0) == "no time at all");
   CHECK(study::plain_hours(0.2) == "less than an hour");
