@@ -66,11 +66,11 @@ std::string remedies_sentence(const Remedies& remedies) {
         remedy.hours.empty() ? 0 : *std::max_element(remedy.hours.begin(), remedy.hours.end());
     const bool still = std::find(remedy.still_standing.begin(), remedy.still_standing.end(), true) !=
                        remedy.still_standing.end();
-    return still ? std::string("to the end of the time simulated") : plain_hours(most);
+    return still ? std::string("to the end of the time simulated") : "for " + plain_hours(most);
   };
   const bool all = remedies.stopped.empty();
-  std::string text = (all ? "\"" : remedies.stopped + " \"") + remedies.design +
-                     "\" leaves water standing for " + hours(remedies.as_designed) + ".";
+  std::string text = (all ? "\"" : remedies.stopped + " \"") + remedies.design + "\" leaves water standing " +
+                     hours(remedies.as_designed) + ".";
   const auto best = std::find_if(remedies.changes.begin(), remedies.changes.end(),
                                  [](const Remedy& one) { return one.not_possible.empty(); });
   if (best == remedies.changes.end() || total(remedies.as_designed) - total(*best) < worth_saying)
@@ -78,7 +78,8 @@ std::string remedies_sentence(const Remedies& remedies) {
             " would shorten that by a quarter of an hour.";
   else
     text += std::string(all ? " What buys most" : " Of the changes that were run, what buys most") + " is " +
-            best->name + ": " + hours(*best) + (best->clears ? ", within the target." : ".");
+            best->name + ": water then stands " + hours(*best) +
+            (best->clears ? ", within the target." : ".");
   return text + clogging_sentence(remedies);
 }
 

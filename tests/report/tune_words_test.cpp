@@ -15,6 +15,12 @@ TEST_CASE("the answer first: the smallest, and why the next smaller fails") {
                                    "about 24 hours"));
 }
 
+TEST_CASE("of a next smaller that was not run in full nothing is said") {
+  study::Tuning tuning = sample::tuning();
+  tuning.tried[1] = sample::tried("16 in deep; sod", 1.8, 20, false);
+  CHECK_THAT(report::tune_headline(sample::site(), tuning), !ContainsSubstring("fails because"));
+}
+
 TEST_CASE("the smallest that moves the water but does not keep its limits is said to be so first") {
   study::Tuning tuning = sample::tuning();
   results::CheckRecord check;

@@ -79,7 +79,7 @@ TEST_CASE("a yard without judged areas is judged by its wettest spot") {
   // Twelve dry hours were simulated of a target of 24: what is still there then has not been shown to go.
   all.designs[0].standing_hours = {0, 3, 12};
   all.designs[0].still_standing = true;
-  CHECK_FALSE(results::meets_target(all, all.designs[0]));
+  REQUIRE_FALSE(results::meets_target(all, all.designs[0]));
   CHECK(results::misses(all, all.designs[0])[0].open_ended);
   CHECK(results::misses(all, all.designs[0])[0].place == "the wettest spot");
 }

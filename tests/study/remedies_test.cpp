@@ -95,6 +95,14 @@ TEST_CASE("the sentence says what buys most and how much clogging is borne") {
   remedies.clogging[0].clears = false;
   CHECK_THAT(remedies_sentence(remedies),
              ContainsSubstring("is missed with no more than cap 3 times less open."));
+  CHECK_THAT(remedies_sentence(remedies),
+             ContainsSubstring(
+                 "\"drain\" leaves water standing for about 10 hours. What buys most is a larger pipe: "
+                 "water then stands for about 4 hours, within the target."));
+  remedies.as_designed.still_standing = {true};
+  CHECK_THAT(remedies_sentence(remedies),
+             ContainsSubstring("leaves water standing to the end of the time simulated."));
+  remedies.as_designed.still_standing = {false};
   remedies.changes = {with(9.9, true, "a larger pipe")};
   CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("No single change"));
   remedies.clogging = {with(12, true), with(13, true), with(14, true, "cap 30 times less open")};
