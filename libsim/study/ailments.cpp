@@ -33,7 +33,9 @@ std::string tighter_words(const site::Site& site, bool severe) {
   const std::vector<UncertainInput> inputs = find_conductivities(site);
   const auto bands = static_cast<std::size_t>(std::count_if(
       inputs.begin(), inputs.end(), [](const UncertainInput& one) { return one.band.is_band(); }));
-  if (bands == 0) return severe ? "a ninth of the conductivity in the site file" : "a third of the conductivity in the site file";
+  if (bands == 0)
+    return severe ? "a ninth of the conductivity in the site file"
+                  : "a third of the conductivity in the site file";
   std::string text = severe ? "a third of the low end" : "at the low end of its bands";
   if (bands < inputs.size())
     text += severe ? ", a ninth where there is one figure" : ", a third where there is one figure";
