@@ -56,14 +56,26 @@ Hyetograph from_readings(const std::vector<double>& times, const std::vector<dou
   return result;
 }
 
-// What a running total rose by from row to row.
+// What a running total rose by from row to row. A counter that starts again loses most of what it had; one
+// that falls by less has only wavered (a float, a sun that dries the bucket), and what it then regains is no
+// rain.
 Hyetograph from_running_total(const GaugeRows& rows) {
+  constexpr double restart_share = 0.5;
   std::vector<double> fallen = {0};
-  int restarts = 0, first_restart = 0;
+  int restarts = 0, first_restart = 0, dips = 0, first_dip = 0;
+  double highest = rows.depths.front(), deepest_dip = 0;
   for (std::size_t k = 1; k < rows.depths.size(); ++k) {
-    const double rise = rows.depths[k] - rows.depths[k - 1];
-    fallen.push_back(rise >= 0 ? rise : rows.depths[k]);
-    if (rise < 0 && ++restarts == 1) first_restart = rows.lines[k];
+    const double depth = rows.depths[k];
+    if (depth < restart_share * highest) {
+      fallen.push_back(depth);
+      highest = depth;
+      if (++restarts == 1) first_restart = rows.lines[k];
+      continue;
+    }
+    if (depth < rows.depths[k - 1] && ++dips == 1) first_dip = rows.lines[k];
+    deepest_dip = std::max(deepest_dip, highest - depth);
+    fallen.push_back(std::max(0.0, depth - highest));
+    highest = std::max(highest, depth);
   }
   Hyetograph result = from_readings(rows.times, fallen);
   if (rows.depths[0] > 0)
@@ -74,7 +86,13 @@ Hyetograph from_running_total(const GaugeRows& rows) {
     result.warnings.push_back(
         rows.file + ": the running total falls " + std::to_string(restarts) +
         (restarts == 1 ? " time" : " times") + ", first in row " + std::to_string(first_restart) +
-        "; each is taken as a restart at nothing, so that the row's whole depth is new");
+        ","
+        " by more than half; each is taken as a restart at nothing, so that the row's whole depth is new");
+  if (dips > 0)
+    result.warnings.push_back(rows.file + ": the running total falls a little " + std::to_string(dips) +
+                              (dips == 1 ? " time" : " times") + ", first in row " +
+                              std::to_string(first_dip) + ", by up to " + depth_in_both_units(deepest_dip) +
+                              "; no rain is taken until it is above what it had reached");
   return result;
 }
 

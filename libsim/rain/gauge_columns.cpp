@@ -19,15 +19,34 @@ bool has(const std::string& text, const char* part) {
   return text.find(part) != std::string::npos;
 }
 
+// Rain per time, whether its unit of time stands in the heading ("rain_mm_h") or not ("rain rate (in)").
+bool is_rate(const std::string& column) {
+  if (time_unit_of(column)) return true;
+  static const std::vector<std::string> words = {"rate",      "rates",       "rainrate", "preciprate",
+                                                 "intensity", "intensities", "mmh",      "mmhr",
+                                                 "mmph",      "inh",         "inhr",     "iph"};
+  std::string word;
+  for (std::size_t k = 0; k <= column.size(); ++k) {
+    if (k < column.size() && std::isalpha(static_cast<unsigned char>(column[k]))) {
+      word += column[k];
+      continue;
+    }
+    if (std::find(words.begin(), words.end(), word) != words.end()) return true;
+    word.clear();
+  }
+  return false;
+}
+
 // Depths of rain, their unit in the column's name or in every cell ("0.4 in").
 class DepthColumn {
 public:
   DepthColumn(const CsvTable& table, std::string column)
       : table_(&table), column_(std::move(column)), unit_(length_unit_of(column_)) {
-    if (time_unit_of(column_))
-      throw InputError({table.file, table.header_line, column_}, "a rate of rain",
-                       "the depth fallen in each interval",
-                       "multiply each rate by the length of its interval");
+    if (is_rate(column_))
+      throw InputError(
+          {table.file, table.header_line, column_}, "a rate of rain",
+          "the depth fallen in each interval, such as rain_mm",
+          "multiply each rate by the length of its interval, and name the column rain_mm or rain_in");
     if (counts_parts_of_a_unit(column_))
       throw InputError({table.file, table.header_line, column_}, "depths counted in a part of a unit",
                        "depths in whole millimetres or inches, such as rain_mm",
@@ -66,8 +85,13 @@ private:
 };
 
 std::string depth_column(const CsvTable& table) {
-  for (const std::string& name : table.columns)
-    if (has(name, "rain") || has(name, "depth") || has(name, "precip") || has(name, "cumul")) return name;
+  std::string rate;
+  for (const std::string& name : table.columns) {
+    if (!has(name, "rain") && !has(name, "depth") && !has(name, "precip") && !has(name, "cumul")) continue;
+    if (!is_rate(name)) return name;
+    if (rate.empty()) rate = name; // refused, unless another one has depths
+  }
+  if (!rate.empty()) return rate;
   if (table.columns.size() == 2) return table.columns[1];
   throw InputError({table.file, table.header_line, ""}, "no column of rain",
                    "a column such as rain_mm or depth_in", "name the column of rain so");

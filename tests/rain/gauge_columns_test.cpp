@@ -39,3 +39,13 @@ TEST_CASE("A negative number of minutes is a time, not a date") {
   CHECK(read("time_min,rain_mm\n-10,1\n-5,2\n").times == std::vector<double>{-600, -300});
   CHECK(read("time_h,rain_mm\n1e-1,1\n2e-1,2\n").times[1] == Approx(720));
 }
+
+TEST_CASE("A rate of rain is not read as a depth: another column is, or the record is refused") {
+  for (const char* name : {"rain_rate_in", "rain intensity (mm)", "RainRate_mm", "precip_rate_mm_per_hour"})
+    CHECK_THROWS_WITH(read("time_min," + std::string(name) + "\n0,1\n5,1\n"),
+                      ContainsSubstring(":1") && ContainsSubstring("a rate of rain") &&
+                          ContainsSubstring("multiply each rate"));
+  CHECK(read("time_min,rain_rate_in,rain_in\n0,6,0.5\n5,6,0.5\n").depths[0] == Approx(0.0127));
+  CHECK(read("time_min,rain_mm_h,rain_mm\n0,60,5\n5,60,5\n").depths[0] == Approx(0.005));
+  CHECK(read("time_min,integrated rain (mm)\n0,1\n5,1\n").depths[0] == Approx(0.001));
+}

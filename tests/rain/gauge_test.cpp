@@ -189,3 +189,12 @@ TEST_CASE("Rain near the hardest ever measured is pointed at") {
   REQUIRE_FALSE(whole.warnings.empty());
   CHECK_THAT(whole.warnings.back(), ContainsSubstring("hardest rain ever measured"));
 }
+
+TEST_CASE("A running total that wavers brings no rain, and it is said") {
+  const Hyetograph rain = read("time_min,cumulative_rain_mm\n0,0\n5,25\n10,24.9\n15,25\n20,26\n25,25.8\n");
+  CHECK(rain.depth() == Approx(0.026));
+  CHECK(rain.at(700) == 0);
+  CHECK(rain.at(1000) == Approx(1e-3 / 300));
+  REQUIRE(rain.warnings.size() == 1);
+  CHECK_THAT(rain.warnings[0], ContainsSubstring("a little 2 times, first in row 4, by up to 0.2 mm"));
+}
