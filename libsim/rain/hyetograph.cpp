@@ -3,20 +3,31 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/limits.hpp>
+#include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/rain/depth_duration.hpp>
 #include <lowspot/rain/gauge.hpp>
 #include <lowspot/rain/hard_rain.hpp>
 #include <lowspot/rain/nested.hpp>
 #include <lowspot/rain/nrcs.hpp>
+#include <lowspot/site/usual_storm.hpp>
 
 namespace lowspot::rain {
 namespace {
 constexpr double block_length = 300; // s, of nested storms
 constexpr double day = 86400;
+
+double usual(const char* written, Dimension dimension) {
+  return parse_quantity(written, dimension).value;
+}
+
+double usual_duration() {
+  return usual(site::usual_storm_duration, Dimension::time);
+}
 
 void append(Hyetograph& rain, double duration, double intensity) {
   if (duration <= 0) return;
@@ -69,34 +80,45 @@ void append_storm(Hyetograph& rain, const site::Site& site, const std::string& p
   }
 }
 
-// The first storm, from a table of depth by duration.
+// The first storm, from a table of depth by duration. A depth of its own holds, and the table gives the
+// shape.
 void append_from_table(Hyetograph& rain, const site::Site& site) {
   const site::Storm& storm = site.storm;
-  double period = storm.return_period;
-  if (!std::isfinite(period)) {
-    period = 10;
-    rain.warnings.push_back("storm: no return_period given with the table, so the 10-year storm was taken");
-  }
-  DepthDuration curve = read_depth_duration(site.folder / storm.table, period);
+  if (!std::isfinite(storm.return_period))
+    throw InputError({site.file.string(), storm.line, "storm.return_period"},
+                     "a table without a return period", "return_period = \"10 yr\"",
+                     "write the mean time between such storms, with \"yr\"");
+  DepthDuration curve = read_depth_duration(site.folder / storm.table, storm.return_period);
   const bool single = curve.duration.size() == 1;
+  const double first = curve.duration.front();
   if (single) { // one depth says nothing of other durations
-    rain.warnings.push_back("storm: the table has the depth of " + rounded(curve.duration[0] / 3600, 3) +
+    rain.warnings.push_back("storm: the table has the depth of " + rounded(first / 3600, 3) +
                             " h alone; those of other durations follow the usual shape of storms");
-    curve = usual_curve(curve.depth[0], curve.duration[0]);
+    curve = usual_curve(curve.depth[0], first);
+  } else {
+    curve = with_usual_bursts(std::move(curve));
   }
   const bool nrcs = storm.pattern.rfind("nrcs-", 0) == 0;
-  const double duration = nrcs ? day : std::isfinite(storm.duration) ? storm.duration : 6 * 3600.0;
+  const bool nested = storm.pattern == "nested" || storm.pattern.empty();
+  const double duration = nrcs ? day : std::isfinite(storm.duration) ? storm.duration : usual_duration();
+  const double depth = std::isfinite(storm.depth) ? storm.depth : curve.at(duration);
+  const double scale = depth / curve.at(duration);
+  if (!single && (nested ? first > 1.001 * block_length : duration < 0.999 * first))
+    rain.warnings.push_back("storm: the table begins at " + rounded(first / 60, 4) +
+                            " min; shorter bursts follow the usual shape of storms, " +
+                            depth_in_both_units(scale * curve.at(block_length)) +
+                            " in 5 min; add the table's rows of 5 to 30 min if it has them");
   if (!single && duration > curve.duration.back() * 1.001)
     rain.warnings.push_back("storm: the table ends at " + rounded(curve.duration.back() / 3600, 3) +
                             " hours; depths beyond are carried on at its last slope");
-  if (const std::string words = near_the_hardest(curve.at(duration), duration); !words.empty())
+  if (const std::string words = near_the_hardest(depth, duration); !words.empty())
     rain.warnings.push_back("storm: " + words +
                             "; check the unit of the table, which is inches where its headings name none");
-  if (storm.pattern == "nested" || storm.pattern.empty())
-    append_blocks(rain, alternating_blocks(curve, duration, std::min(block_length, curve.duration.front())),
-                  duration);
-  else
-    append_storm(rain, site, storm.pattern, curve.at(duration), duration);
+  if (!nested) return append_storm(rain, site, storm.pattern, depth, duration);
+  std::vector<double> blocks =
+      alternating_blocks(curve, duration, std::min(block_length, curve.duration.front()));
+  for (double& block : blocks) block *= scale;
+  append_blocks(rain, blocks, duration);
 }
 } // namespace
 
@@ -147,11 +169,11 @@ Hyetograph make_hyetograph(const site::Site& site) {
     double depth = storm.depth, duration = storm.duration;
     const bool nrcs = storm.pattern.rfind("nrcs-", 0) == 0;
     if (!std::isfinite(depth)) {
-      depth = 2.6 * 0.0254;
-      rain.warnings.push_back(
-          "storm: no depth given, so 2.6 in was taken; give the depth of the storm that matters");
+      depth = usual(site::usual_storm_depth, Dimension::length);
+      rain.warnings.push_back("storm: no depth given, so " + std::string(site::usual_storm_depth) +
+                              " was taken; give the depth of the storm that matters");
     }
-    if (!std::isfinite(duration)) duration = nrcs ? day : 6 * 3600.0;
+    if (!std::isfinite(duration)) duration = nrcs ? day : usual_duration();
     append_storm(rain, site, storm.pattern, depth, duration);
   }
   for (const site::LaterStorm& later : storm.then) {

@@ -60,4 +60,15 @@ DepthDuration usual_curve(double depth, double duration) {
   return curve;
 }
 
+DepthDuration with_usual_bursts(DepthDuration curve) {
+  if (curve.duration.empty()) return curve;
+  const DepthDuration usual = usual_curve(curve.depth.front(), curve.duration.front());
+  std::size_t below = 0;
+  while (below < usual.duration.size() && usual.duration[below] < 0.999 * curve.duration.front()) ++below;
+  const auto count = static_cast<std::ptrdiff_t>(below);
+  curve.duration.insert(curve.duration.begin(), usual.duration.begin(), usual.duration.begin() + count);
+  curve.depth.insert(curve.depth.begin(), usual.depth.begin(), usual.depth.begin() + count);
+  return curve;
+}
+
 } // namespace lowspot::rain

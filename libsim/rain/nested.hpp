@@ -23,4 +23,8 @@ std::vector<double> alternating_blocks(const DepthDuration& curve, double durati
 // above it), scaled to carry `depth` [m] over `duration` [s].
 DepthDuration usual_curve(double depth, double duration);
 
+// A curve whose first entry is of a long duration says nothing of the bursts within it: the usual shape below
+// that entry, scaled to meet it. The entries that are given stay.
+DepthDuration with_usual_bursts(DepthDuration curve);
+
 } // namespace lowspot::rain

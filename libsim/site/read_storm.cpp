@@ -8,6 +8,7 @@
 #include <lowspot/site/greatest_rain.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/usual_storm.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -125,13 +126,14 @@ void read_size(const TableReader& table, Storm& storm, bool given) {
     storm.depth = *depth;
   else if (storm.table.empty()) {
     if (given) table.required("depth", "a depth of rain, or a table, a gauge or blocks");
-    storm.depth = table.quantity_or("depth", Dimension::length, "2 in");
+    storm.depth = table.quantity_or("depth", Dimension::length, usual_storm_depth);
   }
-  const std::string usual = storm.pattern.rfind("nrcs", 0) == 0 ? "24 hr" : "6 hr";
+  const std::string usual = storm.pattern.rfind("nrcs", 0) == 0 ? "24 hr" : usual_storm_duration;
   storm.duration = table.quantity_or("duration", Dimension::time, usual, Range::positive);
   hold_a_day(table, storm.pattern, storm.duration);
   if (!storm.table.empty() && !std::isnan(storm.depth))
-    table.warn("depth", "holds, so the table is used for the shape of the storm only");
+    table.warn("depth",
+               "holds, so the table gives the shape of the storm only: its depths are all scaled alike");
   warn_of_hard_rain(table, storm.depth > 15 * 0.0254 ? 0 : storm.depth, storm.duration, "duration");
   if (storm.depth > 15 * 0.0254)
     table.warn("depth", written(storm.depth, Dimension::length, table.context().site) +

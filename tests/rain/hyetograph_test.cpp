@@ -52,7 +52,7 @@ TEST_CASE("Every pattern carries the depth asked for") {
 
 TEST_CASE("What is not given is assumed and said") {
   const Hyetograph rain = make_hyetograph(storm("nested", site::not_given, site::not_given));
-  CHECK(rain.depth() == Approx(2.6 * 0.0254));
+  CHECK(rain.depth() == Approx(2 * 0.0254));
   CHECK(rain.end_of_rain() == Approx(6 * 3600.0));
   CHECK(warned(rain, "no depth given"));
   const Hyetograph day = make_hyetograph(storm("nrcs-ii", 0.06, site::not_given));
@@ -113,7 +113,7 @@ TEST_CASE("A nested storm from a table has the table's depth for its duration") 
   site.storm.duration = 12 * 3600;
   CHECK(warned(make_hyetograph(site), "ends at 6 hours"));
   site.storm.return_period = site::not_given;
-  CHECK(warned(make_hyetograph(site), "10-year"));
+  CHECK_THROWS_WITH(make_hyetograph(site), ContainsSubstring("site.toml:7") && ContainsSubstring("10 yr"));
 }
 
 TEST_CASE("A gauge's record, and its absence") {
@@ -163,4 +163,44 @@ TEST_CASE("A table in another unit than its heading says is pointed at") {
   CHECK(warned(make_hyetograph(site), "hardest rain ever measured"));
   const File good("duration_min,rp_10yr_mm\n5,14\n60,42\n360,76\n");
   CHECK(make_hyetograph(site).warnings.empty());
+}
+
+TEST_CASE("A depth beside a table holds: the table gives the shape") {
+  const File file("duration_min,rp_10yr\n5,0.63\n15,1.20\n60,2.14\n360,3.21\n");
+  site::Site site = storm("nested", 1.0 * 0.0254, 3600);
+  site.folder = file.folder;
+  site.storm.table = "table.csv";
+  site.storm.return_period = 10;
+  const Hyetograph rain = make_hyetograph(site);
+  CHECK(rain.depth() == Approx(1.0 * 0.0254).epsilon(1e-12));
+  CHECK(rain.peak_intensity() == Approx(0.63 / 2.14 * 0.0254 / 300));
+  for (const char* pattern : {"uniform", "nrcs-ii"}) {
+    site.storm.pattern = pattern;
+    CHECK(make_hyetograph(site).depth() == Approx(1.0 * 0.0254).epsilon(1e-12));
+  }
+  site.storm.pattern = "nested";
+  site.storm.depth = 0;
+  CHECK(make_hyetograph(site).depth() == 0);
+}
+
+TEST_CASE("A table without short durations keeps the burst of usual storms, and says so") {
+  const File file("duration_min,rp_10yr\n60,2.14\n120,2.60\n360,3.21\n");
+  site::Site site = storm("nested", site::not_given);
+  site.folder = file.folder;
+  site.storm.table = "table.csv";
+  site.storm.return_period = 10;
+  const Hyetograph rain = make_hyetograph(site);
+  CHECK(rain.depth() == Approx(3.21 * 0.0254).epsilon(1e-12));
+  CHECK(rain.peak_intensity() * 300 / 0.0254 == Approx(0.29 * 2.14));
+  CHECK(warned(rain, "the table begins at 60 min"));
+  CHECK(warned(rain, "(0.621 in) in 5 min"));
+  site.storm.depth = 3.21 / 2 * 0.0254;
+  CHECK(warned(make_hyetograph(site), "(0.31 in) in 5 min"));
+  site.storm.pattern = "uniform"; // has no bursts
+  CHECK(make_hyetograph(site).warnings.empty());
+  site.storm.depth = site::not_given;
+  site.storm.duration = 1800;
+  const Hyetograph half = make_hyetograph(site);
+  CHECK(half.depth() == Approx(0.79 * 2.14 * 0.0254));
+  CHECK(warned(half, "begins at 60 min"));
 }

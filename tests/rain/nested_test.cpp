@@ -102,3 +102,15 @@ TEST_CASE("Storms of no duration, endless ones and curves without entries are re
   for (const double bad : {-1.0, endless, none})
     CHECK_THROWS_AS(usual_curve(bad, 3600), std::invalid_argument);
 }
+
+TEST_CASE("Below the first entry of a curve stands the usual shape, scaled to meet it") {
+  const DepthDuration curve = with_usual_bursts({{3600, 7200}, {0.05, 0.06}});
+  CHECK(curve.duration == std::vector<double>{300, 600, 900, 1800, 3600, 7200});
+  CHECK(curve.at(300) == Approx(0.29 * 0.05));
+  CHECK(curve.at(1800) == Approx(0.79 * 0.05));
+  CHECK(curve.at(3600) == Approx(0.05));
+  CHECK(curve.at(7200) == Approx(0.06));
+  const DepthDuration whole = power_curve();
+  CHECK(with_usual_bursts(whole).duration == whole.duration);
+  CHECK(with_usual_bursts({}).duration.empty());
+}

@@ -53,6 +53,10 @@ TEST_CASE("a storm from tables") {
   CHECK(table.storm.table == "ddf.csv");
   CHECK(table.storm.return_period == 10);
   CHECK(std::isnan(table.storm.depth));
+  const auto both =
+      read(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = \"10 yr\"\ndepth = \"1 in\"\n"), folder);
+  CHECK(both.storm.depth == Approx(0.0254));
+  CHECK(warned(both, "scaled alike"));
   CHECK(
       read(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = \"2-year\"\n"), folder).storm.return_period ==
       2);
