@@ -106,9 +106,8 @@ std::size_t steady_from(const AugerHole& hole, const HoleTest& test, const std::
   return first;
 }
 
-// Water that rises, or comes to rest above the bottom after a fall that was quick enough to go on.
-bool find_perched(const AugerHole& hole, const HoleTest& test, const std::vector<Fall>& falls,
-                  Finding& finding) {
+// Water that rises.
+bool find_rise(const HoleTest& test, const std::vector<Fall>& falls, Finding& finding) {
   const double noise = std::max(2 * test.reading_error, 0.003);
   double low = falls.front().from;
   for (std::size_t k = 0; k < falls.size(); ++k) {
@@ -121,6 +120,13 @@ bool find_perched(const AugerHole& hole, const HoleTest& test, const std::vector
     }
     low = std::min(low, falls[k].to);
   }
+  return false;
+}
+
+// Water that comes to rest above the bottom after a fall that was quick enough to go on. All within one
+// layer: a quick topsoil over slow clay slows the fall as well.
+bool find_rest(const AugerHole& hole, const HoleTest& test, const std::vector<Fall>& falls,
+               Finding& finding) {
   // The end without a fall, and what was before it.
   std::size_t first = falls.size();
   while (first > 0 && pool(hole, falls, first - 1).fallen <= 2 * test.reading_error) --first;
@@ -139,9 +145,16 @@ double presoaked(const AugerHole& hole, const HoleTest& test, double depth, doub
   return pi * hole.radius * hole.radius * conductivity * overstatement(hole, depth) * test.presoak;
 }
 
+// What widens a band besides the soil and the shape of the hole, as logarithms.
+struct Spread {
+  double reading = 0;      // errors of the readings, both ways
+  double down = 0, up = 0; // of a time that was not seen
+};
+
 // Likely value and band around a steady estimate for each sorptive number.
-void give_band(const HoleTest& test, const Range& steady, double reading_spread, double absorbed_depth,
+void give_band(const HoleTest& test, const Range& steady, const Spread& spread, double absorbed_depth,
                Finding& finding) {
+
   const AugerHole hole{0.5 * test.diameter, test.sorptive_number.likely};
   const auto excess_with = [&](double fillable) {
     double excess = 1;
@@ -159,13 +172,13 @@ void give_band(const HoleTest& test, const Range& steady, double reading_spread,
                suction_down = std::log(steady.likely / steady.low);
   const double wetting_up = soaked ? 0 : std::log(likely);
   const double wetting_down = std::log((soaked ? likely : dry / likely));
-  const auto together = [&](double suction, double wetting) {
-    return std::exp(std::sqrt(suction * suction + wetting * wetting + shape_spread * shape_spread +
-                              reading_spread * reading_spread));
+  const auto together = [&](double suction, double wetting, double besides) {
+    return std::exp(std::sqrt(suction * suction + wetting * wetting + besides * besides +
+                              shape_spread * shape_spread + spread.reading * spread.reading));
   };
   const double value = steady.likely / finding.excess;
-  finding.conductivity = {value / together(suction_down, wetting_down), value,
-                          value * together(suction_up, wetting_up)};
+  finding.conductivity = {value / together(suction_down, wetting_down, spread.down), value,
+                          value * together(suction_up, wetting_up, spread.up)};
   finding.overstated = finding.raw_rate / value;
   finding.pull = pull_on(hole, finding.water_depth);
 }
@@ -182,25 +195,36 @@ Finding reduce_rate(const HoleTest& test) {
     return test.rate / overstatement({0.5 * test.diameter, sorptive}, test.rate_depth);
   };
   const Range& sorptive = test.sorptive_number;
-  give_band(test, {steady(sorptive.low), steady(sorptive.likely), steady(sorptive.high)}, bare_rate_spread,
+  give_band(test, {steady(sorptive.low), steady(sorptive.likely), steady(sorptive.high)}, {bare_rate_spread},
             0.5 * test.rate_depth, finding);
   return finding;
 }
 
-} // namespace
+// A hole that was empty by the next look ran dry at some time of that fall, one as likely as another: the
+// fall spread over the whole time gives the least that the ground conducts, half the time the likely value,
+// nine tenths and a tenth of it the ends.
+Finding reduce_emptied(const HoleTest& test, const Fall& fall) {
+  constexpr double likely_share = 0.5, longest_share = 0.9, shortest_share = 0.1;
+  Finding finding;
+  finding.emptied = true;
+  const double duration = likely_share * fall.duration;
+  finding.raw_rate = fall.from / duration;
+  finding.water_depth = 0.5 * fall.from;
+  const auto steady = [&](double sorptive) {
+    return conductivity_time({0.5 * test.diameter, sorptive}, fall.from, 0) / duration;
+  };
+  const Range& sorptive = test.sorptive_number;
+  give_band(test, {steady(sorptive.low), steady(sorptive.likely), steady(sorptive.high)},
+            {reading_share(test, fall.from), std::log(longest_share / likely_share),
+             std::log(likely_share / shortest_share)},
+            fall.absorbed, finding);
+  return finding;
+}
 
-Finding reduce(const HoleTest& test) {
-  require(test);
-  if (test.rate > 0) return reduce_rate(test);
+// Falls whose end was seen, two readings or more with water in the hole.
+Finding reduce_falls(const HoleTest& test, const std::vector<Fall>& falls) {
   Finding finding;
   const AugerHole likely{0.5 * test.diameter, test.sorptive_number.likely};
-  std::vector<Fall> falls = falls_of(test);
-  if (!falls.empty() && find_perched(likely, test, falls, finding)) return finding;
-  std::erase_if(falls, [&](const Fall& fall) { return fall.from > test.most_water_depth; });
-  if (falls.empty()) {
-    finding.outcome = Outcome::other_layer;
-    return finding;
-  }
   const Pool all = pool(likely, falls, 0);
   if (all.fallen <= 2 * test.reading_error) {
     finding.outcome = Outcome::no_fall;
@@ -220,8 +244,45 @@ Finding reduce(const HoleTest& test) {
   };
   const Range& sorptive = test.sorptive_number;
   give_band(test, {steady(sorptive.low), used.conductivity(), steady(sorptive.high)},
-            reading_share(test, used.fallen), used.absorbed_time / used.duration, finding);
+            {reading_share(test, used.fallen)}, used.absorbed_time / used.duration, finding);
   return finding;
+}
+
+} // namespace
+
+Finding reduce(const HoleTest& test) {
+  require(test);
+  if (test.rate > 0) return reduce_rate(test);
+  Finding finding;
+  const AugerHole likely{0.5 * test.diameter, test.sorptive_number.likely};
+  std::vector<Fall> falls = falls_of(test);
+  if (!falls.empty() && find_rise(test, falls, finding)) return finding;
+  std::erase_if(falls, [&](const Fall& fall) { return fall.from > test.most_water_depth; });
+  if (falls.empty()) {
+    finding.outcome = Outcome::other_layer;
+    return finding;
+  }
+  // An empty hole says nothing more, however long it is watched.
+  std::erase_if(falls, [&](const Fall& fall) { return fall.from <= test.reading_error; });
+  if (falls.empty()) {
+    finding.outcome = Outcome::empty;
+    return finding;
+  }
+  std::vector<Fall> emptied;
+  std::erase_if(falls, [&](const Fall& fall) {
+    if (fall.to > 1e-6) return false; // m
+    emptied.push_back(fall);
+    return true;
+  });
+  if (falls.empty()) return reduce_emptied(test, emptied.back());
+  if (find_rest(likely, test, falls, finding)) return finding;
+  finding = reduce_falls(test, falls);
+  if (emptied.empty()) return finding;
+  // Falls that were seen whole tell more, unless the hole ran dry sooner than they let expect.
+  const Fall& last = emptied.back();
+  const double least = through(likely, last) / last.duration;
+  const double seen = finding.outcome == Outcome::conductivity ? pool(likely, falls, 0).conductivity() : 0;
+  return least > (1 + agree_within) * seen ? reduce_emptied(test, last) : finding;
 }
 
 } // namespace lowspot::measure

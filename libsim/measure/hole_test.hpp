@@ -45,7 +45,8 @@ enum class Outcome {
   conductivity, // a band stands in the finding
   perched,      // the level rose, or came to rest with water in the hole: ground water, not slow soil
   no_fall,      // no fall that can be told from reading errors; conductivity.high is the most it can be
-  other_layer   // the water stood in another layer all the time
+  other_layer,  // the water stood in another layer all the time
+  empty         // no water stood in it at the beginning of any fall
 };
 
 // What a test says of the ground.
@@ -59,7 +60,10 @@ struct Finding {
   double resting_at = 0;                   // m, where a perched level stands
   bool rose = false;                       // perched: the level went up
   bool slowing = false;                    // early readings were faster and were left out
-  double excess = 1;                       // by which dry soil quickened the fall, taken off the likely value
+  // The hole had run dry by the next reading: when is not known, the raw rate is the likely one, the band
+  // wide.
+  bool emptied = false;
+  double excess = 1; // by which dry soil quickened the fall, taken off the likely value
 };
 
 // A presoak from this time on [s] is taken as steady flow: the usual rule of four hours.

@@ -46,6 +46,10 @@ public:
                        " of the fall is gravity through the bottom; " + share(f.pull.wall, f.pull.sum()) +
                        " is pressed out through the wall and " + share(f.pull.suction, f.pull.sum()) +
                        " drawn off by suction, and flat ground has neither.";
+    if (f.emptied)
+      text += " The hole was empty by the next reading, so when it ran dry is not known: half of that time "
+              "is taken, "
+              "and the band is wide. Fill it again and read sooner, while water still stands in it.";
     if (f.slowing) text += " The first readings fell faster, wetting the ground, and are left out.";
     if (f.excess > 1) {
       text +=
@@ -73,6 +77,10 @@ public:
              ", or ground water holds the level up. Leave the hole empty overnight: water in it is ground "
              "water. "
              "Else read again after a day.";
+    case measure::Outcome::empty:
+      return "Hardly any water stood in the hole when it was read, so nothing is known of the ground. Fill "
+             "it and "
+             "read sooner, while water still stands in it.";
     default:
       return "The water stood in the topsoil too, so its fall speaks for neither layer. Repeat it with the "
              "water no "

@@ -202,3 +202,65 @@ TEST_CASE("Tests that cannot be reduced are refused") {
   }
   refused([&](HoleTest& t) { t.rate = endless, t.rate_depth = 0.1; });
 }
+
+TEST_CASE("Slow clay under quick topsoil is no perched water: rest is looked for within one layer") {
+  HoleTest test; // the clay begins 10 in above the bottom, half an inch is how well that is known
+  test.diameter = 6 * inch;
+  test.presoak = full_presoak;
+  test.most_water_depth = 10.5 * inch;
+  const double levels[] = {16, 12.6875, 10.9375, 10.0625, 9.9375, 9.875, 9.8125, 9.75};
+  for (int n = 0; n < 8; ++n)
+    test.readings.push_back({(n < 4 ? n * 10 : 30 + (n - 3) * 30) * minute, levels[n] * inch, false});
+  const Finding finding = reduce(test);
+  CHECK(finding.outcome == Outcome::conductivity);
+  CHECK(finding.conductivity.low < 0.006 * in_per_hour);
+  CHECK(finding.conductivity.high > 0.005 * in_per_hour);
+  // A level that comes to rest within the clay is perched water all the same, and so is one that rises.
+  HoleTest resting = test;
+  resting.readings.clear();
+  for (int n = 0; n <= 10; ++n)
+    resting.readings.push_back({n * 20 * minute, (3 + 6 * std::exp(-0.9 * n)) * inch, false});
+  CHECK(reduce(resting).outcome == Outcome::perched);
+  test.readings.push_back({10000, 14 * inch, false});
+  CHECK(reduce(test).rose);
+}
+
+TEST_CASE("A hole that ran dry gives the least that the ground conducts, and a wide band above it") {
+  HoleTest test; // 2 in/h empties 6 in of water in less than half an hour
+  test.diameter = 6 * inch;
+  test.presoak = full_presoak;
+  test.readings = {{0, 6 * inch, false}, {30 * minute, 0, false}};
+  const double k = 2 * in_per_hour;
+  REQUIRE(conductivity_time({3 * inch, 12}, 6 * inch, 0) < k * 30 * minute);
+  const Finding once = reduce(test);
+  CHECK(once.outcome == Outcome::conductivity);
+  CHECK(once.emptied);
+  const double least = conductivity_time({3 * inch, 12}, 6 * inch, 0) / (30 * minute);
+  CHECK_THAT(once.conductivity.likely, WithinRel(2 * least, 1e-9));
+  CHECK(once.conductivity.low < k);
+  CHECK(once.conductivity.high > 5 * once.conductivity.likely);
+  // Looking into the empty hole again changes nothing.
+  test.readings.push_back({60 * minute, 0, false});
+  test.readings.push_back({90 * minute, 0, false});
+  CHECK(reduce(test).conductivity.likely == once.conductivity.likely);
+}
+
+TEST_CASE("Falls that were seen whole count before one that ended dry, unless it was quicker") {
+  const double k = 2 * in_per_hour;
+  HoleTest test = exact(k, 6 * inch, 6 * inch, 5 * minute, 4);
+  REQUIRE(test.readings.back().water_depth > 0);
+  test.readings.push_back({60 * minute, 0, false});
+  CHECK(!reduce(test).emptied);
+  CHECK_THAT(reduce(test).conductivity.likely, WithinRel(k, 1e-6));
+  HoleTest still; // no fall in the first minute, then gone
+  still.diameter = 6 * inch;
+  still.readings = {{0, 6 * inch, false}, {minute, 6 * inch, false}, {30 * minute, 0, false}};
+  CHECK(reduce(still).emptied);
+}
+
+TEST_CASE("A hole without water says nothing") {
+  HoleTest test;
+  test.diameter = 6 * inch;
+  test.readings = {{0, 0, false}, {1800, 0, false}, {3600, 0, false}};
+  CHECK(reduce(test).outcome == Outcome::empty);
+}

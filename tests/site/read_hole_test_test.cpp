@@ -140,3 +140,23 @@ TEST_CASE("a table that is missing or damaged is an error with its place") {
   CHECK_THAT(error.where.file, ContainsSubstring("holes.csv"));
   CHECK(error.where.line == 3);
 }
+
+TEST_CASE("a hole that ran dry between readings is used with a wide band, and asks to be read sooner") {
+  const site::Site site = read_with(header + "A,6,20,0,6,yes\nA,,,30,0,\nA,,,60,0,\n", shallow);
+  const site::HoleTest& hole = site.soils[0].holes[0];
+  CHECK(hole.used);
+  CHECK_THAT(hole.says, ContainsSubstring("empty by the next reading") && ContainsSubstring("read sooner"));
+  CHECK(hole.conductivity.high > 4 * hole.conductivity.likely);
+  const site::Site dry = read_with(header + "A,6,20,0,0,yes\nA,,,30,0,\n", shallow);
+  CHECK(!dry.soils[0].holes[0].used);
+  CHECK(warned(dry, "Hardly any water stood in the hole"));
+}
+
+TEST_CASE("slow clay under quick topsoil is used, not called ground water") {
+  const site::Site site = read_with(header + "A,6,17,0,16,yes\nA,,,10,12.6875,\nA,,,20,10.9375,\n"
+                                             "A,,,30,10.0625,\nA,,,60,9.9375,\nA,,,90,9.875,\n"
+                                             "A,,,120,9.8125,\nA,,,150,9.75,\n",
+                                    shallow);
+  CHECK(site.soils[0].holes[0].used);
+  CHECK(site.soils[0].holes[0].conductivity.low < 0.006 * in_per_hour);
+}
