@@ -239,12 +239,18 @@ private:
     hole.test.rate_depth = *depth;
   }
 
-  double time_of(const CsvRow& row) const {
+  // A time of day such as 14:05 [s since midnight].
+  std::optional<double> clock_time(const CsvRow& row) const {
     const std::string cell = columns_.text(row, "time");
     int hours = 0, minutes = 0;
     char more = 0;
     if (std::sscanf(cell.c_str(), "%d:%d%c", &hours, &minutes, &more) == 2 && minutes >= 0 && minutes < 60)
       return hours * 3600.0 + minutes * 60.0;
+    return {};
+  }
+
+  double time_of(const CsvRow& row) const {
+    if (const auto clock = clock_time(row)) return *clock;
     if (const auto time = columns_.quantity(row, "time")) return *time;
     columns_.fail(row, "time", "an empty cell", "when the water was read", "Fill it in, or remove the row.");
   }
@@ -278,7 +284,13 @@ private:
       columns_.fail(row, "time", "\"" + columns_.text(row, "time") + "\"",
                     "a time after that of the row before",
                     "Sort the rows by time; after midnight count on (24:30).");
-    // A single row with its time and drop: it was filled at time 0.
+    // A single row with its time and drop: it was filled at time 0. The clock does not tell when.
+    if (readings.empty() && since > 0 && clock_time(row))
+      columns_.fail(row, "drop",
+                    "a drop of " + columns_.text(row, "drop") + " by " + columns_.text(row, "time") +
+                        ", and no row before it",
+                    "the row of the filling first, with the time on the clock and a drop of 0",
+                    "Add it, or count the time from the filling (30 min).");
     if (readings.empty() && since > 0 && time > 0) readings.push_back({0, level + since, false});
     readings.push_back({time, std::max(0.0, level), refilled});
   }

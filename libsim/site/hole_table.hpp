@@ -23,7 +23,8 @@ struct BookedHole {
 // hole was filled) against `time`, or `rate`; `presoak` ("yes", "no" or a time), `date` (year-month-day),
 // `note`. The unit of each stands in its heading ("diameter_in", "time_min") or in each cell ("6 in"). What
 // stands once for a hole need not be repeated. A note with the word refilled (or filled) begins a new fall.
-// Times may be clock times (14:05). Throws InputError naming file, line and column.
+// Times may be clock times (14:05); a hole whose first row has a drop was filled at
+// time 0, which only counted times have. Throws InputError naming file, line and column.
 std::vector<BookedHole> read_hole_table(const CsvTable& table);
 
 } // namespace lowspot::site

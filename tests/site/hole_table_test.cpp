@@ -136,3 +136,12 @@ TEST_CASE("a hole of fillings alone shows no fall: refused at its first row, wit
   CHECK_THAT(error.found, ContainsSubstring("hole \"B\"") && ContainsSubstring("filling"));
   CHECK_THAT(error.mend, ContainsSubstring("the level just before each filling"));
 }
+
+TEST_CASE("a first row with a drop was filled at time 0, which the clock does not have") {
+  const InputError error = refused("diameter_in,time,water_depth_in,drop_in\n6,14:20,8,1\n6,14:50,,1.8\n");
+  CHECK(error.where.line == 2);
+  CHECK(error.where.key == "drop_in");
+  CHECK_THAT(error.expected, ContainsSubstring("the row of the filling"));
+  const auto whole = read("diameter_in,time,water_depth_in,drop_in\n6,13:50,8,0\n6,14:20,,1\n6,14:50,,1.8\n");
+  CHECK(whole[0].test.readings.size() == 3);
+}
