@@ -79,5 +79,25 @@ double horizontal_unit(const GDALDataset& dataset) {
   return reference.GetLinearUnits(nullptr);
 }
 
+double metres_per_unit(const std::string& crs, const std::string& file) {
+  const OGRSpatialReference reference = reference_named(crs, file);
+  if (reference.IsGeographic())
+    throw InputError({file, 0, "crs"}, "\"" + crs + "\", which counts in degrees",
+                     "a system whose coordinates are in feet or metres",
+                     "name the system of the yard's own coordinates, such as a state plane or UTM zone; "
+                     "files in degrees are brought into it.");
+  return reference.GetLinearUnits(nullptr);
+}
+
+} // namespace lowspot::gis
+#else
+#include <limits>
+
+namespace lowspot::gis {
+
+double metres_per_unit(const std::string&, const std::string&) {
+  return std::numeric_limits<double>::quiet_NaN();
+}
+
 } // namespace lowspot::gis
 #endif

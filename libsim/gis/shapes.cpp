@@ -23,7 +23,7 @@ void write_geojson(const std::filesystem::path& path, const std::vector<Shape>&,
   throw InputError({path.string(), 0, ""}, "a map file, and this build writes none", "no --gis",
                    "build the program with LOWSPOT_GIS=ON.");
 }
-Polygon read_outline(const std::filesystem::path& path, const std::string&, const std::string&) {
+Polygon read_outline(const std::filesystem::path& path, const std::string&, const std::string&, double) {
   throw InputError({path.string(), 0, ""}, "a drawing, and this build reads none", "corners in the site file",
                    "write the corners down, or build the program with LOWSPOT_GIS=ON.");
 }
@@ -115,6 +115,21 @@ void bring(OGRGeometry& geometry, const OGRSpatialReference* own, const std::str
                      "coordinates in the yard's system", "save the file in that system.");
 }
 
+// The file's own system in another unit than the yard's coordinates, where the yard names no system to turn
+// it into.
+void hold_against(double unit, const OGRSpatialReference* own, const std::string& file) {
+  if (own == nullptr || !own->IsProjected() || std::isnan(unit)) return;
+  const double theirs = own->GetLinearUnits(nullptr);
+  if (std::abs(theirs / unit - 1) <= 1e-4) return;
+  throw InputError(
+      {file, 0, ""},
+      "coordinates in units of " + rounded(theirs, 6) + " m (" +
+          std::string(own->GetName() ? own->GetName() : "unnamed") + ")",
+      "coordinates in the yard's unit, " + rounded(unit, 6) + " m",
+      "write units = \"" + std::string(std::abs(theirs - 1) < 1e-4 ? "m" : "ft") +
+          "\" in [site] where all coordinates are such, or name the yard's own system as `crs`.");
+}
+
 bool may_be_geojson(const std::filesystem::path& path) {
   if (lower(path.extension().string()) == ".dxf") return false;
   std::ifstream stream(path, std::ios::binary);
@@ -185,7 +200,8 @@ void write_geojson(const std::filesystem::path& path, const std::vector<Shape>& 
   if (!errors.message().empty() || !std::filesystem::exists(path, ignored)) throw cannot_write(path, errors);
 }
 
-Polygon read_outline(const std::filesystem::path& path, const std::string& name, const std::string& crs) {
+Polygon read_outline(const std::filesystem::path& path, const std::string& name, const std::string& crs,
+                     double unit) {
   register_drivers();
   const ErrorCatcher errors;
   const DatasetPtr dataset = open_shapes(path, errors);
@@ -198,6 +214,7 @@ Polygon read_outline(const std::filesystem::path& path, const std::string& name,
       if (geometry == nullptr || ring_of(*geometry).empty()) continue;
       names.push_back(name_of(*feature));
       if (!name.empty() && lower(names.back()) != lower(name)) continue;
+      if (crs.empty()) hold_against(unit, layer->GetSpatialRef(), file);
       bring(*geometry, layer->GetSpatialRef(), crs, file);
       found.push_back(ring_of(*geometry));
     }

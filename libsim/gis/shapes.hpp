@@ -1,6 +1,7 @@
 // Points, lines and outlines in files of other programs: GeoJSON written, GeoJSON and DXF read.
 #pragma once
 #include <filesystem>
+#include <limits>
 #include <string>
 #include <utility>
 #include <variant>
@@ -29,8 +30,10 @@ void write_geojson(const std::filesystem::path& path, const std::vector<Shape>& 
 
 // The one outline of that name in a GeoJSON file (the `name` property) or on that layer of a DXF drawing (a
 // closed line); an empty name takes the only one in the file. Where `crs` is given and a GeoJSON file names
-// or implies another system, coordinates are turned into it. Throws InputError when there is none, or more
-// than one.
-Polygon read_outline(const std::filesystem::path& path, const std::string& name, const std::string& crs);
+// or implies another system, coordinates are turned into it; where it is not, the file's unit must be that of
+// the yard, `unit` metres (NaN: any). Throws InputError when there is none, or more than one, or in another
+// unit.
+Polygon read_outline(const std::filesystem::path& path, const std::string& name, const std::string& crs,
+                     double unit = std::numeric_limits<double>::quiet_NaN());
 
 } // namespace lowspot::gis

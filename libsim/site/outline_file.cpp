@@ -29,7 +29,7 @@ Polygon outline_from_file(const TableReader& table, const std::string& key) {
   const std::string name = end < text.size() ? trim(text.substr(end + 1)) : "";
   Polygon outline;
   try {
-    outline = gis::read_outline(site.folder / text.substr(0, end), name, site.crs);
+    outline = gis::read_outline(site.folder / text.substr(0, end), name, site.crs, site.unit);
   } catch (const InputError& error) {
     table.fail(key, error.found, error.expected, error.mend);
   }

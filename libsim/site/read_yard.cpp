@@ -3,6 +3,7 @@
 
 #include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/gis/reference.hpp>
 #include <lowspot/site/cell_size.hpp>
 #include <lowspot/site/readers.hpp>
 #include <lowspot/site/second_look.hpp>
@@ -35,6 +36,29 @@ void read_cell(const TableReader& table, Site& site) {
                "ground that fits into " + rounded(limits::grid_cells / 1e6) + " million cells",
                "Check `units`: coordinates are in " + site.units + ".");
 }
+
+// Coordinates of a system in metres read as feet would shrink the yard to a third, and nothing would show it.
+void hold_against_units(const TableReader& table, const Site& site) {
+  double unit = 0; // m
+  try {
+    unit = gis::metres_per_unit(site.crs, site.file.string());
+  } catch (const InputError& error) {
+    table.fail("crs", error.found, error.expected, error.mend);
+  }
+  constexpr double same = 1e-4; // the survey foot and the international one differ by 2e-6
+  if (std::isnan(unit) || std::abs(unit / site.unit - 1) <= same) return;
+  const std::string right = std::abs(unit - 1) <= same            ? "m"
+                            : std::abs(unit / 0.3048 - 1) <= same ? "ft"
+                                                                  : "";
+  table.fail("crs",
+             "\"" + site.crs + "\", whose coordinates are in units of " + rounded(unit, 6) +
+                 " m, and units = \"" + site.units + "\"" + (table.has("units") ? "" : " (not written)"),
+             "a system in the yard's `units`",
+             right.empty()
+                 ? "Name the system in feet or metres that the coordinates are in."
+                 : "Write units = \"" + right +
+                       "\" if the coordinates of the outline are in that system; else name theirs.");
+}
 } // namespace
 
 void read_yard(const TableReader& root, Context& context) {
@@ -53,6 +77,7 @@ void read_yard(const TableReader& root, Context& context) {
     table.assume("units", site.units);
   site.unit = site.units == "ft" ? 0.3048 : 1.0;
   site.crs = table.maybe_text("crs").value_or(""); // outlines from files are brought into it
+  if (!site.crs.empty()) hold_against_units(table, site);
   site.outline = table.outline();
   second_look_at_size(table, site);
   read_cell(table, site);

@@ -35,6 +35,13 @@ TEST_CASE("the plane unit is that of the projected system", "[reference]") {
   CHECK(std::isnan(read_raster(tiff.write("plane_none.tif")).metres_per_horizontal_unit));
 }
 
+TEST_CASE("the unit of a named system; degrees are none for a yard", "[reference]") {
+  CHECK(metres_per_unit("EPSG:26917", "site.toml") == 1);
+  CHECK_THAT(metres_per_unit("EPSG:6549", "site.toml"), WithinAbs(1200.0 / 3937.0, 1e-12));
+  CHECK_THROWS_WITH(metres_per_unit("EPSG:4326", "site.toml"), ContainsSubstring("degrees"));
+  CHECK_THROWS_AS(metres_per_unit("nowhere", "site.toml"), InputError);
+}
+
 TEST_CASE("a system is named by code or text, never by a file or an address", "[reference]") {
   CHECK(reference_named("EPSG:28992", "site.toml").IsProjected());
   CHECK_THROWS_AS(reference_named("nowhere", "site.toml"), InputError);

@@ -42,3 +42,16 @@ TEST_CASE("text that names no drawing is refused with an example") {
   CHECK_THAT(error.expected, ContainsSubstring("plan.dxf:PATIO"));
   CHECK(error.where.line > 0);
 }
+
+TEST_CASE("a drawing in a system of another unit is refused where the yard names no system") {
+  const sample::Folder folder;
+  const std::string named = R"({"type":"FeatureCollection",
+"crs":{"type":"name","properties":{"name":"urn:ogc:def:crs:EPSG::26917"}},"features":[
+{"type":"Feature","properties":{"name":"patio"},"geometry":{"type":"Polygon","coordinates":[[[500010,4500010],[500030,4500010],[500030,4500020],[500010,4500010]]]}}]})";
+  folder.write("plan.geojson", named);
+  const InputError error = sample::error_of(patio("\"plan.geojson:patio\""), folder);
+  if (error.mend.find("LOWSPOT_GIS=ON") != std::string::npos) return;
+  CHECK(error.where.key == "area[1].outline");
+  CHECK_THAT(error.found, ContainsSubstring("units of 1 m"));
+  CHECK_THAT(error.mend, ContainsSubstring("units = \"m\""));
+}
