@@ -9,6 +9,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/gis/ascii_grid.hpp>
 #include <lowspot/gis/gdal_session.hpp>
+#include <lowspot/gis/masked_copy.hpp>
 #include <lowspot/gis/reference.hpp>
 #include <lowspot/gis/warp.hpp>
 
@@ -118,11 +119,6 @@ Window window_of(const Placement& place, int nx, int ny, const std::optional<Box
   return window;
 }
 
-// A height at which no ground lies, whatever the unit: what programs write where they have nothing.
-bool is_filler(double value) {
-  return !std::isfinite(value) || std::abs(value) > 1e30;
-}
-
 // Reads the window southern row first, undoes scale and offset and turns what is no data into NaN.
 void read_heights(GDALDataset& dataset, const Window& window, Raster& raster, const std::string& file,
                   const ErrorCatcher& errors) {
@@ -148,15 +144,13 @@ void read_heights(GDALDataset& dataset, const Window& window, Raster& raster, co
     for (int i = 0; i < window.columns; ++i) {
       if (is_filler(row[i]) || (masked && mask[i] == 0))
         row[i] = nan;
-      else if (row[i] = row[i] * scale + offset; row[i] < -9000) {
+      else if (row[i] = row[i] * scale + offset; row[i] < lowest_ground) {
         row[i] = nan;
         ++undeclared;
       }
     }
   }
-  if (undeclared > 0)
-    raster.warnings.push_back(file + ": " + std::to_string(undeclared) +
-                              " cells lie below -9000 and are taken as having no data.");
+  if (undeclared > 0) raster.warnings.push_back(below_any_ground(file, undeclared));
 }
 
 } // namespace
@@ -173,7 +167,7 @@ Raster read_raster(const std::filesystem::path& path, const RasterRequest& reque
   raster.metres_per_file_unit = horizontal_unit(*dataset);
   raster.file_in_degrees = horizontal_reference(*dataset).IsGeographic() != 0;
   dataset = warp_when_needed(std::move(dataset), request, file, errors, raster.warnings);
-  dataset = turned_north_up(std::move(dataset), request, file, errors);
+  dataset = turned_north_up(std::move(dataset), request, file, errors, raster.warnings);
 
   const Placement place = placement_of(*dataset, file);
   const Window window =

@@ -3,6 +3,7 @@
 #ifdef LOWSPOT_WITH_GDAL
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <memory>
 
 #include <cpl_conv.h>
@@ -11,6 +12,7 @@
 #include <ogr_spatialref.h>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/gis/masked_copy.hpp>
 #include <lowspot/gis/reference.hpp>
 
 namespace lowspot::gis {
@@ -69,8 +71,49 @@ Extent suggested_extent(GDALDataset& dataset, const std::string& from, const std
   return extent;
 }
 
-DatasetPtr warp(GDALDataset& dataset, const std::string& from, const std::string& to, const Extent& extent,
-                const std::string& file, const ErrorCatcher& errors) {
+// The pixels of a data set that lie under an extent, with a margin. The extent is in the system `to`.
+Pixels pixels_under(GDALDataset& dataset, const std::string& from, const std::string& to,
+                    const Extent& extent, const std::string& file) {
+  Extent under = extent;
+  if (!from.empty()) {
+    OGRSpatialReference own(from.c_str()), theirs(to.c_str());
+    own.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
+    theirs.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
+    const std::unique_ptr<OGRCoordinateTransformation> back(OGRCreateCoordinateTransformation(&theirs, &own));
+    if (!back || !back->TransformBounds(extent.west, extent.south, extent.east, extent.north, &under.west,
+                                        &under.south, &under.east, &under.north, 21))
+      return {0, 0, dataset.GetRasterXSize(), dataset.GetRasterYSize()};
+  }
+  double gt[6], inverse[6];
+  if (dataset.GetGeoTransform(gt) != CE_None || !GDALInvGeoTransform(gt, inverse)) throw misses(file);
+  constexpr double margin = 4, huge = std::numeric_limits<double>::infinity(); // pixels
+  double first_column = huge, last_column = -huge, first_row = huge, last_row = -huge;
+  for (const double x : {under.west, under.east})
+    for (const double y : {under.south, under.north}) {
+      const double column = inverse[0] + x * inverse[1] + y * inverse[2];
+      const double row = inverse[3] + x * inverse[4] + y * inverse[5];
+      first_column = std::min(first_column, column), last_column = std::max(last_column, column);
+      first_row = std::min(first_row, row), last_row = std::max(last_row, row);
+    }
+  const auto inside = [](double value, int most) {
+    return static_cast<int>(std::clamp(value, 0.0, 1.0 * most));
+  };
+  const int nx = dataset.GetRasterXSize(), ny = dataset.GetRasterYSize();
+  Pixels pixels{inside(std::floor(first_column) - margin, nx), inside(std::floor(first_row) - margin, ny), 0,
+                0};
+  pixels.columns = inside(std::ceil(last_column) + margin, nx) - pixels.column;
+  pixels.rows = inside(std::ceil(last_row) + margin, ny) - pixels.row;
+  if (pixels.columns < 1 || pixels.rows < 1) throw misses(file);
+  return pixels;
+}
+
+DatasetPtr warp(GDALDataset& whole, const std::string& from, const std::string& to, const Extent& extent,
+                const std::string& file, const ErrorCatcher& errors, std::vector<std::string>& warnings) {
+  const Pixels pixels = pixels_under(whole, from, to, extent, file);
+  const double count = static_cast<double>(pixels.columns) * pixels.rows;
+  if (count > limits::raster_cells) throw too_many_cells(file, count);
+  const DatasetPtr part = masked_copy(whole, pixels, file, errors, warnings);
+  GDALDataset& dataset = *part;
   auto number = [](double value) { return number_text(value); };
   std::vector<std::string> words = {"-of",
                                     "MEM",
@@ -89,11 +132,6 @@ DatasetPtr warp(GDALDataset& dataset, const std::string& from, const std::string
                                     number(extent.dx),
                                     number(extent.dy)};
   if (!from.empty()) words.insert(words.end(), {"-s_srs", from, "-t_srs", to});
-  // A filler such as 3.4e38 that the file does not declare would be mixed into its neighbours.
-  int declared = 0;
-  dataset.GetRasterBand(1)->GetNoDataValue(&declared);
-  if (!declared && dataset.GetRasterBand(1)->GetRasterDataType() == GDT_Float32)
-    words.insert(words.end(), {"-srcnodata", "3.4028234663852886e+38"});
   std::vector<char*> arguments;
   for (std::string& word : words) arguments.push_back(word.data());
   arguments.push_back(nullptr);
@@ -119,7 +157,7 @@ DatasetPtr warp(GDALDataset& dataset, const std::string& from, const std::string
                      "a raster in the yard's coordinate system", "warp it before, and leave crs out.");
   // Scale and offset belong to the stored numbers, which a warp does not change.
   int has = 0;
-  GDALRasterBand* band = dataset.GetRasterBand(1);
+  GDALRasterBand* band = whole.GetRasterBand(1);
   GDALRasterBand* target = result->GetRasterBand(1);
   if (const double scale = band->GetScale(&has); has) target->SetScale(scale);
   if (const double offset = band->GetOffset(&has); has) target->SetOffset(offset);
@@ -163,11 +201,11 @@ DatasetPtr warp_when_needed(DatasetPtr dataset, const RasterRequest& request, co
   const double cells = (extent.east - extent.west) / extent.dx * ((extent.north - extent.south) / extent.dy) *
                        dataset->GetRasterCount();
   if (cells > limits::raster_cells) throw too_many_cells(file, cells);
-  return warp(*dataset, from, to, extent, file, errors);
+  return warp(*dataset, from, to, extent, file, errors, warnings);
 }
 
 DatasetPtr turned_north_up(DatasetPtr dataset, const RasterRequest& request, const std::string& file,
-                           const ErrorCatcher& errors) {
+                           const ErrorCatcher& errors, std::vector<std::string>& warnings) {
   double gt[6];
   if (dataset->GetGeoTransform(gt) != CE_None) return dataset;
   if (gt[2] == 0 && gt[4] == 0 && gt[1] > 0 && gt[5] < 0) return dataset;
@@ -193,7 +231,7 @@ DatasetPtr turned_north_up(DatasetPtr dataset, const RasterRequest& request, con
   const double cells = (extent.east - extent.west) / extent.dx * ((extent.north - extent.south) / extent.dy) *
                        dataset->GetRasterCount();
   if (cells > limits::raster_cells) throw too_many_cells(file, cells);
-  return warp(*dataset, "", "", extent, file, errors);
+  return warp(*dataset, "", "", extent, file, errors, warnings);
 }
 
 } // namespace lowspot::gis

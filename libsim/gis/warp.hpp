@@ -16,11 +16,14 @@ namespace lowspot::gis {
 DatasetPtr warp_when_needed(DatasetPtr dataset, const RasterRequest& request, const std::string& file,
                             const ErrorCatcher& errors, std::vector<std::string>& warnings);
 
+// A copy is made of what the window needs, with holes where the file has no data (masked_copy()), so that
+// none is mixed into its neighbours.
+
 // The data set itself where north is up, else a copy in memory with north up over the window: bilinear where
 // it is turned, the very values where it is only mirrored or turned by quarters. Throws InputError when it
 // misses the window or the copy would be too large.
 DatasetPtr turned_north_up(DatasetPtr dataset, const RasterRequest& request, const std::string& file,
-                           const ErrorCatcher& errors);
+                           const ErrorCatcher& errors, std::vector<std::string>& warnings);
 
 InputError too_many_cells(const std::string& file, double cells);
 

@@ -92,12 +92,13 @@ TEST_CASE("systems that cannot be used are errors", "[warp]") {
 
 TEST_CASE("holes stay holes through a warp and do not bleed into their neighbours", "[warp]") {
   const bool declared = GENERATE(true, false);
+  const double filler = GENERATE(3.4028234663852886e38, -9999.0, -32768.0);
   GeoTiff tiff;
   tiff.nx = tiff.ny = 60;
   tiff.crs = "EPSG:26917";
   tiff.place = {500000, 1, 0, 4500000, 0, -1};
-  if (declared) tiff.nodata = 3.4028234663852886e38;
-  tiff.height = [](double x, double) { return x > 500020 && x < 500040 ? 3.4028234663852886e38 : 2.5; };
+  if (declared) tiff.nodata = filler;
+  tiff.height = [&](double x, double) { return x > 500020 && x < 500040 ? filler : 2.5; };
   RasterRequest request;
   request.crs = "EPSG:2958"; // the same zone on another realisation of the datum
   const Raster raster = read_raster(tiff.write("bleed.tif"), request);
@@ -109,5 +110,31 @@ TEST_CASE("holes stay holes through a warp and do not bleed into their neighbour
       CHECK_THAT(z, WithinAbs(2.5, 1e-6));
   }
   CHECK(holes > 15 * 55);
+  CHECK(raster.warnings.size() == (declared || filler > 0 ? 0 : 1));
+}
+
+TEST_CASE("a figure that the file does not declare as none is not mixed in where cells are turned",
+          "[warp]") {
+  GeoTiff tiff;
+  tiff.nx = tiff.ny = 60;
+  tiff.crs = "EPSG:26917";
+  tiff.place = {500000, 1, 0, 4500000, 0, -1};
+  tiff.height = [](double x, double) { return x > 500020 && x < 500040 ? -9999 : 2.5; };
+  RasterRequest request;
+  request.crs = "EPSG:26916"; // turned by some degrees
+  const Raster raster = read_raster(tiff.write("turned_bleed.tif"), request);
+  int holes = 0, heights = 0;
+  for (const double z : raster.z) {
+    if (std::isnan(z)) {
+      ++holes;
+      continue;
+    }
+    ++heights;
+    CHECK_THAT(z, WithinAbs(2.5, 1e-6));
+  }
+  CHECK(holes > 1000);
+  CHECK(heights > 1500);
+  REQUIRE(raster.warnings.size() == 1);
+  CHECK_THAT(raster.warnings[0], ContainsSubstring("below -9000"));
 }
 #endif
