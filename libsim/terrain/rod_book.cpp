@@ -94,7 +94,8 @@ private:
           throw InputError({table_.file, row.line, "elevation"}, "\"" + elevation + "\"",
                            "a number such as 100.00", "correct the elevation");
         given = parsed->metres;
-      } else if (const auto noted = benchmark_in_note(table_.text(row, "note"))) {
+      } else if (const auto noted =
+                     benchmark_in_note(table_.text(row, "note"), !table_.text(row, "backsight").empty())) {
         given = *noted * units_.elevations();
       }
       const bool backsight = !table_.text(row, "backsight").empty();
@@ -149,11 +150,14 @@ private:
                        "a backsight on \"" + name + "\", which has no elevation yet",
                        "a benchmark or a turning point", unknown_point(name));
     const double elevation = given != known_.end() ? given->second : turned->second;
+    if (given != known_.end()) begin_chain(); // what was read since the last known point stays unclosed
     instrument_ = elevation + *backsight;
     ++book_.setups;
     book_.set_ups.push_back({name, row.line, *backsight, instrument_, given != known_.end()});
-    if (!foresight)
+    if (!foresight) {
       record(row, name, *backsight, elevation, given != known_.end(), last_was_decimal_, "backsight");
+      if (given == known_.end()) hangs_on_[book_.sightings.size() - 1] = found_at_.at(key);
+    }
   }
 
   // After a foresight the instrument moves: a reading that follows without a backsight has no height to hang
@@ -187,7 +191,10 @@ private:
     const auto given = known_.find(key);
     record(row, name, rod, given == known_.end() ? elevation : given->second, given != known_.end(), decimal,
            column);
-    if (given == known_.end()) found_[key] = elevation;
+    if (given == known_.end()) {
+      found_[key] = elevation;
+      found_at_[key] = book_.sightings.size() - 1;
+    }
     if (given != known_.end()) close(row, name, elevation - given->second);
   }
 
@@ -216,7 +223,11 @@ private:
     for (std::size_t k = closed_sighting_; k < book_.sightings.size(); ++k) {
       Sighting& sighting = book_.sightings[k];
       if (fixed_[k] || !closure.spread) continue;
-      sighting.adjusted = -misclosure * (sighting.setup - closed_setup_) / setups;
+      if (const auto found = hangs_on_.find(k); found == hangs_on_.end())
+        sighting.adjusted = -misclosure * (sighting.setup - closed_setup_) / setups;
+      else if (found->second >=
+               closed_sighting_) // a turning point is where it was found, not a set-up further
+        sighting.adjusted = book_.sightings[found->second].adjusted;
       sighting.elevation += sighting.adjusted;
       found_[lower(sighting.name)] = sighting.elevation;
     }
@@ -237,6 +248,11 @@ private:
     book_.closures.push_back(closure);
     if (closure.spread)
       instrument_ -= misclosure; // sightings that follow from this set-up hang on the known point
+    begin_chain();
+  }
+
+  // A misclosure found later belongs to what is read from here on.
+  void begin_chain() {
     closed_setup_ = book_.setups;
     closed_sighting_ = book_.sightings.size();
   }
@@ -276,9 +292,11 @@ private:
   const CsvTable& table_;
   const LevelUnits& units_;
   LevelBook& book_;
-  std::map<std::string, double> known_; // given elevations by point [m]
-  std::map<std::string, double> found_; // of points shot so far [m]
-  std::vector<bool> fixed_;             // one a sighting: of a known point
+  std::map<std::string, double> known_;         // given elevations by point [m]
+  std::map<std::string, double> found_;         // of points shot so far [m]
+  std::map<std::string, std::size_t> found_at_; // and the sighting that found them
+  std::map<std::size_t, std::size_t> hangs_on_; // backsights on them, and the sighting that found the point
+  std::vector<bool> fixed_;                     // one a sighting: of a known point
   double instrument_ = 0;
   int closed_setup_ = 0;
   std::size_t closed_sighting_ = 0;
@@ -294,7 +312,7 @@ private:
 
 } // namespace
 
-std::optional<double> benchmark_in_note(const std::string& note) {
+std::optional<double> benchmark_in_note(const std::string& note, bool backsight) {
   const std::string text = lower(note);
   std::size_t at = text.find("benchmark");
   if (at == std::string::npos) {
@@ -302,8 +320,11 @@ std::optional<double> benchmark_in_note(const std::string& note) {
     if (at == std::string::npos || (at > 0 && std::isalnum(static_cast<unsigned char>(text[at - 1]))))
       return std::nullopt;
   }
-  // The first word after it that is a number; "BM1" and "BM2" are names.
+  // "BM1", "BM2" and "BM 2" are names: a number behind "=" counts before one with a decimal point, and that
+  // before one that is neither.
+  std::optional<double> decimal, whole;
   std::string word;
+  bool equals = false;
   for (std::size_t k = at; k <= text.size(); ++k) {
     const char c = k < text.size() ? text[k] : ' ';
     if (c != ' ' && c != '=' && c != ':' && c != ',' && c != ';' && c != '\t') {
@@ -312,11 +333,16 @@ std::optional<double> benchmark_in_note(const std::string& note) {
     }
     double value = 0;
     const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
-    if (!word.empty() && error == std::errc() && end == word.data() + word.size() && std::isfinite(value))
-      return value;
+    if (!word.empty() && error == std::errc() && end == word.data() + word.size() && std::isfinite(value)) {
+      if (equals) return value;
+      std::optional<double>& kept = word.find('.') != std::string::npos ? decimal : whole;
+      if (!kept) kept = value;
+    }
+    if (!word.empty()) equals = false;
+    equals = equals || c == '=';
     word.clear();
   }
-  return std::nullopt;
+  return decimal ? decimal : backsight ? whole : std::nullopt;
 }
 
 void reduce_rod_book(const CsvTable& table, const LevelUnits& units, LevelBook& book) {

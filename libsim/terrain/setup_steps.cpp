@@ -142,6 +142,9 @@ std::vector<SetupStep> find_setup_steps(const LevelBook& book, const std::vector
   for (const Closure& closure : book.closures) {
     std::size_t end = from;
     while (end < book.sightings.size() && book.sightings[end].line < closure.line) ++end;
+    // A chain that was begun afresh on a known point leaves what was read before it unclosed.
+    if (closure.from_setup > (from > 0 ? book.sightings[from - 1].setup : 0) + 1)
+      while (from < end && book.sightings[from].setup < closure.from_setup) ++from;
     if (std::abs(closure.misclosure) > closure.allowed) {
       const SetupStep step = search(book, ties, from, end, closure.misclosure);
       if (step.evidence > 6 && step.fit_after < 1.1 * step.fit_before) steps.push_back(step);

@@ -75,12 +75,18 @@ TEST_CASE("the benchmark's elevation: column, note, or 100 as an assumption", "[
                        {});
   CHECK_THAT(elevation(book, "x1"), WithinAbs(51.5 * foot, 1e-12));
   CHECK(book.assumptions.empty());
-  CHECK(benchmark_in_note("BM 100.00") == 100.0);
-  CHECK(benchmark_in_note("benchmark: 98.5, door sill") == 98.5);
-  CHECK(benchmark_in_note("BM1 = 12") == 12.0);
-  CHECK_FALSE(benchmark_in_note("BM1 on the wall"));
-  CHECK_FALSE(benchmark_in_note("submerged 100"));
-  CHECK_FALSE(benchmark_in_note(""));
+  for (const bool backsight : {false, true}) {
+    CHECK(benchmark_in_note("BM 100.00", backsight) == 100.0);
+    CHECK(benchmark_in_note("benchmark: 98.5, door sill", backsight) == 98.5);
+    CHECK(benchmark_in_note("BM1 = 12", backsight) == 12.0);
+    CHECK(benchmark_in_note("BM 2 = 98.5", backsight) == 98.5);
+    CHECK(benchmark_in_note("BM 2 98.50", backsight) == 98.5);
+    CHECK_FALSE(benchmark_in_note("BM1 on the wall", backsight));
+    CHECK_FALSE(benchmark_in_note("submerged 100", backsight));
+    CHECK_FALSE(benchmark_in_note("", backsight));
+  }
+  CHECK(benchmark_in_note("BM 100", true) == 100.0);
+  CHECK_FALSE(benchmark_in_note("beside BM 2", false));
 }
 
 TEST_CASE("a check shot from the one set-up corrects what was shot from it", "[rod_book]") {
@@ -196,4 +202,38 @@ TEST_CASE("a book in which inches stand after the point throughout is suspected"
       "e,1,1,,4.01,,\nf,2,1,,4.09,,\ng,3,1,,5.05,,\nh,0,2,,4.06,,\n";
   CHECK(any(reduced(inches).warnings, "4.11 for 4' 11\""));
   CHECK_FALSE(any(reduced(inches + "i,1,2,,4.57,,\n").warnings, "4.11 for"));
+}
+
+TEST_CASE("a point beside a numbered benchmark is no benchmark", "[rod_book]") {
+  const LevelBook book = reduced("BM 2,,,4.00,,,BM 100.00\na,1,0,,5.00,,beside BM 2\nb,0,1,,5.00,,\n"
+                                 "c,2,2,,5.00,,\n");
+  CHECK_THAT(elevation(book, "a"), WithinAbs(99 * foot, 1e-12));
+  CHECK(book.closures.empty());
+}
+
+TEST_CASE("a backsight on a known point begins a chain of its own", "[rod_book]") {
+  const LevelBook book = reduced("BM,,,4.00,,,BM 100.00\na,1,0,,5.00,,\nBM,,,3.50,,,\nb,0,1,,6.00,,\n"
+                                 "c,2,2,,6.00,,\nBM,,,,,3.44,\n");
+  REQUIRE(book.closures.size() == 1);
+  CHECK(book.closures[0].setups == 1);
+  CHECK(book.closures[0].from_setup == 2);
+  CHECK_THAT(book.closures[0].misclosure, WithinAbs(0.06 * foot, 1e-12));
+  CHECK_THAT(elevation(book, "a"), WithinAbs(99.00 * foot, 1e-12));
+  CHECK_THAT(elevation(book, "b"), WithinAbs(97.44 * foot, 1e-12));
+}
+
+TEST_CASE("a turning point moves alike in one row and in two", "[rod_book]") {
+  const std::string begin = "BM,,,4.00,,,BM 100.00\na,10,10,,5.00,,\n";
+  const std::string end = "b,30,20,,6.00,,\nBM,,,,,2.97,close\n";
+  const LevelBook one = reduced(begin + "TP1,20,10,2.00,,3.00,\n" + end);
+  const LevelBook two = reduced(begin + "TP1,20,10,,,3.00,\nTP1,20,10,2.00,,,\n" + end);
+  CHECK_THAT(elevation(one, "TP1"), WithinAbs((101.00 - 0.015) * foot, 1e-12));
+  int seen = 0;
+  for (const Shot& shot : two.shots)
+    if (shot.name == "TP1") {
+      CHECK_THAT(shot.at.z, WithinAbs((101.00 - 0.015) * foot, 1e-12));
+      ++seen;
+    }
+  CHECK(seen == 2);
+  CHECK_THAT(elevation(two, "b"), WithinAbs(elevation(one, "b"), 1e-12));
 }

@@ -83,3 +83,22 @@ TEST_CASE("reduced levels and small books have no set-ups to doubt", "[setup_ste
                 {}))
             .empty());
 }
+
+TEST_CASE("a misclosure is not explained by what was read before its chain began", "[setup_steps]") {
+  for (unsigned seed = 1; seed <= 6; ++seed) {
+    const PlantedYard yard = shot_yard(seed);
+    std::string text = "point,x,y,backsight,intermediate,foresight,note\nBM,,,4.32,,,BM 100.00\n";
+    char line[128];
+    for (std::size_t k = 0; k < yard.x.size(); ++k) {
+      if (k == 90) text += "BM,,,4.32,,,\n"; // begun afresh; a bump before it, and a misread closing shot
+      std::snprintf(line, sizeof line, "%s,%.1f,%.1f,,%.2f,,\n", yard.names[k].c_str(), yard.x[k], yard.y[k],
+                    yard.reading[k] - (k >= 45 && k < 90 ? 0.5 : 0));
+      text += line;
+    }
+    text += "BM,,,,,3.82,\n";
+    const LevelBook book = reduce_levels(parse_csv(text, "levels.csv"), {});
+    REQUIRE(book.closures.size() == 1);
+    CHECK(book.closures[0].from_setup == 2);
+    for (const SetupStep& step : find_setup_steps(book)) CHECK(step.setup == 2);
+  }
+}
