@@ -6,25 +6,18 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/limits.hpp>
 #include <lowspot/base/memory.hpp>
+#include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/cell_size.hpp>
 
 namespace lowspot::terrain {
 
 double choose_cell(const site::Site& site, double wanted, std::vector<site::Assumption>& assumptions) {
   if (!std::isnan(wanted)) return wanted;
   if (!std::isnan(site.cell)) return site.cell;
-  const bool feet = site.units == "ft";
-  const std::vector<double> sizes = feet ? std::vector<double>{0.25, 0.5, 1, 2, 5, 10, 20, 50, 100}
-                                         : std::vector<double>{0.1, 0.15, 0.25, 0.5, 1, 2, 5, 10, 25, 50};
-  constexpr double enough_cells = 20000;
-  double size = sizes.back();
-  for (double candidate : sizes)
-    if (area(site.outline) / std::pow(candidate * site.unit, 2) <= enough_cells) {
-      size = candidate;
-      break;
-    }
-  assumptions.push_back({"site.cell", rounded(size) + " " + site.units, "default"});
-  return size * site.unit;
+  const std::string size = site::default_cell(bounds(site.outline), site.units);
+  assumptions.push_back({"site.cell", size, "default"});
+  return parse_quantity(size, Dimension::length).value;
 }
 
 Grid make_grid(const site::Site& site, double cell) {

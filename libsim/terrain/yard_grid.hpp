@@ -10,8 +10,8 @@
 
 namespace lowspot::terrain {
 
-// `wanted` when it is a number, else the site's cell, else the smallest of a row of round sizes that keeps
-// the yard to 20 000 cells (then listed in `assumptions`) [m].
+// `wanted` when it is a number, else the site's cell, else site::default_cell() (then listed in
+// `assumptions`) [m].
 double choose_cell(const site::Site& site, double wanted, std::vector<site::Assumption>& assumptions);
 
 // Covers the outline's bounds from its south-west corner. Throws InputError when the cell is no positive

@@ -2,6 +2,8 @@
 
 #include <lowspot/terrain/yard_grid.hpp>
 
+#include <lowspot/site/cell_size.hpp>
+
 #include "yards.hpp"
 
 using namespace lowspot;
@@ -24,10 +26,13 @@ TEST_CASE("a cell is chosen from the size only where none is given", "[yard_grid
   CHECK(choose_cell(site, site::not_given, assumptions) == 0.15);
   REQUIRE(assumptions.size() == 1);
   CHECK(assumptions[0].tag == "default");
+  site.outline = rectangle(0, 0, 60, 60); // as the reader of site files chooses
+  CHECK(choose_cell(site, site::not_given, assumptions) == 0.3);
+  CHECK(assumptions.back().value == site::default_cell(bounds(site.outline), "m"));
   CHECK(choose_cell(site, 0.3, assumptions) == 0.3);
   site.cell = 0.2;
   CHECK(choose_cell(site, site::not_given, assumptions) == 0.2);
-  CHECK(assumptions.size() == 1);
+  CHECK(assumptions.size() == 2);
 }
 
 TEST_CASE("cells that cannot be are refused", "[yard_grid]") {
