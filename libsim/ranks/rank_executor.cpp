@@ -4,15 +4,19 @@
 #include <algorithm>
 #include <atomic>
 #include <chrono>
+#include <cstdlib>
 #include <deque>
 #include <exception>
 #include <mutex>
 #include <stdexcept>
+#include <string>
 #include <thread>
 #include <utility>
 #include <vector>
 
 #include <mpi.h>
+
+#include <lowspot/base/error.hpp>
 #endif
 
 namespace lowspot::ranks {
@@ -21,7 +25,7 @@ namespace lowspot::ranks {
 namespace {
 
 // What a message is: its tag.
-enum Message { ready = 1, job = 2, result = 3, failure = 4 };
+enum Message { ready = 1, job = 2, result = 3, failure = 4, bad_input = 5 };
 constexpr int no_more = -1, stop = -2; // in place of a job's number
 constexpr auto nap = std::chrono::milliseconds(1);
 
@@ -29,6 +33,28 @@ void send_text(int to, Message what, int number, const std::string& text) {
   std::string packed(reinterpret_cast<const char*>(&number), sizeof number);
   packed += text;
   MPI_Send(packed.data(), static_cast<int>(packed.size()), MPI_BYTE, to, what, MPI_COMM_WORLD);
+}
+
+// An InputError part by part, so that the process that leads throws the same: what the user can mend is no
+// fault of the program.
+std::string packed_error(const InputError& error) {
+  std::string text;
+  for (const std::string& part : {error.where.file, std::to_string(error.where.line), error.where.key,
+                                  error.found, error.expected, error.mend})
+    text += std::to_string(part.size()) + ":" + part;
+  return text;
+}
+
+InputError unpacked_error(const std::string& text) {
+  std::vector<std::string> parts;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t colon = text.find(':', at);
+    const std::size_t size = std::stoul(text.substr(at, colon - at));
+    parts.push_back(text.substr(colon + 1, size));
+    at = colon + 1 + size;
+  }
+  parts.resize(6);
+  return InputError({parts[0], std::atoi(parts[1].c_str()), parts[2]}, parts[3], parts[4], parts[5]);
 }
 
 // Waits without burning a core that a run could use.
@@ -171,6 +197,8 @@ private:
           auto [number, text] = take_text(status);
           if (status.MPI_TAG == failure && !problem)
             problem = std::make_exception_ptr(std::runtime_error(text));
+          if (status.MPI_TAG == bad_input && !problem)
+            problem = std::make_exception_ptr(unpacked_error(text));
           answer(status.MPI_SOURCE, problem != nullptr, open, guard, serving);
           if (status.MPI_TAG == result && !problem) accept(number, std::move(text));
         } catch (...) {
@@ -211,6 +239,8 @@ private:
       if (number == no_more) break;
       try {
         send_text(0, result, number, jobs.run(number, [](double) {}));
+      } catch (const InputError& problem) {
+        send_text(0, bad_input, number, packed_error(problem));
       } catch (const std::exception& problem) {
         send_text(0, failure, number, problem.what());
       }

@@ -1,9 +1,12 @@
 #include "catch.hpp"
 
 #include <atomic>
+#include <chrono>
 #include <set>
 #include <stdexcept>
+#include <thread>
 
+#include <lowspot/base/error.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
 
 #include "ranks/joined.hpp"
@@ -54,4 +57,33 @@ TEST_CASE("a failure reaches the process that leads and ends the batch for all")
     CHECK_THROWS_WITH(executor->run(jobs), "no luck");
   else
     CHECK_THROWS_AS(executor->run(jobs), study::Stopped);
+}
+
+TEST_CASE("bad input met by any process is bad input to the one that leads, part by part") {
+  const auto executor = ranks::make_executor(sample::joined(), 1);
+  const bool alone = sample::joined().size() == 1, leads = executor->leads();
+  study::Jobs jobs;
+  jobs.count = 20;
+  jobs.run = [&](int, const std::function<void(double)>&) -> std::string {
+    if (leads && !alone) { // leaves the jobs to the others
+      std::this_thread::sleep_for(std::chrono::milliseconds(50));
+      return "";
+    }
+    throw InputError({"site.toml", 12, "basin: 'x'"}, "an overflow", "", "raise it: by 2 in");
+  };
+  if (!leads) {
+    CHECK_THROWS_AS(executor->run(jobs), study::Stopped);
+    return;
+  }
+  try {
+    executor->run(jobs);
+    FAIL("bad input was let pass");
+  } catch (const InputError& error) {
+    CHECK(error.where.file == "site.toml");
+    CHECK(error.where.line == 12);
+    CHECK(error.where.key == "basin: 'x'");
+    CHECK(error.found == "an overflow");
+    CHECK(error.expected.empty());
+    CHECK(error.mend == "raise it: by 2 in");
+  }
 }
