@@ -7,6 +7,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/terrain/plane.hpp>
+#include <lowspot/terrain/swale.hpp>
 #include <lowspot/terrain/yard_grid.hpp>
 
 namespace lowspot::terrain {
@@ -16,18 +17,6 @@ constexpr double berm_width = 0.3; // m, of the rim raised around a basin
 
 Point centre(const Grid& grid, std::size_t cell) {
   return {grid.x(grid.column(cell)), grid.y(grid.row(cell))};
-}
-
-// Elevation along a line of levels at a distance from its start [m].
-double level_along(const std::vector<Point3>& path, double along) {
-  double passed = 0;
-  for (std::size_t k = 1; k < path.size(); ++k) {
-    const double piece = distance({path[k - 1].x, path[k - 1].y}, {path[k].x, path[k].y});
-    if (piece > 0 && along <= passed + piece)
-      return path[k - 1].z + (along - passed) / piece * (path[k].z - path[k - 1].z);
-    passed += piece;
-  }
-  return path.back().z;
 }
 
 void lay_plane(const site::Site& site, const site::Regrade& work, Ground& ground) {
@@ -40,22 +29,6 @@ void lay_plane(const site::Site& site, const site::Regrade& work, Ground& ground
     if (!inside[c] || !ground.active[c]) continue;
     const Point at = centre(ground.grid, c);
     ground.elevation[c] = plane->at(at.x, at.y);
-  }
-}
-
-// A swale only cuts, a berm only fills: level across its width, then sloping until it meets the ground.
-void lay_along_path(const site::Regrade& work, Ground& ground) {
-  Polyline path;
-  for (const Point3& point : work.path) path.push_back({point.x, point.y});
-  const bool cuts = work.kind == "swale";
-  for (std::size_t c = 0; c < ground.active.size(); ++c) {
-    if (!ground.active[c]) continue;
-    double along = 0;
-    const double away = distance_to(path, centre(ground.grid, c), &along);
-    const double side = work.side_slope * std::max(0.0, away - work.width / 2);
-    const double bed = level_along(work.path, along);
-    double& z = ground.elevation[c];
-    z = cuts ? std::min(z, bed + side) : std::max(z, bed - side);
   }
 }
 
@@ -75,6 +48,18 @@ double lowest_rim(const Ground& ground, const Mask& inside) {
   return lowest;
 }
 
+// Banks that meet before the bottom is reached leave less water than is meant.
+void warn_of_narrow(const site::Site& site, const site::Basin& work, double overflow, double bottom,
+                    Ground& ground) {
+  const double held = overflow - bottom;
+  if (held > 0.9 * work.depth) return;
+  ground.warnings.push_back("basin '" + work.name + "': with sides of " + rounded(100 * work.side_slope, 3) +
+                            " % from the ground at its outline its banks meet " +
+                            rounded(std::max(0.0, held) / site.unit, 3) + " " + site.units +
+                            " below the overflow, not " + rounded(work.depth / site.unit, 3) + " " +
+                            site.units + "; make it wider uphill, or its sides steeper");
+}
+
 void dig_basin(const site::Site& site, const site::Basin& work, Ground& ground) {
   const Mask inside = centres_inside(ground.grid, work.outline);
   const double rim = lowest_rim(ground, inside);
@@ -89,21 +74,29 @@ void dig_basin(const site::Site& site, const site::Basin& work, Ground& ground) 
                          " below the lowest ground on its rim",
                      "an overflow at " + rounded(rim / site.unit, 6) + " or above",
                      "cut its way out with a swale, or raise `overflow`");
+  const Ground before = ground;
   Polyline edge = work.outline;
   edge.push_back(edge.front());
   const double berm = std::max(berm_width, ground.grid.cell);
   const bool raised = overflow > rim + 1e-6;
+  double bottom = std::numeric_limits<double>::infinity();
   for (std::size_t c = 0; c < inside.size(); ++c) {
     if (!inside[c] || !ground.active[c]) continue;
-    const double from_edge = distance_to(edge, centre(ground.grid, c));
+    double along = 0;
+    const double from_edge = distance_to(edge, centre(ground.grid, c), &along);
     double& z = ground.elevation[c];
     if (raised && from_edge < berm) {
       z = std::max(z, overflow); // the rim, so that water stands up to the overflow
       continue;
     }
-    const double sloping = overflow - work.side_slope * (from_edge - (raised ? berm : 0));
+    // Uphill the bank slopes inward from the ground as it stands at the outline, so that nothing is dug
+    // beyond.
+    const double bank = std::max(overflow, elevation_at(before, point_along(edge, along)));
+    const double sloping = bank - work.side_slope * (from_edge - (raised ? berm : 0));
     z = std::min(z, std::max(overflow - work.depth, sloping));
+    bottom = std::min(bottom, z);
   }
+  warn_of_narrow(site, work, overflow, bottom, ground);
 }
 
 void amend_soil(const Polygon& outline, double factor, double porosity, double depth, Ground& ground) {
@@ -155,7 +148,7 @@ Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& 
     if (work.kind == "plane")
       lay_plane(site, work, ground);
     else
-      lay_along_path(work, ground);
+      lay_along_path(site, work, ground);
     refuse_far_from(before, "regrade '" + work.name + "'", work.line, site, ground);
     book(work.name, work.kind, before, ground);
   }

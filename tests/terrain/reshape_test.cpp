@@ -156,3 +156,29 @@ TEST_CASE(
   CHECK_THAT(problem(garden), ContainsSubstring("site.toml:20: basin 'garden'") &&
                                   ContainsSubstring("100 m above the ground"));
 }
+
+TEST_CASE("the uphill bank of a basin slopes from the ground at its outline, inward") {
+  const SimpleYard yard = simple_yard(100, 60, 0.1, [](double x, double) { return 2 - 0.1 * x; });
+  site::Design design;
+  site::Basin work;
+  work.name = "rain garden";
+  work.outline = {{3, 1}, {7, 1}, {7, 5}, {3, 5}};
+  work.depth = 0.15;
+  work.side_slope = 0.5;
+  design.basins = {work};
+  const terrain::Ground ground = terrain::reshape(yard.site, yard.ground, design);
+  CHECK(at(ground, 2.95, 3) == at(yard.ground, 2.95, 3));
+  const double overflow = 2 - 0.1 * 7.05;
+  for (double x = 3.05; x < 7; x += 0.1) { // no step: nothing falls by more than the side slope
+    INFO(x);
+    CHECK(at(ground, x - 0.1, 3) - at(ground, x, 3) < 0.5 * 0.1 + 1e-9);
+  }
+  CHECK_THAT(at(ground, 3.05, 3), WithinAbs(1.7 - 0.5 * 0.05, 1e-9));
+  CHECK_THAT(at(ground, 5.5, 3), WithinAbs(overflow - 0.15, 1e-9));
+  CHECK(ground.warnings.empty());
+  // Sides as flat as that meet before the bottom.
+  design.basins[0].side_slope = 0.05;
+  const terrain::Ground narrow = terrain::reshape(yard.site, yard.ground, design);
+  REQUIRE(narrow.warnings.size() == 1);
+  CHECK_THAT(narrow.warnings[0], ContainsSubstring("'rain garden'") && ContainsSubstring("banks meet"));
+}

@@ -1,0 +1,92 @@
+#include <lowspot/terrain/swale.hpp>
+
+#include <cmath>
+
+#include <lowspot/terrain/reshape.hpp>
+#include <lowspot/terrain/yard_grid.hpp>
+
+#include "catch.hpp"
+#include "yards.hpp"
+
+using namespace lowspot;
+using namespace lowspot::terrain;
+
+namespace {
+double at(const Ground& ground, double x, double y) {
+  return ground.elevation[cell_at(ground.grid, x, y)];
+}
+// Level at 1 m, 10 m square, cells of 1/8 m.
+Ground level_ground() {
+  return bare_ground(80, 80, 0.125, [](int, int) { return 1.0; });
+}
+site::Site square() {
+  return plain_site(rectangle(0, 0, 10, 10), 0.125);
+}
+site::Regrade along_the_middle(const std::string& kind, double level) {
+  site::Regrade work;
+  work.name = "ditch";
+  work.kind = kind;
+  work.path = {{0, 5, level}, {10, 5, level}};
+  work.width = 1;
+  work.side_slope = 0.25;
+  return work;
+}
+} // namespace
+
+TEST_CASE("a swale ends where it meets the ground: a hill beyond is not cut", "[swale]") {
+  Ground ground = level_ground();
+  for (std::size_t c = 0; c < ground.elevation.size(); ++c)
+    if (ground.grid.y(ground.grid.row(c)) > 8) ground.elevation[c] = 3;
+  const Ground before = ground;
+  lay_along_path(square(), along_the_middle("swale", 0.8), ground);
+  CHECK_THAT(at(ground, 5, 5), WithinAbs(0.8, 1e-12));
+  CHECK_THAT(at(ground, 5, 5.9), WithinAbs(0.8 + 0.25 * (0.9375 - 0.5), 1e-9));
+  CHECK(at(ground, 5, 7) == 1.0);
+  CHECK(at(ground, 5, 8.5) == 3.0); // the side, carried on, would be at 1.55 there
+  for (std::size_t c = 0; c < ground.elevation.size(); ++c)
+    if (ground.grid.y(ground.grid.row(c)) > 7) CHECK(ground.elevation[c] == before.elevation[c]);
+}
+
+TEST_CASE("a berm ends where it meets the ground: a hollow beyond is not filled", "[swale]") {
+  Ground ground = level_ground();
+  for (std::size_t c = 0; c < ground.elevation.size(); ++c)
+    if (ground.grid.y(ground.grid.row(c)) > 8) ground.elevation[c] = 0;
+  lay_along_path(square(), along_the_middle("berm", 1.2), ground);
+  CHECK_THAT(at(ground, 5, 5), WithinAbs(1.2, 1e-12));
+  CHECK(at(ground, 5, 8.5) == 0.0);
+}
+
+TEST_CASE("ground behind a house is not shaped through it", "[swale]") {
+  Ground ground = level_ground();
+  for (std::size_t c = 0; c < ground.elevation.size(); ++c) {
+    const double y = ground.grid.y(ground.grid.row(c));
+    if (y > 5.75 && y < 6.25) ground.active[c] = 0; // a wall to wall row of houses
+  }
+  lay_along_path(square(), along_the_middle("swale", 0.6), ground);
+  CHECK_THAT(at(ground, 5, 5.6), WithinAbs(0.6 + 0.25 * (0.5625 - 0.5), 1e-9));
+  CHECK(at(ground, 5, 6.3) == 1.0); // the side would cut it to 0.8
+  CHECK(at(ground, 5, 4.2) < 1.0);
+}
+
+TEST_CASE("slabs are left as they are and named", "[swale]") {
+  site::Site site = square();
+  site.areas = {patio(rectangle(4, 5.5, 6, 9)), patio(rectangle(0, 9, 2, 10))};
+  site.areas[1].name = "walk";
+  for (const char* kind : {"swale", "berm"}) {
+    Ground ground = level_ground();
+    lay_along_path(site, along_the_middle(kind, std::string(kind) == "swale" ? 0.7 : 1.3), ground);
+    CHECK(at(ground, 5, 5.6) == 1.0);
+    CHECK(at(ground, 3, 5.6) != 1.0);
+    REQUIRE(ground.warnings.size() == 1);
+    CHECK_THAT(ground.warnings[0], ContainsSubstring("'ditch'") && ContainsSubstring("\"patio\""));
+  }
+}
+
+TEST_CASE("a bed narrower than a cell is a cell wide", "[swale]") {
+  Ground ground = bare_ground(20, 20, 0.5, [](int, int) { return 1.0; });
+  site::Regrade work = along_the_middle("swale", 0.8);
+  work.path = {{0, 5.2, 0.8}, {10, 5.2, 0.8}};
+  work.width = 0.1;
+  lay_along_path(plain_site(rectangle(0, 0, 10, 10), 0.5), work, ground);
+  for (double x = 0.25; x < 10; x += 0.5) CHECK(at(ground, x, 5.2) < 0.85);
+}
