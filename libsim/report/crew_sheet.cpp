@@ -14,6 +14,7 @@
 #include <lowspot/report/work_levels.hpp>
 #include <lowspot/site/crossings.hpp>
 #include <lowspot/site/rule_length.hpp>
+#include <lowspot/site/wording.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -196,11 +197,17 @@ std::string materials(const SheetScene& scene) {
 
 std::string ties(const SheetScene& scene, const std::vector<job::Corner>& corners) {
   Table table{"From the lettered corners", {"point", "tape", "tape"}, {}, {}};
-  for (const job::Tie& tie : job::swing_ties(*scene.design, corners)) {
+  for (const job::Tie& tie : job::swing_ties(scene.site(), *scene.design, corners)) {
     if (table.rows.size() == most_ties) break;
-    table.rows.push_back({short_name(tie.point, 32),
-                          corners[tie.first].letter + " " + tape(scene, tie.to_first),
-                          corners[tie.second].letter + " " + tape(scene, tie.to_second)});
+    if (!tie.in_sight) {
+      table.rows.push_back({short_name(tie.point, 32), "no two corners in sight",
+                            "stake out " + site::written(tie.at, scene.site())});
+      continue;
+    }
+    const std::string &first = corners[tie.first].letter, &second = corners[tie.second].letter;
+    const std::string side = tie.side.empty() ? "" : ", on the " + tie.side + " from " + first + " to " + second;
+    table.rows.push_back({short_name(tie.point, 32) + side, first + " " + tape(scene, tie.to_first),
+                          second + " " + tape(scene, tie.to_second)});
   }
   return table.rows.empty() ? "" : table_html(table);
 }
@@ -292,7 +299,7 @@ std::string crew_sheet_html(const SheetScene& scene) {
           blank("minutes to first water") + blank("flow at the outlet") + "</div>\n";
   const std::size_t lines = 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
                             2 * std::min(works.size(), most_works) + (scene.takeoff->lines.size() + 2) / 3 +
-                            job::swing_ties(*scene.design, corners).size();
+                            job::swing_ties(scene.site(), *scene.design, corners).size();
   return sheet_html(scene, "Crew: " + short_name(scene.design->name, 60), body, lines > comfortable);
 }
 

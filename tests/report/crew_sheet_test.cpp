@@ -72,6 +72,30 @@ TEST_CASE("a tape is read in metres and centimetres") {
   CHECK_THAT(ties.substr(0, ties.find("</table>")), ContainsSubstring(" m</td>") && !ContainsSubstring("mm"));
 }
 
+TEST_CASE("the crew reads which points no two corners see, and on which side of them a point lies") {
+  sample::SheetMaker maker;
+  const auto ties = [&] {
+    const std::string page = crew_sheet_html(maker.scene());
+    const auto from = page.find("From the lettered corners");
+    return page.substr(from, page.find("</table>", from) - from);
+  };
+  CHECK_THAT(ties(),
+             ContainsSubstring("A ") && !ContainsSubstring("in sight") && !ContainsSubstring("on the "));
+  const auto feet = [](std::vector<Point> corners) {
+    for (Point& corner : corners) corner.x *= sample::foot, corner.y *= sample::foot;
+    return corners;
+  };
+  site::Building screen;
+  screen.outline = feet({{1, 24}, {59, 24}, {59, 25}, {1, 25}});
+  site::Building& house = maker.site.buildings[0]; // whose corners are as many as have a letter
+  house.outline = feet({{8, 34}, {27, 34}, {46, 34}, {46, 37}, {46, 40}, {27, 40}, {8, 40}, {8, 37}});
+  maker.site.buildings.push_back(screen);
+  CHECK_THAT(ties(), ContainsSubstring("no two corners in sight") && ContainsSubstring("stake out 24, 16"));
+  maker.site.buildings.resize(1);
+  maker.site.buildings[0].outline = feet({{30, 10}, {33, 10}, {33, 12}, {30, 12}}); // with yard on all sides
+  CHECK_THAT(ties(), ContainsSubstring("tee, on the "));
+}
+
 TEST_CASE("stations thin out until they fit") {
   sample::SheetMaker maker;
   maker.scene();
