@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <map>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
@@ -158,15 +160,44 @@ double too_high_at(const std::vector<DugReading>& readings, const CutRun& run, d
   return excess(readings.back());
 }
 
-// Water is held where the pipe further down rises above it.
-std::vector<Belly> bellies_of(const site::Run& run, double foot_station) {
+// How high the drain rises further down, on the lowest way out of each place where runs meet.
+class Sills {
+public:
+  explicit Sills(const site::Design& design) : design_(design) {}
+
+  // Of what lies beyond a fitting or outlet, elevation [m]; minus infinity where water falls free, or where
+  // nobody knows the inverts.
+  double beyond(const std::string& place) {
+    const auto [known, is_new] =
+        beyond_.emplace(place, free_fall); // as it stays while a loop comes back to it
+    if (!is_new) return known->second;
+    double lowest = std::numeric_limits<double>::infinity();
+    for (const site::Run& run : design_.runs)
+      if (!place.empty() && run.from == place) lowest = std::min(lowest, over(run));
+    return beyond_[place] = std::isfinite(lowest) ? lowest : free_fall;
+  }
+
+private:
+  static constexpr double free_fall = -std::numeric_limits<double>::infinity();
+
+  double over(const site::Run& run) {
+    if (run.inverts.empty()) return free_fall;
+    return std::max(*std::max_element(run.inverts.begin(), run.inverts.end()), beyond(run.to));
+  }
+
+  const site::Design& design_;
+  std::map<std::string, double> beyond_;
+};
+
+// Water is held where the pipe further down, in this run or beyond its foot, rises above it.
+std::vector<Belly> bellies_of(const site::Run& run, double foot_station, double sill_beyond) {
   const double total = length(run.path);
   const int pieces = std::max(1, static_cast<int>(std::ceil(total / slice)));
   std::vector<double> corner{0};
   for (std::size_t k = 1; k < run.path.size(); ++k)
     corner.push_back(corner.back() + distance(run.path[k - 1], run.path[k]));
   std::vector<Belly> result;
-  double sill = run.inverts.back(), step = total / pieces;
+  double sill = std::max(run.inverts.back(), sill_beyond), step = total / pieces;
   std::size_t piece = run.path.size() - 1;
   bool in_belly = false;
   for (int k = 0; k <= pieces; ++k) {
@@ -247,12 +278,16 @@ AsDug lay_as_dug(const site::Design& design, const CutSheet& sheet, const std::v
       run.path.push_back(point_along(path, place));
       run.inverts.push_back(wanted_bottom(*cut, station) + too_high_at(own, *cut, station) + cut->bedding);
     }
-    const std::vector<Belly> found = bellies_of(run, foot);
-    result.bellies.insert(result.bellies.end(), found.begin(), found.end());
   }
   std::sort(result.bellies.begin(), result.bellies.end(),
             [](const Belly& a, const Belly& b) { return a.depth > b.depth; });
   return result;
+  Sills sills(result.design);
+  for (const site::Run& run : result.design.runs)
+    if (const CutRun* cut = run_called(sheet, run.name)) {
+      const std::vector<Belly> found = bellies_of(run, lowest_station(*cut), sills.beyond(run.to));
+      result.bellies.insert(result.bellies.end(), found.begin(), found.end());
+    }
 }
 
 } // namespace lowspot::job

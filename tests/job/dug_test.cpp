@@ -88,6 +88,66 @@ TEST_CASE("a hump makes a belly as deep as it rises above the pipe behind it") {
   CHECK_THAT(dug.bellies[0].volume, WithinRel(volume, 0.02));
 }
 
+namespace {
+// A feeder of 50 ft that falls 0.5 % into a tee, and a carrier of 50 ft from there to the fence.
+site::Design feeder_and_carrier() {
+  site::Design design = round_design();
+  site::Run carrier = design.runs[0], feeder = carrier;
+  feeder.name = "feeder";
+  feeder.path = {{10 * foot, 10 * foot}, {60 * foot, 10 * foot}};
+  feeder.inverts = {98.25 * foot, 98 * foot};
+  feeder.to = "tee";
+  carrier.name = "carrier";
+  carrier.path = {{60 * foot, 10 * foot}, {110 * foot, 10 * foot}};
+  carrier.inverts = {98 * foot, 97.5 * foot};
+  carrier.from = "tee";
+  design.runs = {feeder, carrier};
+  design.fittings = {{"tee", {60 * foot, 10 * foot}}};
+  return design;
+}
+job::AsDug dug_with(const site::Design& design, const std::string& run, double station, double too_high) {
+  const SimpleYard yard = level_yard();
+  const job::CutSheet sheet = job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot);
+  std::vector<job::DugReading> readings;
+  for (const job::CutRun& cut : sheet.runs)
+    for (const job::CutStation& each : cut.stations) {
+      const bool off = cut.name == run && std::abs(each.station - station) < 1e-6;
+      readings.push_back({cut.name, each.station, each.bottom + (off ? too_high : 0), 1});
+    }
+  return job::lay_as_dug(design, sheet, readings);
+}
+} // namespace
+
+TEST_CASE("a carrier that begins too high holds water in what feeds it") {
+  const job::AsDug dug = dug_with(feeder_and_carrier(), "carrier", 50 * foot, inch);
+  REQUIRE(dug.bellies.size() == 1);
+  CHECK(dug.bellies[0].run == "feeder");
+  CHECK_THAT(dug.bellies[0].depth, WithinAbs(inch, 1e-6));
+  CHECK_THAT(dug.bellies[0].from, WithinAbs(50 * foot, 1e-6));
+  CHECK_THAT(dug.bellies[0].to, WithinAbs((50 + 1 / 12.0 / 0.005) * foot, 0.06)); // 17 ft up
+  for (const job::Belly& belly : dug_with(feeder_and_carrier(), "carrier", 50 * foot, -inch).bellies)
+    CHECK(belly.run == "carrier"); // what is low there holds water, but not in the feeder
+  CHECK(dug_with(feeder_and_carrier(), "feeder", 50 * foot, 0).bellies.empty());
+  const job::AsDug low = dug_with(feeder_and_carrier(), "feeder", 50 * foot, -inch);
+  REQUIRE(low.bellies.size() == 1); // the foot of the feeder, dug an inch too low
+  CHECK_THAT(low.bellies[0].depth, WithinAbs(inch, 1e-6));
+}
+
+TEST_CASE("a hump far down holds water beyond fittings, unless another way out lies lower") {
+  site::Design design = feeder_and_carrier();
+  // Half way down the carrier 4 in rise over the pipe by 1 in more than the pipe falls from the tee.
+  CHECK(dug_with(design, "carrier", 25 * foot, 4 * inch).bellies.size() == 2);
+  site::Run relief = design.runs[1];
+  relief.name = "relief";
+  relief.path = {{60 * foot, 10 * foot}, {60 * foot, 0}};
+  relief.inverts = {98 * foot, 97.5 * foot};
+  relief.to = "side";
+  design.runs.push_back(relief);
+  design.outlets.push_back(daylight_outlet("side", {60 * foot, 0}));
+  for (const job::Belly& belly : dug_with(design, "carrier", 25 * foot, 4 * inch).bellies)
+    CHECK(belly.run == "carrier");
+}
+
 TEST_CASE("what cannot be read says where and why") {
   CHECK_THAT(problem_of("station,depth\n0+00,2\n"), ContainsSubstring("reading"));
   CHECK_THAT(problem_of("station,reading\nhere,2\n"), ContainsSubstring("0+30"));
