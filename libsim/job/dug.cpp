@@ -69,8 +69,11 @@ public:
     const std::string station = table_.text(row, "station");
     const auto place = parse_station(station, units_.coordinates);
     if (!place)
-      fail(row.line, "station", "\"" + station + "\"", "a station such as 0+30",
-           "write the distance up from the outlet");
+      fail(row.line, "station", "\"" + station + "\"",
+           units_.coordinates < 1 ? "a station such as 0+30" : "a station such as 30 m or 0+030",
+           units_.coordinates < 1 ? "write the distance up from the outlet"
+                                  : "write the distance up from the outlet; after a plus metres have three "
+                                    "digits");
     result.station = *place;
     const CutRun& run = run_of(row, *place);
     result.run = run.name;
@@ -279,15 +282,15 @@ AsDug lay_as_dug(const site::Design& design, const CutSheet& sheet, const std::v
       run.inverts.push_back(wanted_bottom(*cut, station) + too_high_at(own, *cut, station) + cut->bedding);
     }
   }
-  std::sort(result.bellies.begin(), result.bellies.end(),
-            [](const Belly& a, const Belly& b) { return a.depth > b.depth; });
-  return result;
   Sills sills(result.design);
   for (const site::Run& run : result.design.runs)
     if (const CutRun* cut = run_called(sheet, run.name)) {
       const std::vector<Belly> found = bellies_of(run, lowest_station(*cut), sills.beyond(run.to));
       result.bellies.insert(result.bellies.end(), found.begin(), found.end());
     }
+  std::sort(result.bellies.begin(), result.bellies.end(),
+            [](const Belly& a, const Belly& b) { return a.depth > b.depth; });
+  return result;
 }
 
 } // namespace lowspot::job

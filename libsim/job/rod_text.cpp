@@ -106,11 +106,15 @@ std::optional<double> parse_station(std::string_view raw, double unit) {
     if (!value || *value < 0) return std::nullopt;
     return *value * unit;
   }
-  const auto hundreds = plain_number(std::string_view(text).substr(0, plus));
-  const auto rest = plain_number(std::string_view(text).substr(plus + 1));
-  if (!hundreds || !rest || *hundreds < 0 || *rest < 0 || *rest >= 100 || std::floor(*hundreds) != *hundreds)
+  const std::string_view after = std::string_view(text).substr(plus + 1);
+  const auto whole = plain_number(std::string_view(text).substr(0, plus));
+  const auto rest = plain_number(after);
+  const double most = unit < 1 ? 100 : 1000; // stations of 100 ft, or of a kilometre
+  if (!whole || !rest || *whole < 0 || *rest < 0 || *rest >= most || std::floor(*whole) != *whole)
     return std::nullopt;
-  return (*hundreds * 100 + *rest) * foot;
+  // Two digits in a yard in metres are hundreds of feet out of habit, or metres: nobody can tell.
+  if (unit >= 1 && std::min(after.find('.'), after.size()) != 3) return std::nullopt;
+  return (*whole * most + *rest) * (unit < 1 ? foot : 1);
 }
 
 } // namespace lowspot::job

@@ -25,7 +25,9 @@ double finest_mark(RodUnit unit);
 
 // "0+30" with feet, "9.1 m" in metres (and beyond a million kilometres), measured up from the outlet.
 std::string station_text(double metres, bool feet);
-// Reads either form, or a bare number in the site's unit [m per unit]; empty when it is neither.
+// Reads either form, or a bare number in the site's unit [m per unit]; empty when it is none of these. With
+// metres (a unit of 1) what stands before a plus is kilometres, and three digits of metres follow: "0+030" is
+// 30 m; "0+30" is not read.
 std::optional<double> parse_station(std::string_view text, double unit);
 
 } // namespace lowspot::job

@@ -157,3 +157,12 @@ TEST_CASE("what cannot be read says where and why") {
   CHECK_THAT(problem_of("station,reading\n0+10,2\n0+10,3\n"), ContainsSubstring("line 2"));
   CHECK_THAT(problem_of("station,reading\n0+10,two\n"), ContainsSubstring("rod reading"));
 }
+
+TEST_CASE("a station in metres that may be feet is answered with how to write it") {
+  const job::DugUnits metres{1, 1, 104 * foot};
+  const auto read = [&](const std::string& station) {
+    return job::read_dug(parse_csv("station,reading\n" + station + ",2\n", "dug.csv"), round_sheet(), metres);
+  };
+  CHECK_THAT(read("0+030").at(0).station, WithinAbs(30, 1e-9));
+  CHECK_THROWS_WITH(read("0+30"), ContainsSubstring("30 m or 0+030") && ContainsSubstring("three digits"));
+}

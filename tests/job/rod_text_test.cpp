@@ -36,7 +36,17 @@ TEST_CASE("stations are written and read back") {
   }
   CHECK_THAT(*parse_station("30", 0.3048), WithinAbs(9.144, 1e-9));
   CHECK_THAT(*parse_station("9.1 m", 0.3048), WithinAbs(9.1, 1e-9));
-  for (const char* bad : {"", "x", "0+", "0+130", "-3", "1.5+20", "3 ft"}) CHECK_FALSE(parse_station(bad, 1));
+  for (const char* bad : {"", "x", "0+", "0+130", "-3", "1.5+20", "3 ft"})
+    CHECK_FALSE(parse_station(bad, 0.3048));
+}
+
+TEST_CASE("in a yard in metres a plus parts kilometres from three digits of metres") {
+  CHECK_THAT(*parse_station("0+030", 1), WithinAbs(30, 1e-9));
+  CHECK_THAT(*parse_station("1+250.5", 1), WithinAbs(1250.5, 1e-9));
+  CHECK_THAT(*parse_station("0+009.1", 1), WithinAbs(9.1, 1e-9));
+  CHECK_THAT(*parse_station("30", 1), WithinAbs(30, 1e-9));
+  for (const char* bad : {"", "x", "0+", "0+30", "0+0300", "0+30.25", "-3", "1.5+020", "0+-30", "3 ft"})
+    CHECK_FALSE(parse_station(bad, 1));
 }
 
 TEST_CASE("lengths beyond any yard are written, too") {
