@@ -2,12 +2,15 @@
 
 #include <algorithm>
 
+#include <lowspot/site/combine.hpp>
+
 namespace lowspot::job {
 
 double deepest_pit(const site::Design& design) {
   double deepest = 0;
   for (const site::Outlet& outlet : design.outlets)
-    if (outlet.kind == "dry well" || outlet.kind == "pump") deepest = std::max(deepest, outlet.well.depth);
+    if ((outlet.kind == "dry well" || outlet.kind == "pump") && !site::stands_already(design, outlet.name))
+      deepest = std::max(deepest, outlet.well.depth);
   return deepest;
 }
 

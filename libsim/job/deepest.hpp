@@ -5,7 +5,8 @@
 
 namespace lowspot::job {
 
-// Of its dry wells and pump basins, below the ground [m]; 0 without any.
+// Of the dry wells and pump basins that are dug for it, below the ground [m]; 0 without any, or where they
+// all stand from an earlier stage.
 double deepest_pit(const site::Design& design);
 // Of these and of the trenches of its sheet [m].
 double deepest_dug(const CutSheet& sheet, const site::Design& design);

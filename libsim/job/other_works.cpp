@@ -6,6 +6,7 @@
 #include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/job/leaders.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/terrain/reshape.hpp>
 
@@ -18,9 +19,7 @@ class Works {
 public:
   Works(const site::Site& site, const site::Design& design) : site_(site), design_(design) {}
 
-  bool is_new(const std::string& name) const {
-    return std::find(design_.standing.begin(), design_.standing.end(), name) == design_.standing.end();
-  }
+  bool is_new(const std::string& name) const { return !site::stands_already(design_, name); }
   std::string size(double metres) const { return site::written(metres, Dimension::length, site_); }
   void add(const std::string& group, const std::string& item, Measure measure, double net,
            const std::string& allowance = "", double factor = 1) {

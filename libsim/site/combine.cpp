@@ -5,6 +5,7 @@
 #include <map>
 
 #include <lowspot/site/connect_design.hpp>
+#include <lowspot/site/places.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -107,17 +108,11 @@ double shared_length(const Polyline& a, const Polyline& b) {
   return together;
 }
 
-// Any ground that lies in both: corners of one in the other, or centres of small squares.
+// Any ground that lies in both. Basins that touch share what round-off leaves of a line.
 bool overlap(const Polygon& a, const Polygon& b) {
-  const Box box = bounds(a);
-  constexpr int pieces = 40;
-  const double across = (box.high.x - box.low.x) / pieces, up = (box.high.y - box.low.y) / pieces;
-  for (int j = 0; j < pieces; ++j)
-    for (int i = 0; i < pieces; ++i) {
-      const Point at{box.low.x + (i + 0.5) * across, box.low.y + (j + 0.5) * up};
-      if (contains(a, at) && contains(b, at)) return true;
-    }
-  return false;
+  const Box p = bounds(a), q = bounds(b);
+  if (p.low.x >= q.high.x || q.low.x >= p.high.x || p.low.y >= q.high.y || q.low.y >= p.high.y) return false;
+  return shared_area(a, b) > 1e-6 * std::min(area(a), area(b));
 }
 
 template <class Thing>
@@ -276,15 +271,18 @@ Combined combine(const Design& first, const Design& added, Joining joining) {
   return Joiner(first, added, joining).joined();
 }
 
+bool stands_already(const Design& design, const std::string& name) {
+  return std::find(design.standing.begin(), design.standing.end(), name) != design.standing.end();
+}
+
 Design what_stands(const Design& design) {
   Design standing = design;
   const auto keep = [&](auto& works) {
-    std::erase_if(works, [&](const auto& work) {
-      return std::find(design.standing.begin(), design.standing.end(), work.name) == design.standing.end();
-    });
+    std::erase_if(works, [&](const auto& work) { return !stands_already(design, work.name); });
   };
   keep(standing.runs), keep(standing.fittings), keep(standing.outlets), keep(standing.inlets);
   keep(standing.channels), keep(standing.regrades), keep(standing.amends), keep(standing.basins);
+  standing.downspouts.clear();
   return standing;
 }
 

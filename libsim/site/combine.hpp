@@ -26,7 +26,10 @@ enum class Joining { together, after };
 // basins on the same ground; a downspout sent to two places at once.
 Combined combine(const Design& first, const Design& added, Joining joining);
 
-// Of a later stage, the works that stand before it is begun.
+// Whether a work of a later stage stands before it is begun.
+bool stands_already(const Design& design, const std::string& name);
+// Of a later stage, the works that stand before it is begun; none of its downspouts, since it does not tell
+// which of them were sent elsewhere before: Design::after does.
 Design what_stands(const Design& design);
 
 // The works of all parts in that order, built together under the name given. Not empty.

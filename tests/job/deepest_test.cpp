@@ -18,4 +18,7 @@ TEST_CASE("a pit counts as a trench does for those who climb in") {
   design.outlets.push_back(pit);
   CHECK(job::deepest_dug(sheet, design) == Approx(5 * foot));
   CHECK(job::deepest_pit(design) == Approx(5 * foot));
+  design.standing = {"pit"}; // nobody digs what an earlier stage dug
+  CHECK(job::deepest_pit(design) == 0);
+  CHECK(job::deepest_dug(sheet, design) == trench);
 }

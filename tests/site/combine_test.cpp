@@ -101,6 +101,42 @@ TEST_CASE("two pipes in one trench, two outlets in one place and two basins on o
   CHECK(apart.design.basins.at(1).name == "garden (other)");
 }
 
+TEST_CASE("a small basin in a large one clashes, basins that touch do not") {
+  Design garden, other;
+  garden.basins = {basin("garden", 0)};
+  garden.basins[0].outline = {{0, 0}, {30, 0}, {30, 30}, {0, 30}};
+  other.basins = {basin("pool", 0)};
+  const auto clashes = [&](double west, double south, double side) {
+    other.basins[0].outline = {
+        {west, south}, {west + side, south}, {west + side, south + side}, {west, south + side}};
+    return combine(garden, other, Joining::together).clashes.size() +
+           combine(other, garden, Joining::together).clashes.size();
+  };
+  CHECK(clashes(15.1, 15.1, 0.6) == 2);
+  CHECK(clashes(29.9, 29.9, 5) == 2); // corner in corner
+  CHECK(clashes(30, 7.3, 5) == 0);
+  CHECK(clashes(30.01, 7.3, 5) == 0);
+  other.basins[0].outline = {{-9, 29.7}, {39, 29.9}, {39, 35}, {-9, 35}}; // a sliver along its side
+  CHECK(combine(garden, other, Joining::together).clashes.size() == 1);
+  // A ring open to the east around what lies in its hollow.
+  garden.basins[0].outline = {{0, 0}, {30, 0}, {30, 4}, {4, 4}, {4, 26}, {30, 26}, {30, 30}, {0, 30}};
+  CHECK(clashes(10, 10, 8) == 0);
+}
+
+TEST_CASE("of a later stage what stands is known by name, and no downspout is") {
+  Design later = piped("later", 1);
+  later.runs.push_back(straight("leg", {5, 10}, {1, 0}, "end"));
+  later.standing = {"carrier", "end"};
+  later.downspouts = {{"spout", "carrier"}};
+  CHECK(stands_already(later, "carrier"));
+  CHECK_FALSE(stands_already(later, "leg"));
+  const Design standing = what_stands(later);
+  REQUIRE(standing.runs.size() == 1);
+  CHECK(standing.runs[0].name == "carrier");
+  CHECK(standing.outlets.size() == 1);
+  CHECK(standing.downspouts.empty());
+}
+
 TEST_CASE("pipes that cross or meet at an outlet do not clash") {
   Design across;
   across.runs = {straight("across", {-5, 5}, {5, 5.3}, "far")};
