@@ -9,6 +9,7 @@
 #include <lowspot/job/other_works.hpp>
 #include <lowspot/job/pieces.hpp>
 #include <lowspot/site/combine.hpp>
+#include <lowspot/site/area_at.hpp>
 
 namespace lowspot::job {
 namespace {
@@ -41,19 +42,6 @@ public:
   }
   std::vector<TakeoffLine> lines;
 };
-
-bool is_grass(const site::Area& cover) {
-  return lower(cover.kind).find("lawn") != std::string::npos ||
-         lower(cover.kind).find("turf") != std::string::npos ||
-         lower(cover.kind).find("grass") != std::string::npos;
-}
-
-const site::Area& cover_at(const site::Site& site, const Point& at) {
-  const site::Area* cover = &site.lawn;
-  for (const site::Area& area : site.areas)
-    if (contains(area.outline, at)) cover = &area;
-  return *cover;
-}
 
 void add_pipe(const site::Site& site, const CutRun& cut, Lines& lines) {
   TakeoffLine& pipe = lines.line("pipe", cut.pipe, Measure::length);
@@ -211,7 +199,7 @@ double sod_area(const site::Site& site, const site::Run& run) {
   double along_lawn = 0;
   for (int k = 0; k < pieces; ++k) {
     const Point at = point_along(run.path, (k + 0.5) * step);
-    if (is_grass(cover_at(site, at))) along_lawn += step;
+    if (site::is_lawn(site::area_at(site, at))) along_lawn += step;
   }
   return along_lawn * (dug_width(site, run) + 2 * site.ordering.sod_margin);
 }

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/area_at.hpp>
 #include <lowspot/site/materials.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
@@ -99,10 +100,7 @@ void read_fall(const TableReader& table, Run& run) {
 } // namespace
 
 double topsoil_conductivity_at(const Site& site, const Point& place) {
-  int soil = 0;
-  for (const Area& area : site.areas)
-    if (contains(area.outline, place)) soil = area.soil;
-  return site.soils.at(static_cast<std::size_t>(soil)).conductivity.likely;
+  return site.soils.at(static_cast<std::size_t>(area_at(site, place).soil)).conductivity.likely;
 }
 
 Run read_run(const TableReader& table, std::size_t number) {

@@ -1,0 +1,13 @@
+// What lies on the ground at a place.
+#pragma once
+#include <lowspot/site/site.hpp>
+
+namespace lowspot::site {
+
+// The area that lies topmost at a place, or Site::lawn where none lies.
+const Area& area_at(const Site& site, const Point& place);
+// Whether it is turf, which is lifted and laid again: a cover or plants called lawn, turf, grass or sod,
+// "dense lawn" and "lawn grass in hot weather" among them.
+bool is_lawn(const Area& area);
+
+} // namespace lowspot::site
