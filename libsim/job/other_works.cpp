@@ -13,7 +13,8 @@
 namespace lowspot::job {
 namespace {
 
-constexpr double hollow = 0.9; // void share from which a well is a chamber, not stone
+constexpr double hollow = 0.9;    // void share from which a well is a chamber, not stone
+constexpr double grains = 2650.0; // kg/m3 of solid stone, as in the catalogue: what is no void weighs as much
 
 class Works {
 public:
@@ -22,8 +23,8 @@ public:
   bool is_new(const std::string& name) const { return !site::stands_already(design_, name); }
   std::string size(double metres) const { return site::written(metres, Dimension::length, site_); }
   void add(const std::string& group, const std::string& item, Measure measure, double net,
-           const std::string& allowance = "", double factor = 1) {
-    if (net > 0) list.push_back({group, item, measure, net, allowance, factor});
+           const std::string& allowance = "", double factor = 1, double density = 0) {
+    if (net > 0) list.push_back({group, item, measure, net, allowance, factor, density});
   }
   void haul(const std::string& item, double volume) {
     add("digging", item, Measure::volume, volume, rounded(100 * (site_.ordering.swell - 1), 3) + " % swell",
@@ -59,7 +60,8 @@ public:
         add("fittings", "dry well chamber", Measure::count, 1);
       else
         add("stone", "stone in dry wells", Measure::volume, dug,
-            rounded(100 * site_.ordering.stone_waste, 3) + " % waste", 1 + site_.ordering.stone_waste);
+            rounded(100 * site_.ordering.stone_waste, 3) + " % waste", 1 + site_.ordering.stone_waste,
+            grains * (1 - outlet.well.void_share));
     }
   }
 

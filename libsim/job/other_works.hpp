@@ -15,6 +15,7 @@ struct WorkQuantity {
   double net = 0;                   // in place: m, m2, m3 or pieces
   std::string allowance;            // what is added for the order: "25 % swell"; may be empty
   double factor = 1;                // ordered over net
+  double density = 0;               // kg/m3 as delivered; 0: nobody weighs it
 };
 
 // Works that stand already (site::Design::standing) are left out. ground: of the yard as it is, or as the

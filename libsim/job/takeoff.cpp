@@ -34,16 +34,25 @@ public:
     return lines.back();
   }
   void add(const std::string& group, const std::string& item, Measure measure, double net,
-           const std::string& allowance, double factor) {
+           const std::string& allowance, double factor, double density = 0) {
     TakeoffLine& entry = line(group, item, measure);
     entry.net += net;
     entry.ordered += net * factor;
     entry.allowance = allowance;
+    entry.mass += net * factor * density;
   }
   std::vector<TakeoffLine> lines;
 };
 
 void add_pipe(const site::Site& site, const CutRun& cut, Lines& lines) {
+// What is loaded with the stone, and sold by the ton as well: not chips of wood or a grate.
+double density_of_cap(const site::Run& run) {
+  const std::string name = lower(run.cap.name);
+  const auto has = [&](const char* word) { return name.find(word) != std::string::npos; };
+  const bool mineral = (has("stone") || has("gravel") || has("rock")) && !has("mulch");
+  return run.cap.of_stone || mineral ? run.stone.bulk_density : 0;
+}
+
   TakeoffLine& pipe = lines.line("pipe", cut.pipe, Measure::length);
   pipe.net += cut.length;
   const double wanted = pipe.net * (1 + site.ordering.pipe_waste);
@@ -63,9 +72,7 @@ void add_trench(const site::Site& site, const site::Run& run, const CutRun& cut,
               rounded(100 * (ordering.swell - 1), 3) + " % swell", ordering.swell);
   } else {
     lines.add("stone", run.stone.name, Measure::volume, cut.stone, percent_waste(ordering.stone_waste),
-              1 + ordering.stone_waste);
-    TakeoffLine& stone = lines.line("stone", run.stone.name, Measure::volume);
-    stone.mass = stone.ordered * run.stone.bulk_density;
+              1 + ordering.stone_waste, run.stone.bulk_density);
     if (!run.fabric.name.empty()) {
       // Around all the stone, with a lap over its top.
       const double height = (cut.stone + pipe_volume) / (cut.width * cut.length);
@@ -79,7 +86,7 @@ void add_trench(const site::Site& site, const site::Run& run, const CutRun& cut,
       lines.add("digging", "backfill", Measure::volume, cap, "", 1);
     else if (cap > 0)
       lines.add("cap", run.cap.name, Measure::volume, cap, percent_waste(ordering.stone_waste),
-                1 + ordering.stone_waste);
+                1 + ordering.stone_waste, density_of_cap(run));
     lines.add("digging", "spoil hauled away", Measure::volume,
               std::max(0.0, cut.spoil - (run.cap.of_topsoil ? cap : 0)),
               rounded(100 * (ordering.swell - 1), 3) + " % swell", ordering.swell);
@@ -155,7 +162,7 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
   for (const auto& [piece, count] : pieces_of(design))
     if (count > standing[piece]) lines.add("fittings", piece, Measure::count, count - standing[piece], "", 1);
   for (const WorkQuantity& work : other_works(site, design, ground))
-    lines.add(work.group, work.item, work.measure, work.net, work.allowance, work.factor);
+    lines.add(work.group, work.item, work.measure, work.net, work.allowance, work.factor, work.density);
   if (std::isfinite(site.ordering.dig_rate)) {
     double total = 0;
     for (const CutRun& cut : sheet.runs) total += cut.length;
