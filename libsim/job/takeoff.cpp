@@ -67,8 +67,13 @@ void add_trench(const site::Site& site, const site::Run& run, const CutRun& cut,
   lines.add("digging", "trench", Measure::length, cut.length, "", 1);
   const double pipe_volume = 0.25 * M_PI * cut.outside_diameter * cut.outside_diameter * cut.length;
   if (!run.has_trench) {
-    lines.add("digging", "backfill", Measure::volume, std::max(0.0, cut.spoil - pipe_volume), "", 1);
-    lines.add("digging", "spoil hauled away", Measure::volume, std::min(pipe_volume, cut.spoil),
+    const double pipe = std::min(pipe_volume, cut.spoil);
+    const double bedding = std::min(run.bedding * cut.width * cut.length, cut.spoil - pipe);
+    if (bedding > 0)
+      lines.add("stone", "bedding stone", Measure::volume, bedding, percent_waste(ordering.stone_waste),
+                1 + ordering.stone_waste, run.stone.bulk_density);
+    lines.add("digging", "backfill", Measure::volume, cut.spoil - pipe - bedding, "", 1);
+    lines.add("digging", "spoil hauled away", Measure::volume, pipe + bedding,
               rounded(100 * (ordering.swell - 1), 3) + " % swell", ordering.swell);
   } else {
     lines.add("stone", run.stone.name, Measure::volume, cut.stone, percent_waste(ordering.stone_waste),

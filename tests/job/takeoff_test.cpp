@@ -96,6 +96,29 @@ TEST_CASE("stone over the trench and in dry wells is sold by the ton, chips of w
   CHECK_THROWS_WITH(job::take_off(yard.site, design, yard.ground), ContainsSubstring("a unit that measures"));
 }
 
+TEST_CASE("bedding under a solid pipe is ordered, and its place in the trench is not backfilled") {
+  SimpleYard yard = yard_with_design();
+  site::Run& run = yard.site.designs[0].runs[0];
+  run.has_trench = false;
+  run.trench_width = 11 * inch;
+  const auto lines = [&](double bedding) {
+    run.bedding = bedding;
+    return job::take_off(yard.site, yard.site.designs[0], yard.ground);
+  };
+  const job::Takeoff bedded = lines(4 * inch), plain = lines(0);
+  for (const job::TakeoffLine& line : plain.lines) CHECK(line.item != "bedding stone");
+  const double stone = 100 * (11.0 / 12) * (4.0 / 12) * foot * foot * foot; // 1.13 cu yd
+  CHECK_THAT(line_of(bedded, "bedding stone").net, WithinRel(stone, 1e-9));
+  CHECK_THAT(line_of(bedded, "bedding stone").ordered, WithinRel(1.08 * stone, 1e-9));
+  CHECK_THAT(line_of(bedded, "bedding stone").mass, WithinRel(1.08 * stone * 1643, 1e-9));
+  CHECK_THAT(line_of(bedded, "spoil hauled away").net - stone,
+             WithinRel(M_PI / 4 * std::pow(4.6 * inch, 2) * 100 * foot, 1e-9));
+  run.bedding = 4 * inch;
+  const double dug = job::make_cut_sheet(yard.site, yard.site.designs[0], yard.ground, 1).runs[0].spoil;
+  CHECK_THAT(line_of(bedded, "backfill").net + line_of(bedded, "spoil hauled away").net,
+             WithinRel(dug, 1e-9));
+}
+
 TEST_CASE("stone left open to the sky is not turfed over, a carrier under the lawn is") {
   const SimpleYard yard = yard_with_design();
   site::Run run = yard.site.designs[0].runs[0];
