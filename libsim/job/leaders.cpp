@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <utility>
 
 #include <lowspot/job/pieces.hpp>
 #include <lowspot/site/wording.hpp>
@@ -14,48 +13,74 @@ namespace {
 
 constexpr double beside = 0.3048; // m: an adapter reaches as far
 
-// What takes the water: how far off its nearest point is, and the size of its pipe. Below 0: nothing of that
-// name.
-std::pair<double, std::string> way_to(const site::Design& design, const std::string& name,
-                                      const Point& from) {
+// How the water of a downspout gets into the drain.
+struct Way {
+  double length = -1; // m to the nearest point of what takes it; below 0: nothing of that name
+  std::string size;   // of the pipe there
+  bool pipe = false;  // its end is pipe, not the open top of a box, a channel or a well
+};
+
+Way way_to(const site::Design& design, const std::string& name, const Point& from) {
   std::string size; // of the pipe that leads on, or that ends there
   for (const site::Run& run : design.runs) {
     if (run.pipe.diameter <= 0) continue;
-    if (run.name == name) return {distance_to(run.path, from), pipe_size(run.pipe)};
+    if (run.name == name) return {distance_to(run.path, from), pipe_size(run.pipe), true};
     if (run.from == name || (run.to == name && size.empty())) size = pipe_size(run.pipe);
   }
   for (const site::Fitting& fitting : design.fittings)
-    if (fitting.name == name) return {distance(fitting.at, from), size};
+    if (fitting.name == name) return {distance(fitting.at, from), size, true};
   for (const site::Inlet& inlet : design.inlets)
-    if (inlet.name == name) return {distance(inlet.at, from), size};
+    if (inlet.name == name) return {distance(inlet.at, from), size, false};
   for (const site::Channel& channel : design.channels)
-    if (channel.name == name) return {distance_to(channel.path, from), size};
+    if (channel.name == name) return {distance_to(channel.path, from), size, false};
   for (const site::Outlet& outlet : design.outlets)
     if (outlet.name == name)
-      return {std::max(0.0, distance(outlet.at, from) - std::sqrt(outlet.well.plan / M_PI)), size};
-  return {-1, ""};
+      return {std::max(0.0, distance(outlet.at, from) - std::sqrt(outlet.well.plan / M_PI)), size, false};
+  return {};
 }
 
-} // namespace
+// A downspout that these works lead into the drain.
+struct Joined {
+  std::string downspout, to; // names
+  Way way;                   // from the one to the other
+};
 
-std::vector<Leader> leaders_of(const site::Site& site, const site::Design& design) {
+// Those that an earlier stage does not lead to the same place.
+std::vector<Joined> newly_joined(const site::Site& site, const site::Design& design) {
   std::map<std::string, std::string> laid; // in an earlier stage
   for (const site::Design& before : site.designs)
     if (!design.after.empty() && before.name == design.after)
       for (const site::Building& building : site.buildings)
         for (const site::Downspout& spout : building.downspouts)
           if (const std::string to = yard::destination(&before, spout);
-              way_to(before, to, spout.at).first >= 0)
+              way_to(before, to, spout.at).length >= 0)
             laid[spout.name] = to;
-  std::vector<Leader> list;
+  std::vector<Joined> list;
   for (const site::Building& building : site.buildings)
     for (const site::Downspout& spout : building.downspouts) {
       const std::string to = yard::destination(&design, spout);
-      const auto [length, size] = way_to(design, to, spout.at);
+      const Way way = way_to(design, to, spout.at);
       const auto before = laid.find(spout.name);
-      if (length > beside && (before == laid.end() || before->second != to))
-        list.push_back({spout.name, to, length, size});
+      if (way.length >= 0 && (before == laid.end() || before->second != to))
+        list.push_back({spout.name, to, way});
     }
+  return list;
+}
+
+} // namespace
+
+std::vector<Leader> leaders_of(const site::Site& site, const site::Design& design) {
+  std::vector<Leader> list;
+  for (const Joined& each : newly_joined(site, design))
+    if (each.way.length > beside) list.push_back({each.downspout, each.to, each.way.length, each.way.size});
+  return list;
+}
+
+std::vector<std::string> adapters_of(const site::Site& site, const site::Design& design) {
+  std::vector<std::string> list;
+  for (const Joined& each : newly_joined(site, design))
+    if (each.way.pipe || each.way.length > beside)
+      list.push_back("downspout adapter" + (each.way.size.empty() ? "" : ", " + each.way.size));
   return list;
 }
 

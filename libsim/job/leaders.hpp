@@ -18,6 +18,10 @@ struct Leader {
 // takes its water needs none.
 std::vector<Leader> leaders_of(const site::Site& site, const site::Design& design);
 
+// "downspout adapter, 4 in", one for each downspout that the works of this design, and not what stands before
+// it, lead into a run or fitting, or through such a pipe to anything else.
+std::vector<std::string> adapters_of(const site::Site& site, const site::Design& design);
+
 // "the pipe that leads 'east downspout' to 'carrier', 23 ft straight, is ordered, but ..."
 std::string leader_note(const Leader& leader, const site::Site& site);
 

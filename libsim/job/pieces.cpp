@@ -106,9 +106,6 @@ std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design) {
   for (const site::Outlet& outlet : design.outlets)
     for (const site::Run& run : design.runs)
       if (run.to == outlet.name) pieces.add("outlet: " + outlet.kind + ", " + pipe_size(run.pipe));
-  for (const site::DownspoutChange& change : design.downspouts)
-    for (const site::Run& run : design.runs)
-      if (change.to == run.name) pieces.add("downspout adapter, " + pipe_size(run.pipe));
   return pieces.list;
 }
 

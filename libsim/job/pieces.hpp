@@ -15,8 +15,8 @@ double elbow_for(double turn);
 std::string pipe_size(const site::PipeChoice& pipe);
 
 // What and how many: "tee, 4 in", "elbow 45 deg, 3 in", "reducer, 4 in to 3 in", "end cap, 3 in",
-// "outlet: daylight, 3 in", "downspout adapter, 3 in". Flexible pipe takes gentle bends by itself: only turns
-// of more than 30 degrees within a run of it count.
+// "outlet: daylight, 3 in". Flexible pipe takes gentle bends by itself: only turns of more than 30 degrees
+// within a run of it count. What downspouts need is told by adapters_of().
 std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design);
 
 } // namespace lowspot::job

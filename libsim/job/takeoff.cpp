@@ -6,6 +6,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/job/leaders.hpp>
 #include <lowspot/job/other_works.hpp>
 #include <lowspot/job/pieces.hpp>
 #include <lowspot/site/combine.hpp>
@@ -166,6 +167,8 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
     for (const auto& [piece, count] : pieces_of(site::what_stands(design))) standing[piece] = count;
   for (const auto& [piece, count] : pieces_of(design))
     if (count > standing[piece]) lines.add("fittings", piece, Measure::count, count - standing[piece], "", 1);
+  for (const std::string& adapter : adapters_of(site, design))
+    lines.add("fittings", adapter, Measure::count, 1, "", 1);
   for (const WorkQuantity& work : other_works(site, design, ground))
     lines.add(work.group, work.item, work.measure, work.net, work.allowance, work.factor, work.density);
   if (std::isfinite(site.ordering.dig_rate)) {

@@ -71,3 +71,41 @@ TEST_CASE("what an earlier stage laid is not ordered again") {
   REQUIRE(list.size() == 1);
   CHECK(list[0].downspout == "other");
 }
+
+TEST_CASE("a downspout that ends in pipe takes an adapter, whoever sends it there") {
+  SimpleYard yard = yard_with_house();
+  site::Design design = round_design();
+  const std::string adapter = "downspout adapter, 4 in";
+  CHECK(job::adapters_of(yard.site, design) ==
+        std::vector<std::string>{adapter}); // by the building's own `to`
+  design.downspouts = {{"near", "main"}, {"far", "ground"}};
+  CHECK(job::adapters_of(yard.site, design) == std::vector<std::string>{adapter});
+  site::Inlet box;
+  box.name = "box";
+  box.at = {80 * foot, 10 * foot};
+  box.to = "main";
+  design.inlets = {box};
+  design.downspouts = {{"near", "box"}, {"far", "ground"}}; // over its grate
+  CHECK(job::adapters_of(yard.site, design).empty());
+  design.downspouts = {{"near", "ground"}, {"far", "box"}}; // through a pipe, whose size nobody gave
+  CHECK(job::adapters_of(yard.site, design) == std::vector<std::string>{"downspout adapter"});
+}
+
+TEST_CASE("a later stage that sends a downspout into a run that stands orders its adapter") {
+  SimpleYard yard = yard_with_house();
+  yard.site.designs = {round_design()};
+  site::Design later = round_design();
+  later.name = "later";
+  later.after = "round";
+  later.standing = {"main", "fence"};
+  yard.site.designs.push_back(later);
+  const auto adapters = [&] {
+    double count = 0;
+    for (const job::TakeoffLine& line : job::take_off(yard.site, later, yard.ground).lines)
+      if (line.item == "downspout adapter, 4 in") count += line.ordered;
+    return count;
+  };
+  CHECK(adapters() == 0);
+  later.downspouts = {{"near", "main"}};
+  CHECK(adapters() == 1);
+}
