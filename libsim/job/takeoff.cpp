@@ -9,8 +9,8 @@
 #include <lowspot/job/leaders.hpp>
 #include <lowspot/job/other_works.hpp>
 #include <lowspot/job/pieces.hpp>
-#include <lowspot/site/combine.hpp>
 #include <lowspot/site/area_at.hpp>
+#include <lowspot/site/combine.hpp>
 
 namespace lowspot::job {
 namespace {
@@ -39,13 +39,12 @@ public:
     TakeoffLine& entry = line(group, item, measure);
     entry.net += net;
     entry.ordered += net * factor;
-    entry.allowance = allowance;
     entry.mass += net * factor * density;
+    entry.allowance = allowance;
   }
   std::vector<TakeoffLine> lines;
 };
 
-void add_pipe(const site::Site& site, const CutRun& cut, Lines& lines) {
 // What is loaded with the stone, and sold by the ton as well: not chips of wood or a grate.
 double density_of_cap(const site::Run& run) {
   const std::string name = lower(run.cap.name);
@@ -54,6 +53,7 @@ double density_of_cap(const site::Run& run) {
   return run.cap.of_stone || mineral ? run.stone.bulk_density : 0;
 }
 
+void add_pipe(const site::Site& site, const CutRun& cut, Lines& lines) {
   TakeoffLine& pipe = lines.line("pipe", cut.pipe, Measure::length);
   pipe.net += cut.length;
   const double wanted = pipe.net * (1 + site.ordering.pipe_waste);
@@ -203,6 +203,42 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
   return takeoff;
 }
 
+// A rate for another design's parts is in order; one that names nothing at all is a slip of the pen. Where a
+// design cannot be built, nobody knows what its parts are: then no rate is called a slip, and a note says so.
+void look_for_slips(const site::Site& site, const terrain::Ground& ground, Takeoff& takeoff) {
+  std::vector<std::string> known;
+  const auto learn = [&](const Takeoff& from) {
+    for (const TakeoffLine& line : from.lines) known.push_back(lower(line.item));
+  };
+  const auto unknown = [&] {
+    return std::find_if(site.ordering.rates.begin(), site.ordering.rates.end(), [&](const site::Rate& rate) {
+      return std::find(known.begin(), known.end(), lower(rate.item)) == known.end();
+    });
+  };
+  learn(takeoff);
+  std::string unbuilt;
+  for (const site::Design& each : site.designs) {
+    if (unknown() == site.ordering.rates.end()) return;
+    if (each.name == takeoff.design) continue;
+    try {
+      learn(quantities(site, each, ground));
+    } catch (const InputError&) {
+      unbuilt = each.name;
+    }
+  }
+  const auto slip = unknown();
+  if (slip == site.ordering.rates.end()) return;
+  if (!unbuilt.empty()) {
+    takeoff.notes.push_back("the price of '" + slip->item + "' is not used here; whether '" + unbuilt +
+                            "' needs it is not known, since that design cannot be built");
+    return;
+  }
+  const std::string near = nearest(lower(slip->item), known);
+  throw InputError({site.file.string(), slip->line, "rate.item"}, "\"" + slip->item + "\"",
+                   "an item of the take-off of some design",
+                   near.empty() ? "`lowspot takeoff` lists the items" : "did you mean \"" + near + "\"?");
+}
+
 } // namespace
 
 double sod_area(const site::Site& site, const site::Run& run) {
@@ -222,19 +258,7 @@ double sod_area(const site::Site& site, const site::Run& run) {
 Takeoff take_off(const site::Site& site, const site::Design& design, const terrain::Ground& ground) {
   Takeoff takeoff = quantities(site, design, ground);
   apply_rates(site, takeoff);
-  // A rate for another design's parts is in order; one that names nothing at all is a slip of the pen.
-  std::vector<std::string> known;
-  for (const site::Design& each : site.designs)
-    for (const TakeoffLine& line :
-         (each.name == design.name ? takeoff : quantities(site, each, ground)).lines)
-      known.push_back(lower(line.item));
-  for (const site::Rate& rate : site.ordering.rates) {
-    if (std::find(known.begin(), known.end(), lower(rate.item)) != known.end()) continue;
-    const std::string near = nearest(lower(rate.item), known);
-    throw InputError({site.file.string(), rate.line, "rate.item"}, "\"" + rate.item + "\"",
-                     "an item of the take-off of some design",
-                     near.empty() ? "`lowspot takeoff` lists the items" : "did you mean \"" + near + "\"?");
-  }
+  look_for_slips(site, ground, takeoff);
   return takeoff;
 }
 

@@ -77,25 +77,6 @@ TEST_CASE("a rate that names nothing, or measures it wrongly, is refused") {
                     ContainsSubstring("a unit that measures it"));
 }
 
-TEST_CASE("stone over the trench and in dry wells is sold by the ton, chips of wood are not") {
-  SimpleYard yard = yard_with_design();
-  site::Design& design = yard.site.designs[0];
-  site::Outlet well = daylight_outlet("well", {20 * foot, 5 * foot});
-  well.kind = "dry well";
-  well.well = {2, 5, 1.5, 0.4};
-  design.outlets.push_back(well);
-  site::CapChoice& cap = design.runs[0].cap;
-  cap = {"open stone", 0.1, 4 * inch, false, true};
-  yard.site.ordering.rates = {{"open stone", 40, "ton", 1}, {"stone in dry wells", 50, "tonne", 2}};
-  const job::Takeoff takeoff = job::take_off(yard.site, design, yard.ground);
-  const double lid = 100 * (4.0 / 12) * foot * foot * foot;
-  CHECK_THAT(line_of(takeoff, "open stone").cost, WithinRel(40 * 1.08 * lid * 1643 / 907.18474, 1e-6));
-  CHECK_THAT(line_of(takeoff, "stone in dry wells").cost, WithinRel(50 * 1.08 * 3 * 2.650 * 0.6, 1e-9));
-  yard.site.ordering.rates = {{"mulch over stone", 40, "ton", 1}};
-  cap = {"mulch over stone", 0.003, 4 * inch};
-  CHECK_THROWS_WITH(job::take_off(yard.site, design, yard.ground), ContainsSubstring("a unit that measures"));
-}
-
 TEST_CASE("bedding under a solid pipe is ordered, and its place in the trench is not backfilled") {
   SimpleYard yard = yard_with_design();
   site::Run& run = yard.site.designs[0].runs[0];
@@ -117,6 +98,43 @@ TEST_CASE("bedding under a solid pipe is ordered, and its place in the trench is
   const double dug = job::make_cut_sheet(yard.site, yard.site.designs[0], yard.ground, 1).runs[0].spoil;
   CHECK_THAT(line_of(bedded, "backfill").net + line_of(bedded, "spoil hauled away").net,
              WithinRel(dug, 1e-9));
+}
+
+TEST_CASE("stone over the trench and in dry wells is sold by the ton, chips of wood are not") {
+  SimpleYard yard = yard_with_design();
+  site::Design& design = yard.site.designs[0];
+  site::Outlet well = daylight_outlet("well", {20 * foot, 5 * foot});
+  well.kind = "dry well";
+  well.well = {2, 5, 1.5, 0.4};
+  design.outlets.push_back(well);
+  site::CapChoice& cap = design.runs[0].cap;
+  cap = {"open stone", 0.1, 4 * inch, false, true};
+  yard.site.ordering.rates = {{"open stone", 40, "ton", 1}, {"stone in dry wells", 50, "tonne", 2}};
+  const job::Takeoff takeoff = job::take_off(yard.site, design, yard.ground);
+  const double lid = 100 * (4.0 / 12) * foot * foot * foot;
+  CHECK_THAT(line_of(takeoff, "open stone").cost, WithinRel(40 * 1.08 * lid * 1643 / 907.18474, 1e-6));
+  CHECK_THAT(line_of(takeoff, "stone in dry wells").cost, WithinRel(50 * 1.08 * 3 * 2.650 * 0.6, 1e-9));
+  yard.site.ordering.rates = {{"mulch over stone", 40, "ton", 1}};
+  cap = {"mulch over stone", 0.003, 4 * inch};
+  CHECK_THROWS_WITH(job::take_off(yard.site, design, yard.ground), ContainsSubstring("a unit that measures"));
+}
+
+TEST_CASE("another design that cannot be built stops no take-off") {
+  SimpleYard yard = yard_with_design();
+  site::Design broken = yard.site.designs[0];
+  broken.name = "broken";
+  broken.runs[0].inverts = {101 * foot, 100.5 * foot}; // above the ground
+  yard.site.designs.push_back(broken);
+  REQUIRE_THROWS_AS(job::take_off(yard.site, yard.site.designs[1], yard.ground), InputError);
+  const auto first = [&] { return job::take_off(yard.site, yard.site.designs[0], yard.ground); };
+  const std::size_t notes = first().notes.size();
+  yard.site.ordering.rates = {{"sod", 0.9, "ft2", 1}};
+  CHECK(first().notes.size() == notes);
+  CHECK_THAT(first().cost, WithinRel(0.9 * 220, 1e-6));
+  yard.site.ordering.rates.push_back({"wye, 4 in", 9, "each", 2}); // perhaps a part of the broken one
+  REQUIRE(first().notes.size() == notes + 1);
+  CHECK_THAT(first().notes.back(),
+             ContainsSubstring("'wye, 4 in' is not used here") && ContainsSubstring("'broken'"));
 }
 
 TEST_CASE("stone left open to the sky is not turfed over, a carrier under the lawn is") {
