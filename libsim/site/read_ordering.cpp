@@ -1,4 +1,5 @@
 // [takeoff] and [[rate]]: how quantities become orders, and what the user pays for them.
+#include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/readers.hpp>
 
@@ -15,9 +16,11 @@ void read_rate(const TableReader& table, Ordering& ordering) {
   rate.per = table.word("per", units);
   table.done();
   for (const Rate& other : ordering.rates)
-    if (other.item == rate.item)
-      table.fail("item", "a second price for \"" + rate.item + "\"", "one price an item",
-                 "Remove one of them.");
+    if (lower(other.item) == lower(rate.item)) // as the take-off looks them up
+      table.fail("item",
+                 "a second price for \"" + other.item + "\"" +
+                     (other.item == rate.item ? "" : ", written \"" + rate.item + "\""),
+                 "one price an item, capitals aside", "Remove one of them.");
   ordering.rates.push_back(std::move(rate));
 }
 } // namespace

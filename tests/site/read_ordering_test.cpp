@@ -31,6 +31,10 @@ TEST_CASE("prices that cannot be used are refused where they stand") {
       sample::error_of(sample::yard("[[rate]]\nitem = \"sod\"\nprice = 1\nper = \"ft2\"\n[[rate]]\nitem = "
                                     "\"sod\"\nprice = 2\nper = \"ft2\"\n"));
   CHECK_THAT(twice.what(), ContainsSubstring("one price an item"));
+  const InputError capital =
+      sample::error_of(sample::yard("[[rate]]\nitem = \"sod\"\nprice = 1\nper = \"ft2\"\n[[rate]]\nitem = "
+                                    "\"Sod\"\nprice = 2\nper = \"ft2\"\n"));
+  CHECK_THAT(capital.what(), ContainsSubstring("a second price for \"sod\", written \"Sod\""));
   const InputError swell = sample::error_of(sample::yard("[takeoff]\nswell = 0.5\n"));
   CHECK_THAT(swell.what(), ContainsSubstring("swell"));
 }
