@@ -2,17 +2,9 @@
 
 #include <algorithm>
 
-#include <lowspot/base/text.hpp>
+#include <lowspot/site/wet_feet.hpp>
 
 namespace lowspot::site {
-namespace {
-bool names_turf(const std::string& kind) {
-  const std::string words = lower(kind);
-  const auto has = [&](const char* word) { return words.find(word) != std::string::npos; };
-  return has("lawn") || has("turf") || has("grass") || words == "sod";
-}
-} // namespace
-
 const Area& area_at(const Site& site, const Point& place) {
   const auto top = std::find_if(site.areas.rbegin(), site.areas.rend(),
                                 [&](const Area& area) { return contains(area.outline, place); });
@@ -20,7 +12,7 @@ const Area& area_at(const Site& site, const Point& place) {
 }
 
 bool is_lawn(const Area& area) {
-  return names_turf(area.kind) || (area.plants && names_turf(area.plants->kind));
+  return is_grass(area.kind) || (area.plants && is_grass(area.plants->kind));
 }
 
 } // namespace lowspot::site
