@@ -89,7 +89,11 @@ std::string trench_text(const SheetScene& scene, const job::CutRun& run) {
           " wide, up to " + unbroken(rod(scene, run.deepest)) + " deep, invert " +
           job::width_text(run.bedding, rod_unit(scene)) + " above its bottom";
   for (const site::Run& each : scene.design->runs) {
-    if (each.name != run.name || !each.has_trench) continue;
+    if (each.name != run.name) continue;
+    if (!each.has_trench) {
+      if (each.bedding > 0) text += "; on a bed of stone, earth around and over it";
+      continue;
+    }
     text += "; stone " + short_name(each.stone.name);
     if (each.fabric.permittivity > 0) text += ", fabric " + short_name(each.fabric.name) + " lapped over it";
     text += "; on top " + short_name(each.cap.name);
@@ -205,7 +209,8 @@ std::string ties(const SheetScene& scene, const std::vector<job::Corner>& corner
       continue;
     }
     const std::string &first = corners[tie.first].letter, &second = corners[tie.second].letter;
-    const std::string side = tie.side.empty() ? "" : ", on the " + tie.side + " from " + first + " to " + second;
+    const std::string side =
+        tie.side.empty() ? "" : ", on the " + tie.side + " from " + first + " to " + second;
     table.rows.push_back({short_name(tie.point, 32) + side, first + " " + tape(scene, tie.to_first),
                           second + " " + tape(scene, tie.to_second)});
   }

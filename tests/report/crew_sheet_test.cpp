@@ -64,6 +64,15 @@ TEST_CASE("a trench is as wide as a bucket") {
                                        " wide, up to 1&#39;\u00a0"));
 }
 
+TEST_CASE("the crew reads where a pipe in earth lies on stone") {
+  sample::SheetMaker maker;
+  CHECK_THAT(crew_sheet_html(maker.scene()), !ContainsSubstring("on a bed of stone"));
+  for (site::Run& run : maker.site.designs[0].runs)
+    if (!run.has_trench) run.bedding = 0.1016;
+  CHECK_THAT(crew_sheet_html(maker.scene()),
+             ContainsSubstring("invert 4 in above its bottom; on a bed of stone, earth around and over it."));
+}
+
 TEST_CASE("a tape is read in metres and centimetres") {
   sample::SheetMaker maker;
   maker.comparison.units = maker.site.units = "m";
