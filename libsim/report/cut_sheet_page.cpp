@@ -6,6 +6,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/job/deepest.hpp>
 #include <lowspot/report/cut_profile.hpp>
+#include <lowspot/report/dig_limits.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/units.hpp>
@@ -133,6 +134,11 @@ std::string benchmark(const CutSheetPage& page, const Units& units) {
 
 std::vector<std::string> instructions(const CutSheetPage& page) {
   const std::string mark = job::difference_text(page.tolerance, page.rod);
+  if (page.sheet.runs.empty()) // ground given another shape, pits, gutters
+    return {"Begin where the water is to end and work up. A longer rod reading is deeper.",
+            "Within " + (mark.empty() ? "the finest mark" : mark) +
+                " of the reading is right. Nowhere may the ground rise the way the water is to run.",
+            "High spots are shaved; low spots are filled and tamped."};
   return {"Start at the outlet (station " + job::station_text(0, in_feet(page)) +
               ") and work up. A longer rod reading is deeper.",
           "Within " + (mark.empty() ? "the finest mark" : mark) +
@@ -155,8 +161,8 @@ std::string before_digging(const CutSheetPage& page) {
       "public service.",
       "Stay outside a line that falls at 45 degrees from the bottom of any footing.",
       "Stop for water in the trench, rock, a smell of sewage, an unmarked line, or clay that smears."};
-  if (deepest >= 1.219)
-    items.insert(items.begin(), deepest >= 1.524
+  if (deepest >= ladder_depth)
+    items.insert(items.begin(), deepest >= protection_depth
                                     ? "Deeper than " + rule(5) +
                                           " in places: nobody enters without a protective system chosen by a "
                                           "competent person."

@@ -2,15 +2,13 @@
 #include <algorithm>
 
 #include <lowspot/job/deepest.hpp>
+#include <lowspot/report/dig_limits.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/site/rule_length.hpp>
 
 namespace lowspot::report {
 namespace {
-
-constexpr double ladder_depth = 4 * 0.3048;     // way out needed
-constexpr double protection_depth = 5 * 0.3048; // protective system needed
 
 // Deepest trench or pit among the designs below the ground beside it [m]: from profiles, or as given.
 double deepest(const Page& page) {

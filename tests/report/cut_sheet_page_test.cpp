@@ -73,8 +73,22 @@ TEST_CASE("a basin has its levels and rod readings on the sheet though there is 
   report::CutSheetPage page{data.yard.site, data.sheet, "1.0", job::RodUnit::millimetres, 11.5};
   page.works = {{"garden", "rain garden", "12 m2 at its rim", 10, 9.8}};
   const std::string html = report::cut_sheet_html(page);
+  CHECK_THAT(html, ContainsSubstring("Begin where the water is to end") &&
+                       !ContainsSubstring("Start at the outlet") && !ContainsSubstring("open trench"));
   for (const char* words : {"garden (rain garden)", "10.000", "9.800", "1500 mm", "1700 mm"})
     CHECK_THAT(html, ContainsSubstring(words));
+}
+
+TEST_CASE("regraded ground is as deep as its deepest cut, not as its fall; a bank has a dash") {
+  Sheet data;
+  report::CutSheetPage page{data.yard.site, data.sheet, "1.0", job::RodUnit::millimetres};
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  page.works = {{"way", "swale", "bed", 9.9, 9.4, 0.125, true},
+                {"bank", "berm", "crest", 10.4, 10.1, none, true}};
+  const std::string html = report::cut_sheet_html(page);
+  CHECK_THAT(html, ContainsSubstring(">125 mm<") && !ContainsSubstring(">500 mm<") &&
+                       !ContainsSubstring(">300 mm<") && ContainsSubstring(">9.400<"));
+  CHECK_THAT(report::cut_sheet_csv(page), ContainsSubstring("\nway,,,9.9000,,9.4000,0.1250,"));
 }
 
 TEST_CASE("the table for a spreadsheet is in the units of the yard, pits and basins after the runs") {
@@ -101,6 +115,10 @@ TEST_CASE("the sheet warns of a pit that is deeper than its trenches") {
   data.yard.site.designs = {design};
   const report::CutSheetPage page{data.yard.site, data.sheet, "1.0"};
   CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring("protective system"));
+  data.yard.site.designs[0].outlets[0].well.depth = 1.2191; // a hair less than 4 ft
+  CHECK_THAT(report::cut_sheet_html(page), !ContainsSubstring("a ladder or ramp within"));
+  data.yard.site.designs[0].outlets[0].well.depth = 4 * 0.3048;
+  CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring("a ladder or ramp within"));
 }
 
 TEST_CASE("what may hurt stands before the tables, and a phone shows cut and rod") {
