@@ -51,6 +51,7 @@ struct GaugeRecord {
   std::string name;                      // as in the site file
   double max_depth = 0, time_of_max = 0; // m, s
   double standing_hours_after_rain = 0;  // h
+  bool still_standing = false;           // at the end of the simulated time
 };
 struct FlowRecord {                 // lines and edges
   std::string name;                 // of the line, side or outlet
@@ -104,7 +105,9 @@ struct BedRecord {
   double area = 0;                                        // m2
   double soggy_share =
       0; // water in the roots above the wilting point, as a share of what they can use, when soggy
-  BedBudget budget = {}; // over the run
+  BedBudget budget = {};    // over the run
+  bool still_soggy = false; // a tenth of it or more, at the end of the simulated time
+  bool spell_open = false;  // the longest spell was not over by then
 };
 // One quantity at the output times.
 struct Series {

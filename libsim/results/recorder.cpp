@@ -223,10 +223,12 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
     // Also where the run ends before the rain does: nothing then shows that it would have been gone in time.
     area.clear_within_target = stood - end_of_rain <= clear_within && !area.still_standing;
   }
-  for (std::size_t g = 0; g < state.gauge_cells.size(); ++g)
-    if (state.gauge_cells[g] >= 0)
-      record.gauges[g].standing_hours_after_rain =
-          std::max(0.0, last[state.gauge_cells[g]] - end_of_rain) / hour;
+  for (std::size_t g = 0; g < state.gauge_cells.size(); ++g) {
+    if (state.gauge_cells[g] < 0) continue;
+    const double stood = last[state.gauge_cells[g]];
+    record.gauges[g].standing_hours_after_rain = std::max(0.0, stood - end_of_rain) / hour;
+    record.gauges[g].still_standing = stood > 0 && stood >= yard.time() - 1e-6;
+  }
   // A line counts positive the way most of the water went, whichever way it was drawn.
   for (std::size_t k = 0; k < record.lines.size(); ++k) {
     if (record.lines[k].volume >= 0) continue;

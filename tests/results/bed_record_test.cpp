@@ -28,6 +28,8 @@ TEST_CASE("a bed dries at the rate its plants drink, and the days below half are
   run.advance(10 * 86400.0, &watch);
   CHECK_THAT(beds.finish(run)[0].days_below_half_available_water, WithinAbs(2.5, 0.05));
   CHECK(beds.finish(run)[0].soggy_hours == 0);
+  CHECK_FALSE(beds.finish(run)[0].still_soggy);
+  CHECK_FALSE(beds.finish(run)[0].spell_open);
 }
 
 TEST_CASE("a bed under a table up to the ground is soggy all the time") {
@@ -41,5 +43,7 @@ TEST_CASE("a bed under a table up to the ground is soggy all the time") {
   results::BedRecorder beds(run);
   beds.step(run, 7200);
   CHECK_THAT(beds.finish(run)[0].soggy_hours, WithinAbs(2, 1e-12));
+  CHECK(beds.finish(run)[0].still_soggy);
+  CHECK(beds.finish(run)[0].spell_open);
   CHECK_THAT(results::root_moisture(run)[0], WithinAbs(0.45, 1e-6));
 }

@@ -35,6 +35,7 @@ TEST_CASE("a filling basin: gauges, areas and ledger agree with arithmetic") {
   CHECK_THAT(record.gauges[0].max_depth, WithinAbs(0.02, 1e-12));
   CHECK_THAT(record.areas[0].peak_volume, WithinRel(0.02 * 16, 1e-9));
   CHECK(record.areas[0].still_standing);
+  CHECK(record.gauges[0].still_standing);
   CHECK_FALSE(record.areas[0].clear_within_target);
   CHECK_THAT(record.areas[0].standing_hours_after_rain, WithinAbs(2000 / 3600.0, 1e-9));
   REQUIRE(record.last_standing.size() == 64);
@@ -66,10 +67,12 @@ TEST_CASE("water that stands when the run ends has not been shown to go, be it b
 TEST_CASE("flow over an edge and across a line adds up; a line counts positive the way the water went") {
   SimpleYard yard = simple_yard(20, 4, 0.5, [](double x, double) { return 1.0 - 0.02 * x; });
   open_side(yard, terrain::Side::east);
+  yard.site.gauges = {{"high", {0.2, 1}}};
   yard.site.lines = {{"down", {{5, 0}, {5, 2}}}, {"up", {{5, 2}, {5, 0}}}};
   rain_at(yard, 1e-5, 1800);
   const results::DesignRecord record = record_run(yard, nullptr, 7200, 300);
   CHECK(record.edges[1].volume > 0.9 * record.ledger.rain);
+  CHECK_FALSE(record.gauges.at(0).still_standing);
   CHECK_THAT(record.edges[1].volume, WithinRel(record.ledger.left_over_edges, 1e-9));
   CHECK_THAT(record.lines[0].volume, WithinRel(record.lines[1].volume, 1e-12));
   CHECK(record.lines[0].volume > 0.45 * record.ledger.rain);
