@@ -45,7 +45,7 @@ std::string row(const PlausibleFigure& figure, std::size_t design, double y, dou
       text(left, y - 10, shortened(figure.place + ", " + figure.design, longest_name), "start", "small");
   svg += "<g><title>" +
          escape(figure.place + ", " + figure.design + ": " + hours_text(figure.p10) + " to " +
-                (figure.open_ended ? "over " : "") + hours_text(figure.p90)) +
+                open_hours_text(figure.p90, figure.open_ended)) +
          "</title>";
   svg += line(low, y + 4, std::max(high, low + 2), y + 4, "band" + series);
   svg += line(middle, y - 4, middle, y + 12, "middle" + series) + "</g>\n";

@@ -33,13 +33,15 @@ bool target_met(const results::DesignRecord& design) {
 }
 
 std::string standing_text(const results::AreaRecord& area) {
-  return (area.still_standing ? "over " : "") + hours_text(area.standing_hours_after_rain);
+  return open_hours_text(area.standing_hours_after_rain, area.still_standing);
 }
 
 std::string hours_caption(const results::DesignRecord& design) {
   const results::AreaRecord* area = slowest_area(design);
   if (area == nullptr) return "";
   if (area->standing_hours_after_rain <= 0 && !area->still_standing) return "no water stands after the rain";
+  if (area->still_standing && area->standing_hours_after_rain < 1)
+    return "water still stands on " + area->name + " at the end";
   return area->name + " stands " + standing_text(*area) + " after the rain";
 }
 
@@ -51,8 +53,8 @@ std::string depth_caption(const results::DesignRecord& design, const Units& unit
 }
 
 std::string soggy_text(const results::AreaRecord& area) {
-  if (area.soggy_hours_after_rain <= 0 && !area.still_soggy) return "not soggy";
-  return (area.still_soggy ? "over " : "") + hours_text(area.soggy_hours_after_rain);
+  if (area.soggy_hours_after_rain <= 0 && !area.still_soggy) return not_soggy;
+  return open_hours_text(area.soggy_hours_after_rain, area.still_soggy, still_soggy);
 }
 
 std::string soggy_caption(const results::DesignRecord& design) {
@@ -62,6 +64,9 @@ std::string soggy_caption(const results::DesignRecord& design) {
   if (area == nullptr) return "";
   if (area->soggy_hours_after_rain <= 0 && !area->still_soggy)
     return "the ground is firm once the rain is over";
+  if (area->still_soggy && area->soggy_hours_after_rain < 1)
+    return area->under_slab ? "under " + area->name + " the soil is still full at the end"
+                            : area->name + " is still soggy at the end";
   if (area->under_slab)
     return "under " + area->name + " the soil stays full for " + soggy_text(*area) + " after the rain";
   return area->name + " stays soggy for " + soggy_text(*area) + " after the rain";

@@ -11,12 +11,15 @@ namespace lowspot::report {
 const results::AreaRecord* slowest_area(const results::DesignRecord& design);
 const results::AreaRecord* deepest_area(const results::DesignRecord& design);
 bool target_met(const results::DesignRecord& design);
-// "34 h", or "over 160 h" when water still stood at the end.
+// "34 h", or "over 160 h" when water still stood at the end; "still standing at the end" of a run that ended
+// within an hour.
 std::string standing_text(const results::AreaRecord& area);
 // Caption under a panel: "long bed stands 34 h after the rain".
 std::string hours_caption(const results::DesignRecord& design);
 std::string depth_caption(const results::DesignRecord& design, const Units& units);
-// "34 h", or "over 160 h" when the ground was still soggy at the end.
+// What soggy_text() says of firm ground, and of ground that a run left within an hour.
+inline constexpr const char *not_soggy = "not soggy", *still_soggy = "still soggy at the end";
+// "34 h", or "over 160 h" when the ground was still soggy at the end; else as above.
 std::string soggy_text(const results::AreaRecord& area);
 // The place that stays soggy longest, a slab said as one: "under patio the soil stays full for 60 h after the
 // rain".

@@ -43,7 +43,8 @@ Table gauge_table(const Page& page) {
     for (const results::DesignRecord& design : designs)
       if (k < design.gauges.size()) {
         const results::GaugeRecord& gauge = design.gauges[k];
-        table.rows.push_back({gauge.name, design.name, hours_text(gauge.standing_hours_after_rain),
+        table.rows.push_back({gauge.name, design.name,
+                              open_hours_text(gauge.standing_hours_after_rain, gauge.still_standing),
                               figure(gauge.max_depth, page.units().depth), clock_text(gauge.time_of_max)});
       }
   return table;

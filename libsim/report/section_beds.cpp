@@ -36,10 +36,10 @@ Table bed_table(const Page& page, Beds beds, const std::string& caption) {
     for (const results::DesignRecord& design : designs)
       if (k < (design.*beds).size()) {
         const results::BedRecord& bed = (design.*beds)[k];
-        table.rows.push_back({bed.name, design.name, hours_text(bed.soggy_hours),
-                              hours_text(bed.longest_soggy_hours), limit_text(bed),
-                              days_text(bed.days_below_half_available_water),
-                              percent(bed.lowest_available_fraction)});
+        table.rows.push_back(
+            {bed.name, design.name, open_hours_text(bed.soggy_hours, bed.still_soggy, still_soggy),
+             open_hours_text(bed.longest_soggy_hours, bed.spell_open, still_soggy), limit_text(bed),
+             days_text(bed.days_below_half_available_water), percent(bed.lowest_available_fraction)});
       }
   shorten_on_paper(page, 1, table);
   return table;
@@ -91,17 +91,21 @@ std::vector<std::string> wet_feet(const Page& page) {
       if (!(bed.longest_soggy_hours > bed.wet_feet_low_hours)) continue;
       const bool most = bed.longest_soggy_hours > bed.wet_feet_high_hours;
       said.push_back(bed.name + ", " + design.name + ": roots stand without air for " +
-                     hours_text(bed.longest_soggy_hours) + " on end, longer than " +
+                     open_hours_text(bed.longest_soggy_hours, bed.spell_open) + " on end, longer than " +
                      (most ? "most " : "some ") + bed.plants + " survive unharmed (" + limit_text(bed) +
                      ").");
     }
   return said;
 }
 
+bool has_grass(const results::Comparison& all) {
+  return std::any_of(all.cover_kinds.begin(), all.cover_kinds.end(), site::is_grass);
+}
+
 // Grass under water: warm water kills in a day what cold water spares for weeks.
 std::string turf_note(const Page& page) {
   const results::Comparison& all = page.comparison();
-  if (!std::isfinite(all.daily_high)) return "";
+  if (!std::isfinite(all.daily_high) || all.designs.empty()) return "";
   std::string names;
   for (std::size_t a = 0; a < all.cover_kinds.size() && a < all.designs.front().areas.size(); ++a)
     if (site::is_grass(all.cover_kinds[a]))
@@ -133,7 +137,8 @@ std::string season_text(const Page& page) {
 
 std::string beds_section(const Page& page) {
   const Table table = bed_table(page, &results::DesignRecord::beds, "Beds: too wet, too dry");
-  if (table.rows.empty()) return "";
+  const std::string turf = turf_note(page);
+  if (table.rows.empty()) return turf.empty() || !has_grass(page.comparison()) ? "" : paragraph(turf);
   std::string html = table_html(table);
   const std::vector<std::string> drowned = wet_feet(page), why = reasons(page, true),
                                  of_others = reasons(page, false);
@@ -152,7 +157,6 @@ std::string beds_section(const Page& page) {
     html += table_html(bed_table(page, &results::DesignRecord::season_beds, "Beds in the dry spell"));
     html += season_charts(page);
   }
-  const std::string turf = turf_note(page);
   if (!turf.empty()) html += paragraph(turf);
   return html +
          paragraph(std::string(results::soggy_roots_words) +

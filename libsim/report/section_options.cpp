@@ -4,6 +4,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/report/tune_words.hpp>
@@ -14,10 +15,6 @@ namespace lowspot::report {
 namespace {
 
 using results::OptionRecord;
-
-std::string hours_or_more(double hours, bool more) {
-  return (more ? "over " : "") + hours_text(hours);
-}
 
 std::string joined(const std::vector<std::string>& words, const std::string& otherwise) {
   std::string text;
@@ -53,8 +50,8 @@ Table ranked(const Page& page) {
   if (priced) table.head.push_back("cost, " + page.site().ordering.currency);
   for (const OptionRecord& one : options) {
     std::vector<std::string> row = {one.name, does_it(one, page.comparison()),
-                                    hours_or_more(one.standing_hours, one.still_standing),
-                                    hours_or_more(one.soggy_hours, one.still_soggy)};
+                                    open_hours_text(one.standing_hours, one.still_standing),
+                                    open_hours_text(one.soggy_hours, one.still_soggy, still_soggy)};
     if (beds) row.insert(row.end(), {hours_text(one.bed_soggy_hours), hours_text(24 * one.bed_dry_days)});
     row.push_back(figure(one.dig_length, units.length));
     row.push_back(figure(one.dig_volume, dig_unit(page.site())));

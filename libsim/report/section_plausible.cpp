@@ -4,6 +4,7 @@
 
 #include <lowspot/report/band_chart.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/plausible_words.hpp>
@@ -35,11 +36,15 @@ std::string words_of(const std::string& what) {
   return "";
 }
 
+std::string at_the_end(const std::string& what) {
+  return what == "standing_hours" ? "still standing at the end" : still_soggy;
+}
+
 std::string value_of(const PlausibleFigure& figure, double value, bool open, const Units& units) {
   std::string text;
   if (figure.unit == "h")
-    text = value > 0 ? hours_text(value) : "0 h";
-  else if (figure.unit == "m3/s")
+    return !open && value <= 0 ? "0 h" : open_hours_text(value, open, at_the_end(figure.what));
+  if (figure.unit == "m3/s")
     text = amount(value, units.flow);
   else if (figure.unit == "m3")
     text = amount(value, units.volume);

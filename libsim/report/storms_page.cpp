@@ -52,10 +52,9 @@ Table storm_table(const StormStudy& study, const site::Site& site, const Units& 
                                      : study::storm_name(level, site),
                                  figure(level.depth, units.depth)};
     for (const StormCurve& curve : study.curves) {
-      std::string text = curve.hours[k] <= 0 ? "0 h"
-                         : curve.open[k]     ? hours_text(curve.hours[k])
-                                             : missed_hours(curve.hours[k], study.clear_within / 3600);
-      if (curve.open[k]) text = "over " + text;
+      std::string text = curve.open[k]         ? open_hours_text(curve.hours[k], true)
+                         : curve.hours[k] <= 0 ? "0 h"
+                                               : missed_hours(curve.hours[k], study.clear_within / 3600);
       if (!curve.p10.empty())
         text += " (" + (curve.p10[k] > 0 ? hours_text(curve.p10[k]) : std::string("0 h")) + " to " +
                 (curve.p90[k] > 0 ? hours_text(curve.p90[k]) : std::string("0 h")) +

@@ -87,6 +87,11 @@ std::string hours_text(double hours) {
   return hours < days_from ? rounded(shown, 3) + " h" : rounded(shown / 24, 3) + " days";
 }
 
+std::string open_hours_text(double hours, bool open, const std::string& at_the_end) {
+  if (!open) return hours_text(hours);
+  return hours < 1 ? at_the_end : "over " + hours_text(hours);
+}
+
 std::string percent(double share) {
   if (!std::isfinite(share)) return dash;
   return fixed(100 * share, 0) + " %";

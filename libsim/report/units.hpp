@@ -33,6 +33,10 @@ std::string fixed(double value, int decimals);
 std::string elevation_text(double value, const Units& units); // m in, "100.25 ft" out
 // Hours rounded so as not to promise more than is known: "under 1 h", "4 h", "34 h", "5 days".
 std::string hours_text(double hours);
+// Hours that go on beyond the end of the run where `open`: "over 4 h", and where they are less than an hour,
+// which "over" says nothing of, the words for what still is so.
+std::string open_hours_text(double hours, bool open,
+                            const std::string& at_the_end = "still standing at the end");
 double rounded_hours(double hours);
 std::string percent(double share); // 0.4 -> "40 %"
 // "2 h 30 min" from seconds.

@@ -23,6 +23,8 @@ TEST_CASE("a bar a place and design, on one scale, with the target; nothing wher
   CHECK_THAT(report::band_chart(maker.page(), study),
              ContainsSubstring("long bed below the patio of the house, as is<"));
   CHECK_THAT(svg, !ContainsSubstring("nan") && !ContainsSubstring("inf"));
+  for (results::PlausibleFigure& figure : study.figures) figure.p90 = 0.7, figure.open_ended = true;
+  CHECK_THAT(report::band_chart(maker.page(), study), ContainsSubstring("to still standing at the end"));
   for (results::PlausibleFigure& figure : study.figures) figure.p10 = figure.p50 = figure.p90 = 0;
   CHECK(report::band_chart(maker.page(), study).empty());
 }

@@ -51,3 +51,17 @@ TEST_CASE("soggy is told apart from standing, and a slab is said to have the wat
   design.areas[0].perched_max = 0.1;
   CHECK(perched_caption(design, units_for("m")) == "under patio: up to 100 mm");
 }
+
+TEST_CASE("a run that ends within an hour of the rain is said to, not to last over nothing") {
+  auto design = sample::comparison().designs[0];
+  design.areas = {design.areas[1]};
+  auto& area = design.areas[0];
+  area.still_standing = area.still_soggy = true;
+  area.standing_hours_after_rain = 0.4, area.soggy_hours_after_rain = 0;
+  CHECK(standing_text(area) == "still standing at the end");
+  CHECK(hours_caption(design) == "water still stands on long bed at the end");
+  CHECK(soggy_text(area) == "still soggy at the end");
+  CHECK(soggy_caption(design) == "long bed is still soggy at the end");
+  area.under_slab = true;
+  CHECK(soggy_caption(design) == "under long bed the soil is still full at the end");
+}

@@ -13,6 +13,10 @@ TEST_CASE("each area has a row a design, one under the other") {
   CHECK(html.find("48 h") < html.find("over 6 h"));
   CHECK_THAT(html, ContainsSubstring("deepest, in") && ContainsSubstring("\u2717 no") &&
                        ContainsSubstring("not judged") && ContainsSubstring("bed corner"));
+  CHECK(html.find("over 48 h") == std::string::npos);
+  maker.comparison.designs[0].gauges[0].still_standing = true; // a gauge that the run left wet
+  const std::string gauges = section("areas").html(maker.page());
+  CHECK_THAT(gauges.substr(gauges.find("Measured points")), ContainsSubstring("over "));
   maker.comparison.units = "m";
   CHECK_THAT(section("areas").html(maker.page()), ContainsSubstring("deepest, mm"));
 }

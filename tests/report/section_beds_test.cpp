@@ -67,3 +67,27 @@ TEST_CASE("on paper the beds of the proposed design and of the yard as it is are
   CHECK(html.find("long bed with another drain: ") > aside);
   CHECK(html.find("long bed with " + maker.comparison.designs[1].name + ": ") < aside);
 }
+
+TEST_CASE("hours of roots that the end of the run cut short are said to be more") {
+  sample::PageMaker maker;
+  auto& bed = maker.comparison.designs[0].beds[0];
+  bed.soggy_hours = 40, bed.longest_soggy_hours = 100;
+  CHECK_THAT(section("beds").html(maker.page()), !ContainsSubstring("over 40 h"));
+  bed.still_soggy = bed.spell_open = true;
+  CHECK_THAT(section("beds").html(maker.page()),
+             ContainsSubstring("over 40 h") && ContainsSubstring("without air for over 4 days on end"));
+  bed.soggy_hours = 0.2;
+  CHECK_THAT(section("beds").html(maker.page()), ContainsSubstring("still soggy at the end"));
+}
+
+TEST_CASE("grass is warned of where there is no bed; without grass there is nothing to say") {
+  sample::PageMaker maker;
+  for (auto& design : maker.comparison.designs) design.beds.clear();
+  maker.comparison.daily_high = 30;
+  maker.comparison.cover_kinds = {"concrete", "mulched bed", "lawn"};
+  maker.comparison.designs[0].areas[2].standing_hours_after_rain = 30;
+  const std::string html = section("beds").html(maker.page());
+  CHECK_THAT(html, ContainsSubstring("long enough to kill it") && !ContainsSubstring("<table"));
+  maker.comparison.cover_kinds = {"concrete", "mulched bed", "gravel"};
+  CHECK(section("beds").html(maker.page()).empty());
+}

@@ -18,6 +18,10 @@ TEST_CASE("the band: sentence, in how many soils, shares, tests, and how the qui
   CHECK_THAT(html, ContainsSubstring("do this next. Dig a hole.") && ContainsSubstring("over ") &&
                        ContainsSubstring("seed 3") && ContainsSubstring("1.25 times the hours"));
   CHECK_THAT(html, !ContainsSubstring("What was seen"));
+  auto& open = maker.comparison.plausible.figures[0];
+  open.p90 = 0;
+  CHECK_THAT(section("plausible").html(maker.page()),
+             ContainsSubstring(">still standing at the end<") && !ContainsSubstring("over 0 h"));
   maker.comparison.plausible.seen = {{"corner <b>", 30, {10, 20, 30, 40, 50}}};
   CHECK_THAT(section("plausible").html(maker.page()),
              ContainsSubstring("What was seen") && ContainsSubstring("corner &lt;b&gt;"));

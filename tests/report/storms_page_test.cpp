@@ -24,6 +24,9 @@ TEST_CASE("the page of storms: answer, chart, table, names as typed") {
                        ContainsSubstring("100\u2011year") && ContainsSubstring("&lt;i&gt;drain&lt;/i&gt;") &&
                        !ContainsSubstring("<i>drain"));
   CHECK_THAT(html, ContainsSubstring("over ") && ContainsSubstring("\u2713 0 h"));
+  study.curves[0].hours = {30, 0};
+  CHECK_THAT(report::storms_html(study, site, "0.1"),
+             ContainsSubstring("\u2717 still standing at the end<") && !ContainsSubstring("over 0 h"));
   study.curves[1].hours = {24.4, 30};
   study.curves[1].met = {0, 0};
   CHECK_THAT(report::storms_html(study, site, "0.1"), ContainsSubstring("\u2717 just over 24 h<"));

@@ -37,6 +37,13 @@ TEST_CASE("figures are no finer than they can be known") {
   CHECK(hours_text(4.37) == "4 h");
   CHECK(hours_text(33.6) == "34 h");
   CHECK(hours_text(123) == "5 days");
+  CHECK(open_hours_text(33.6, true) == "over 34 h");
+  CHECK(open_hours_text(33.6, false) == "34 h");
+  for (const double hours : {0.0, 0.4}) { // "over none", "over under 1 h"
+    CHECK(open_hours_text(hours, true) == "still standing at the end");
+    CHECK(open_hours_text(hours, true, "still soggy at the end") == "still soggy at the end");
+    CHECK(open_hours_text(hours, false) == hours_text(hours));
+  }
   CHECK(percent(0.404) == "40 %");
   CHECK(clock_text(9000) == "2 h 30 min");
   CHECK(clock_text(7200) == "2 h");
