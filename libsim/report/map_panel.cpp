@@ -17,15 +17,15 @@ constexpr int most_contours = 9;
 constexpr double part_of_width = 0.6; // of a drawing, for the name of a place that is narrower
 const Rgb outline_ink = rgb({0.38, 0.01, 260});
 
-std::vector<double> contour_levels(const results::Comparison& comparison, const Units& units, double* step) {
+// Lowest and highest ground of the yard [m]; the low one is above the high one where there is none.
+std::pair<double, double> range_of(const Field& elevation, const Mask& active) {
   double low = std::numeric_limits<double>::infinity(), high = -low;
-  for (std::size_t cell = 0; cell < comparison.elevation.size(); ++cell)
-    if (comparison.active[cell] && std::isfinite(comparison.elevation[cell])) {
-      low = std::min(low, comparison.elevation[cell]);
-      high = std::max(high, comparison.elevation[cell]);
+  for (std::size_t cell = 0; cell < elevation.size(); ++cell)
+    if (active[cell] && std::isfinite(elevation[cell])) {
+      low = std::min(low, elevation[cell]);
+      high = std::max(high, elevation[cell]);
     }
-  if (!(high > low)) return {};
-  return round_levels(low, high, units.elevation.si, most_contours, step);
+  return {low, high};
 }
 
 void hatch(cairo_t* context, const MapView& view, const Polygon& outline) {
@@ -172,21 +172,39 @@ void stroke_shape(cairo_t* context, const MapView& view, const std::vector<Point
 
 } // namespace
 
+const Field& drawn_ground(const results::Comparison& comparison, const results::DesignRecord* design) {
+  const bool own = design && design->own_elevation.size() == comparison.elevation.size();
+  return own ? design->own_elevation : comparison.elevation;
+}
+
 double contour_step(const results::Comparison& comparison, const Units& units) {
   double step = 0;
-  contour_levels(comparison, units, &step);
+  const auto [low, high] = range_of(comparison.elevation, comparison.active);
+  if (high > low) round_levels(low, high, units.elevation.si, most_contours, &step);
   return step;
+}
+
+std::vector<double> contour_levels(const results::Comparison& comparison, const Units& units,
+                                   const results::DesignRecord* design) {
+  const auto [low, high] = range_of(drawn_ground(comparison, design), comparison.active);
+  if (!(high > low)) return {};
+  const double step = contour_step(comparison, units);
+  // Works in a level yard, or far above and below its ground, have a step of their own.
+  if (!(step > 0) || (high - low) / step > 3 * most_contours)
+    return round_levels(low, high, units.elevation.si, most_contours);
+  std::vector<double> levels;
+  for (double k = std::ceil(low / step); k * step <= high; ++k) levels.push_back(k * step);
+  return levels;
 }
 
 void draw_ground(cairo_t* context, const MapView& view, const MapScene& scene,
                  const results::DesignRecord* design) {
-  const bool own = design && design->own_elevation.size() == scene.comparison.elevation.size();
-  const Field& elevation = own ? design->own_elevation : scene.comparison.elevation;
+  const Field& elevation = drawn_ground(scene.comparison, design);
   draw_image(context, ground_image(scene.comparison, scene.site, elevation), view.left, view.top,
              view.width(), view.height());
   set_color(context, rgb({0.50, 0.03, 80}), 0.6);
   cairo_set_line_width(context, 0.5);
-  for (const double level : contour_levels(scene.comparison, scene.units, nullptr))
+  for (const double level : contour_levels(scene.comparison, scene.units, design))
     for (const Polyline& line : isolines(elevation, scene.comparison.active, view.grid, level))
       trace(context, view, line, false);
   cairo_stroke(context);

@@ -27,7 +27,13 @@ void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
 // Where a map shows more than its two lowest classes: what names should not cover.
 std::vector<Obstacle> wet_places(const MapView& view, const MapScene& scene, const Field& field,
                                  const Scale& scale);
+// The ground that draw_ground() shows [m]: that of the yard, or as the works of a design leave it.
+const Field& drawn_ground(const results::Comparison& comparison, const results::DesignRecord* design);
 // Ground contour step [m] used by draw_ground(); 0 on level ground.
 double contour_step(const results::Comparison& comparison, const Units& units);
+// Elevations [m] of the contours that draw_ground() draws: a step apart as those of the yard, down into what
+// a design digs and up over what it fills.
+std::vector<double> contour_levels(const results::Comparison& comparison, const Units& units,
+                                   const results::DesignRecord* design = nullptr);
 
 } // namespace lowspot::report

@@ -61,18 +61,6 @@ void draw_corner(cairo_t* context, const MapView& view, const job::Corner& corne
   draw_text(context, at.x - size.width / 2, at.y - size.height / 2, corner.letter, style);
 }
 
-// The way the ground falls, from the mean over a few cells so that the arrows show the yard and not its
-// grass.
-Point fall_at(const results::Comparison& all, int i, int j, int reach) {
-  const auto z = [&](int column, int row) {
-    const std::size_t cell =
-        all.grid.index(std::clamp(column, 0, all.grid.nx - 1), std::clamp(row, 0, all.grid.ny - 1));
-    return all.active[cell] ? all.elevation[cell] : std::nan("");
-  };
-  const double run = 2 * reach * all.grid.cell;
-  return {(z(i - reach, j) - z(i + reach, j)) / run, (z(i, j - reach) - z(i, j + reach)) / run};
-}
-
 void draw_fall_arrow(cairo_t* context, const Point& at, const Point& fall) {
   cairo_save(context);
   cairo_translate(context, at.x, at.y);
@@ -97,7 +85,7 @@ void draw_fall(cairo_t* context, const PlanSketch& sketch, const MapView& view) 
   for (int j = every / 2; j < all.grid.ny; j += every)
     for (int i = every / 2; i < all.grid.nx; i += every) {
       if (!all.active[all.grid.index(i, j)]) continue;
-      const Point fall = fall_at(all, i, j, reach);
+      const Point fall = fall_at(sketch, i, j, reach); // over a few cells: of the yard and not its grass
       if (!(std::hypot(fall.x, fall.y) > flat)) continue;
       draw_fall_arrow(context, view.at({all.grid.x(i), all.grid.y(j)}), fall);
     }
@@ -128,24 +116,19 @@ std::vector<SketchMark> elevation_marks(cairo_t* context, const PlanSketch& sket
   std::vector<SketchMark> marks;
   const results::Comparison& all = sketch.scene.comparison;
   const std::vector<Rectangle> works = rooms_of_works(sketch, view);
-  const double step = contour_step(all, sketch.scene.units);
-  double low = 1e300, high = -1e300;
-  for (std::size_t cell = 0; cell < all.elevation.size(); ++cell)
-    if (all.active[cell] && std::isfinite(all.elevation[cell])) {
-      low = std::min(low, all.elevation[cell]);
-      high = std::max(high, all.elevation[cell]);
-    }
-  if (!(step > 0) || !(high > low)) return marks;
-  for (double level = std::ceil(low / step) * step; level < high; level += step) {
+  const Field& ground = drawn_ground(all, &sketch.record);
+  const std::vector<double> levels = contour_levels(all, sketch.scene.units, &sketch.record);
+  for (const double level : levels) {
     const Polyline* longest = nullptr;
-    const std::vector<Polyline> lines = isolines(all.elevation, all.active, all.grid, level);
+    const std::vector<Polyline> lines = isolines(ground, all.active, all.grid, level);
     for (const Polyline& line : lines)
       if (longest == nullptr || length(line) > length(*longest)) longest = &line;
     if (longest == nullptr || length(*longest) * view.scale < 40) continue;
     std::vector<Point> middles;
     for (const double share : {0.25, 0.75, 0.12, 0.88, 0.38, 0.62, 0.5})
       middles.push_back(view.at(point_along(*longest, share * length(*longest))));
-    SketchMark mark{{}, fixed(sketch.scene.units.elevation.of(level), sketch.scene.units.metric ? 2 : 1), {}};
+    const double step = levels.size() > 1 ? levels[1] - levels[0] : 0;
+    SketchMark mark{{}, contour_text(level, step, sketch.scene.units), {}};
     const Size size = text_size(context, mark.text, small_lettering());
     std::vector<Rectangle> taken = works;
     for (const SketchMark& each : marks) taken.push_back(each.room);
@@ -160,6 +143,27 @@ std::vector<SketchMark> elevation_marks(cairo_t* context, const PlanSketch& sket
 
 } // namespace
 
+std::string contour_text(double level, double step, const Units& units) {
+  int decimals = units.metric ? 2 : 1;
+  // Steps are 1, 2 or 5 times a power of ten: as many decimals as the power asks for tell them apart.
+  if (const double shown = units.elevation.of(step); shown > 0)
+    decimals = std::max(decimals, static_cast<int>(-std::floor(std::log10(shown) + 1e-6)));
+  return fixed(units.elevation.of(level), decimals);
+}
+
+Point fall_at(const PlanSketch& sketch, int column, int row, int reach) {
+  const results::Comparison& all = sketch.scene.comparison;
+  const Field& ground = drawn_ground(all, &sketch.record);
+  const auto z = [&](int i, int j) {
+    const std::size_t cell =
+        all.grid.index(std::clamp(i, 0, all.grid.nx - 1), std::clamp(j, 0, all.grid.ny - 1));
+    return all.active[cell] ? ground[cell] : std::nan("");
+  };
+  const double run = 2 * reach * all.grid.cell;
+  return {(z(column - reach, row) - z(column + reach, row)) / run,
+          (z(column, row - reach) - z(column, row + reach)) / run};
+}
+
 Size sketch_size(const PlanSketch& sketch) {
   const MapView view = view_of(sketch);
   const double legend =
@@ -171,7 +175,7 @@ Size sketch_size(const PlanSketch& sketch) {
 void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
   const MapView view = view_of(sketch);
   const MapScene& scene = sketch.scene;
-  if (sketch.fall_arrows || sketch.water) draw_ground(context, view, scene);
+  if (sketch.fall_arrows || sketch.water) draw_ground(context, view, scene, &sketch.record);
   std::vector<Obstacle> keep_clear;
   if (sketch.water) {
     const Scale scale = scale_of(scene, *sketch.water);

@@ -21,6 +21,11 @@ struct PlanSketch {
   Size room = {280, 280};                  // the most it may take [points]
 };
 
+// The elevation of a contour [m] as it is written beside it, with so many decimals that contours of this step
+// [m] read differently.
+std::string contour_text(double level, double step, const Units& units);
+// The way the ground of a sketch falls at a cell [m/m], from the mean over `reach` cells on either side.
+Point fall_at(const PlanSketch& sketch, int column, int row, int reach);
 // Width and height of the sketch [points].
 Size sketch_size(const PlanSketch& sketch);
 // Top left corner at the origin.

@@ -128,3 +128,29 @@ TEST_CASE("a name that no drawing has room for is cut, not left out") {
   CHECK(named > bare);
   CHECK(ink(endless) > named);
 }
+
+TEST_CASE("contours of a design's own ground reach into what it digs, a step apart as those of the yard") {
+  sample::PageMaker maker;
+  auto& all = maker.comparison;
+  const Units units = units_for("ft");
+  const double step = contour_step(all, units);
+  const auto yard = contour_levels(all, units);
+  REQUIRE(yard.size() > 1);
+  CHECK(yard[1] - yard[0] == Approx(step));
+  auto& own = all.designs[1].own_elevation;
+  CHECK(&drawn_ground(all, &all.designs[1]) == &all.elevation);
+  own = all.elevation;
+  own[0] -= 3.5 * step;
+  CHECK(&drawn_ground(all, &all.designs[1]) == &own);
+  const auto design = contour_levels(all, units, &all.designs[1]);
+  CHECK(design.size() > yard.size());
+  CHECK(design[1] - design[0] == Approx(step));
+  CHECK(contour_levels(all, units, &all.designs[0]) == yard);
+  // A level yard has no step; what is built in it has contours all the same.
+  all.elevation.assign(all.elevation.size(), 30.0);
+  own.assign(own.size(), 30.0);
+  own[0] = 29.5;
+  CHECK(contour_step(all, units) == 0);
+  CHECK(contour_levels(all, units).empty());
+  CHECK(contour_levels(all, units, &all.designs[1]).size() > 1);
+}

@@ -35,3 +35,29 @@ TEST_CASE("stations, corners, arrows and water each leave their ink") {
   CHECK(least > 0.01);
   for (const PlanSketch& more : {stations, corners, arrows, water}) CHECK(ink(more) > least);
 }
+
+TEST_CASE("contours a twentieth of a foot apart read differently") {
+  const Units feet = units_for("ft"), metres = units_for("m");
+  CHECK(contour_text(100.05 * 0.3048, 0.05 * 0.3048, feet) == "100.05");
+  CHECK(contour_text(100.1 * 0.3048, 0.05 * 0.3048, feet) == "100.10");
+  CHECK(contour_text(100.5 * 0.3048, 0.5 * 0.3048, feet) == "100.5");
+  CHECK(contour_text(100 * 0.3048, 0.3048, feet) == "100.0");
+  CHECK(contour_text(30.102, 0.002, metres) == "30.102");
+  CHECK(contour_text(30.1, 0.1, metres) == "30.10");
+}
+
+TEST_CASE("the plan of a design that shapes the ground shows the ground that it leaves") {
+  sample::SheetMaker maker;
+  const SheetScene scene = maker.scene();
+  PlanSketch plan{scene.map, *scene.built};
+  plan.fall_arrows = true;
+  const std::string before = sketch_png(plan);
+  Field& own = maker.comparison.designs[1].own_elevation;
+  own = maker.comparison.elevation;
+  for (std::size_t cell = 0; cell < own.size(); ++cell)
+    own[cell] = 40 - 0.1 * maker.comparison.grid.x(maker.comparison.grid.column(cell));
+  CHECK(sketch_png(plan) != before);
+  const Point fall = fall_at(plan, 30, 5, 2);
+  CHECK(fall.x == Approx(0.1));
+  CHECK(fall.y == Approx(0).margin(1e-9));
+}
