@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/map_works.hpp>
+#include <lowspot/report/new_works.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/study/kind_of_wet.hpp>
@@ -17,6 +19,7 @@ namespace lowspot::report {
 namespace {
 
 constexpr std::size_t most_areas = 5, most_beds = 3, most_options = 6, most_works = 5, most_words = 520;
+constexpr std::size_t most_unknowns = 3;
 constexpr std::size_t comfortable = 2950; // letters on the page; more are set in small type
 
 std::string map_of(const SheetScene& scene, const results::DesignRecord& record) {
@@ -56,24 +59,41 @@ std::string sources(const SheetScene& scene) {
   return list(at_most(items, 4));
 }
 
+// The judged areas, as their places in the record: what misses the target first, then what stands longest,
+// then what is soggy longest, by what is proposed where something is.
+std::vector<std::size_t> worst_first(const SheetScene& scene) {
+  const auto& areas = (scene.built != nullptr ? *scene.built : scene.as_is).areas;
+  std::vector<std::size_t> order;
+  for (std::size_t k = 0; k < std::min(areas.size(), scene.as_is.areas.size()); ++k)
+    if (scene.as_is.areas[k].judged) order.push_back(k);
+  const auto badness = [&](std::size_t k) {
+    const results::AreaRecord& area = areas[k];
+    return std::tuple(!area.clear_within_target, area.still_standing, area.standing_hours_after_rain,
+                      area.still_soggy, area.soggy_hours_after_rain);
+  };
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return badness(a) > badness(b); });
+  return order;
+}
+
 std::string hours_table(const SheetScene& scene) {
   Table table{"After the rain a puddle stands, and the ground stays soggy", {"place", "now"}, {}, {1, 2}};
   if (scene.built != nullptr) table.head.push_back("as proposed");
   const auto cell = [](const results::AreaRecord& area) {
     const bool dry = area.standing_hours_after_rain <= 0 && !area.still_standing;
-    return (dry ? "no puddle" : standing_text(area)) + (area.soggy_hours_after_rain <= 0 && !area.still_soggy
-                                                            ? "; not soggy"
-                                                            : "; soggy " + soggy_text(area));
+    const std::string soggy = soggy_text(area);
+    return (dry ? "no puddle" : standing_text(area)) +
+           (soggy == not_soggy || soggy == still_soggy ? "; " : "; soggy ") + soggy;
   };
-  for (std::size_t k = 0; k < scene.as_is.areas.size() && table.rows.size() < most_areas; ++k) {
+  for (const std::size_t k : worst_first(scene)) {
     const results::AreaRecord& now = scene.as_is.areas[k];
-    if (!now.judged) continue;
     std::vector<std::string> row = {short_name(now.name, 28) + (now.under_slab ? " (soggy: under it)" : ""),
                                     cell(now)};
     if (scene.built != nullptr)
       row.push_back(k < scene.built->areas.size() ? cell(scene.built->areas[k]) : "");
     table.rows.push_back(std::move(row));
   }
+  keep_rows(table, most_areas);
   return table.rows.empty() ? "" : table_html(table);
 }
 
@@ -94,22 +114,27 @@ std::string expectation(const SheetScene& scene) {
 
 std::string works(const SheetScene& scene) {
   std::vector<std::string> items;
-  for (const site::Run& run : scene.design->runs) {
+  const auto& design = *scene.design;
+  for (const site::Run& run : design.runs) {
+    if (!is_new(design, run.name)) continue;
     std::string text =
         amount(length(run.path), scene.units().length, 2) + " of " + pipe_size_text(run.pipe, scene.units()) +
         (run.pipe.slot_area > 0 ? " slotted pipe that takes water in" : " solid pipe that carries it");
     if (run.has_trench && run.pipe.slot_area > 0) text += ", in stone under " + short_name(run.cap.name);
     items.push_back(short_name(run.name, 28) + ": " + text + ".");
   }
-  for (const site::Outlet& outlet : scene.design->outlets)
-    items.push_back("The water leaves at " + short_name(outlet.name, 28) + " (" + outlet.kind + ").");
+  for (const site::Outlet& outlet : design.outlets)
+    items.push_back("The water leaves at " + short_name(outlet.name, 28) + " (" + outlet.kind +
+                    (is_new(design, outlet.name) ? ")." : ", which is there already)."));
   for (const terrain::Earthwork& work : scene.built->earthworks)
-    items.push_back(short_name(work.name, 28) + ": the ground gets another shape (" + work.kind + ").");
-  for (const site::Inlet& inlet : scene.design->inlets)
-    items.push_back(short_name(inlet.name, 28) + ": a grate in the low spot.");
-  for (const site::Channel& channel : scene.design->channels)
-    items.push_back(short_name(channel.name, 28) + ": a grated gutter.");
-  return list(at_most(items, most_works));
+    if (is_new(design, work.name))
+      items.push_back(short_name(work.name, 28) + ": the ground gets another shape (" + work.kind + ").");
+  for (const site::Inlet& inlet : design.inlets)
+    if (is_new(design, inlet.name))
+      items.push_back(short_name(inlet.name, 28) + ": a grate in the low spot.");
+  for (const site::Channel& channel : design.channels)
+    if (is_new(design, channel.name)) items.push_back(short_name(channel.name, 28) + ": a grated gutter.");
+  return list(at_most(items, most_works, "cutsheet.html"));
 }
 
 // The dry side is that of the dry spell where one was asked for, as everywhere.
@@ -117,9 +142,11 @@ const std::vector<results::BedRecord>& dry_beds(const results::DesignRecord& rec
   return record.season_beds.empty() ? record.beds : record.season_beds;
 }
 
-// "no time", "36 h".
-std::string spell(double hours) {
-  return hours > 0 ? hours_text(hours) : "no time";
+// "no time", "36 h", "over 36 h" where the run ends before it does.
+std::string spell(const results::BedRecord& bed) {
+  if (bed.soggy_hours <= 0) return "no time";
+  if (bed.still_soggy && bed.soggy_hours < 1) return hours_text(bed.soggy_hours) + ", still so at the end";
+  return open_hours_text(bed.soggy_hours, bed.still_soggy, "");
 }
 
 // "never", "2.5 days": below half of what its plants can use.
@@ -136,9 +163,9 @@ std::string beds(const SheetScene& scene) {
                                : "";
   for (std::size_t k = 0; k < scene.as_is.beds.size(); ++k) {
     const results::BedRecord& now = scene.as_is.beds[k];
-    std::string text = short_name(now.name, 28) + ": roots stand soggy for " + spell(now.soggy_hours);
+    std::string text = short_name(now.name, 28) + ": roots stand soggy for " + spell(now);
     if (scene.built != nullptr && k < scene.built->beds.size()) {
-      text += " now, " + spell(scene.built->beds[k].soggy_hours) + " as proposed";
+      text += " now, " + spell(scene.built->beds[k]) + " as proposed";
       const auto &before = dry_beds(scene.as_is), &after = dry_beds(*scene.built);
       if (k < before.size() && k < after.size())
         text += ". Short of water" + when + ": " + dry_days(before[k]) + " now, " + dry_days(after[k]) +
@@ -154,19 +181,26 @@ std::string beds(const SheetScene& scene) {
 std::string options(const SheetScene& scene) {
   if (scene.comparison().designs.size() < 3) return "";
   Table table{"What was compared", {"option", "stands longest", "target"}, {}, {1, 2}};
-  for (const results::DesignRecord& design : scene.comparison().designs) {
+  // The yard as it is and what is proposed are shown, however many others there are.
+  const auto& designs = scene.comparison().designs;
+  std::vector<const results::DesignRecord*> shown;
+  for (const results::DesignRecord& design : designs)
+    if (slowest_area(design) != nullptr) shown.push_back(&design);
+  constexpr std::ptrdiff_t last = most_options - 2; // before the row that counts the others
+  const auto chosen = std::find(shown.begin(), shown.end(), scene.built);
+  if (shown.size() > most_options && chosen != shown.end() && chosen > shown.begin() + last)
+    std::rotate(shown.begin() + last, chosen, chosen + 1);
+  for (const results::DesignRecord* each : shown) {
+    const results::DesignRecord& design = *each;
     const results::AreaRecord* slowest = slowest_area(design);
-    if (slowest == nullptr) continue;
     const std::size_t not_kept = study::limits_not_kept(scene.comparison(), design).size();
     const bool dry = slowest->standing_hours_after_rain <= 0 && !slowest->still_standing;
     table.rows.push_back({short_name(design.name, 30), dry ? "no puddle" : standing_text(*slowest),
                           std::string(target_met(design) ? "met" : "not met") +
                               (not_kept > 0 ? "; limits not kept: " + std::to_string(not_kept) : "")});
-    if (table.rows.size() == most_options) break;
   }
-  return table_html(table) + (scene.comparison().designs.size() > most_options
-                                  ? paragraph("The rest stand in report.html.")
-                                  : "");
+  keep_rows(table, most_options);
+  return table_html(table);
 }
 
 std::string upkeep(const SheetScene& scene) {
@@ -203,13 +237,14 @@ std::string could_be_wrong(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const std::string& item : site::unknowns(scene.site()))
     items.push_back(as_sentence("UNKNOWN: " + short_name(item, 150)));
+  items = at_most(items, most_unknowns, "the answer of lowspot check");
   const std::vector<site::Soil>& soils = scene.site().soils;
   // Where plausible soils were run, what is said of them above names the test that tells most here.
   if (scene.comparison().plausible.draws == 0 &&
       std::all_of(soils.begin(), soils.end(), [](const site::Soil& soil) { return soil.holes.empty(); }))
     items.push_back("A hole test of the tight layer narrows the hours more than anything else.");
   items.push_back("Wet without rain for days points to a leak or a spring: say so before anything is dug.");
-  return list(at_most(items, 4));
+  return list(items); // what warns of harm is never cut off
 }
 
 // Letters of the page that are printed: what stands between its tags.

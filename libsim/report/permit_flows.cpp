@@ -13,11 +13,38 @@ constexpr double worth_saying = 0.05; // more water over a line than before, as 
 
 using Flows = std::vector<results::FlowRecord>;
 
-void add_flows(Table& table, std::vector<std::string>& more, const SheetScene& scene, const char* kind,
+// A row or a sentence, and the water [m3] by which it is the more worth reading.
+struct Row {
+  double water = 0;
+  std::vector<std::string> cells;
+};
+struct Alert {
+  double water = 0;
+  std::string sentence;
+};
+
+// The most water first.
+template <class Items>
+void worst_first(Items& items) {
+  std::stable_sort(items.begin(), items.end(),
+                   [](const auto& a, const auto& b) { return a.water > b.water; });
+}
+
+// Rows as they come; where there are too many, those with the most water, and how many more there are.
+void add_rows(Table& table, std::vector<Row> rows, std::size_t most) {
+  Table some{"", table.head, {}, {}};
+  if (rows.size() > most) worst_first(rows);
+  for (Row& row : rows) some.rows.push_back(std::move(row.cells));
+  keep_rows(some, most);
+  table.rows.insert(table.rows.end(), some.rows.begin(), some.rows.end());
+}
+
+void add_flows(std::vector<Row>& rows, std::vector<Alert>& more, const SheetScene& scene, const char* kind,
                Flows results::DesignRecord::*member) {
   const Units& units = scene.units();
   const Flows& now = scene.as_is.*member;
-  for (std::size_t k = 0; k < now.size() && table.rows.size() < most_flows; ++k) {
+  for (std::size_t k = 0; k < now.size(); ++k) {
+    double added = 0;
     std::vector<std::string> row = {kind + short_name(now[k].name, 24), figure(now[k].peak_flow, units.flow),
                                     figure(now[k].volume, units.volume, 3)};
     if (scene.built != nullptr && k < (scene.built->*member).size()) {
@@ -25,16 +52,17 @@ void add_flows(Table& table, std::vector<std::string>& more, const SheetScene& s
       row.push_back(figure(then.peak_flow, units.flow));
       row.push_back(figure(then.volume, units.volume, 3));
       const double least = 1e-3 * scene.as_is.ledger.rain; // less is not worth a word
+      added = then.volume - now[k].volume;
       if (then.volume > (1 + worth_saying) * now[k].volume + least)
-        more.push_back(kind + short_name(now[k].name, 24) + " gets " +
-                       amount(then.volume - now[k].volume, units.volume) + " more than now.");
+        more.push_back({added, kind + short_name(now[k].name, 24) + " gets " + amount(added, units.volume) +
+                                   " more than now."});
     }
-    table.rows.push_back(std::move(row));
+    rows.push_back({added, std::move(row)});
   }
 }
 
 // Sides with outlets: what a neighbour gets is the water over the edge and that of the outlets.
-void add_sums(Table& table, std::vector<std::string>& more, const SheetScene& scene) {
+void add_sums(Table& table, std::vector<Alert>& more, const SheetScene& scene) {
   const Units& units = scene.units();
   const double cell = scene.comparison().grid.cell;
   const auto now = results::side_flows(scene.site(), nullptr, scene.as_is, cell);
@@ -45,8 +73,9 @@ void add_sums(Table& table, std::vector<std::string>& more, const SheetScene& sc
     table.rows.push_back({name, figure(now[k].peak(), units.flow), figure(now[k].volume(), units.volume, 3),
                           figure(then[k].peak(), units.flow), figure(then[k].volume(), units.volume, 3)});
     if (then[k].volume() > (1 + worth_saying) * now[k].volume() + 1e-3 * scene.as_is.ledger.rain)
-      more.push_back(name + " gets " + amount(then[k].volume() - now[k].volume(), units.volume) +
-                     " more than now.");
+      more.push_back(
+          {then[k].volume() - now[k].volume(),
+           name + " gets " + amount(then[k].volume() - now[k].volume(), units.volume) + " more than now."});
   }
 }
 
@@ -79,26 +108,32 @@ std::string permit_flows(const SheetScene& scene) {
               {},
               {}};
   if (scene.built != nullptr) table.head.insert(table.head.end(), {"proposed, most", "in all"});
-  std::vector<std::string> more;
-  add_flows(table, more, scene, "edge: ", &results::DesignRecord::edges);
-  add_flows(table, more, scene, "across ", &results::DesignRecord::lines);
-  std::size_t outlets_shown = 0;
+  std::vector<Row> flows, outlets;
+  std::vector<Alert> alerts; // of all lines, whatever the page has room for
+  std::vector<std::string> more, notes;
+  add_flows(flows, alerts, scene, "edge: ", &results::DesignRecord::edges);
+  add_flows(flows, alerts, scene, "across ", &results::DesignRecord::lines);
+  add_rows(table, std::move(flows), most_flows);
   if (scene.design != nullptr)
     for (const site::Outlet& outlet : scene.design->outlets) {
-      if (++outlets_shown > most_outlets) break;
       const double volume = results::outlet_volume(*scene.built, outlet.name);
-      table.rows.push_back({"outlet: " + short_name(outlet.name, 24), "0", "0",
-                            figure(peak_of_outlet(*scene.built, outlet.name), units.flow),
-                            figure(volume, units.volume, 3)});
+      outlets.push_back(
+          {volume,
+           {"outlet: " + short_name(outlet.name, 24), "0", "0",
+            figure(peak_of_outlet(*scene.built, outlet.name), units.flow), figure(volume, units.volume, 3)}});
       // Where nothing left the yard by its drains, what an outlet gives is met again at the edges.
       if (outlet.kind == "daylight" && volume > 0 && !(scene.built->ledger.left_by_drains > 0))
-        more.push_back(short_name(outlet.name, 24) +
-                       " gives its water to the ground of the yard: it is counted again where it leaves.");
+        notes.push_back(short_name(outlet.name, 24) +
+                        " gives its water to the ground of the yard: it is counted again where it leaves.");
     }
-  if (scene.design != nullptr) add_sums(table, more, scene), add_failed(more, *scene.built);
+  add_rows(table, std::move(outlets), most_outlets);
+  if (scene.design != nullptr) add_sums(table, alerts, scene), add_failed(more, *scene.built);
   if (scene.design != nullptr && scene.design->outlets.size() > 1)
-    more.push_back("All outlets together: " + amount(scene.built->ledger.left_by_drains, units.volume, 3) +
-                   ".");
+    notes.push_back("All outlets together: " + amount(scene.built->ledger.left_by_drains, units.volume, 3) +
+                    ".");
+  worst_first(alerts);
+  for (Alert& alert : alerts) more.push_back(std::move(alert.sentence));
+  more.insert(more.end(), notes.begin(), notes.end());
   std::string html = table_html(table);
   if (!more.empty()) html += list(at_most(more, 6));
   return html;

@@ -4,7 +4,6 @@
 #include <string_view>
 
 #include <lowspot/report/document.hpp>
-#include <lowspot/report/html.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -104,12 +103,25 @@ std::string blank(const std::string& name) {
   return "<span>" + escape(name) + " <span class=\"write\">&nbsp;</span></span> ";
 }
 
-std::vector<std::string> at_most(std::vector<std::string> items, std::size_t most) {
+std::string and_more(std::size_t left, const std::string& page) {
+  return "and " + std::to_string(left) + " more: see " + page;
+}
+
+std::vector<std::string> at_most(std::vector<std::string> items, std::size_t most, const std::string& page) {
   if (items.size() <= most) return items;
   const std::size_t left = items.size() - most + 1;
   items.resize(most - 1);
-  items.push_back("and " + std::to_string(left) + " more: see report.html");
+  items.push_back(and_more(left, page));
   return items;
+}
+
+void keep_rows(Table& table, std::size_t most, const std::string& page) {
+  if (table.rows.size() <= most) return;
+  const std::size_t left = table.rows.size() - most + 1;
+  table.rows.resize(most - 1);
+  std::vector<std::string> last(table.head.size());
+  last.front() = and_more(left, page);
+  table.rows.push_back(std::move(last));
 }
 
 std::string part(const std::string& title, const std::string& html) {

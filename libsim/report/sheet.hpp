@@ -5,6 +5,7 @@
 
 #include <lowspot/job/cut_sheet.hpp>
 #include <lowspot/job/takeoff.hpp>
+#include <lowspot/report/html.hpp>
 #include <lowspot/report/map_panel.hpp>
 
 namespace lowspot::report {
@@ -43,8 +44,13 @@ std::string as_sentence(const std::string& text);
 std::string whole_sentences(const std::string& text, std::size_t most);
 // A line to write on: what goes there, and room for it.
 std::string blank(const std::string& name);
-// The first `most` items, then how many more stand in the report.
-std::vector<std::string> at_most(std::vector<std::string> items, std::size_t most);
+// "and 3 more: see report.html".
+std::string and_more(std::size_t left, const std::string& page);
+// The first items, and as the last of `most` how many more stand on a page that has them all.
+std::vector<std::string> at_most(std::vector<std::string> items, std::size_t most,
+                                 const std::string& page = "report.html");
+// Likewise the first rows of a table.
+void keep_rows(Table& table, std::size_t most, const std::string& page = "report.html");
 std::string part(const std::string& title, const std::string& html); // a heading and what it is about
 
 } // namespace lowspot::report

@@ -85,3 +85,63 @@ TEST_CASE("a hole test is not asked for where one was done; limits not kept are 
   maker.comparison.designs[1].checks = {check};
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("; limits not kept: 1"));
 }
+
+TEST_CASE("of many areas the one that misses the target is shown, and the others are counted") {
+  sample::SheetMaker maker;
+  for (auto& design : maker.comparison.designs) {
+    auto dry = design.areas[1];
+    dry.standing_hours_after_rain = 1, dry.clear_within_target = true, dry.judged = true;
+    design.areas.clear();
+    for (int k = 0; k < 8; ++k) {
+      dry.name = "place " + std::to_string(k);
+      design.areas.push_back(dry);
+    }
+    design.areas[7].name = "the wet one", design.areas[7].clear_within_target = false;
+  }
+  const std::string page = owner_sheet_html(maker.scene());
+  const std::string table = page.substr(page.find("After the rain a puddle stands"));
+  CHECK_THAT(table, ContainsSubstring("the wet one") && ContainsSubstring("and 4 more: see report.html"));
+  CHECK(table.find("the wet one") < table.find("place 0"));
+}
+
+TEST_CASE("of many options the one that is proposed is shown, and the others are counted") {
+  sample::SheetMaker maker;
+  while (maker.comparison.designs.size() < 9) {
+    maker.comparison.designs.push_back(maker.comparison.designs[1]);
+    maker.comparison.designs.back().name = "option " + std::to_string(maker.comparison.designs.size());
+  }
+  SheetScene scene = maker.scene();
+  scene.built = &maker.comparison.designs[8];
+  const std::string page = owner_sheet_html(scene);
+  const std::string table = page.substr(page.find("What was compared"));
+  CHECK_THAT(table.substr(0, table.find("</table>")),
+             ContainsSubstring("option 9") && ContainsSubstring(maker.comparison.designs[0].name) &&
+                 ContainsSubstring("and 4 more: see report.html") && !ContainsSubstring("option 8"));
+}
+
+TEST_CASE("however much is unknown, the owner is asked about wet without rain") {
+  sample::SheetMaker maker;
+  maker.site.soils.resize(7, maker.site.soils[0]);
+  CHECK_THAT(owner_sheet_html(maker.scene()),
+             ContainsSubstring("points to a leak or a spring") && ContainsSubstring("A hole test of") &&
+                 ContainsSubstring(" more: see the answer of lowspot check"));
+}
+
+TEST_CASE("what stands already is not built, though its outlet is where the water goes") {
+  sample::SheetMaker maker;
+  CHECK_THAT(owner_sheet_html(maker.scene()),
+             ContainsSubstring("west leg: ") && ContainsSubstring("leaves at fence outlet (daylight)."));
+  maker.site.designs[0].standing = {"west leg", "fence outlet"};
+  CHECK_THAT(owner_sheet_html(maker.scene()),
+             !ContainsSubstring("west leg: ") && ContainsSubstring("carrier: ") &&
+                 ContainsSubstring("leaves at fence outlet (daylight, which is there already)."));
+}
+
+TEST_CASE("beds that are soggy beyond the end of the run are said to be so for longer than it") {
+  sample::SheetMaker maker;
+  auto& bed = maker.comparison.designs[0].beds[0];
+  bed.still_soggy = true;
+  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("roots stand soggy for over "));
+  bed.soggy_hours = 0.3;
+  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("under 1 h, still so at the end now, "));
+}

@@ -34,3 +34,39 @@ TEST_CASE("a side is summed with its outlets, and a check that fails there is na
   CHECK(failed_sides(maker.scene()) == 1);
   CHECK(failed_sides(maker.nothing_proposed()) == 0);
 }
+
+TEST_CASE("a line that gets more is told of however many lines there are, those with the most water first") {
+  sample::SheetMaker maker;
+  for (results::DesignRecord& design : maker.comparison.designs) {
+    design.lines.clear();
+    for (int k = 0; k < 12; ++k) design.lines.push_back({"line " + std::to_string(k), 1e-3, 2.0});
+  }
+  maker.comparison.designs[1].lines[11].volume = 50;
+  maker.comparison.designs[1].lines[10].volume = 30;
+  const std::string page = permit_flows(maker.scene());
+  CHECK_THAT(page, ContainsSubstring("across line 11 gets ") && ContainsSubstring("across line 10 gets "));
+  CHECK(page.find("across line 11 gets ") < page.find("across line 10 gets "));
+  CHECK_THAT(page, ContainsSubstring(">across line 11<") && ContainsSubstring("more: see report.html"));
+  // A check that fails is never what the list has no room for.
+  for (int k = 0; k < 10; ++k) maker.comparison.designs[1].lines[static_cast<std::size_t>(k)].volume = 40;
+  results::CheckRecord check;
+  check.id = "neighbour_increase", check.name = "Water sent over the south side";
+  check.outcome = results::CheckOutcome::fail, check.found = "more";
+  maker.comparison.designs[1].checks = {check};
+  CHECK_THAT(permit_flows(maker.scene()), ContainsSubstring("Check FAILS: Water sent over the south side"));
+}
+
+TEST_CASE("outlets that the table has no room for are counted, and those with the most water are shown") {
+  sample::SheetMaker maker;
+  auto& outlets = maker.site.designs[0].outlets;
+  auto& flows = maker.comparison.designs[1].outlets;
+  flows = {{outlets[0].name, 1e-3, 1.0}};
+  while (outlets.size() < 6) {
+    outlets.push_back(outlets[0]);
+    outlets.back().name = "end " + std::to_string(outlets.size());
+    flows.push_back({outlets.back().name, 1e-3, static_cast<double>(outlets.size())});
+  }
+  CHECK_THAT(permit_flows(maker.scene()), ContainsSubstring("outlet: end 6") &&
+                                              ContainsSubstring("and 4 more: see report.html") &&
+                                              !ContainsSubstring("outlet: end 4"));
+}

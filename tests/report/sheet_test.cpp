@@ -31,6 +31,16 @@ TEST_CASE("long names are cut between letters, short ones kept") {
   CHECK(short_name("\u00e9\U0001F33F\u00e9\u00e9\u00e9", 2) == "\u00e9\U0001F33F\u2026");
   CHECK(at_most({"a", "b", "c"}, 3).size() == 3);
   CHECK(at_most({"a", "b", "c", "d"}, 3).back() == "and 2 more: see report.html");
+  CHECK(at_most({"a", "b", "c", "d"}, 3, "takeoff.html").back() == "and 2 more: see takeoff.html");
+}
+
+TEST_CASE("a table that is too long ends with how many rows more there are, on which page") {
+  Table table{"", {"name", "figure"}, {{"a", "1"}, {"b", "2"}, {"c", "3"}}, {}};
+  keep_rows(table, 3);
+  CHECK(table.rows.size() == 3);
+  keep_rows(table, 2, "crew.html");
+  REQUIRE(table.rows.size() == 2);
+  CHECK(table.rows[1] == std::vector<std::string>{"and 2 more: see crew.html", ""});
 }
 
 TEST_CASE("what does not fit ends with a whole sentence") {
