@@ -6,6 +6,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/map_works.hpp>
+#include <lowspot/report/new_works.hpp>
 #include <lowspot/report/permit_flows.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/site/unknowns.hpp>
@@ -14,7 +15,7 @@
 namespace lowspot::report {
 namespace {
 
-constexpr std::size_t most_runs = 5, most_outlets = 3, most_assumed = 9;
+constexpr std::size_t most_runs = 5, most_outlets = 3, most_assumed = 9, most_unknowns = 4;
 constexpr std::size_t comfortable = 14; // lines of tables; more are set in small type
 
 std::string plan(const SheetScene& scene) {
@@ -48,11 +49,17 @@ double disturbed_area(const SheetScene& scene) {
       along += std::hypot(path[k].x - path[k - 1].x, path[k].y - path[k - 1].y);
     return along * width;
   };
-  for (const site::Regrade& work : scene.design->regrades)
-    sum += work.kind == "plane" ? area(work.outline) : strip(work.path, work.width);
-  for (const site::Basin& work : scene.design->basins) sum += area(work.outline);
-  for (const site::Amend& work : scene.design->amends) sum += area(work.outline);
-  for (const site::Channel& work : scene.design->channels) sum += length(work.path) * work.width;
+  // Works that stand already disturb nothing more; those of the cut sheet are new as it is.
+  const site::Design& design = *scene.design;
+  for (const site::Regrade& work : design.regrades)
+    if (is_new(design, work.name))
+      sum += work.kind == "plane" ? area(work.outline) : strip(work.path, work.width);
+  for (const site::Basin& work : design.basins)
+    if (is_new(design, work.name)) sum += area(work.outline);
+  for (const site::Amend& work : design.amends)
+    if (is_new(design, work.name)) sum += area(work.outline);
+  for (const site::Channel& work : design.channels)
+    if (is_new(design, work.name)) sum += length(work.path) * work.width;
   return sum;
 }
 
@@ -130,12 +137,23 @@ std::string outlets(const SheetScene& scene) {
         short_name(outlet.name, 28) + ": " + outlet.kind + " at " + site::written(outlet.at, scene.site());
     const double invert = outlet_invert(scene, outlet);
     if (std::isfinite(invert)) text += ", invert " + elevation_text(invert, units);
-    const double away = to_line(scene.site().outline, outlet.at);
+    // A pump's water comes out where its hose ends: what a neighbour asks is how far off that is.
+    if (outlet.kind == "pump") {
+      text += std::string("; its hose ends ") + (outlet.discharge
+                                                     ? "at " + site::written(*outlet.discharge, scene.site())
+                                                     : "outside the ground computed");
+      if (!outlet.discharge) {
+        items.push_back(text + ".");
+        continue;
+      }
+    }
+    const Point end = outlet.kind == "pump" ? *outlet.discharge : outlet.at;
+    const double away = to_line(scene.site().outline, end);
     text += "; " + (away < 0.01 ? "on the limit of the ground computed"
                                 : amount(away, units.length) + " from the limit of the ground computed");
     double house = 1e300;
     for (const site::Building& building : scene.site().buildings)
-      house = std::min(house, to_line(building.outline, outlet.at));
+      house = std::min(house, to_line(building.outline, end));
     if (house < 1e300) text += ", " + amount(house, units.length) + " from the nearest building";
     items.push_back(text + ".");
   }
@@ -149,17 +167,23 @@ std::string pipes(const SheetScene& scene) {
               {"run", "pipe", "fall", "carries, full", "most at once", "runs full for"},
               {},
               {1}};
+  std::vector<std::pair<double, std::vector<std::string>>> rows; // with how near to full the pipe runs
   for (const site::Run& run : scene.design->runs) {
-    if (table.rows.size() == most_runs) break;
     const auto drain = std::find_if(scene.built->drains.begin(), scene.built->drains.end(),
                                     [&](const results::DrainRecord& each) { return each.name == run.name; });
     if (drain == scene.built->drains.end()) continue;
-    table.rows.push_back({short_name(run.name, 20),
-                          pipe_size_text(run.pipe, units) + (run.pipe.slot_area > 0 ? " slotted" : " solid"),
-                          rounded(100 * fall_of(run, *scene.built), 2) + " %",
-                          figure(drain->full_flow_capacity, units.flow), figure(drain->peak_flow, units.flow),
-                          hours_text(drain->surcharged / 3600)});
+    const double full = drain->full_flow_capacity;
+    rows.push_back({full > 0 ? drain->peak_flow / full : 0,
+                    {short_name(run.name, 20),
+                     pipe_size_text(run.pipe, units) + (run.pipe.slot_area > 0 ? " slotted" : " solid"),
+                     rounded(100 * fall_of(run, *scene.built), 2) + " %", figure(full, units.flow),
+                     figure(drain->peak_flow, units.flow), hours_text(drain->surcharged / 3600)}});
   }
+  if (rows.size() > most_runs) // the fullest are asked about
+    std::stable_sort(rows.begin(), rows.end(),
+                     [](const auto& a, const auto& b) { return a.first > b.first; });
+  for (auto& row : rows) table.rows.push_back(std::move(row.second));
+  keep_rows(table, most_runs);
   return table.rows.empty() ? "" : table_html(table);
 }
 
@@ -183,9 +207,10 @@ std::string unknown(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const std::string& item : site::unknowns(scene.site()))
     items.push_back(as_sentence("UNKNOWN: " + short_name(item, 150)));
+  items = at_most(items, most_unknowns, "the answer of lowspot check");
   items.push_back("Not in the site file, to be filled in: distances to well, septic field, right-of-way and "
                   "sidewalk; easements; wetland or flood limits.");
-  return list(at_most(items, 5));
+  return list(items);
 }
 
 std::string how_computed(const SheetScene& scene) {

@@ -40,3 +40,67 @@ TEST_CASE("an outlet lies where the crew digs it") {
       CHECK_THAT(permit_sheet_html(scene),
                  ContainsSubstring("invert " + elevation_text(run.stations.front().invert, scene.units())));
 }
+
+namespace {
+// What stands beside "ground disturbed".
+std::string disturbed(const std::string& page) {
+  const std::string row = page.substr(page.find("ground disturbed"));
+  return row.substr(0, row.find("</tr>"));
+}
+} // namespace
+
+TEST_CASE("the ground that works of an earlier stage disturbed is not disturbed again") {
+  sample::SheetMaker maker;
+  auto& design = maker.site.designs[0];
+  const std::string pipes = disturbed(permit_sheet_html(maker.scene()));
+  lowspot::site::Basin basin;
+  basin.name = "garden", basin.outline = sample::rectangle(42, 4, 52, 10), basin.depth = 0.1;
+  lowspot::site::Amend amend;
+  amend.name = "better soil", amend.outline = sample::rectangle(10, 13, 40, 18);
+  lowspot::site::Channel channel;
+  channel.name = "gutter", channel.path = {{3, 4}, {9, 4}}, channel.width = 0.5, channel.depth = 0.1;
+  channel.to = "west leg";
+  lowspot::site::Regrade swale;
+  swale.name = "way", swale.kind = "swale", swale.width = 0.5, swale.path = {{3, 2, 30.5}, {9, 2, 30.4}};
+  design.basins = {basin}, design.amends = {amend}, design.channels = {channel}, design.regrades = {swale};
+  CHECK(disturbed(permit_sheet_html(maker.scene())) != pipes);
+  design.standing = {"garden", "better soil", "gutter", "way"};
+  CHECK(disturbed(permit_sheet_html(maker.scene())) == pipes);
+}
+
+TEST_CASE("a pump's water is sent to where its hose ends, and distances are those from there") {
+  sample::SheetMaker maker;
+  auto& outlet = maker.site.designs[0].outlets[0];
+  outlet.kind = "pump";
+  outlet.at = {24 * sample::foot, 0};
+  outlet.well.plan = 0.2, outlet.well.perimeter = 1.6, outlet.well.depth = 1.2;
+  outlet.pump_rate = 1e-3, outlet.pump_on = 0.4, outlet.pump_off = 0.1;
+  outlet.discharge = lowspot::Point{30 * sample::foot, 10 * sample::foot};
+  CHECK_THAT(
+      permit_sheet_html(maker.scene()),
+      ContainsSubstring("; its hose ends at [30, 10]; 10 ft from the limit of the ground computed, 24 ft "
+                        "from the nearest building."));
+  outlet.discharge.reset();
+  CHECK_THAT(permit_sheet_html(maker.scene()),
+             ContainsSubstring("; its hose ends outside the ground computed."));
+}
+
+TEST_CASE("of many pipes the fullest are shown and the others counted; what is lost is asked for always") {
+  sample::SheetMaker maker;
+  maker.site.soils.resize(9, maker.site.soils[0]);
+  const SheetScene scene = maker.scene(); // the sheets stay those of the first two
+  auto& runs = maker.site.designs[0].runs;
+  auto& drains = maker.comparison.designs[1].drains;
+  while (runs.size() < 9) {
+    runs.push_back(runs[0]), drains.push_back(drains[0]);
+    runs.back().name = drains.back().name = "leg " + std::to_string(runs.size());
+    drains.back().peak_flow = 0;
+  }
+  drains.back().peak_flow = 5 * drains.back().full_flow_capacity;
+  REQUIRE(drains.back().peak_flow > 0);
+  const std::string page = permit_sheet_html(scene);
+  CHECK_THAT(page, ContainsSubstring(">leg 9<") && ContainsSubstring("and 5 more: see report.html") &&
+                       !ContainsSubstring(">leg 8<"));
+  CHECK_THAT(page, ContainsSubstring("distances to well, septic field, right-of-way") &&
+                       ContainsSubstring(" more: see the answer of lowspot check"));
+}
