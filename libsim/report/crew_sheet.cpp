@@ -7,7 +7,9 @@
 #include <lowspot/job/deepest.hpp>
 #include <lowspot/job/leaders.hpp>
 #include <lowspot/job/rod_text.hpp>
+#include <lowspot/report/dig_limits.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/new_works.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/report/tune_words.hpp>
@@ -22,7 +24,6 @@ namespace {
 constexpr std::size_t most_rows = 26, one_column = 12; // of the cut table
 constexpr std::size_t most_runs = 4, most_materials = 24, most_ties = 8, most_works = 6, most_met = 3;
 constexpr std::size_t comfortable = 27; // lines; more are set in small type
-constexpr double ladder_depth = 4 * 0.3048, protection_depth = 5 * 0.3048; // as section_digging.cpp
 
 std::size_t rows_of(const job::CutSheet& sheet) {
   std::size_t rows = 0;
@@ -108,9 +109,10 @@ std::string trenches(const SheetScene& scene) {
   const Unit unit = dig_unit(scene.site());
   const auto earth = [&](double volume) { return fixed(unit.of(volume), 1) + " " + unit.name; };
   for (const terrain::Earthwork& work : scene.built->earthworks)
-    items.push_back(short_name(work.name) + " (" + work.kind + "): cut " + earth(work.cut) + ", fill " +
-                    earth(work.fill));
-  return list(at_most(items, most_runs));
+    if (is_new(*scene.design, work.name))
+      items.push_back(short_name(work.name) + " (" + work.kind + "): cut " + earth(work.cut) + ", fill " +
+                      earth(work.fill));
+  return list(at_most(items, most_runs, "cutsheet.html"));
 }
 
 std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
@@ -196,13 +198,12 @@ std::string materials(const SheetScene& scene) {
     if (row.ordered.rfind("0.0 ", 0) != 0) // too little to order
       items.push_back(short_name(row.item) + ": " + row.ordered +
                       (row.weight.empty() ? "" : " (" + row.weight + ")"));
-  return list(at_most(items, most_materials));
+  return list(at_most(items, most_materials, "takeoff.html"));
 }
 
 std::string ties(const SheetScene& scene, const std::vector<job::Corner>& corners) {
   Table table{"From the lettered corners", {"point", "tape", "tape"}, {}, {}};
   for (const job::Tie& tie : job::swing_ties(scene.site(), *scene.design, corners)) {
-    if (table.rows.size() == most_ties) break;
     if (!tie.in_sight) {
       table.rows.push_back({short_name(tie.point, 32), "no two corners in sight",
                             "stake out " + site::written(tie.at, scene.site())});
@@ -214,6 +215,7 @@ std::string ties(const SheetScene& scene, const std::vector<job::Corner>& corner
     table.rows.push_back({short_name(tie.point, 32) + side, first + " " + tape(scene, tie.to_first),
                           second + " " + tape(scene, tie.to_second)});
   }
+  keep_rows(table, most_ties, "their places in the site file");
   return table.rows.empty() ? "" : table_html(table);
 }
 
@@ -239,26 +241,46 @@ std::vector<std::string> meets(const SheetScene& scene) {
 
 std::string passes_under(const SheetScene& scene) {
   std::vector<std::string> items = meets(scene);
-  for (const site::Run& run : scene.design->runs)
+  for (const site::Run& run : scene.design->runs) {
+    if (!is_new(*scene.design, run.name)) continue; // laid in an earlier stage
     for (const auto& [name, under] : site::crossed(scene.site(), run.path))
       items.push_back(short_name(run.name, 28) + " passes through " + short_name(name, 28) +
                       (under > 0 ? " for " + amount(under, scene.units().length) : " (a wall)"));
+  }
   for (const job::Leader& leader : job::leaders_of(scene.site(), *scene.design))
     items.push_back("Pipe from " + short_name(leader.downspout, 24) + " to " + short_name(leader.to, 20) +
                     ", " + amount(leader.length, scene.units().length) +
                     " straight: not laid out here. Agree on its way and fall before digging.");
-  items = at_most(items, 6);
+  items = at_most(items, 6, "the plan above and cutsheet.html");
   items.push_back("Utilities: UNKNOWN until located, whatever the site file says. Write down each crossing.");
   return list(items);
 }
 
+// Of works that are no trench: ground given another shape, a rain garden, a gutter.
+std::string rules_of_ground(const SheetScene& scene) {
+  const bool metric = scene.units().metric;
+  return list({std::string("Begin where the water is to end and work up; rod every ") +
+                   (metric ? "1.5 to 3 m." : "5 to 10 ft."),
+               std::string("Right is within ") + (metric ? "6 mm" : "1/4 in") +
+                   "; nowhere may the ground rise the way the water is to run. High spots are shaved, low "
+                   "spots filled and tamped.",
+               "Stop for water in what is dug, rock, a smell of sewage, an unmarked line, clay that smears.",
+               "Before sod or seed: a hose at the high end, water at the low end, none left between, and a "
+               "photograph with a tape."});
+}
+
 std::string rules(const SheetScene& scene) {
   const bool metric = scene.units().metric;
+  const auto& runs = scene.design->runs;
+  const bool slotted = std::any_of(runs.begin(), runs.end(), [&](const site::Run& run) {
+    return run.pipe.slot_area > 0 && is_new(*scene.design, run.name);
+  });
   return list({std::string("Begin at the outlet (station 0) and work up; rod every ") +
                    (metric ? "1.5 to 3 m." : "5 to 10 ft."),
                std::string("Right is within ") + (metric ? "6 mm" : "1/4 in") +
                    "; nowhere may the bottom rise toward the outlet. High spots are "
-                   "shaved, low spots filled with tamped stone. Slots down.",
+                   "shaved, low spots filled with tamped stone." +
+                   (slotted ? " Slots down." : ""),
                "Stop for water in the trench, rock, a smell of sewage, an unmarked line, clay that smears.",
                std::string("Before covering: a hose at the head, water at the outlet, a photograph with a "
                            "tape. Then cover, and mound ") +
@@ -299,7 +321,8 @@ std::string crew_sheet_html(const SheetScene& scene) {
   body += part("To order", "<div class=\"columns three-up\">" + materials(scene) + "</div>");
   body += "<div class=\"cols two\">" + part("To find it again", ties(scene, corners)) +
           part("On the way", passes_under(scene)) + "</div>\n";
-  body += part("How", "<div class=\"columns\">" + rules(scene) + "</div>");
+  body += part("How", "<div class=\"columns\">" +
+                          (scene.cut->runs.empty() ? rules_of_ground(scene) : rules(scene)) + "</div>");
   body += "<div class=\"writes\">" + blank("Dug and tested by") + blank("date") +
           blank("minutes to first water") + blank("flow at the outlet") + "</div>\n";
   const std::size_t lines = 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +

@@ -200,7 +200,7 @@ TEST_CASE("much to build, with long names, still prints on one sheet a reader, w
       CHECK(journey::printed_pages(out / page, paper) == 1);
     }
   CHECK_THAT(journey::content(out / "crew.html"),
-             ContainsSubstring("No. 57, rounded, washed: ") && !ContainsSubstring("more: see report"));
+             ContainsSubstring("No. 57, rounded, washed: ") && !ContainsSubstring("more: see takeoff"));
 }
 
 TEST_CASE("the demo's report prints on six pages of letter and of A4 at most") {

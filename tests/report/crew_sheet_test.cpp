@@ -162,5 +162,56 @@ TEST_CASE("what there is to order stands on the page, down to stone and sod") {
   many.lines.back().item = "the last of all";
   scene.takeoff = &many;
   CHECK_THAT(crew_sheet_html(scene),
-             ContainsSubstring("the last of all: ") && !ContainsSubstring("more: see report"));
+             ContainsSubstring("the last of all: ") && !ContainsSubstring("more: see takeoff"));
+}
+
+TEST_CASE("works that stand already are neither dug nor passed under again") {
+  sample::SheetMaker maker;
+  terrain::Earthwork first, second;
+  first.name = "old swale", first.kind = "swale", first.cut = 2;
+  second.name = "new bank", second.kind = "berm", second.fill = 1;
+  maker.comparison.designs[1].earthworks = {first, second};
+  CHECK_THAT(crew_sheet_html(maker.scene()),
+             ContainsSubstring("old swale") && ContainsSubstring("west leg passes through long bed"));
+  maker.site.designs[0].standing = {"old swale", "west leg"};
+  CHECK_THAT(crew_sheet_html(maker.scene()),
+             !ContainsSubstring("old swale") && ContainsSubstring("new bank (berm)") &&
+                 !ContainsSubstring("west leg passes through") && ContainsSubstring("carrier"));
+}
+
+TEST_CASE("what the page has no room for is said to stand on the page that has it") {
+  sample::SheetMaker maker;
+  SheetScene scene = maker.scene();
+  job::Takeoff many = *scene.takeoff;
+  while (many.lines.size() < 40) many.lines.push_back(many.lines.front());
+  scene.takeoff = &many;
+  for (int k = 0; k < 9; ++k) {
+    site::Inlet inlet;
+    inlet.name = "grate " + std::to_string(k), inlet.at = {(2.0 + k) * sample::foot, 10 * sample::foot};
+    maker.site.designs[0].inlets.push_back(inlet);
+  }
+  for (int k = 0; k < 5; ++k)
+    maker.comparison.designs[1].earthworks.push_back({"bank " + std::to_string(k), "berm", 0, 1});
+  const std::string page = crew_sheet_html(scene);
+  CHECK_THAT(page, ContainsSubstring(" more: see takeoff.html") &&
+                       ContainsSubstring("and 4 more: see cutsheet.html") &&
+                       ContainsSubstring(" more: see their places in the site file"));
+}
+
+TEST_CASE("a job without a trench has rules for the ground, not for pipes") {
+  sample::SheetMaker maker;
+  CHECK_THAT(crew_sheet_html(maker.scene()),
+             ContainsSubstring("Slots down") && ContainsSubstring("for settling"));
+  maker.site.designs[0].runs[0].pipe.slot_area = 0;
+  CHECK_THAT(crew_sheet_html(maker.scene()),
+             !ContainsSubstring("Slots down") && ContainsSubstring("for settling"));
+  maker.site.designs[0].runs.clear();
+  site::Regrade swale;
+  swale.name = "way", swale.kind = "swale", swale.width = 0.5;
+  swale.path = {{12 * sample::foot, 6 * sample::foot, 30.5}, {24 * sample::foot, 2 * sample::foot, 30.45}};
+  maker.site.designs[0].regrades = {swale};
+  CHECK_THAT(crew_sheet_html(maker.scene()), !ContainsSubstring("Slots down") &&
+                                                 !ContainsSubstring("for settling") &&
+                                                 !ContainsSubstring("Begin at the outlet") &&
+                                                 ContainsSubstring("Begin where the water is to end"));
 }
