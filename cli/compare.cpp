@@ -8,6 +8,7 @@
 #include <lowspot/gis/write_raster.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
 #include <lowspot/report/write_gis.hpp>
+#include <lowspot/report/write_maps.hpp>
 #include <lowspot/report/write_report.hpp>
 #include <lowspot/report/write_sheets.hpp>
 #include <lowspot/results/delivery.hpp>
@@ -175,9 +176,11 @@ int compare(Context& context, const CompareArguments& arguments) {
   report::write_report(site, comparison, delivery.staging(), false, &diagnosis);
   report::write_sheets(site, ground, comparison, delivery.staging());
   if (arguments.gis) report::write_gis(site, comparison, delivery.staging());
-  report::remove_gis(out);
-  if (comparison.designs.size() < 2) report::remove_works(out);
-  delivery.deliver();
+  delivery.deliver([&](const std::filesystem::path& folder) {
+    report::remove_gis(folder);
+    report::remove_source_maps(folder);
+    if (comparison.designs.size() < 2) report::remove_works(folder);
+  });
   if (context.json)
     std::printf("%s\n", results::summary_json(comparison).c_str());
   else {

@@ -27,6 +27,9 @@ const results::DesignRecord* followed(const MapScene& scene) {
   return found == designs.end() ? nullptr : &*found;
 }
 
+// Written only where sources were followed.
+constexpr const char* of_sources[] = {"sources.png", "sources.pdf"};
+
 std::string page(const MapScene& scene, const std::vector<MapQuantity>& rows, const std::string& title) {
   return pdf_page(map_sheet_size(scene, rows), scene.units.metric, title + scene.comparison.site_name,
                   [&](cairo_t* context) { draw_map_sheet(context, scene, rows); });
@@ -50,6 +53,11 @@ MapPictures draw_pictures(const MapScene& scene) {
           picture(scene, in_the_ground)};
 }
 
+void remove_source_maps(const std::filesystem::path& folder) {
+  std::error_code ignored; // what is not there need not go
+  for (const char* name : of_sources) std::filesystem::remove(folder / "maps" / name, ignored);
+}
+
 void write_maps(const MapScene& scene, const MapPictures& pictures, const std::filesystem::path& folder) {
   const std::filesystem::path maps = folder / "maps";
   results::prepare_output_folder(maps, scene.comparison.site_name);
@@ -61,7 +69,10 @@ void write_maps(const MapScene& scene, const MapPictures& pictures, const std::f
                             page(scene, both, "Standing water before and after: "));
   results::write_whole_file(maps / "perched.pdf",
                             page(scene, in_the_ground, "Water in the ground before and after: "));
-  if (pictures.sources.empty()) return;
+  if (pictures.sources.empty()) {
+    remove_source_maps(folder);
+    return;
+  }
   results::write_whole_file(maps / "sources.png", pictures.sources);
   const results::DesignRecord& record = *followed(scene);
   results::write_whole_file(maps / "sources.pdf",

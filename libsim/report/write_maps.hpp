@@ -22,8 +22,11 @@ MapPictures draw_pictures(const MapScene& scene);
 std::string sources_picture(const MapScene& scene);
 
 // Writes maps/before-after.png and .pdf, maps/standing-hours.png, maps/max-depth.png, maps/perched.png and
-// .pdf, and maps/sources.png and .pdf where sources were followed, under `folder`, which must exist. Throws
-// InputError when they cannot be written.
+// .pdf, and maps/sources.png and .pdf where sources were followed (else those of an earlier run are taken
+// away), under `folder`, which must exist. Throws InputError when they cannot be written.
 void write_maps(const MapScene& scene, const MapPictures& pictures, const std::filesystem::path& folder);
+
+// Takes away the maps of sources that an earlier run left: they would not go with the results beside them.
+void remove_source_maps(const std::filesystem::path& folder);
 
 } // namespace lowspot::report

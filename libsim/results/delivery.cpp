@@ -32,7 +32,7 @@ Delivery::~Delivery() {
   fs::remove_all(staging_, ignored);
 }
 
-void Delivery::deliver() {
+void Delivery::deliver(const std::function<void(const fs::path&)>& clear) {
   std::vector<fs::path> files;
   for (const fs::directory_entry& entry : fs::recursive_directory_iterator(staging_))
     if (entry.is_regular_file()) files.push_back(entry.path().lexically_relative(staging_));
@@ -40,6 +40,7 @@ void Delivery::deliver() {
   write_whole_file(folder_ / unfinished_note,
                    "The files in this folder are of two different runs: the program was stopped while it "
                    "replaced the older ones.\nRun it again; this note then goes away.\n");
+  if (clear) clear(folder_);
   std::error_code error;
   for (const fs::path& file : files) {
     for (fs::path above = file.parent_path(); !above.empty(); above = above.parent_path())

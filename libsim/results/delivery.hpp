@@ -2,6 +2,7 @@
 // moment, never leaves half of a set without a sign of it.
 #pragma once
 #include <filesystem>
+#include <functional>
 
 namespace lowspot::results {
 
@@ -18,7 +19,9 @@ public:
   Delivery& operator=(const Delivery&) = delete;
   ~Delivery(); // takes what was staged and not delivered away
   const std::filesystem::path& staging() const { return staging_; }
-  void deliver(); // throws InputError when a file cannot be moved; the note is then left
+  // `clear`: takes out of the folder what an older run left and this one does not write; it is called once
+  // the note is there. Throws InputError when a file cannot be moved; the note is then left.
+  void deliver(const std::function<void(const std::filesystem::path&)>& clear = {});
 
 private:
   std::filesystem::path folder_, staging_;

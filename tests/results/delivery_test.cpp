@@ -99,3 +99,22 @@ TEST_CASE("a folder that cannot be made is refused") {
   write_whole_file(scratch.path / "file", "x");
   CHECK_THROWS_AS(Delivery(scratch.path / "file"), InputError);
 }
+
+TEST_CASE("what an older run left is taken away when the note is there, before anything is moved") {
+  const ScratchFolder scratch;
+  write_whole_file(scratch.path / "a.json", "old");
+  write_whole_file(scratch.path / "stale.html", "old");
+  Delivery delivery(scratch.path);
+  write_whole_file(delivery.staging() / "a.json", "new");
+  bool noted = false, older = false;
+  delivery.deliver([&](const fs::path& folder) {
+    noted = fs::exists(folder / unfinished_note);
+    older = content(folder / "a.json") == "old";
+    fs::remove(folder / "stale.html");
+  });
+  CHECK(noted);
+  CHECK(older);
+  CHECK(content(scratch.path / "a.json") == "new");
+  CHECK_FALSE(fs::exists(scratch.path / "stale.html"));
+  CHECK_FALSE(fs::exists(scratch.path / unfinished_note));
+}
