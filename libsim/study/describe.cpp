@@ -19,9 +19,13 @@ results::Comparison describe(const site::Site& site, const terrain::Ground& grou
   yard.warnings = site.warnings;
   for (const std::vector<std::string>& more : {ground.warnings, rain.warnings})
     yard.warnings.insert(yard.warnings.end(), more.begin(), more.end());
+  // Where cells of another size were asked for, that of the site file is not what was computed on.
+  const bool as_assumed = std::isnan(site.cell) || std::abs(site.cell - ground.grid.cell) < 1e-6 * site.cell;
   for (const std::vector<site::Assumption>& list : {site.assumptions, ground.assumptions})
-    for (const site::Assumption& assumption : list)
+    for (const site::Assumption& assumption : list) {
+      if (assumption.key == "site.cell" && !as_assumed) continue;
       yard.defaults.push_back({assumption.key, assumption.value, assumption.tag});
+    }
   yard.storm_depth = rain.depth();
   yard.end_of_rain = rain.end_of_rain();
   yard.storm_duration = std::isfinite(site.storm.duration) ? site.storm.duration : rain.end_of_rain();

@@ -109,3 +109,33 @@ TEST_CASE("one design by name; results of another yard are not overwritten unask
   CHECK_THAT(refused.err, ContainsSubstring("Small yard"));
   CHECK(journey::run({"compare", folder.string(), "--quiet", "--overwrite"}).code == 0);
 }
+
+TEST_CASE("a run that does not follow the water leaves no maps of where it came from") {
+  const path folder = small_yard("stale_maps"), maps = folder / "results" / "maps";
+  REQUIRE(journey::run({"compare", folder.string(), "--quiet", "--cell", "1 m"}).code == 0);
+  CHECK(std::filesystem::exists(maps / "sources.png"));
+  REQUIRE(journey::run({"compare", folder.string(), "--quiet", "--cell", "1 m", "--method", "routed",
+                        "--plausible", "0"})
+              .code == 0);
+  CHECK_FALSE(std::filesystem::exists(maps / "sources.png"));
+  CHECK_FALSE(std::filesystem::exists(maps / "sources.pdf"));
+  CHECK(std::filesystem::exists(maps / "before-after.png"));
+  CHECK_FALSE(std::filesystem::exists(folder / "results" / "UNFINISHED.txt"));
+}
+
+TEST_CASE("cells of another size than the site file's are not told as assumed") {
+  const path folder = small_yard("other_cells");
+  std::string site = journey::content(folder / "site.toml");
+  site.erase(site.find("cell='0.5 m'"), 13);
+  journey::write(folder / "site.toml", site);
+  const auto assumed = [&](const std::vector<std::string>& more) {
+    std::vector<std::string> words = {"compare", folder.string(), "--quiet", "--method",
+                                      "routed",  "--plausible",   "0"};
+    words.insert(words.end(), more.begin(), more.end());
+    REQUIRE(journey::run(words).code == 0);
+    return journey::content(folder / "results" / "permit.html");
+  };
+  CHECK_THAT(assumed({"--cell", "1 m"}),
+             !ContainsSubstring("site.cell = ") && ContainsSubstring("on cells of 1000 mm"));
+  CHECK_THAT(assumed({}), ContainsSubstring("site.cell = "));
+}

@@ -26,3 +26,15 @@ TEST_CASE("a yard is described without a run") {
   CHECK(all.storm_duration == 1800);
   CHECK(all.designs.empty());
 }
+
+TEST_CASE("a size of cells that was assumed is not told where another was asked for") {
+  SimpleYard yard = simple_yard(4, 3, 0.5, [](double, double) { return 1.0; });
+  rain_at(yard, 1e-5, 1800);
+  yard.site.assumptions = {{"site.cell", "0.5 m", "default"}, {"a", "1", "said"}};
+  yard.site.cell = 0.5;
+  CHECK(study::describe(yard.site, yard.ground, yard.rain, "9").defaults.size() == 2);
+  yard.site.cell = 0.15; // the site file's; the ground was made of cells of 0.5 m
+  const results::Comparison all = study::describe(yard.site, yard.ground, yard.rain, "9");
+  REQUIRE(all.defaults.size() == 1);
+  CHECK(all.defaults[0][0] == "a");
+}
