@@ -2,12 +2,11 @@
 #include <cmath>
 #include <cstdio>
 #include <memory>
+#include <optional>
 
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
-#include <lowspot/base/error.hpp>
-#include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/cut_sheet_page.hpp>
 #include <lowspot/report/units.hpp>
@@ -18,6 +17,7 @@
 #include <lowspot/terrain/ground.hpp>
 
 #include "commands.hpp"
+#include "cutsheet_options.hpp"
 #include "read_yard.hpp"
 
 namespace lowspot::cli {
@@ -25,26 +25,9 @@ namespace {
 
 struct CutSheetArguments {
   std::string where, design, out, dug, rod, every, tolerance = "1/4 in";
-  double instrument = std::numeric_limits<double>::quiet_NaN(); // in the site's units
+  std::optional<double> instrument; // in the site's units
   bool no_rerun = false;
 };
-
-double length_option(const std::string& name, const std::string& text) {
-  const ParsedQuantity parsed = parse_quantity(text, Dimension::length);
-  if (!parsed.ok || parsed.value <= 0)
-    throw InputError({"", 0, name}, "\"" + text + "\"", "a length with a unit",
-                     "write it like " + name + " \"5 ft\"");
-  return parsed.value;
-}
-
-job::RodUnit rod_option(const std::string& text, const site::Site& site) {
-  if (text.empty()) return site.units == "ft" ? job::RodUnit::eighths : job::RodUnit::millimetres;
-  const auto unit = job::rod_unit_named(text);
-  if (!unit)
-    throw InputError({"", 0, "--rod"}, "\"" + text + "\"", "eighths, tenths or mm",
-                     "say how the crew's rod is marked");
-  return *unit;
-}
 
 // What the trench as dug costs in hours, by running it beside the design.
 void rerun(Context& context, const site::Site& site, const terrain::Ground& ground,
@@ -188,17 +171,20 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
 int cutsheet(Context& context, const CutSheetArguments& arguments) {
   const site::Site site = read_yard(context, arguments.where);
   const site::Design& design = study::named_design(site, arguments.design);
-  const double every = arguments.every.empty() ? (site.units == "ft" ? 5 * 0.3048 : 1.5)
-                                               : length_option("--every", arguments.every);
+  const double every = spacing_option(arguments.every, site);
+  const std::filesystem::path out = arguments.out;
+  if (std::filesystem::exists(out)) results::prepare_output_folder(out, site.name); // before the long runs
   const terrain::Ground ground = terrain::build_ground(site);
-  const job::CutSheet sheet = job::make_cut_sheet(site, design, ground, every);
+  job::CutSheet sheet = job::make_cut_sheet(site, design, ground, every);
   report::CutSheetPage page{site,
                             sheet,
                             LOWSPOT_VERSION,
                             rod_option(arguments.rod, site),
-                            arguments.instrument * site.unit,
+                            arguments.instrument.value_or(std::nan("")) * site.unit,
                             length_option("--tolerance", arguments.tolerance)};
   page.works = report::work_levels(site, design, ground, sheet);
+  if (const std::string warning = check_instrument(arguments.instrument, page); !warning.empty())
+    sheet.warnings.push_back(warning);
   if (!arguments.dug.empty()) {
     const job::DugUnits units{site.unit, site.unit, page.instrument};
     const auto readings = job::read_dug(read_csv(arguments.dug), sheet, units);
@@ -208,7 +194,6 @@ int cutsheet(Context& context, const CutSheetArguments& arguments) {
     if (!arguments.no_rerun) rerun(context, site, ground, design, dug, page);
   }
   if (!arguments.out.empty()) {
-    const std::filesystem::path out = arguments.out;
     results::prepare_output_folder(out, site.name);
     results::write_whole_file(out / "cutsheet.csv", report::cut_sheet_csv(page));
     results::write_whole_file(out / "cutsheet.html", report::cut_sheet_html(page));
@@ -231,11 +216,13 @@ void add_cutsheet(CLI::App& app, Context& context) {
                       "height of instrument: benchmark elevation plus backsight, in the site's units");
   command->add_option("--rod", arguments->rod, "how the rod is marked: eighths, tenths or mm");
   command->add_option("--every", arguments->every, "distance of stations (default: 5 ft or 1.5 m)");
-  command->add_option("--dug", arguments->dug, "table of readings in the open trench: station, reading, run");
+  CLI::Option* dug = command->add_option("--dug", arguments->dug,
+                                         "table of readings in the open trench: station, reading, run");
   command->add_option("--tolerance", arguments->tolerance, "how far off a reading may be")
       ->capture_default_str();
-  command->add_flag("--no-rerun", arguments->no_rerun,
-                    "with --dug: do not run the storm on the trench as dug");
+  command
+      ->add_flag("--no-rerun", arguments->no_rerun, "with --dug: do not run the storm on the trench as dug")
+      ->needs(dug);
   command->add_option("--out", arguments->out, "folder for cutsheet.csv and cutsheet.html");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
   command->add_flag("--quiet", context.quiet, "no progress");

@@ -84,6 +84,11 @@ TEST_CASE("bad requests end with 2 and say how to mend them") {
       {"cutsheet", yard.string(), "--design", "two"},
       {"cutsheet", yard.string(), "--rod", "cubits"},
       {"cutsheet", yard.string(), "--every", "5"},
+      {"cutsheet", yard.string(), "--every", "1e-9 in"}, // would never end
+      {"cutsheet", yard.string(), "--hi", "nan"},
+      {"cutsheet", yard.string(), "--hi", "inf"},
+      {"cutsheet", yard.string(), "--hi", "5"}, // 4 m below the trench
+      {"cutsheet", yard.string(), "--hi", "high"},
       {"cutsheet", yard.string(), "--hi", "11.2", "--dug", (yard / "bad.csv").string()},
       {"cutsheet", yard.string(), "--dug", (yard / "missing.csv").string()},
       {"takeoff", level_yard("bad_rate", "[[rate]]\nitem = \"gold\"\nprice = 1\nper = \"ton\"\n").string()}};
@@ -93,4 +98,22 @@ TEST_CASE("bad requests end with 2 and say how to mend them") {
     CHECK(answer.code == 2);
     CHECK_THAT(answer.err, ContainsSubstring("To mend it"));
   }
+}
+
+TEST_CASE("a rod longer than rods are is warned of; what goes with --dug alone is refused without it") {
+  const auto yard = level_yard("crew_odd");
+  const auto far = run({"cutsheet", yard.string(), "--hi", "100"});
+  CHECK(far.code == 0);
+  CHECK_THAT(far.err, ContainsSubstring("longer than rods are"));
+  CHECK(run({"cutsheet", yard.string(), "--hi", "11.2"}).err.find("rods") == std::string::npos);
+  CHECK(run({"cutsheet", yard.string(), "--every", "1 in"}).code == 0);
+  const auto alone = run({"cutsheet", yard.string(), "--no-rerun"});
+  CHECK(alone.code == 2);
+  CHECK_THAT(alone.err, ContainsSubstring("--no-rerun requires --dug"));
+  // Without readings the tolerance is that which the page tells the crew.
+  CHECK(run({"cutsheet", yard.string(), "--tolerance", "10 mm", "--rod", "mm", "--out",
+             (yard / "out").string()})
+            .code == 0);
+  CHECK_THAT(journey::content(yard / "out" / "cutsheet.html"),
+             ContainsSubstring("Within 10 mm of the reading"));
 }
