@@ -7,36 +7,14 @@
 #include <CLI/CLI.hpp>
 
 #include <lowspot/base/error.hpp>
-#include <lowspot/base/text.hpp>
 #include <lowspot/ranks/ranks.hpp>
 #include <lowspot/study/progress_board.hpp>
 
+#include "argument_fault.hpp"
 #include "commands.hpp"
 #include "interrupt.hpp"
 
 namespace {
-
-// CLI11 says only what it did not expect: add the nearest word that it knows.
-std::string with_suggestion(const CLI::App& app, const CLI::Error& problem, int argc, char** argv) {
-  std::string text = problem.what();
-  std::vector<std::string> known;
-  const CLI::App* scope = &app;
-  for (const CLI::App* command : app.get_subcommands({}))
-    if (argc > 1 && command->get_name() == argv[1]) scope = command;
-  if (scope == &app)
-    for (const CLI::App* command : app.get_subcommands({})) known.push_back(command->get_name());
-  for (const CLI::Option* option : scope->get_options())
-    for (const std::string& name : option->get_lnames()) known.push_back("--" + name);
-  for (int k = 1; k < argc; ++k) {
-    const std::string word = argv[k];
-    if (scope != &app && word.rfind("--", 0) != 0) continue;
-    if (std::find(known.begin(), known.end(), word) != known.end()) continue;
-    const std::string near = lowspot::nearest(word, known);
-    if (!near.empty()) return "'" + word + "' is not known; did you mean '" + near + "'?";
-    if (scope == &app && k == 1) return "'" + word + "' is not a command of lowspot";
-  }
-  return text;
-}
 
 // Reads the command line and does what it asks for. Returns an exit code.
 int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
@@ -93,7 +71,7 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
     return cli::stopped;
   } catch (const CLI::Error& problem) {
     std::fprintf(stderr, "%s\nSee: lowspot --help\n",
-                 context.terminal.error(with_suggestion(app, problem, argc, argv)).c_str());
+                 context.terminal.error(cli::argument_fault(app, problem, argc, argv)).c_str());
     return cli::bad_input;
   } catch (const InputError& problem) {
     std::fprintf(stderr, "%s\n", context.terminal.error(problem.what()).c_str());

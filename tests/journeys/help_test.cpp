@@ -75,8 +75,27 @@ TEST_CASE("mistyped words are answered with the nearest one, exit code 2") {
   const journey::Answer option = run({"compare", "x", "--desing", "y"});
   CHECK(option.code == 2);
   CHECK_THAT(option.err, ContainsSubstring("did you mean '--design'"));
+  const journey::Answer joined = run({"compare", "x", "--desing=y"});
+  CHECK(joined.code == 2);
+  CHECK_THAT(joined.err, ContainsSubstring("'--desing' is not known; did you mean '--design'"));
   CHECK(run({}).code == 2);
   CHECK(run({"catalog", "pipse"}).code == 2);
+}
+
+TEST_CASE("a value that is no number is named with its option, what was expected and how to mend it") {
+  for (const std::vector<std::string>& words :
+       {std::vector<std::string>{"--seed=x"}, std::vector<std::string>{"--seed", "x"}}) {
+    std::vector<std::string> command = {"compare", "x"};
+    command.insert(command.end(), words.begin(), words.end());
+    const journey::Answer answer = run(command);
+    CHECK(answer.code == 2);
+    CHECK_THAT(answer.err, ContainsSubstring("--seed: found \"x\"; expected a whole number, 0 or more") &&
+                               ContainsSubstring("To mend it: write it like --seed 1") &&
+                               !ContainsSubstring("did you mean"));
+  }
+  const journey::Answer bare = run({"compare", "x", "--seed"});
+  CHECK(bare.code == 2);
+  CHECK_THAT(bare.err, ContainsSubstring("--seed: found nothing after it"));
 }
 
 TEST_CASE("no colour codes in a file, nor with NO_COLOR") {
