@@ -99,8 +99,9 @@ int tune(Context& context, const TuneArguments& arguments) {
   const std::filesystem::path out =
       arguments.out.empty() ? site.folder / "results" : std::filesystem::path(arguments.out);
   const std::unique_ptr<study::Executor> executor = ranks::make_executor(*context.ranks, arguments.threads);
-  if (executor->leads()) results::prepare_output_folder(out, site.name, arguments.overwrite);
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
+  // Made when all that was given has been read: what is refused leaves no folder behind.
+  if (executor->leads()) results::prepare_output_folder(out, site.name, arguments.overwrite);
   // A yard that is coarse already is looked at as it is: the routed method alone makes the look quick.
   const double quick_cell = std::min(quick_cell_factor * ground.grid.cell, coarsest_quick_cell);
   const bool coarser = quick_cell > 1.2 * ground.grid.cell;

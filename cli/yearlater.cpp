@@ -67,7 +67,14 @@ int year_later(Context& context, const YearLaterArguments& arguments) {
   if (!context.quiet)
     for (const std::string& warning : question.rain.warnings)
       std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 2, 0).c_str());
-  for (const std::string& text : arguments.stood) question.stood.push_back(stood_from(text));
+  for (const std::string& text : arguments.stood) {
+    question.stood.push_back(stood_from(text));
+    const std::string& area = question.stood.back().area;
+    for (std::size_t k = 0; k + 1 < question.stood.size(); ++k)
+      if (question.stood[k].area == area)
+        throw InputError({"", 0, "--stood"}, "\"" + area + "\" twice", "one figure an area",
+                         "keep the longest time that water stood anywhere in it");
+  }
   if (!arguments.outlet.empty()) question.outlet_ran = arguments.outlet == "ran";
   if (question.stood.empty() && !question.outlet_ran)
     throw InputError({"", 0, "--stood"}, "nothing that was seen",

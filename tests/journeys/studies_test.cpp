@@ -129,6 +129,10 @@ TEST_CASE("a year later: inside the band, or causes with their checks") {
   CHECK(wrong.code == 2);
   CHECK_THAT(wrong.err, ContainsSubstring("did you mean 'bowl'"));
   CHECK(ask("bowl 40 hr", "dry").code == 2);
+  const journey::Answer twice = run({"yearlater", yard.string(), "--rain", (yard / "gauge.csv").string(),
+                                     "--stood", "bowl = 40 hr", "--stood", "bowl = 2 hr"});
+  CHECK(twice.code == 2);
+  CHECK_THAT(twice.err, ContainsSubstring("\"bowl\" twice") && ContainsSubstring("To mend it"));
 }
 
 TEST_CASE("two processes give the answer of one, and one set of files") {

@@ -158,6 +158,9 @@ TEST_CASE("without [tune] it says what to write; with --strict a yard that nothi
   const Answer missing = run({"tune", none.string()});
   CHECK(missing.code == 2);
   CHECK_THAT(missing.err, ContainsSubstring("vary = {"));
+  const fs::path refused = folder_with("tune-refused", text);
+  CHECK(run({"tune", refused.string(), "--out", (refused / "out").string(), "--cell", "wide"}).code == 2);
+  CHECK_FALSE(fs::exists(refused / "out")); // what is refused leaves no folder behind
   const std::string both = "[\"sod\", \"open stone\"]";
   text.replace(text.find(both), both.size(), "[\"sod\"]");
   const fs::path hopeless = folder_with("tune-hopeless", text);
