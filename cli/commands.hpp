@@ -17,7 +17,8 @@ class Ranks;
 
 namespace lowspot::cli {
 
-// Exit codes: 0 done; 1 internal fault; 2 bad input; 3 the target is not met (only with --strict).
+// Exit codes: 0 done; 1 internal fault; 2 bad input; 3 the target is not met (only with --strict);
+// 130 stopped by the user.
 enum Exit { done = 0, fault = 1, bad_input = 2, target_missed = 3, stopped = 130 };
 
 struct Context {

@@ -33,7 +33,7 @@ std::string chart_svg(const Chart& chart);
 
 // A round number of ticks from 0 (or low) to cover a range.
 std::vector<double> ticks(double low, double high, int most);
-// Coordinates in SVG: two decimals, point as the mark.
+// Coordinates in SVG: one decimal, point as the mark.
 std::string coordinate(double value);
 
 } // namespace lowspot::report
