@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include <lowspot/base/text.hpp>
+#include <lowspot/site/area_at.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -25,17 +25,14 @@ std::vector<std::pair<std::string, double>> crossed(const Site& site, const Poly
   const int pieces = std::max(1, static_cast<int>(std::ceil(whole / piece_length)));
   for (int k = 0; k < pieces; ++k) {
     const Point at = point_along(way, whole * (k + 0.5) / pieces);
-    for (std::size_t a = site.areas.size(); a-- > 0;) {
-      if (!contains(site.areas[a].outline, at)) continue;
-      if (lower(site.areas[a].kind) == "lawn") break; // a trench through lawn is what one hopes for
-      const auto found = std::find_if(list.begin(), list.end(),
-                                      [&](const auto& item) { return item.first == site.areas[a].name; });
-      if (found == list.end())
-        list.push_back({site.areas[a].name, whole / pieces});
-      else
-        found->second += whole / pieces;
-      break;
-    }
+    const Area& area = area_at(site, at);
+    if (&area == &site.lawn || is_lawn(area)) continue; // a trench through lawn is what one hopes for
+    const auto found =
+        std::find_if(list.begin(), list.end(), [&](const auto& item) { return item.first == area.name; });
+    if (found == list.end())
+      list.push_back({area.name, whole / pieces});
+    else
+      found->second += whole / pieces;
   }
   for (const Wall& wall : site.walls)
     for (std::size_t i = 1; i < way.size(); ++i)

@@ -29,11 +29,13 @@ std::set<std::string> all_that_lead_to(const drain::Layout& layout, const std::s
   std::set<std::string> names{outlet};
   for (std::size_t before = 0; before != names.size();) {
     before = names.size();
-    for (const drain::Run& run : layout.runs)
-      if (names.count(run.to)) names.insert({run.name, run.from});
+    for (const drain::Run& run : layout.runs) {
+      if (!names.count(run.to)) continue;
+      names.insert(run.name);
+      if (!run.from.empty()) names.insert(run.from); // a free end is no place that others could lead to
+    }
     for (const drain::Fitting& fitting : layout.fittings)
       if (names.count(fitting.link.to)) names.insert(fitting.name);
-    names.erase(""); // a free end is no place that others could lead to
   }
   return names;
 }

@@ -8,6 +8,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/drain/invert_along.hpp>
+#include <lowspot/site/area_at.hpp>
 
 namespace lowspot::yard {
 namespace {
@@ -127,10 +128,7 @@ drain::Fitting build_channel(const site::Site& site, const site::Channel& channe
 } // namespace
 
 const site::Soil& soil_at(const site::Site& site, const Point& at) {
-  int soil = 0;
-  for (const site::Area& area : site.areas)
-    if (contains(area.outline, at)) soil = area.soil;
-  return site.soils.at(static_cast<std::size_t>(soil));
+  return site.soils.at(static_cast<std::size_t>(site::area_at(site, at).soil));
 }
 
 std::string destination(const site::Design* design, const site::Downspout& spout) {

@@ -11,7 +11,8 @@ namespace lowspot::yard {
 
 // The soil of the ground at a place: that of the last area drawn there, else of the yard.
 const site::Soil& soil_at(const site::Site& site, const Point& at);
-// Where a downspout leads in a design (null: the yard as it is); "ground" where that does not exist here.
+// Where a downspout leads in a design (null: the yard as it is), by what is written: that may be a part of
+// another design, see tied_in().
 std::string destination(const site::Design* design, const site::Downspout& spout);
 // Whether a design has anything that needs a drain to be computed.
 bool has_drain(const site::Design& design);

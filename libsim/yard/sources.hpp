@@ -43,7 +43,7 @@ constexpr int most_sources = 12;
 // The sources of one yard and what each brings in a step.
 class Sources {
 public:
-  // design_has_drain: whether a drain can return water to the ground.
+  // has_drain: whether a drain can return water to the ground.
   Sources(const site::Site& site, const terrain::Ground& ground, const std::vector<RoofDischarge>& roofs,
           const std::vector<std::string>& inflows, const std::vector<Leak>& leaks, bool has_drain);
 

@@ -31,4 +31,6 @@ TEST_CASE("a way is told by the topmost area over each piece of it, and by walls
   CHECK_THAT(list[1].second, WithinAbs(2, 0.1));
   CHECK(list[2] == std::pair<std::string, double>("edging", 0));
   CHECK(site::crossed(yard, {{0, 2}, {4, 2}}).empty());
+  yard.areas[0].kind = "dense lawn";
+  CHECK(site::crossed(yard, {{0, 2}, {4, 2}}).empty());
 }
