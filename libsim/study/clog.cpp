@@ -64,7 +64,7 @@ std::string clogged_words(const site::Design& design, double factor, const site:
   std::string text = can.fabric && can.cap ? "fabric and cap" : can.fabric ? "fabric" : can.cap ? "cap" : "";
   if (!text.empty()) text += " " + rounded(factor) + " times less open";
   if (!can.open_stone) return text;
-  return text + (text.empty() ? "" : " and ") + "a skin of fines on the open stone that takes in " +
+  return text + (text.empty() ? "" : " and ") + "fines on the open stone that take in " +
          site::written(skin_intake(1 / factor), Dimension::speed, site);
 }
 

@@ -68,14 +68,13 @@ TEST_CASE("the words name what was made tighter and by how much") {
   CHECK(clogged_words(capped(), 10, site) == "fabric and cap 10 times less open");
   site::Design design = open();
   CHECK(clogged_words(design, 10, site) ==
-        "fabric 10 times less open and a skin of fines on the open stone that takes in 36 mm/hr");
+        "fabric 10 times less open and fines on the open stone that take in 36 mm/hr");
   design.runs[0].fabric = {};
   site.units = "ft";
-  CHECK(clogged_words(design, 30, site) == "a skin of fines on the open stone that takes in 0.472 in/hr");
+  CHECK(clogged_words(design, 30, site) == "fines on the open stone that take in 0.472 in/hr");
   design.runs.push_back(capped().runs[0]);
   design.runs[1].fabric = {};
-  CHECK_THAT(clogged_words(design, 3, site),
-             ContainsSubstring("cap 3 times less open and a skin of fines on"));
+  CHECK_THAT(clogged_words(design, 3, site), ContainsSubstring("cap 3 times less open and fines on"));
   design.runs.clear();
   CHECK(clogged_words(design, 3, site).empty());
 }

@@ -120,7 +120,7 @@ TEST_CASE("open stone clogs as well, and what has no trench does not") {
   run.fabric = {}; // fines on the stone are all that can come
   const Remedies found = find_remedies(yard.site, yard.ground, shipped_catalog(), yard.site.designs[0]);
   REQUIRE(found.clogging.size() == 3);
-  CHECK(found.clogging[0].name == "a skin of fines on the open stone that takes in 120 mm/hr");
+  CHECK(found.clogging[0].name == "fines on the open stone that take in 120 mm/hr");
   CHECK(found.clogging[2].hours[0] > found.as_designed.hours[0] + 0.5);
   CHECK(found.clogging[2].limited_by == "cap");
   run.has_trench = false;
