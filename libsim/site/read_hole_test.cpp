@@ -79,8 +79,7 @@ public:
              "Else read again after a day.";
     case measure::Outcome::empty:
       return "Hardly any water stood in the hole when it was read, so nothing is known of the ground. Fill "
-             "it and "
-             "read sooner, while water still stands in it.";
+             "it and read sooner, while water still stands in it.";
     default:
       return "The water stood in the topsoil too, so its fall speaks for neither layer. Repeat it with the "
              "water no "
