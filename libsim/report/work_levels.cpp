@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/new_works.hpp>
 #include <lowspot/report/units.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/terrain/reshape.hpp>
@@ -13,11 +14,22 @@
 namespace lowspot::report {
 namespace {
 
+constexpr double least_cut = 1e-3; // m: less is not dug
+
+// The most that a piece of work takes off the ground [m]; not a number where it takes nothing.
+double deepest_cut(const terrain::Ground& before, const terrain::Ground& after) {
+  double most = 0;
+  for (std::size_t c = 0; c < after.elevation.size(); ++c)
+    if (after.active[c]) most = std::max(most, before.elevation[c] - after.elevation[c]);
+  return most < least_cut ? std::numeric_limits<double>::quiet_NaN() : most;
+}
+
 class Collector {
 public:
   Collector(const site::Site& site, const site::Design& design, const terrain::Ground& as_is,
             const job::CutSheet& sheet)
-      : site_(site), design_(design), sheet_(sheet), ground_(terrain::ground_of(site, as_is, design)) {}
+      : site_(site), design_(design), sheet_(sheet), as_is_(as_is),
+        ground_(terrain::ground_of(site, as_is, design)) {}
 
   std::vector<WorkLevel> all() {
     for (const site::Outlet& outlet : design_.outlets)
@@ -25,7 +37,15 @@ public:
     for (const site::Inlet& inlet : design_.inlets) add(inlet);
     for (const site::Channel& channel : design_.channels) add(channel);
     for (const site::Basin& basin : design_.basins) add(basin);
-    for (const site::Regrade& work : design_.regrades) add(work);
+    // Works follow each other as they are listed: each is dug in the ground that those before it leave.
+    terrain::Ground before = as_is_;
+    for (const site::Regrade& work : design_.regrades) {
+      site::Design alone;
+      alone.regrades = {work};
+      terrain::Ground after = terrain::reshape(site_, before, alone);
+      add(work, deepest_cut(before, after));
+      before = std::move(after);
+    }
     return works_;
   }
 
@@ -35,9 +55,7 @@ private:
   double ground_at(const Point& at) const { return terrain::elevation_at(ground_, at); }
 
   void keep(WorkLevel work) {
-    const auto& standing = design_.standing;
-    if (std::find(standing.begin(), standing.end(), work.name) == standing.end())
-      works_.push_back(std::move(work));
+    if (is_new(design_, work.name)) works_.push_back(std::move(work));
   }
 
   // "18 in across" of a round pit, "2 ft by 3 ft" of a square one.
@@ -149,13 +167,13 @@ private:
     keep({basin.name, "rain garden", text, overflow, range(inside).first});
   }
 
-  void add(const site::Regrade& work) {
+  void add(const site::Regrade& work, double cut) {
     if (work.kind == "plane") {
       const auto [low, high] = range(terrain::centres_inside(ground_.grid, work.outline));
       keep({work.name, work.kind,
             site::written(area(work.outline), Dimension::area, site_) +
                 ", an even slope from its highest to its lowest side",
-            high, low});
+            high, low, cut, true});
       return;
     }
     const Point3 &first = work.path.front(), &last = work.path.back();
@@ -166,12 +184,13 @@ private:
           part + length(work.width) + " wide, " + sides(work.side_slope) + ", from " + elevation(first.z) +
               " at " + site::written(Point{first.x, first.y}, site_) + " to " + elevation(last.z) + " at " +
               site::written(Point{last.x, last.y}, site_),
-          high, low});
+          high, low, cut, true});
   }
 
   const site::Site& site_;
   const site::Design& design_;
   const job::CutSheet& sheet_;
+  const terrain::Ground& as_is_;
   const terrain::Ground ground_;
   std::vector<WorkLevel> works_;
 };

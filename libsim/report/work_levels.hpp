@@ -18,7 +18,11 @@ struct WorkLevel {
   double top = std::numeric_limits<double>::quiet_NaN();
   // Inside bottom or lowest ground, elevation [m]; not a number: unknown.
   double bottom = std::numeric_limits<double>::quiet_NaN();
-  double deep() const { return top - bottom; } // m
+  // Of regraded ground, whose two levels lie apart along it: its deepest cut below the ground before it [m].
+  double cut = std::numeric_limits<double>::quiet_NaN();
+  bool regraded = false; // ground given another shape
+  // How deep is dug [m]; not a number: nothing is, or it is unknown.
+  double deep() const { return regraded ? cut : top - bottom; }
 };
 
 // The works of a design: pits and pumps, inlets, channels, rain gardens, regraded ground, in this order;

@@ -95,4 +95,29 @@ TEST_CASE("a rain garden has the level of its overflow and of its bottom, a swal
   CHECK_THAT(works[0].text, ContainsSubstring("25 m2") && ContainsSubstring("sides 1 to 3"));
   CHECK(works[1].top == Approx(9.7));
   CHECK(works[1].bottom == Approx(9.6));
+  // It falls 100 mm, but is dug 220 mm deep where it ends: from 9.82 to 9.6.
+  CHECK(works[1].deep() == Approx(0.22).margin(0.006));
+}
+
+TEST_CASE("a berm is not dug; ground is cut from what the works before it left, those that stand included") {
+  Yard data;
+  site::Regrade berm, plane, swale;
+  berm.name = "bank", berm.kind = "berm", berm.width = 0.5;
+  berm.path = {{12, 2, 10.2}, {18, 2, 10.2}};
+  plane.name = "lowered", plane.kind = "plane";
+  plane.outline = {{2, 6}, {18, 6}, {18, 10}, {2, 10}};
+  plane.surface = {{2, 6, 9.7}, {18, 6, 9.7}, {18, 10, 9.7}};
+  swale.name = "way", swale.kind = "swale", swale.width = 0.5;
+  swale.path = {{4, 8, 9.6}, {16, 8, 9.55}};
+  data.design.regrades = {berm, plane, swale};
+  const auto works = data.works();
+  REQUIRE(works.size() == 3);
+  CHECK(std::isnan(works[0].deep()));
+  CHECK(works[0].top == Approx(10.2));
+  CHECK(works[1].deep() == Approx(10 - 0.0225 - 9.7).margin(0.006)); // at its west side
+  CHECK(works[2].deep() == Approx(0.15).margin(0.006));              // below the plane, not below the yard
+  data.design.standing = {"bank", "lowered"};
+  const auto second = data.works();
+  REQUIRE(second.size() == 1);
+  CHECK(second[0].deep() == Approx(works[2].deep()));
 }
