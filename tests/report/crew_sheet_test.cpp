@@ -205,11 +205,12 @@ TEST_CASE("a job without a trench has rules for the ground, not for pipes") {
   maker.site.designs[0].runs[0].pipe.slot_area = 0;
   CHECK_THAT(crew_sheet_html(maker.scene()),
              !ContainsSubstring("Slots down") && ContainsSubstring("for settling"));
-  maker.site.designs[0].runs.clear();
+  site::Design& design = maker.site.designs[0];
+  design.runs.clear(), design.fittings.clear(), design.outlets.clear();
   site::Regrade swale;
   swale.name = "way", swale.kind = "swale", swale.width = 0.5;
   swale.path = {{12 * sample::foot, 6 * sample::foot, 30.5}, {24 * sample::foot, 2 * sample::foot, 30.45}};
-  maker.site.designs[0].regrades = {swale};
+  design.regrades = {swale};
   CHECK_THAT(crew_sheet_html(maker.scene()), !ContainsSubstring("Slots down") &&
                                                  !ContainsSubstring("for settling") &&
                                                  !ContainsSubstring("Begin at the outlet") &&
