@@ -111,11 +111,14 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
   sinking.assign(cells, 0.0);
   later = no_waiting_water(cells);
   trench.share.assign(cells, 0.0);
+  if (reshaped) // what stood in the way of the design; what the ground itself leaves in doubt has been told
+    warnings.assign(reshaped->warnings.begin() + static_cast<std::ptrdiff_t>(ground_.warnings.size()),
+                    reshaped->warnings.end());
   if (design && has_drain(*design)) {
     const auto ground_at = [this](Point at) { return terrain::elevation_at(ground, at); };
     ResolvedDrain resolved = resolve_drain(site, *design, ground_at);
     resolved.layout.station_spacing = std::max(0.5, ground.grid.cell);
-    warnings = resolved.warnings;
+    warnings.insert(warnings.end(), resolved.warnings.begin(), resolved.warnings.end());
     mouths = settle_mouths(ground, resolved.layout);
     for (std::vector<double>* list : {&through_mouth, &on_mouths}) list->assign(mouths.size(), 0.0);
     into_tap.assign(resolved.layout.taps.size(), 0.0);

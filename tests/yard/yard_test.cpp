@@ -350,3 +350,26 @@ TEST_CASE("a figure that is not a number stops the run, by the store that it rea
   yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
   CHECK_THROWS_AS(run.advance(600), NumericsError);
 }
+
+TEST_CASE(
+    "what stands in the way of a design's earthworks is told once, with what the ground says left out") {
+  SimpleYard yard = simple_yard(40, 40, 0.25, [](double, double) { return 1.0; });
+  rain_at(yard, 10 * mm_per_hour, 600);
+  yard.ground.warnings = {"of the ground"};
+  site::Area patio;
+  patio.name = "patio";
+  patio.outline = {{4, 4}, {6, 4}, {6, 6}, {4, 6}};
+  patio.impervious = true;
+  yard.site.areas = {patio};
+  site::Design design;
+  site::Regrade swale;
+  swale.name = "ditch";
+  swale.kind = "swale";
+  swale.path = {{1, 5, 0.8}, {9, 5, 0.8}};
+  swale.width = 0.5;
+  swale.side_slope = 0.3;
+  design.regrades = {swale};
+  const yard::Yard run(yard.site, yard.ground, yard.rain, &design);
+  REQUIRE(run.warnings().size() == 1);
+  CHECK_THAT(run.warnings()[0], ContainsSubstring("'ditch'") && ContainsSubstring("\"patio\""));
+}
