@@ -87,6 +87,7 @@ std::vector<StormLevel> storm_levels(const site::Site& site) {
       if (period < 0.999 * has.front() || period > 1.001 * has.back()) continue;
       site::Site one = site;
       one.storm.return_period = period;
+      one.storm.depth = site::not_given; // a depth of its own would hold for all of them
       levels.push_back(make_level(rain::make_hyetograph(one), period));
     }
     return levels;

@@ -2,6 +2,8 @@
 #include "simple_yard.hpp"
 
 #include <cmath>
+#include <filesystem>
+#include <fstream>
 
 #include <lowspot/study/storms.hpp>
 
@@ -87,4 +89,20 @@ TEST_CASE("storms that are stopped answer with the lighter ones that are finishe
   CHECK(part.sentences[0].rfind("Stopped by you after 3 of 7 storms.", 0) == 0);
   options.progress = [](double) { return false; };
   CHECK_THROWS_AS(study::run_storms(yard.site, yard.ground, executor, options), study::Stopped);
+}
+
+TEST_CASE("each return period of a table has its own depth, whatever depth the site's storm has") {
+  SimpleYard yard = bowl();
+  yard.site.folder = std::filesystem::temp_directory_path();
+  std::ofstream(yard.site.folder / "lowspot_storms_table.csv")
+      << "duration_min,rp_2yr,rp_10yr\n5,0.46,0.63\n60,1.44,2.14\n360,2.15,3.21\n";
+  yard.site.storm = {};
+  yard.site.storm.table = "lowspot_storms_table.csv";
+  yard.site.storm.return_period = 10;
+  yard.site.storm.duration = 3600;
+  yard.site.storm.depth = 0.0254;
+  const std::vector<study::StormLevel> levels = study::storm_levels(yard.site);
+  REQUIRE(levels.size() == 3);
+  CHECK_THAT(levels[0].depth, WithinRel(1.44 * 0.0254, 1e-9));
+  CHECK_THAT(levels[2].depth, WithinRel(2.14 * 0.0254, 1e-9));
 }
