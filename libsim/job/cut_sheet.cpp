@@ -117,7 +117,11 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
   CutSheet sheet;
   sheet.design = design.name;
   sheet.warnings = resolved.warnings;
-  if (!ground.earthworks.empty())
+  const auto stands = [&](const site::Run& run) { // dug in an earlier stage
+    return std::find(design.standing.begin(), design.standing.end(), run.name) != design.standing.end();
+  };
+  const bool digs = !std::all_of(design.runs.begin(), design.runs.end(), stands);
+  if (!ground.earthworks.empty() && digs)
     sheet.warnings.push_back("ground and cuts are those after the ground is shaped; where the trench is dug "
                              "before that, the rod reading holds");
   if (!design.after.empty())
@@ -126,8 +130,7 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
   for (const Leader& leader : leaders_of(site, design)) sheet.warnings.push_back(leader_note(leader, site));
   for (const std::size_t r : order) {
     const site::Run& run = design.runs[r];
-    if (std::find(design.standing.begin(), design.standing.end(), run.name) != design.standing.end())
-      continue; // dug in an earlier stage
+    if (stands(run)) continue;
     const drain::Run& built = resolved.layout.runs[r];
     CutRun cut;
     cut.name = run.name;

@@ -109,4 +109,12 @@ TEST_CASE("where the design shapes the ground, cuts are from the ground that it 
         job::make_cut_sheet(yard.site, round_design(), yard.ground, 5 * foot).warnings.size() + 1);
   const terrain::Ground shaped = terrain::reshape(yard.site, yard.ground, design);
   CHECK(job::make_cut_sheet(yard.site, design, shaped, 5 * foot).runs[0].spoil == sheet.runs[0].spoil);
+  const auto speaks_of_trench = [](const job::CutSheet& each) {
+    return std::any_of(each.warnings.begin(), each.warnings.end(), [](const std::string& warning) {
+      return warning.find("the trench is dug") != std::string::npos;
+    });
+  };
+  CHECK(speaks_of_trench(sheet));
+  for (const site::Run& run : design.runs) design.standing.push_back(run.name); // nothing is dug any more
+  CHECK_FALSE(speaks_of_trench(job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot)));
 }
