@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <stdexcept>
 
 #include <lowspot/base/error.hpp>
@@ -14,6 +15,7 @@ namespace lowspot::results {
 namespace {
 
 constexpr int frames_between_flushes = 10;
+const std::string own_elevation_prefix = "ground_elevation_"; // of a design that shapes the ground
 
 struct Quantity {
   const char* prefix;
@@ -31,6 +33,30 @@ constexpr Quantity quantities[quantity_count] = {
     {"soggy_hours_", "hours", "time that the perched water is near the surface", ""},
     {"perched_max_", "m", "greatest saturated thickness over the tight layer", ""},
 };
+
+// One ending a design, such that no two variables of the file have one name: of the designs "drain" and
+// "max drain" the thickness of one and the greatest of the other would both be called perched_max_drain.
+std::vector<std::string> variable_endings(const std::vector<std::string>& designs) {
+  std::set<std::string> taken;
+  const auto each_name = [](const std::string& ending) {
+    std::vector<std::string> made = {own_elevation_prefix + ending};
+    for (const Quantity& quantity : quantities) made.push_back(quantity.prefix + ending);
+    return made;
+  };
+  std::vector<std::string> endings;
+  for (const std::string& base : slugs(designs)) {
+    std::string ending = base;
+    std::vector<std::string> wanted = each_name(ending);
+    const auto is_taken = [&](const std::string& name) { return taken.count(name) > 0; };
+    for (int number = 2; std::any_of(wanted.begin(), wanted.end(), is_taken); ++number) {
+      ending = base + "_" + std::to_string(number);
+      wanted = each_name(ending);
+    }
+    taken.insert(wanted.begin(), wanted.end());
+    endings.push_back(ending);
+  }
+  return endings;
+}
 
 InputError cannot_write(const std::filesystem::path& path, const H5::Exception& error) {
   return InputError({path.string(), 0, ""}, "that it cannot be written (" + error.getDetailMsg() + ")",
@@ -183,7 +209,7 @@ ResultsFile::ResultsFile(const Comparison& head, const std::filesystem::path& pa
     state_->write_head(head);
     std::vector<std::string> names;
     for (const DesignRecord& design : head.designs) names.push_back(design.name);
-    const std::vector<std::string> safe = slugs(names);
+    const std::vector<std::string> safe = variable_endings(names);
     state_->names = names;
     state_->safe_names = safe;
     for (std::size_t design = 0; design < names.size(); ++design) {
@@ -235,7 +261,7 @@ void ResultsFile::add_maps(std::size_t design, const DesignRecord& record) {
     write(soggy_hours, record.soggy_hours);
     write(perched_max, record.perched_max);
     if (!record.own_elevation.empty())
-      state_->write_once(state_->variable("ground_elevation_" + state_->safe_names[design], false, "m",
+      state_->write_once(state_->variable(own_elevation_prefix + state_->safe_names[design], false, "m",
                                           "elevation of the ground, " + state_->names[design]),
                          state_->masked(record.own_elevation));
     flush();

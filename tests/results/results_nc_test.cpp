@@ -170,3 +170,29 @@ TEST_CASE("a design that shapes the ground has its own elevation in the file") {
     if (all.active[cell]) REQUIRE_THAT(own[cell], WithinAbs(yard[cell] - 0.25F, 1e-5));
   CHECK_FALSE(file.nameExists("ground_elevation_as_is"));
 }
+
+// With the slugs alone, the thickness of the one and the greatest of the other would be "perched_max_drain".
+TEST_CASE("designs whose names differ by what maps begin with have maps of their own") {
+  for (const bool other_way : {false, true}) {
+    auto all = sample::comparison();
+    all.designs[0].name = other_way ? "Max drain" : "Drain";
+    all.designs[1].name = other_way ? "Drain" : "Max drain";
+    const std::size_t cells = all.grid.cells(), seen = all.grid.index(24, 15);
+    for (std::size_t design = 0; design < 2; ++design) {
+      all.designs[design].frames = {
+          {0, {}, std::vector<float>(cells, 0.25F + static_cast<float>(design)), {}}};
+      all.designs[design].perched_max.assign(cells, 0.5 + static_cast<double>(design));
+    }
+    const ScratchFolder scratch;
+    write_results_nc(all, scratch.path / "results.nc");
+    const H5::H5File file((scratch.path / "results.nc").string(), H5F_ACC_RDONLY);
+    const std::string first = other_way ? "max_drain" : "drain",
+                      second = other_way ? "drain_2" : "max_drain_2";
+    CHECK(read(file, "perched_" + first)[seen] == 0.25F);
+    CHECK(read(file, "perched_max_" + first)[seen] == 0.5F);
+    CHECK(read(file, "perched_" + second)[seen] == 1.25F);
+    CHECK(read(file, "perched_max_" + second)[seen] == 1.5F);
+    CHECK(text_of(file.openDataSet("perched_" + second), "long_name") ==
+          "saturated thickness over the tight layer, " + all.designs[1].name);
+  }
+}
