@@ -16,6 +16,7 @@ void Undo::begin(const Grid& grid, const Workspace& work, const Water& water) {
   deepest_ = work.deepest;
   step_ = work.step;
   celerities_ = work.celerities;
+  rushing_ = work.rushing;
 }
 
 void Undo::keep(CellRow& row, std::size_t cell) {
@@ -49,6 +50,7 @@ void Undo::restore(const Grid& grid, const Tiles& tiles, Workspace& work, const 
   work.deepest = deepest_;
   work.step = step_;
   work.celerities = celerities_;
+  work.rushing = rushing_; // the next steps are quick or full by it
 }
 
 } // namespace lowspot::surface

@@ -23,7 +23,7 @@ private:
   Aligned<float> change_;
   std::vector<double> left_, crossed_;
   Celerities celerities_;
-  double deepest_ = 0, step_ = 0;
+  double deepest_ = 0, step_ = 0, rushing_ = 0;
 };
 
 } // namespace lowspot::surface

@@ -66,7 +66,8 @@ TEST_CASE("Steps taken back and made again are the same steps", "[surface]") {
   };
   const auto state = [&] {
     return std::tuple(depth, taken, left, crossed, work.q_x, work.q_y, work.mobile, work.change,
-                      work.level.values);
+                      work.level.values, work.deepest, work.step, work.rushing, work.celerities.x,
+                      work.celerities.y);
   };
   const auto mark = [&] { mark_tiles(terrain.grid, 1.0, Skip::dry, depth, work, tiles); };
   for (int k = 0; k < 60; ++k) {
