@@ -1,11 +1,17 @@
 #include <lowspot/surface/crew.hpp>
 
+#include <system_error>
+
 namespace lowspot::surface {
 
 Crew::Crew(int size, double least_updates)
     : least_updates_(least_updates), progress_(size), workers_(std::make_unique<Worker[]>(size - 1)) {
-  for (int member = 1; member < size; ++member)
-    workers_[member - 1].thread = std::thread([this, member] { serve(member); });
+  try {
+    for (int member = 1; member < size; size_ = ++member)
+      workers_[member - 1].thread = std::thread([this, member] { serve(member); });
+  } catch (const std::system_error&) {
+    // The computer has no more threads to give: those that there are share the rows.
+  }
 }
 
 Crew::~Crew() {

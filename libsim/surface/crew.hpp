@@ -49,14 +49,15 @@ private:
 // Threads that share the rows of one surface.
 class Crew {
 public:
-  // size: at least 1, the thread that calls run() is one of them. least_updates: see
-  // Options::updates_a_thread.
+  // size: at least 1, the thread that calls run() is one of them; fewer where the computer has no more
+  // threads to give. least_updates: see Options::updates_a_thread.
   explicit Crew(int size, double least_updates = 0);
   Crew(const Crew&) = delete;
   Crew& operator=(const Crew&) = delete;
   ~Crew();
 
-  int size() const { return static_cast<int>(progress_.size()); }
+  // The threads that there are.
+  int size() const { return size_; }
   double least_updates() const { return least_updates_; }
   // Of each member within the work at hand, 0 at its start.
   Progress& progress(int member) { return progress_[member]; }
@@ -78,6 +79,7 @@ private:
   void serve(int member);
 
   double least_updates_ = 0;
+  int size_ = 1;
   std::vector<Progress> progress_;
   std::unique_ptr<Worker[]> workers_; // members 1 and up
   alignas(64) std::atomic<int> at_work_{0};

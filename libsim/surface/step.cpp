@@ -117,10 +117,17 @@ void make_side_by_side(const std::vector<Sweep>& steps, std::vector<int> begins,
   const int at_once = std::clamp(least / 50, 1, count); // so that gaps are a few percent of all rows
   for (int band = 1; band < bands; ++band)
     begins[band] += rows_behind * at_once / 2; // the first closes no gap
+  // What takes memory is made here: a thread that ran out of it would take the program with it.
+  std::vector<std::vector<std::vector<Sweep>>> groups(bands); // [band][group]
+  for (int band = 0; band < bands; ++band) {
+    for (int first = 0; first < count; first += at_once) {
+      groups[band].emplace_back(steps.begin() + first, steps.begin() + std::min(first + at_once, count));
+      for (Sweep& step : groups[band].back()) step.most = &most[band];
+    }
+  }
   crew.run(bands, [&](int band) {
-    for (int first = 0, done = 0; first < count; first += at_once, done += 2) {
-      std::vector<Sweep> together(steps.begin() + first, steps.begin() + std::min(first + at_once, count));
-      for (Sweep& step : together) step.most = &most[band];
+    int done = 0;
+    for (const std::vector<Sweep>& together : groups[band]) {
       // By then the gap that the steps before have left there is closed.
       make_middle(together, begins[band], begins[band + 1], rows_behind * (at_once + 3), [&] {
         if (band + 1 < bands) crew.progress(band + 1).await(done);
@@ -131,6 +138,7 @@ void make_side_by_side(const std::vector<Sweep>& steps, std::vector<int> begins,
         close_gap(together, begins[band]);
       }
       crew.progress(band).raise(done + 2);
+      done += 2;
     }
   });
 }

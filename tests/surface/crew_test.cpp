@@ -1,6 +1,9 @@
 #include <lowspot/surface/crew.hpp>
 
+#include <cstddef>
 #include <vector>
+
+#include <pthread.h>
 
 #include "catch.hpp"
 
@@ -38,4 +41,24 @@ TEST_CASE("What was done before is seen by those who wait for it", "[surface]") 
     });
     CHECK(values == std::vector<int>(length, ((0 * 3 + 1) * 3 + 2) * 3 + 3));
   }
+}
+
+// No computer has room for such stacks, so that not one thread can be started.
+TEST_CASE("A crew that no thread can be started for is the thread that calls", "[surface]") {
+  pthread_attr_t usual, vast;
+  REQUIRE(pthread_getattr_default_np(&usual) == 0);
+  REQUIRE(pthread_attr_init(&vast) == 0);
+  REQUIRE(pthread_attr_setstacksize(&vast, std::size_t{1} << 50) == 0);
+  REQUIRE(pthread_setattr_default_np(&vast) == 0);
+  int size = 0, done = 0;
+  {
+    Crew crew(4);
+    size = crew.size();
+    crew.run(size, [&](int member) { done += 1 + member; });
+  }
+  pthread_setattr_default_np(&usual);
+  pthread_attr_destroy(&vast);
+  pthread_attr_destroy(&usual);
+  CHECK(size == 1);
+  CHECK(done == 1);
 }
