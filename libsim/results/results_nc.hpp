@@ -13,7 +13,8 @@ namespace lowspot::results {
 // as it grows: what a killed run leaves behind can be opened. One thread at a time.
 //
 // Coordinates time [s from the start of the storm], y and x (cell centres, row 0 in the south);
-// ground_elevation and cover; and for each design, with its name made safe (slug.hpp): depth_NAME,
+// ground_elevation and cover; and for each design, with its name made safe (slug.hpp, and a number where a
+// variable would else be called as one of another design): depth_NAME,
 // perched_NAME, root_moisture_NAME over time, max_depth_NAME, standing_hours_NAME, soggy_hours_NAME,
 // perched_max_NAME. Cells outside the yard or under a building hold the fill value.
 class ResultsFile {
