@@ -25,14 +25,6 @@ void face_range(std::ptrdiff_t first, std::ptrdiff_t last, std::ptrdiff_t step, 
   }
 }
 
-LOWSPOT_PERCHED_CLONES
-void flow_range(std::ptrdiff_t first, std::ptrdiff_t last, std::ptrdiff_t step, double spreading,
-                const double* __restrict conductivity, const double* __restrict drop,
-                const double* __restrict saturated, double* __restrict flow) {
-  for (std::ptrdiff_t k = first; k < last; ++k)
-    flow[k] = conductivity[k] * spreading * face_flow(saturated[k], saturated[k + step], drop[k]).flow;
-}
-
 // A table that has not moved takes the porosity of the way it is about to go.
 LOWSPOT_PERCHED_CLONES
 void add_storage(std::ptrdiff_t first, std::ptrdiff_t last, const double* __restrict saturated,
@@ -170,15 +162,6 @@ Linearised make_linearised(const Balance& balance) {
   system.residual.assign(balance.frame.size(), 0.0);
   system.free = system.residual;
   return system;
-}
-
-void compute_flows(const Balance& b, const Field& saturated, Flows& flows) {
-  const std::ptrdiff_t first = b.frame.first(), last = b.frame.last();
-  flow_range(first, last, 1, b.spreading, b.conductivity_east.data(), b.drop_east.data(), saturated.data(),
-             flows.east.data());
-  flow_range(first, last, b.frame.stride, b.spreading, b.conductivity_north.data(), b.drop_north.data(),
-             saturated.data(), flows.north.data());
-  compute_local_flows(b, saturated, flows);
 }
 
 void linearise(const Balance& b, const Field& saturated, Flows& flows, Linearised& system) {

@@ -59,9 +59,8 @@ struct Flows {
   std::vector<double> entered; // m of the cell's area
 };
 
-// Of the right sizes, all nothing; then the flows for saturated thicknesses [m].
+// Of the right sizes, all nothing.
 Flows make_flows(const Balance& balance);
-void compute_flows(const Balance& balance, const Field& saturated, Flows& flows);
 
 // Newton's linear system for H: residual [m] (positive: the cell holds too much) and its derivatives. `free`
 // is 1 for cells that move, 0 for those held at a bound by the sign of their residual: empty cells that would

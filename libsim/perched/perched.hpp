@@ -66,12 +66,14 @@ struct StepResult {
   std::vector<double> entered;      // m3 through each inflow face
   int iterations = 0;               // linear iterations, for benchmarks
   int newton_iterations = 0;        // linear systems solved
+  double imbalance = 0;             // m: most that a cell free to move is off its balance
 };
 
 // How well a step is solved.
 struct Options {
-  int newton_iterations = 25; // at most; water is conserved and bounds are kept however few are made
-  double tolerance = 1e-9;    // m of head: the last move of the table
+  int newton_iterations = 200; // at most: a front that wets dry, leaking cells takes about one for each
+  double tolerance = 1e-9;     // m of head: the last move of the table
+  double imbalance = 1e-6;     // m of water: a step in which a cell is left with more is not solved
 };
 
 // One implicit (backward Euler) step of dt seconds, stable for any dt (see README.md for how long is
@@ -81,8 +83,10 @@ struct Options {
 // column is full [m]. net_water includes recharge; its sum times the cell's area is recharge + entered -
 // leakage - exchanged - left_through to round-off. It never takes more than falling * H from a cell; a table
 // that would pass the ground shows as net_water beyond the free space. Throws std::invalid_argument when
-// arrays do not fit the grid, a value is not a number or recharge asks for more than a cell holds. A caller
-// with many steps keeps a Solver (solver.hpp), which sets the layer up once.
+// arrays do not fit the grid, a value is not a number or recharge asks for more than a cell holds, and
+// NumericsError when the table is not found as well as Options::imbalance asks: with that endless, water is
+// conserved and bounds are kept however few iterations are made. A caller with many steps keeps a Solver
+// (solver.hpp), which sets the layer up once.
 StepResult step(const Layer& layer, std::span<const double> saturated, std::span<const double> rising,
                 std::span<const double> falling, std::span<const double> recharge,
                 std::span<const double> head_above, std::span<const Exchange> exchanges, double dt,

@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 #include <string>
 
+#include <lowspot/base/error.hpp>
+#include <lowspot/base/text.hpp>
 #include <lowspot/perched/books.hpp>
 #include <lowspot/perched/laws.hpp>
 
@@ -15,18 +18,33 @@ constexpr double full_within = 1e-3; // m: a table this near the ground lets the
 constexpr double nothing = 1e-30;    // m: taken for dry, which keeps squares clear of denormal numbers
 constexpr double linear_reduction = 1e-3; // Newton's next step corrects the rest
 constexpr int most_linear_iterations = 60;
+constexpr int whole_steps = 8;       // of Newton, which most often do; then swings are damped
+constexpr double reach_growth = 1.5; // while a cell goes on the same way
 
-// Moves the thicknesses of free cells by Newton's step, inside 0 and D. Returns the largest move [m].
-double move_table(const Balance& b, const Field& free, const Field& change, Field& saturated) {
+// Moves the thicknesses of free cells by Newton's step, but no further than their reach, inside 0 and D.
+// Returns the largest move [m], and all of them in `moves`.
+double move_table(const Balance& b, const Field& free, const Field& change, const Field& reach,
+                  Field& saturated, Field& moves) {
   double most = 0;
   for (std::ptrdiff_t k = b.frame.first(); k < b.frame.last(); ++k) {
     if (free[k] == 0) continue;
-    const double wanted = std::clamp(saturated[k] - change[k], 0.0, b.thickness[k]);
+    const double step = std::clamp(change[k], -reach[k], reach[k]);
+    const double wanted = std::clamp(saturated[k] - step, 0.0, b.thickness[k]);
     const double moved = wanted < nothing ? 0 : wanted;
-    most = std::max(most, std::abs(moved - saturated[k]));
+    moves[k] = moved - saturated[k];
+    most = std::max(most, std::abs(moves[k]));
     saturated[k] = moved;
   }
   return most;
+}
+
+// The balance has corners: where a trench has given all it has, where the table turns from falling to rising.
+// Newton may swing about one for ever; so a cell that turns back goes no more than half as far as it came.
+void shorten_reach(const Field& change, const Field& moves, Field& reach) {
+  for (std::size_t k = 0; k < reach.size(); ++k) {
+    if (change[k] * moves[k] > 0) reach[k] = 0.5 * std::abs(moves[k]);
+    if (change[k] * moves[k] < 0) reach[k] *= reach_growth;
+  }
 }
 
 } // namespace
@@ -36,7 +54,7 @@ Solver::Solver(const Layer& layer, Options options)
       system_(make_linearised(balance_)), multigrid_(balance_.frame),
       workspace_(make_bicgstab_workspace(balance_.frame)) {
   saturated_.assign(balance_.frame.size(), 0.0);
-  change_ = leakage_ = net_ = saturated_;
+  change_ = moves_ = reach_ = leakage_ = net_ = saturated_;
   result_.net_water.assign(layer.grid.cells(), 0.0);
   result_.leakage = result_.net_water;
   result_.left_through.assign(layer.outflow_faces.size(), 0.0);
@@ -117,16 +135,28 @@ bool Solver::nothing_to_do() const {
                       [](const Trade& t) { return t.at >= 0 && t.potential > 0 && t.available > 0; });
 }
 
+// A table that hardly moves may stand still because the linear solver found no way on: so the balance decides
+// as well.
 void Solver::solve() {
-  for (int iteration = 0; iteration < options_.newton_iterations; ++iteration) {
+  constexpr double endless = std::numeric_limits<double>::infinity();
+  std::fill(moves_.begin(), moves_.end(), 0.0);
+  std::fill(reach_.begin(), reach_.end(), endless);
+  double move = endless;
+  for (int iteration = 0;; ++iteration) {
     linearise(balance_, saturated_, flows_, system_);
-    if (largest(system_.residual) == 0) break;
+    result_.imbalance = largest(system_.residual);
+    const bool solved = move <= options_.tolerance && result_.imbalance <= options_.imbalance;
+    if (solved || result_.imbalance == 0 || iteration >= options_.newton_iterations) break;
     multigrid_.set(system_.stencil);
     result_.iterations += bicgstab(system_.stencil, multigrid_, system_.residual, change_, linear_reduction,
                                    most_linear_iterations, workspace_);
     ++result_.newton_iterations;
-    if (move_table(balance_, system_.free, change_, saturated_) <= options_.tolerance) break;
+    if (iteration >= whole_steps) shorten_reach(change_, moves_, reach_);
+    move = move_table(balance_, system_.free, change_, reach_, saturated_, moves_);
   }
+  if (!(result_.imbalance <= options_.imbalance)) // also where it is no number
+    throw NumericsError("the perched water finds no balance in a step of " + rounded(balance_.dt, 6) +
+                        " s: a cell is off by " + rounded(result_.imbalance * 1000, 6) + " mm of water");
 }
 
 void Solver::report(std::span<const Exchange> exchanges) {
@@ -152,6 +182,7 @@ const StepResult& Solver::step(std::span<const double> saturated, std::span<cons
                                double dt) {
   prepare(saturated, rising, falling, recharge, head_above, exchanges, dt);
   result_.iterations = result_.newton_iterations = 0;
+  result_.imbalance = 0;
   result_.exchanged.assign(exchanges.size(), 0.0);
   if (nothing_to_do()) {
     for (std::vector<double>* values :
@@ -160,7 +191,6 @@ const StepResult& Solver::step(std::span<const double> saturated, std::span<cons
     return result_;
   }
   solve();
-  compute_flows(balance_, saturated_, flows_);
   close_books(balance_, saturated_, flows_, leakage_, net_);
   report(exchanges);
   return result_;

@@ -39,7 +39,7 @@ private:
   Linearised system_;
   Multigrid multigrid_;
   BicgstabWorkspace workspace_;
-  Field saturated_, change_, leakage_, net_;
+  Field saturated_, change_, moves_, reach_, leakage_, net_;
   StepResult result_;
 };
 

@@ -130,9 +130,12 @@ double dot(const Field& a, const Field& b) {
 }
 
 double largest(const Field& a) {
-  double most = 0;
-  for (double value : a) most = std::max(most, std::abs(value));
-  return most;
+  double most = 0, sum = 0;
+  for (double value : a) {
+    most = std::max(most, std::abs(value)); // passes over what is no number
+    sum += value;
+  }
+  return std::isnan(sum) ? sum : most;
 }
 
 } // namespace lowspot::perched

@@ -31,6 +31,6 @@ bool retention_dominates(const Stencil& stencil);
 
 // Dot product with a fixed order of summation.
 double dot(const Field& a, const Field& b);
-double largest(const Field& a); // of absolute values
+double largest(const Field& a); // of absolute values; no number where one is none
 
 } // namespace lowspot::perched

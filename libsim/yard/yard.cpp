@@ -217,6 +217,8 @@ const perched::StepResult& Yard::State::step_perched(double dt) {
   } catch (const std::invalid_argument& problem) {
     throw NumericsError("the books do not close at " + rounded(time, 6) + " s: " + problem.what() + ", " +
                         which());
+  } catch (const NumericsError& problem) {
+    throw NumericsError(std::string(problem.what()) + ", at " + rounded(time, 6) + " s, " + which());
   }
 }
 

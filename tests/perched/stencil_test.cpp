@@ -1,5 +1,8 @@
 #include <lowspot/perched/stencil.hpp>
 
+#include <cmath>
+#include <limits>
+
 #include "catch.hpp"
 #include "perched/matrices.hpp"
 
@@ -39,4 +42,6 @@ TEST_CASE("Dot product and largest value") {
   }
   CHECK(perched::dot(a, b) == sum);
   CHECK(perched::largest(a) == 20);
+  a[5] = std::numeric_limits<double>::quiet_NaN();
+  CHECK(std::isnan(perched::largest(a)));
 }
