@@ -62,3 +62,11 @@ TEST_CASE("What rises from a table falls with its distance, from the conductivit
   CHECK_THAT(capillary_rise(soil, 2.0) / capillary_rise(soil, 1.0),
              WithinRel(std::pow(0.5, 2 + 3 * 0.211), 1e-12));
 }
+
+// Worked by hand: bubbling height 2 * 0.1668 * 1.633 / 2.633 = 0.206901 m, factor 1 + 1.5 / 1.633 = 1.918555,
+// power 2.633.
+TEST_CASE("What rises from a table 0.5 m and 1 m below") {
+  const Parameters soil = silt_loam();
+  CHECK_THAT(capillary_rise(soil, 1.0) / soil.conductivity, WithinRel(0.0302952, 1e-5));
+  CHECK_THAT(capillary_rise(soil, 0.5) / soil.conductivity, WithinRel(0.187926, 1e-5));
+}

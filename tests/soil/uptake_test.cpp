@@ -78,6 +78,17 @@ TEST_CASE("What stressed roots lack rises from a table below them, if asked for"
   CHECK(column.take_up(2 * mm, 0.5, 12 * hour).saturated == 0);
 }
 
+// The table stands 1 m below the roots: 0.0302952 of 6.5 mm/h, an hour long, of the 2 mm that are lacking.
+TEST_CASE("What rises to stressed roots is no more than the soil lifts") {
+  const Parameters soil = silt_loam(1.25);
+  Column column(soil, soil.wilting_point);
+  column.columns.root_depth[0] = 0.2;
+  column.saturated[0] = 0.05;
+  const auto taken = column.take_up(2 * mm, 0.5, hour);
+  CHECK_THAT(taken.soil, WithinAbs(0, 1e-15));
+  CHECK_THAT(taken.saturated, WithinRel(0.0302952 * 6.5 * mm, 1e-5));
+}
+
 TEST_CASE("Soil without roots gives nothing") {
   Column column(silt_loam(0.5), 0.3);
   const auto taken = column.take_up(2 * mm, 0.5);
