@@ -66,6 +66,17 @@ TEST_CASE("a dry well empties as the exact solution says") {
   }
 }
 
+TEST_CASE("a dry well empties at first order in the step") {
+  const double k = 2e-5, plan = 3.14159265358979 / 4, perimeter = 3.14159265358979, t = 1800;
+  const double exact =
+      (1 + plan / perimeter) * std::exp(-k * perimeter * t / (0.4 * plan)) - plan / perimeter;
+  std::vector<double> errors;
+  for (const double step : {60.0, 30.0, 15.0}) errors.push_back(std::abs(stand_after(k, 1, t, step) - exact));
+  CAPTURE(errors);
+  CHECK(std::log2(errors[0] / errors[1]) > 0.9);
+  CHECK(std::log2(errors[1] / errors[2]) > 0.9);
+}
+
 TEST_CASE("a full dry well overflows at its top, and every litre is found again") {
   Drain drain(dry_well(0), level_ground);
   const std::vector<double> flow{2e-3};

@@ -1,4 +1,5 @@
 #include <numeric>
+#include <utility>
 
 #include <lowspot/drain/mouth.hpp>
 #include <lowspot/drain/place_stores.hpp>
@@ -180,4 +181,40 @@ TEST_CASE("a pump keeps its basin between on and off, and stops without power") 
   CHECK(starts >= 2900 / 128 - 2);
   CHECK(starts <= 2900 / 128 + 3);
   CHECK_THAT(left + up + drain.stored(), WithinRel(5e-4 * 9000, 1e-12));
+}
+
+// The basin holds 0.16 m2 * 0.3 m = 48 L between on and off.
+TEST_CASE("a pump fills and empties its basin in the times that its rate and the inflow give") {
+  Layout layout = trench_and_carrier();
+  Outlet& sump = layout.outlets[0];
+  sump.kind = OutletKind::pump;
+  sump.chamber = {0.16, 98.4, 100};
+  sump.mouth = Mouth{100, 1.6, 0.16, 0, false, {{20, 0}}};
+  sump.pump = {2e-3, 98.9, 98.6, 0, 0};
+  Drain drain(layout, level_ground);
+  std::vector<double> pipe(drain.stations().size(), 0.0), none(pipe.size(), 0.0);
+  pipe[20] = 5e-4;
+  Inflows inflows;
+  inflows.into_pipe = pipe;
+  for (double t = 0; t < 1000; t += 10) drain.advance(10, inflows, none); // what comes in has become steady
+  std::vector<double> starts, stops, lifted_in_turn;
+  double lifted = 0;
+  bool ran = drain.outlet_flow(0) > 0;
+  for (double t = 0.5; t < 2000; t += 0.5) {
+    lifted += drain.advance(0.5, inflows, none).outlet_volume[0];
+    const bool runs = drain.outlet_flow(0) > 0;
+    if (runs && !ran) starts.push_back(t);
+    if (!runs && ran) stops.push_back(t), lifted_in_turn.push_back(std::exchange(lifted, 0.0));
+    ran = runs;
+  }
+  REQUIRE(starts.size() >= 14);
+  REQUIRE(stops.size() >= starts.size() - 1);
+  const std::size_t shift = stops[0] < starts[0] ? 1 : 0; // to the stop after a start
+  for (std::size_t k = 0; k + 1 < starts.size(); ++k) {
+    CAPTURE(k, starts[k], stops[k + shift], starts[k + 1]);
+    // To the interval in which it is seen, half a second.
+    CHECK_THAT(stops[k + shift] - starts[k], WithinAbs(48 / 1.5, 0.6));
+    CHECK_THAT(starts[k + 1] - stops[k + shift], WithinAbs(48 / 0.5, 0.6));
+    CHECK_THAT(lifted_in_turn[k + shift], WithinRel(0.048 / 1.5e-3 * 2e-3, 0.01));
+  }
 }
