@@ -71,9 +71,9 @@ struct StepResult {
 
 // How well a step is solved.
 struct Options {
-  int newton_iterations = 200; // at most: a front that wets dry, leaking cells takes about one for each
-  double tolerance = 1e-9;     // m of head: the last move of the table
-  double imbalance = 1e-6;     // m of water: a step in which a cell is left with more is not solved
+  int newton_iterations = 1000; // at most: a front that wets dry, leaking cells takes about one for each
+  double tolerance = 1e-9;      // m of head: the last move of the table
+  double imbalance = 1e-6;      // m of water: a step in which a cell is left with more is not solved
 };
 
 // One implicit (backward Euler) step of dt seconds, stable for any dt (see README.md for how long is

@@ -146,7 +146,8 @@ void Solver::solve() {
     linearise(balance_, saturated_, flows_, system_);
     result_.imbalance = largest(system_.residual);
     const bool solved = move <= options_.tolerance && result_.imbalance <= options_.imbalance;
-    if (solved || result_.imbalance == 0 || iteration >= options_.newton_iterations) break;
+    if (solved || result_.imbalance == 0 || !std::isfinite(result_.imbalance)) break;
+    if (iteration >= options_.newton_iterations) break;
     multigrid_.set(system_.stencil);
     result_.iterations += bicgstab(system_.stencil, multigrid_, system_.residual, change_, linear_reduction,
                                    most_linear_iterations, workspace_);
