@@ -167,6 +167,7 @@ TEST_CASE("Plane with a constant infiltration capacity", "[verification][surface
       run.advance(time - run.time - 0.1);
       const double now = run.advance(0.1) / 0.1 * 1e3;
       CHECK_THAT(now, WithinAbs(q, share * equilibrium));
+      if (q < 0.1 * equilibrium) CHECK_THAT(now, WithinRel(q, 0.02)); // gives 0.9 %
       figures::record("surface", "plane that soaks 20 mm/h", "discharge, L/s (share of the steady one)", q,
                       now, figures::share(share, equilibrium));
     };

@@ -157,6 +157,9 @@ TEST_CASE("Valley that collects from two planes", "[verification][surface]") {
       if (reading.time == 360) rising.push_back(std::abs(q - reading.litres));
       const bool steady = reading.time >= 1200 && reading.time <= 3600;
       CHECK_THAT(q, WithinAbs(reading.litres, (steady ? 0.001 : tolerance) * equilibrium));
+      // The last of it within 9.3 and 3.5 % of itself: first order.
+      if (reading.litres < 0.1 * equilibrium)
+        CHECK_THAT(q, WithinRel(reading.litres, dx > 0.75 ? 0.12 : 0.05));
       figures::record("surface", "valley below two planes, cells of 1 and 0.5 m",
                       steady ? "steady discharge, L/s" : "discharge, L/s (share of the steady one)",
                       reading.litres, q, figures::share(steady ? 0.001 : tolerance, equilibrium));
