@@ -4,6 +4,7 @@
 #include <atomic>
 #include <exception>
 #include <mutex>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -39,7 +40,11 @@ void run_side_by_side(int count, int threads, const std::function<void(int)>& jo
     }
   };
   std::vector<std::thread> crew;
-  for (int t = 1; t < threads; ++t) crew.emplace_back(work);
+  try {
+    for (int t = 1; t < threads; ++t) crew.emplace_back(work);
+  } catch (const std::system_error&) {
+    // The computer has no more threads to give: those that there are do the work.
+  }
   work();
   for (std::thread& thread : crew) thread.join();
   if (first) std::rethrow_exception(first);
