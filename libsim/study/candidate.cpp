@@ -134,6 +134,7 @@ Candidate make_candidate(const site::Site& site, const terrain::Ground& ground, 
   const std::vector<bool> varied = varied_runs(design);
   exchange_parts(site, choice, changed);
   if (choice.offset >= 0) move_sideways(site, varied, site.tune->vary.offsets[choice.offset], changed);
+  settle_caps(site, varied, changed); // of the place where the runs now are
   check_room(site, candidate);
   Levelling wanted;
   if (choice.depth >= 0) wanted.depth = site.tune->vary.depths[choice.depth];

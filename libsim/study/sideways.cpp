@@ -6,6 +6,7 @@
 namespace lowspot::study {
 namespace {
 
+constexpr double on_edge = 1e-3;    // m
 constexpr double same_place = 0.15; // m: as runs, fittings and outlets are joined
 
 Point left_of(const Point& a, const Point& b) {
@@ -49,13 +50,33 @@ Point away_at(const site::Site& site, const site::Design& design, const Point& a
   return best;
 }
 
+// Whether there is paving or a building at a place.
+bool built_on(const site::Site& site, const Point& at) {
+  return std::any_of(site.areas.begin(), site.areas.end(),
+                     [&](const auto& area) { return area.impervious && contains(area.outline, at); }) ||
+         std::any_of(site.buildings.begin(), site.buildings.end(),
+                     [&](const auto& building) { return contains(building.outline, at); });
+}
+
+// Away from what a piece lies along the edge of, where no direction leads away from a place on the edge.
+Point off_the_edge(const site::Site& site, const Point& at, const Point& left) {
+  constexpr double beside = 0.1; // m
+  const bool on_left = built_on(site, {at.x + beside * left.x, at.y + beside * left.y});
+  const bool on_right = built_on(site, {at.x - beside * left.x, at.y - beside * left.y});
+  const double way = on_left == on_right ? 0 : on_left ? -1 : 1;
+  return {way * left.x, way * left.y};
+}
+
 // +1 where away lies to the left of the flow, -1 to the right.
 double side_of(const site::Site& site, const site::Design& design, const site::Run& run) {
   double sum = 0;
   for (std::size_t k = 1; k < run.path.size(); ++k) {
     const Point& a = run.path[k - 1];
     const Point& b = run.path[k];
-    sum += distance(a, b) * dot(left_of(a, b), away_at(site, design, {(a.x + b.x) / 2, (a.y + b.y) / 2}));
+    const Point middle{(a.x + b.x) / 2, (a.y + b.y) / 2};
+    Point away = away_at(site, design, middle);
+    if (std::hypot(away.x, away.y) < on_edge) away = off_the_edge(site, middle, left_of(a, b));
+    sum += distance(a, b) * dot(left_of(a, b), away);
   }
   return sum < 0 ? -1 : 1;
 }

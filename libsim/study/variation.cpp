@@ -140,4 +140,9 @@ void exchange_parts(const site::Site& site, const Choice& choice, site::Design& 
   }
 }
 
+void settle_caps(const site::Site& site, const std::vector<bool>& varied, site::Design& design) {
+  for (std::size_t r = 0; r < design.runs.size(); ++r)
+    if (varied[r] && design.runs[r].has_trench) settle_cap(site, design.runs[r]);
+}
+
 } // namespace lowspot::study

@@ -25,6 +25,9 @@ std::vector<bool> varied_runs(const site::Design& design);
 // runs, and where what feeds them would be larger than they are. The path and the levels stay.
 void exchange_parts(const site::Site& site, const Choice& choice, site::Design& design);
 
+// Caps made of what lies beside the varied runs, topsoil or stone, as it is where these now are.
+void settle_caps(const site::Site& site, const std::vector<bool>& varied, site::Design& design);
+
 // The design of the site that [tune] varies.
 const site::Design& tuned_design(const site::Site& site);
 

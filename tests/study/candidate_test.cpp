@@ -74,3 +74,27 @@ TEST_CASE("smaller: less to dig, then the smaller pipe; or cheaper where both ha
   a.works.cost = 100, b.works.cost = 200;
   CHECK(study::smaller(a, b));
 }
+
+TEST_CASE("a cap of topsoil is that of the ground where the run has been moved") {
+  SimpleYard yard = yard_to_tune([](double, double) { return 1.0; });
+  site::Run& run = yard.site.designs[0].runs[0];
+  yard.site.soils.push_back(yard.site.soils[0]); // a bed of clay over the run as drawn
+  yard.site.soils[0].conductivity = {1e-5, 1e-5, 1e-5};
+  yard.site.soils[1].conductivity = {1e-7, 1e-7, 1e-7};
+  site::Area bed;
+  bed.soil = 1;
+  const Point a = run.path.front(), b = run.path.back();
+  bed.outline = {{std::min(a.x, b.x) - 0.2, std::min(a.y, b.y) - 0.2},
+                 {std::max(a.x, b.x) + 0.2, std::min(a.y, b.y) - 0.2},
+                 {std::max(a.x, b.x) + 0.2, std::max(a.y, b.y) + 0.2},
+                 {std::min(a.x, b.x) - 0.2, std::max(a.y, b.y) + 0.2}};
+  yard.site.areas = {bed};
+  run.cap.of_topsoil = true;
+  run.cap.conductivity = 1e-7;
+  run.cap.depth = 0.1;
+  yard.site.tune->vary.offsets = {0.5, 0};
+  study::Choice choice = first(&study::Choice::offset);
+  CHECK(study::make_candidate(yard.site, yard.ground, choice).design.runs[0].cap.conductivity == 1e-5);
+  choice.offset = 1; // stays
+  CHECK(study::make_candidate(yard.site, yard.ground, choice).design.runs[0].cap.conductivity == 1e-7);
+}

@@ -75,3 +75,15 @@ TEST_CASE("without slab or building away is towards the outlet") {
   study::move_sideways(yard.site, yard.legs, 2, yard.design);
   check_at(yard.design.runs[1].path[0], 20, 6);
 }
+
+TEST_CASE("a run along the edge of a slab moves off it, whichever way it flows") {
+  for (const bool back : {false, true}) {
+    Yard yard;
+    Polyline path{{0, 10}, {10, 10}};
+    if (back) std::swap(path[0], path[1]);
+    yard.design.runs = {run("edge", path, "", "")};
+    yard.design.fittings.clear();
+    study::move_sideways(yard.site, {true}, 1.5, yard.design);
+    for (const Point& at : yard.design.runs[0].path) CHECK_THAT(at.y, WithinAbs(8.5, 1e-9));
+  }
+}
