@@ -1,4 +1,5 @@
-// Brings a raster into the coordinate system of the yard.
+// Brings a raster into the coordinate system of the yard. Copies are made of what the window needs, with
+// holes where the file has no data (masked_copy()), so that none is mixed into its neighbours.
 #pragma once
 #ifdef LOWSPOT_WITH_GDAL
 #include <string>
@@ -15,9 +16,6 @@ namespace lowspot::gis {
 // asked for is unknown, the raster is in degrees with none asked for, or the copy would be too large.
 DatasetPtr warp_when_needed(DatasetPtr dataset, const RasterRequest& request, const std::string& file,
                             const ErrorCatcher& errors, std::vector<std::string>& warnings);
-
-// A copy is made of what the window needs, with holes where the file has no data (masked_copy()), so that
-// none is mixed into its neighbours.
 
 // The data set itself where north is up, else a copy in memory with north up over the window: bilinear where
 // it is turned, the very values where it is only mirrored or turned by quarters. Throws InputError when it

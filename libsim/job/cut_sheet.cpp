@@ -7,6 +7,7 @@
 
 #include <lowspot/drain/invert_along.hpp>
 #include <lowspot/job/leaders.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/terrain/reshape.hpp>
 #include <lowspot/yard/drain_layout.hpp>
 
@@ -118,7 +119,7 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
   sheet.design = design.name;
   sheet.warnings = resolved.warnings;
   const auto stands = [&](const site::Run& run) { // dug in an earlier stage
-    return std::find(design.standing.begin(), design.standing.end(), run.name) != design.standing.end();
+    return site::stands_already(design, run.name);
   };
   const bool digs = !std::all_of(design.runs.begin(), design.runs.end(), stands);
   if (!ground.earthworks.empty() && digs)

@@ -7,15 +7,15 @@
 #include <lowspot/job/deepest.hpp>
 #include <lowspot/job/leaders.hpp>
 #include <lowspot/job/rod_text.hpp>
-#include <lowspot/report/dig_limits.hpp>
 #include <lowspot/report/html.hpp>
-#include <lowspot/report/new_works.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/report/work_levels.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/site/crossings.hpp>
 #include <lowspot/site/rule_length.hpp>
+#include <lowspot/site/trench_rules.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::report {
@@ -63,13 +63,15 @@ std::string before_digging(const SheetScene& scene) {
       "Stay outside a line falling at 45 degrees from the bottom of any footing.",
       "Spoil and machines " + rule(scene, 2) + " from the edge. Never enter a wet trench alone.",
       "Roots: ask before cutting any thicker than a thumb."};
-  if (deepest >= ladder_depth)
-    items.insert(
-        items.begin(),
-        deepest >= protection_depth
-            ? "Deeper than " + rule(scene, 5) +
-                  " in places: nobody enters without a protective system chosen by a competent person."
-            : "Deeper than " + rule(scene, 4) + " in places: a way out within " + rule(scene, 25) + ".");
+  const site::TrenchRule way_out = site::way_out_from(scene.site()),
+                         protect = site::protected_from(scene.site());
+  if (deepest >= protect.depth)
+    items.insert(items.begin(), protect.written +
+                                    " deep or more in places: nobody enters without a protective "
+                                    "system chosen by a competent person.");
+  else if (deepest >= way_out.depth)
+    items.insert(items.begin(),
+                 way_out.written + " deep or more in places: a way out within " + rule(scene, 25) + ".");
   return "<div class=\"alert\">" + list(items) + "<div class=\"writes\">" + blank("Locate ticket") +
          blank("valid until") + "</div></div>";
 }
@@ -109,7 +111,7 @@ std::string trenches(const SheetScene& scene) {
   const Unit unit = dig_unit(scene.site());
   const auto earth = [&](double volume) { return fixed(unit.of(volume), 1) + " " + unit.name; };
   for (const terrain::Earthwork& work : scene.built->earthworks)
-    if (is_new(*scene.design, work.name))
+    if (!site::stands_already(*scene.design, work.name))
       items.push_back(short_name(work.name) + " (" + work.kind + "): cut " + earth(work.cut) + ", fill " +
                       earth(work.fill));
   return list(at_most(items, most_runs, "cutsheet.html"));
@@ -242,7 +244,7 @@ std::vector<std::string> meets(const SheetScene& scene) {
 std::string passes_under(const SheetScene& scene) {
   std::vector<std::string> items = meets(scene);
   for (const site::Run& run : scene.design->runs) {
-    if (!is_new(*scene.design, run.name)) continue; // laid in an earlier stage
+    if (site::stands_already(*scene.design, run.name)) continue; // laid in an earlier stage
     for (const auto& [name, under] : site::crossed(scene.site(), run.path))
       items.push_back(short_name(run.name, 28) + " passes through " + short_name(name, 28) +
                       (under > 0 ? " for " + amount(under, scene.units().length) : " (a wall)"));
@@ -273,7 +275,7 @@ std::string rules(const SheetScene& scene) {
   const bool metric = scene.units().metric;
   const auto& runs = scene.design->runs;
   const bool slotted = std::any_of(runs.begin(), runs.end(), [&](const site::Run& run) {
-    return run.pipe.slot_area > 0 && is_new(*scene.design, run.name);
+    return run.pipe.slot_area > 0 && !site::stands_already(*scene.design, run.name);
   });
   return list({std::string("Begin at the outlet (station 0) and work up; rod every ") +
                    (metric ? "1.5 to 3 m." : "5 to 10 ft."),

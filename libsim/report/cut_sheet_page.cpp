@@ -6,11 +6,11 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/job/deepest.hpp>
 #include <lowspot/report/cut_profile.hpp>
-#include <lowspot/report/dig_limits.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/units.hpp>
 #include <lowspot/site/rule_length.hpp>
+#include <lowspot/site/trench_rules.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -150,7 +150,6 @@ std::vector<std::string> instructions(const CutSheetPage& page) {
 
 // What anyone reads before the tables: what may hurt first, then how it is dug.
 std::string before_digging(const CutSheetPage& page) {
-  const auto rule = [&](double feet) { return site::rule_length(feet, in_feet(page)); };
   double deepest = 0;
   for (const job::CutRun& run : page.sheet.runs) deepest = std::max(deepest, run.deepest);
   for (const site::Design& design : page.site.designs)
@@ -161,13 +160,14 @@ std::string before_digging(const CutSheetPage& page) {
       "public service.",
       "Stay outside a line that falls at 45 degrees from the bottom of any footing.",
       "Stop for water in the trench, rock, a smell of sewage, an unmarked line, or clay that smears."};
-  if (deepest >= ladder_depth)
-    items.insert(items.begin(), deepest >= protection_depth
-                                    ? "Deeper than " + rule(5) +
-                                          " in places: nobody enters without a protective system chosen by a "
-                                          "competent person."
-                                    : "Deeper than " + rule(4) + " in places: a ladder or ramp within " +
-                                          rule(25) + " of anyone in it.");
+  const site::TrenchRule way_out = site::way_out_from(page.site), protect = site::protected_from(page.site);
+  if (deepest >= protect.depth)
+    items.insert(items.begin(), protect.written +
+                                    " deep or more in places: nobody enters without a protective "
+                                    "system chosen by a competent person.");
+  else if (deepest >= way_out.depth)
+    items.insert(items.begin(), way_out.written + " deep or more in places: a ladder or ramp within " +
+                                    site::rule_length(25, in_feet(page)) + " of anyone in it.");
   for (const std::string& warning : page.sheet.warnings) items.push_back(warning + ".");
   for (std::string& instruction : instructions(page)) items.push_back(std::move(instruction));
   return "<h3>Before and while you dig</h3>\n<div class=\"first\">" + list(items) + "</div>\n";

@@ -8,8 +8,8 @@
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/map_works.hpp>
-#include <lowspot/report/new_works.hpp>
 #include <lowspot/report/plan_sketch.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/study/kind_of_wet.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
@@ -116,7 +116,7 @@ std::string works(const SheetScene& scene) {
   std::vector<std::string> items;
   const auto& design = *scene.design;
   for (const site::Run& run : design.runs) {
-    if (!is_new(design, run.name)) continue;
+    if (site::stands_already(design, run.name)) continue;
     std::string text =
         amount(length(run.path), scene.units().length, 2) + " of " + pipe_size_text(run.pipe, scene.units()) +
         (run.pipe.slot_area > 0 ? " slotted pipe that takes water in" : " solid pipe that carries it");
@@ -125,15 +125,16 @@ std::string works(const SheetScene& scene) {
   }
   for (const site::Outlet& outlet : design.outlets)
     items.push_back("The water leaves at " + short_name(outlet.name, 28) + " (" + outlet.kind +
-                    (is_new(design, outlet.name) ? ")." : ", which is there already)."));
+                    (!site::stands_already(design, outlet.name) ? ")." : ", which is there already)."));
   for (const terrain::Earthwork& work : scene.built->earthworks)
-    if (is_new(design, work.name))
+    if (!site::stands_already(design, work.name))
       items.push_back(short_name(work.name, 28) + ": the ground gets another shape (" + work.kind + ").");
   for (const site::Inlet& inlet : design.inlets)
-    if (is_new(design, inlet.name))
+    if (!site::stands_already(design, inlet.name))
       items.push_back(short_name(inlet.name, 28) + ": a grate in the low spot.");
   for (const site::Channel& channel : design.channels)
-    if (is_new(design, channel.name)) items.push_back(short_name(channel.name, 28) + ": a grated gutter.");
+    if (!site::stands_already(design, channel.name))
+      items.push_back(short_name(channel.name, 28) + ": a grated gutter.");
   return list(at_most(items, most_works, "cutsheet.html"));
 }
 

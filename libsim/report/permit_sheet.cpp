@@ -6,9 +6,9 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/map_works.hpp>
-#include <lowspot/report/new_works.hpp>
 #include <lowspot/report/permit_flows.hpp>
 #include <lowspot/report/plan_sketch.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/site/wording.hpp>
 
@@ -52,14 +52,14 @@ double disturbed_area(const SheetScene& scene) {
   // Works that stand already disturb nothing more; those of the cut sheet are new as it is.
   const site::Design& design = *scene.design;
   for (const site::Regrade& work : design.regrades)
-    if (is_new(design, work.name))
+    if (!site::stands_already(design, work.name))
       sum += work.kind == "plane" ? area(work.outline) : strip(work.path, work.width);
   for (const site::Basin& work : design.basins)
-    if (is_new(design, work.name)) sum += area(work.outline);
+    if (!site::stands_already(design, work.name)) sum += area(work.outline);
   for (const site::Amend& work : design.amends)
-    if (is_new(design, work.name)) sum += area(work.outline);
+    if (!site::stands_already(design, work.name)) sum += area(work.outline);
   for (const site::Channel& work : design.channels)
-    if (is_new(design, work.name)) sum += length(work.path) * work.width;
+    if (!site::stands_already(design, work.name)) sum += length(work.path) * work.width;
   return sum;
 }
 

@@ -2,10 +2,10 @@
 #include <algorithm>
 
 #include <lowspot/job/deepest.hpp>
-#include <lowspot/report/dig_limits.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/site/rule_length.hpp>
+#include <lowspot/site/trench_rules.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -35,13 +35,14 @@ std::string rule(const Page& page, double feet) {
 std::string trench_warning(const Page& page) {
   const double depth = deepest(page);
   if (depth <= 0) return "";
-  std::string html = depth >= ladder_depth ? "<p class=\"alert\">" : "<p>";
+  const double way_out = site::way_out_from(page.site()).depth;
+  std::string html = depth >= way_out ? "<p class=\"alert\">" : "<p>";
   html += "The deepest trench or pit here is about " + escape(amount(depth, page.units().length)) + ". ";
-  if (depth >= protection_depth)
+  if (depth >= site::protected_from(page.site()).depth)
     html += "At this depth nobody enters without a protective system chosen by a competent person: this is "
             "not routine "
             "work.";
-  else if (depth >= ladder_depth)
+  else if (depth >= way_out)
     html += "At this depth a ladder or another way out must be within " + rule(page, 25) +
             " of anyone in the trench.";
   else

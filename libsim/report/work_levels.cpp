@@ -5,8 +5,8 @@
 #include <numbers>
 
 #include <lowspot/base/text.hpp>
-#include <lowspot/report/new_works.hpp>
 #include <lowspot/report/units.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/terrain/reshape.hpp>
 #include <lowspot/terrain/yard_grid.hpp>
@@ -55,7 +55,7 @@ private:
   double ground_at(const Point& at) const { return terrain::elevation_at(ground_, at); }
 
   void keep(WorkLevel work) {
-    if (is_new(design_, work.name)) works_.push_back(std::move(work));
+    if (!site::stands_already(design_, work.name)) works_.push_back(std::move(work));
   }
 
   // "18 in across" of a round pit, "2 ft by 3 ft" of a square one.

@@ -8,7 +8,6 @@
 namespace lowspot::results {
 namespace {
 constexpr double hour = 3600, day = 86400;
-constexpr double lasting_share = 0.1; // of a bed: less that is soggy is as good as none, as for areas
 
 // Means over the cells of a bed [m].
 template <class Cells>
@@ -99,7 +98,7 @@ void BedRecorder::step(const yard::Yard& yard, double dt) {
     record.soggy_hours += dt / hour * soggy / bed.total;
     bed.spell = soggy >= 0.5 * bed.total ? bed.spell + dt / hour : 0;
     record.longest_soggy_hours = std::max(record.longest_soggy_hours, bed.spell);
-    record.still_soggy = soggy >= lasting_share * bed.total;
+    record.still_soggy = soggy >= soggy_share * bed.total;
     record.spell_open = bed.spell > 0 && bed.spell >= record.longest_soggy_hours;
     if (fraction < thirsty_share) record.days_below_half_available_water += dt / day;
     record.lowest_available_fraction = std::min(record.lowest_available_fraction, fraction);

@@ -14,8 +14,6 @@
 namespace lowspot::results {
 namespace {
 constexpr double hour = 3600;
-// Ground counts as soggy until less than this share of an area is.
-constexpr double soggy_share = 0.1;
 const char* const side_names[4] = {"west", "east", "south", "north"};
 
 struct AreaCells {

@@ -16,6 +16,9 @@ inline double above_soggy_level(double soil_depth, double saturated, bool sealed
   return (sealed ? soil_depth : saturated) - (soil_depth - std::min(soggy_depth, 0.5 * soil_depth));
 }
 
+// An area or a bed counts as soggy until less than this share of it is.
+inline constexpr double soggy_share = 0.1;
+
 // Roots are soggy where less than this share of the soil around them is air: oxygen then hardly moves in it
 // (M. B. Kirkham; 5 to 15 % in the literature, no single critical value: Cook and Knight 2003, Soil Sci. Soc.
 // Am. J. 67).

@@ -6,6 +6,7 @@
 #include <set>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/leads_to.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::yard {
@@ -24,20 +25,15 @@ double opens_at(const drain::Outlet& outlet) {
   return *std::min_element(outlet.levels.begin(), outlet.levels.end());
 }
 
-// Names of the outlet and of all runs and fittings whose water goes there.
-std::set<std::string> all_that_lead_to(const drain::Layout& layout, const std::string& outlet) {
-  std::set<std::string> names{outlet};
-  for (std::size_t before = 0; before != names.size();) {
-    before = names.size();
-    for (const drain::Run& run : layout.runs) {
-      if (!names.count(run.to)) continue;
-      names.insert(run.name);
-      if (!run.from.empty()) names.insert(run.from); // a free end is no place that others could lead to
-    }
-    for (const drain::Fitting& fitting : layout.fittings)
-      if (names.count(fitting.link.to)) names.insert(fitting.name);
+// What each run and fitting leads to.
+std::vector<site::Way> ways_of(const drain::Layout& layout) {
+  std::vector<site::Way> ways;
+  for (const drain::Run& run : layout.runs) {
+    ways.push_back({run.name, run.to});
+    ways.push_back({run.from, run.name});
   }
-  return names;
+  for (const drain::Fitting& fitting : layout.fittings) ways.push_back({fitting.name, fitting.link.to});
+  return ways;
 }
 
 double lowest_ground(const Polyline& path, const std::function<double(Point)>& ground_at) {
@@ -61,7 +57,7 @@ std::vector<std::string> warn_of_held_back(const site::Site& site, const drain::
   for (const drain::Outlet& outlet : layout.outlets) {
     const bool pop_up = outlet.kind == drain::OutletKind::pop_up;
     if (!pop_up && outlet.kind != drain::OutletKind::submerged) continue;
-    const std::set<std::string> names = all_that_lead_to(layout, outlet.name);
+    const std::set<std::string> names = site::all_that_lead_to(ways_of(layout), outlet.name);
     double lowest = std::numeric_limits<double>::infinity();
     std::string where;
     const auto look_at = [&](double ground, const std::string& place) {

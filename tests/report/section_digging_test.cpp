@@ -22,6 +22,12 @@ TEST_CASE("the warning grows with the trench") {
              ContainsSubstring("class=\"alert\"") && ContainsSubstring("a ladder or"));
   depth = 5 * 0.3048;
   CHECK_THAT(section("digging").html(maker.page()), ContainsSubstring("not routine work"));
+  depth = 4.2 * 0.3048; // a town that asks for more than the usual 5 ft
+  lowspot::catalog::PracticeLimit limit;
+  limit.name = "trench_depth";
+  limit.value = 4 * 0.3048;
+  maker.site.limits = {limit};
+  CHECK_THAT(section("digging").html(maker.page()), ContainsSubstring("not routine work"));
 }
 
 TEST_CASE("a pit counts as a trench does") {
