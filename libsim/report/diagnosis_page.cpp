@@ -8,7 +8,7 @@
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/rule_length.hpp>
+#include <lowspot/site/trench_rules.hpp>
 #include <lowspot/study/diagnosis_json.hpp>
 
 namespace lowspot::report {
@@ -41,16 +41,13 @@ std::string shares(const DiagnosisScene& scene) {
 constexpr const char* style = "@media print{#map img{max-height:150mm}#shares .only-screen{display:block!"
                               "important}#shares img{max-height:80mm}}";
 
-std::vector<std::string> limits(const study::Diagnosis& diagnosis) {
-  const bool feet = diagnosis.yard.units == "ft";
+std::vector<std::string> limits(const site::Site& site, const study::Diagnosis& diagnosis) {
   const std::string run =
       diagnosis.yard.designs.empty()
           ? "Nothing was run: this page reads the ground and the covers. How long water stands, and what a "
             "drain would change, is told by lowspot compare."
           : "What a drain would change is told by lowspot compare.";
-  return {run,
-          "Have utilities located before any digging. From " + site::rule_length(4, feet) +
-              " a trench needs a way out, from " + site::rule_length(5, feet) + " protection.",
+  return {run, "Have utilities located before any digging. " + site::trench_words(site),
           "Stay clear of footings; ask before water is sent over a lot line, a sidewalk or into a street."};
 }
 
@@ -75,7 +72,7 @@ std::string diagnosis_html(const DiagnosisScene& scene, const std::string& pictu
   if (!diagnosis.yard.warnings.empty())
     html += section("warnings", "Worth a second look", list(diagnosis.yard.warnings));
   html += section("assumptions", "What was assumed", assumptions(diagnosis));
-  html += section("limits", "What this is not", list(limits(diagnosis)));
+  html += section("limits", "What this is not", list(limits(scene.site, diagnosis)));
   return document_html({title, html, diagnosis.yard.version, scene.units.metric, style});
 }
 

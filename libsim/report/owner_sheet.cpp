@@ -101,7 +101,7 @@ std::string expectation(const SheetScene& scene) {
   const results::Comparison& all = scene.comparison();
   std::string text = "For " + amount(all.storm_depth, scene.units().depth, 3) + " of rain in " +
                      clock_text(all.storm_duration);
-  if (std::isfinite(scene.site().storm.return_period))
+  if (scene.site().storm.comes_by_period())
     text += " (the storm that comes once in " + rounded(scene.site().storm.return_period, 3) +
             " years on average)";
   text += ". The hours are for the likely soil; ";

@@ -70,9 +70,9 @@ std::string storm_text(const SheetScene& scene) {
                      clock_text(all.storm_duration) + ", pattern " + storm.pattern + ", at most " +
                      amount(all.storm_peak_intensity, scene.units().rain);
   if (!storm.table.empty()) {
-    text += "; from " + short_name(storm.table, 30);
-    if (std::isfinite(storm.return_period))
-      text += ", return period " + rounded(storm.return_period, 3) + " years";
+    text += (std::isfinite(storm.depth) ? "; the depth as stated, its shape from " : "; from ") +
+            short_name(storm.table, 30);
+    if (storm.comes_by_period()) text += ", return period " + rounded(storm.return_period, 3) + " years";
   } else if (!storm.gauge.empty()) {
     text += "; from the gauge record " + short_name(storm.gauge, 30);
   } else {

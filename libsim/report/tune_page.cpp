@@ -11,7 +11,7 @@
 #include <lowspot/report/tune_chart.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/output_folder.hpp>
-#include <lowspot/site/rule_length.hpp>
+#include <lowspot/site/trench_rules.hpp>
 #include <lowspot/study/tune_json.hpp>
 #include <lowspot/study/verdict.hpp>
 
@@ -81,9 +81,7 @@ std::string tune_html(const site::Site& site, const study::Tuning& tuning) {
                                    "chosen a size in hand, or run it over plausible soils."})
                            : "") +
           (tuning.smallest >= 0 ? list({limits_note()}) : "") +
-          list({"Have utilities located before any digging. From " +
-                    site::rule_length(4, site.units == "ft") + " a trench needs a way out, from " +
-                    site::rule_length(5, site.units == "ft") + " protection.",
+          list({"Have utilities located before any digging. " + site::trench_words(site),
                 "Stay clear of footings; ask before water is sent over a lot line, a sidewalk or into a "
                 "street."}));
   if (!tuning.yard.warnings.empty())

@@ -3,7 +3,7 @@
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/readers.hpp>
-#include <lowspot/site/rule_length.hpp>
+#include <lowspot/site/trench_rules.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -31,11 +31,10 @@ void read_rules(const TableReader& root, Site& site) {
   rules.trench_width = table.quantity_or("trench_width", Dimension::length, "12 in", Range::positive);
   rules.paving_factor = table.maybe_number("paving_factor", 1, 1000).value_or(rules.paving_factor);
   table.done();
-  constexpr double protected_from = 1.524; // 5 ft, 29 CFR 1926.652
-  if (rules.deepest_cut > protected_from + 1e-6)
+  const TrenchRule walls = protected_from(site);
+  if (rules.deepest_cut > walls.depth + 1e-6)
     table.warn("deepest_cut", written(rules.deepest_cut, Dimension::length, site) +
-                                  " is deeper than a trench may stand without protection, " +
-                                  rule_length(5, site.units == "ft"));
+                                  " is deeper than a trench may stand without protection, " + walls.written);
   if (rules.deepest_cut < rules.cover + rules.pipe)
     table.fail("deepest_cut", written(rules.deepest_cut, Dimension::length, site),
                "at least cover and pipe, " + written(rules.cover + rules.pipe, Dimension::length, site),

@@ -43,6 +43,7 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
     root.has(key);
   root.done();
   read_yard(root, context);
+  read_limits(root, context); // what trenches are warned of by
   read_ground(root, context);
   read_edges(root, context);
   read_soils(root, context);
@@ -57,7 +58,6 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   read_designs(root, context);
   read_ordering(root, context);
   read_reach(root, context);
-  read_limits(root, context);
   read_keep_off(root, context);
   read_run_options(root, context);
   read_tune(root, context);

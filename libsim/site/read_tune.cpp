@@ -5,7 +5,7 @@
 #include <lowspot/site/materials.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/readers.hpp>
-#include <lowspot/site/rule_length.hpp>
+#include <lowspot/site/trench_rules.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -116,6 +116,8 @@ const Design& design_to_vary(const TableReader& table, Tune& tune) {
 void read_limits(const TableReader& table, const Site& site, Tune& tune) {
   tune.cover = site.reach.cover;
   tune.least_fall = site.reach.least_fall;
+  const TrenchRule walls = protected_from(site);
+  tune.deepest_trench = walls.depth;
   const TableReader limits = table.table_or_empty("limits");
   const auto take = [&](const std::string& key, Dimension dimension, double& value) {
     if (const auto given = limits.maybe_quantity(key, dimension))
@@ -127,12 +129,10 @@ void read_limits(const TableReader& table, const Site& site, Tune& tune) {
   take("fall", Dimension::slope, tune.least_fall);
   take("trench_depth", Dimension::length, tune.deepest_trench);
   limits.done();
-  constexpr double protected_from = 1.524; // 5 ft, 29 CFR 1926.652
-  if (tune.deepest_trench > protected_from + 1e-6)
+  if (tune.deepest_trench > walls.depth + 1e-6)
     limits.warn("trench_depth", written(tune.deepest_trench, Dimension::length, site) +
                                     " lets in trenches whose sides must be held or sloped, from " +
-                                    rule_length(5, site.units == "ft") +
-                                    " on: people have died in shallower ones");
+                                    walls.written + " on: people have died in shallower ones");
 }
 
 } // namespace

@@ -8,6 +8,7 @@
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/rule_length.hpp>
+#include <lowspot/site/trench_rules.hpp>
 #include <lowspot/site/under_buildings.hpp>
 #include <lowspot/site/wording.hpp>
 
@@ -15,16 +16,17 @@ namespace lowspot::site {
 namespace {
 constexpr double foot = 0.3048;
 
-// Life safety: the limits are those of the US federal rule for trenches.
+// Life safety: by the town's limits, else the US federal rule for trenches.
 void warn_of_depth(const TableReader& trench, double depth) {
   const Site& site = trench.context().site;
   const std::string value = written(depth, Dimension::length, site);
-  const auto rule = [&](double feet) { return rule_length(feet, site.units == "ft"); };
-  if (depth >= 5 * foot - 1e-9)
-    trench.warn("depth", value + " deep: a trench of " + rule(5) +
+  const TrenchRule walls = protected_from(site), way_out = way_out_from(site);
+  if (depth >= walls.depth - 1e-9)
+    trench.warn("depth", value + " deep: a trench of " + walls.written +
                              " or more needs shoring or sloped sides; people have died in shallower ones");
-  else if (depth >= 4 * foot - 1e-9)
-    trench.warn("depth", value + " deep: from " + rule(4) + " a ladder within " + rule(25) +
+  else if (depth >= way_out.depth - 1e-9)
+    trench.warn("depth", value + " deep: from " + way_out.written + " a ladder within " +
+                             rule_length(25, site.units == "ft") +
                              " is needed, and shoring wherever the sides may cave in");
 }
 

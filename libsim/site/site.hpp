@@ -1,5 +1,6 @@
 // A yard as described by its site file, in SI units, with every catalogue name already turned into figures.
 #pragma once
+#include <cmath>
 #include <filesystem>
 #include <limits>
 #include <optional>
@@ -203,6 +204,8 @@ struct Storm {
   std::string month;                // of the climate table, whose figures count; empty: none named
   double daily_high = not_given;    // of the days of that month [deg C]
   int line = 0;                     // of [storm], for messages
+  // Whether the storm is that of the return period: a depth of its own takes the place of the table's.
+  bool comes_by_period() const { return std::isfinite(return_period) && !std::isfinite(depth); }
 };
 
 // A dry spell with plants drinking, to see whether beds go thirsty.

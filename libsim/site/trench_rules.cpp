@@ -33,4 +33,9 @@ TrenchRule way_out_from(const Site& site) {
   return rule(site, "trench_way_out", 4);
 }
 
+std::string trench_words(const Site& site) {
+  return "From " + way_out_from(site).written + " a trench needs a way out, from " +
+         protected_from(site).written + " protection.";
+}
+
 } // namespace lowspot::site

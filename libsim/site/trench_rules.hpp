@@ -18,5 +18,7 @@ struct TrenchRule {
 TrenchRule protected_from(const Site& site);
 // A ladder or ramp must be in reach: `trench_way_out` of the limits, else 4 ft (29 CFR 1926.651).
 TrenchRule way_out_from(const Site& site);
+// "From 4 ft a trench needs a way out, from 5 ft protection."
+std::string trench_words(const Site& site);
 
 } // namespace lowspot::site

@@ -28,8 +28,31 @@ void refuse(Candidate& candidate, const std::string& limit, const std::string& w
   candidate.missed_by = missed_by;
 }
 
+// Length of a line within an outline [m].
+double length_within(const Polyline& path, const Polygon& outline) {
+  double within = 0;
+  const double span = length(path);
+  for (double along = look_every / 2; along < span; along += look_every)
+    if (contains(outline, point_along(path, along))) within += look_every;
+  return within;
+}
+
+// Whether a run that was moved sideways has come under a building, or farther under paving than it was drawn.
+void check_above(const site::Site& site, const Polyline& drawn, const site::Run& run, Candidate& candidate) {
+  const auto look = [&](const Polygon& outline, const std::string& name) {
+    if (length_within(run.path, outline) > length_within(drawn, outline) + 2 * look_every)
+      refuse(candidate, "place", "'" + run.name + "' would lie under " + name, site::not_given);
+  };
+  for (const site::Building& building : site.buildings) {
+    if (length_within(run.path, building.outline) > 0)
+      refuse(candidate, "place", "'" + run.name + "' would lie under " + building.name, site::not_given);
+  }
+  for (const site::Area& area : site.areas)
+    if (area.impervious) look(area.outline, area.name);
+}
+
 // Whether parts fit into their trench and the trench into the yard.
-void check_room(const site::Site& site, Candidate& candidate) {
+void check_room(const site::Site& site, const site::Design& drawn, Candidate& candidate) {
   const std::vector<bool> varied = varied_runs(candidate.design);
   for (std::size_t r = 0; r < candidate.design.runs.size(); ++r) {
     const site::Run& run = candidate.design.runs[r];
@@ -54,11 +77,7 @@ void check_room(const site::Site& site, Candidate& candidate) {
       }();
       if (outside) refuse(candidate, "place", "'" + run.name + "' would leave the yard", site::not_given);
     }
-    const double span = length(run.path);
-    for (double along = look_every; candidate.choice.offset >= 0 && along < span; along += look_every)
-      for (const site::Building& building : site.buildings)
-        if (contains(building.outline, point_along(run.path, along)))
-          refuse(candidate, "place", "'" + run.name + "' would lie under " + building.name, site::not_given);
+    if (candidate.choice.offset >= 0) check_above(site, drawn.runs[r].path, run, candidate);
   }
 }
 
@@ -135,7 +154,7 @@ Candidate make_candidate(const site::Site& site, const terrain::Ground& ground, 
   exchange_parts(site, choice, changed);
   if (choice.offset >= 0) move_sideways(site, varied, site.tune->vary.offsets[choice.offset], changed);
   settle_caps(site, varied, changed); // of the place where the runs now are
-  check_room(site, candidate);
+  check_room(site, design, candidate);
   Levelling wanted;
   if (choice.depth >= 0) wanted.depth = site.tune->vary.depths[choice.depth];
   if (choice.fall >= 0) wanted.fall = site.tune->vary.falls[choice.fall];

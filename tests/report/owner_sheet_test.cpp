@@ -16,7 +16,11 @@ TEST_CASE("the owner reads what was found, what is built, what to expect and wha
   // The storm of the sample has no return period, so none is claimed.
   CHECK(page.find("once in") == std::string::npos);
   maker.site.storm.return_period = 10;
+  maker.site.storm.depth = lowspot::site::not_given;
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("once in 10 years"));
+  // A depth of its own takes the place of the depth of that period.
+  maker.site.storm.depth = 0.05;
+  CHECK(owner_sheet_html(maker.scene()).find("once in") == std::string::npos);
 }
 
 TEST_CASE("the owner is told what the colours are, and reads whole sentences") {

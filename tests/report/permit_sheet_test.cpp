@@ -105,3 +105,15 @@ TEST_CASE("of many pipes the fullest are shown and the others counted; what is l
   CHECK_THAT(page, ContainsSubstring("distances to well, septic field, right-of-way") &&
                        ContainsSubstring(" more: see the answer of lowspot check"));
 }
+
+TEST_CASE("a storm has the return period of its table only where its depth is that of the table") {
+  sample::SheetMaker maker;
+  lowspot::site::Storm& storm = maker.site.storm;
+  storm.table = "rain.csv";
+  storm.return_period = 10;
+  storm.depth = lowspot::site::not_given;
+  CHECK_THAT(permit_sheet_html(maker.scene()), ContainsSubstring("from rain.csv, return period 10 years"));
+  storm.depth = 0.1;
+  CHECK_THAT(permit_sheet_html(maker.scene()),
+             ContainsSubstring("the depth as stated") && !ContainsSubstring("return period"));
+}

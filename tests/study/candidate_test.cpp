@@ -53,6 +53,24 @@ TEST_CASE("limits refuse with their name and by how much they are missed") {
   CHECK(study::make_candidate(yard.site, yard.ground, first(&study::Choice::offset)).limit == "place");
 }
 
+TEST_CASE("a run that is moved under paving is refused, one that is drawn under it stays there") {
+  SimpleYard yard = bowl_to_tune(); // the run lies at y = 1.5
+  site::Tune& tune = *yard.site.tune;
+  site::Area patio;
+  patio.name = "patio";
+  patio.impervious = true;
+  patio.outline = {{1, 1.8}, {4, 1.8}, {4, 2.8}, {1, 2.8}};
+  yard.site.areas.push_back(patio);
+  tune.vary.offsets = {-0.6};
+  const study::Candidate under = study::make_candidate(yard.site, yard.ground, first(&study::Choice::offset));
+  CHECK(under.limit == "place");
+  CHECK(under.refused.find("under patio") != std::string::npos);
+  tune.vary.offsets = {0.2};
+  CHECK(study::make_candidate(yard.site, yard.ground, first(&study::Choice::offset)).limit != "place");
+  yard.site.areas.back().outline = yard.site.outline;
+  CHECK(study::make_candidate(yard.site, yard.ground, first(&study::Choice::offset)).limit != "place");
+}
+
 TEST_CASE(
     "cover is asked for where checks ask for it: over half of a short run, up to an end that stays below") {
   SimpleYard yard = bowl_to_tune();
