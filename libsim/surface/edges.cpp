@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <lowspot/surface/friction.hpp>
 
@@ -18,6 +19,15 @@ double slope_across(const Outfall& outfall, const Workspace& work, double cell_s
   if (outfall.right < 0) return left;
   if (left * right <= 0) return 0;
   return std::abs(left) < std::abs(right) ? left : right;
+}
+
+// Over a wall water passes at critical depth, 2/3 of its head (Belanger 1828); the wall counts by its height
+// as within the yard (face_kernel.cpp). Mean speed over the depth h above the crest [m/s], without bound
+// where there is no wall.
+double speed_over_wall(double wall, double h) {
+  const double part = std::clamp(wall / h - 1.0 / 3, 0.0, 1.0);
+  return part > 0 ? 2.0 / 3 * std::sqrt(2.0 / 3 * gravity * h / part)
+                  : std::numeric_limits<double>::infinity();
 }
 
 } // namespace
@@ -38,7 +48,8 @@ EdgeFlow edge_flow(const Outfall& outfall, const Workspace& work, double cell_si
                                         work.vegetation[outfall.cell]);
   const double y = inverse_cube_root(h);
   const double manning = h * y * std::sqrt(slope / n_squared); // h^(2/3) sqrt(S) / n
-  const double speed = std::min(manning, froude_limit * std::sqrt(gravity * h));
+  const double speed =
+      std::min({manning, froude_limit * std::sqrt(gravity * h), speed_over_wall(outfall.wall, h)});
   return {h * speed * outward / slope, speed};
 }
 

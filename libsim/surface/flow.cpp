@@ -151,7 +151,8 @@ bool Flow::settled() {
   if (at_rest_) return true;
   if (++stretches_ < stretches_between_looks) return false;
   stretches_ = 0;
-  if (!is_all_calm(terrain_.grid, depth_, *work_, *tiles_)) return false;
+  if (!is_all_calm(terrain_.grid, depth_, *work_, *tiles_) || !may_rest(terrain_, *work_, depth_))
+    return false;
   mark_tiles(terrain_.grid, 0, Skip::calm, depth_, *work_, *tiles_);
   for (auto* values : {&work_->change, &work_->q_x, &work_->q_y, &work_->q_x_next, &work_->q_y_next,
                        &work_->q_x_third, &work_->q_y_third})

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <lowspot/surface/calm.hpp>
 #include <lowspot/surface/edges.hpp>
@@ -11,6 +12,10 @@
 
 namespace lowspot::surface {
 namespace {
+
+// Levels of one pool that differ by more flow on: from cell to cell they may differ by less than is looked at
+// [m].
+constexpr double level_from_end_to_end = 1e-3;
 
 struct Neighbour {
   int cell = -1;
@@ -71,6 +76,13 @@ std::vector<Pool> find_pools(const Terrain& terrain, const Workspace& work, cons
     }
   }
   return pools;
+}
+
+// Whether a sink draws more than comes to a cell over its four faces in a pool that stands level.
+bool drawn_hard(const Grid& grid, const Pool& pool) {
+  return std::any_of(pool.cells.begin(), pool.cells.end(), [&](const PoolCell& cell) {
+    return (cell.sink - cell.supply) * grid.cell > 4 * pool_discharge;
+  });
 }
 
 // A cell on its own after its own sources.
@@ -171,7 +183,9 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
   std::vector<double> after(depth.size(), -1.0); // levels at the end, for the edges
   for (std::size_t p = 0; p < pools.size(); ++p) {
     double net = 0;
+    if (drawn_hard(terrain.grid, pools[p])) return false;
     for (const PoolCell& cell : pools[p].cells) net += cell.supply - cell.sink;
+
     pools[p].level = advance_pool(pools[p].cells, dt);
     if (net > 0 && !spread(terrain, work, depth, dt, static_cast<int>(p), pools[p], label)) return false;
     for (const PoolCell& cell : pools[p].cells)
@@ -205,6 +219,20 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
 }
 
 } // namespace
+
+bool may_rest(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth) {
+  std::vector<int> label(depth.size(), -1);
+  for (const Pool& pool : find_pools(terrain, work, depth, label)) {
+    if (drawn_hard(terrain.grid, pool)) return false;
+    double lowest = std::numeric_limits<double>::infinity(), highest = -lowest;
+    for (const PoolCell& cell : pool.cells) {
+      lowest = std::min(lowest, work.level[cell.cell]);
+      highest = std::max(highest, work.level[cell.cell]);
+    }
+    if (highest - lowest > level_from_end_to_end) return false;
+  }
+  return true;
+}
 
 double rest(const Terrain& terrain, double dt, Workspace& work, std::vector<double>& depth,
             std::span<double> taken, Tags* tags) {

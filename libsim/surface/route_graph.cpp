@@ -164,6 +164,7 @@ struct Builder {
         RouteLink link = make_link(a, terrain.open_faces[index_of(*outfall)].side);
         link.open_face = index_of(*outfall);
         link.slope = slope_beyond(*outfall);
+        link.wall = outfall->wall;
         if (outfall->sill <= work.bed[a])
           graph.links.push_back(link);
         else

@@ -15,6 +15,7 @@ struct RouteLink {
   int face = 0;       // of the grid, normal to x for sides 0 and 1
   int side = 0;       // 0 west, 1 east, 2 south, 3 north
   double slope = 0;   // over an open face: fixed by the ground [m/m]; 0: by the water surface
+  double wall = 0;    // of an open face: how high a crest there stands above the ground [m]
 };
 
 // A face over which a pool spills once it stands above `sill`.

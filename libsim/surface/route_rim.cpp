@@ -216,9 +216,9 @@ std::vector<RimBlock> rim_blocks(const RouteGraph& graph, std::span<const RimFac
     const int side = face.link.side;
     block.face[side][lane] = static_cast<int>(f);
     block.above[side][lane] = static_cast<float>(face.sill - block.sill[lane]);
-    if (face.link.to >= 0)
-      block.wall[side][lane] =
-          static_cast<float>(std::max(0.0, face.sill - std::max(graph.bed[from], graph.bed[face.link.to])));
+    const double inside =
+        face.link.to < 0 ? 0 : face.sill - std::max(graph.bed[from], graph.bed[face.link.to]);
+    block.wall[side][lane] = static_cast<float>(std::max(face.link.wall, inside));
     if (face.link.to < 0) block.slope[side][lane] = static_cast<float>(face.link.slope);
   }
   return rim;

@@ -161,7 +161,7 @@ void step_section(SectionStep& step, RouteSection& section) {
   const RouteSections& all = slopes.sections;
   std::vector<SectionCell>& cells = step.cells;
   cells.clear();
-  double mobile = 0, lack = 0;
+  double mobile = 0, lack = 0, left_before = 0;
   for (int k = section.begin; k < section.end; ++k) {
     const int s = all.nodes[all.order[k]];
     if (water.pool_of[s] >= 0) {
@@ -169,7 +169,8 @@ void step_section(SectionStep& step, RouteSection& section) {
       continue;
     }
     const double above = take_sources(step, s);
-    mobile += std::max(above, 0.0) + passed_before(s);
+    left_before += passed_before(s);
+    mobile += std::max(above, 0.0);
     lack += std::max(-above, 0.0);
     float falls = 0;
     for (const Aligned<float>& slope : slopes.slope) falls = std::max(falls, slope[s]);
@@ -178,11 +179,13 @@ void step_section(SectionStep& step, RouteSection& section) {
                      std::max(-above, 0.0)});
   }
   if (cells.empty()) return;
-  // The water fills the depressions of the cells that it reaches.
+  // The water that is there fills the depressions of the cells that it reaches.
   const bool fills = lack > 0 && lack < mobile;
+  if (!fills) lack = 0;
+  mobile += left_before;
   for (SectionCell& one : cells)
     if (one.lack > 0 && !fills) one.bed = out_of_reach;
-  section.level = balance_section(cells, fills ? mobile - lack : mobile, section.level);
+  section.level = balance_section(cells, mobile - lack, section.level);
   bool reached = true;
   for (SectionCell& one : cells)
     if (fills && one.lack > 0 && !(one.depth > 0)) {
@@ -191,7 +194,26 @@ void step_section(SectionStep& step, RouteSection& section) {
       lack -= one.lack;
     }
   if (!reached) section.level = balance_section(cells, mobile - std::max(lack, 0.0), section.level);
+  // What has left does not come back, though cells that are reached only now take more than has come since.
+  const auto sum_leaves = [&] {
+    double sum = 0;
+    for (const SectionCell& one : cells) sum += one.leaves;
+    return sum;
+  };
+  if (sum_leaves() < left_before) {
+    for (SectionCell& one : cells) one.conveyance = 0;
+    section.level = balance_section(cells, mobile - std::max(lack, 0.0) - left_before, section.level);
+  }
+  // Nor is it taken from what others have still to pass on.
+  double wanted = 0;
   std::size_t at = 0;
+  for (int k = section.begin; k < section.end; ++k) {
+    const int s = all.nodes[all.order[k]];
+    if (water.pool_of[s] < 0) wanted += std::max(cells[at].leaves - passed_before(s), 0.0), ++at;
+  }
+  const double goes_on = std::max(sum_leaves() - left_before, 0.0);
+  const double share = again && wanted > goes_on ? goes_on / wanted : 1;
+  at = 0;
   for (int k = section.begin; k < section.end; ++k) {
     const int n = all.order[k], s = all.nodes[n];
     if (water.pool_of[s] >= 0) continue;
@@ -201,7 +223,7 @@ void step_section(SectionStep& step, RouteSection& section) {
       if (!again) slopes.root[s] = slopes.outflow[s] = 0;
       continue;
     }
-    const double before = passed_before(s), more = std::max(one.leaves - before, 0.0);
+    const double before = passed_before(s), more = share * std::max(one.leaves - before, 0.0);
     const double gone = hand_on(step, s, more), stays = slopes.storage[s] + one.depth + (more - gone);
     step.across[n] += water.depth[s] - stays - gone;
     water.depth[s] = stays;

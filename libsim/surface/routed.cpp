@@ -84,7 +84,10 @@ void RoutedFlow::flow(double dt, std::span<const double> supply, std::span<const
     const double longest = at_rest_ && !fed ? left : next_step_;
     const double pieces = std::max(std::ceil(left / longest * (1 - 1e-12)), 1.0), piece = left / pieces;
     order_pools(*graph_, pools_, water_);
-    if (!at_rest_) update_sections(piece);
+    if (at_rest_)
+      forget_sections(*graph_, water_, slopes_);
+    else
+      update_sections(piece);
     book(sweep_downhill(piece, *graph_, pools_, water_, slopes_, faces_), piece);
     if (!at_rest_) sweep_uphill(piece, *graph_, pools_, water_, slopes_);
     ++steps_;

@@ -88,7 +88,22 @@ int cell_beside(const Terrain& terrain, int cell, int side) {
   return cell;
 }
 
-// The bed goes on outward as it came. Where it would rise, that rise is a rim to be overcome.
+// A fall between the last two cells that is so much steeper than that before them is a step, such as the edge
+// of a slab or the bank of a basin, and says nothing of the ground outside [m/m].
+constexpr double step_of_ground = 0.1, step_ratio = 3;
+
+// The slope of the ground outward at an open edge [m/m].
+double fall_outward(const Terrain& terrain, int cell, int inner, int second) {
+  if (inner < 0) return 0;
+  const double dx = terrain.grid.cell;
+  const double fall = (terrain.elevation[inner] - terrain.elevation[cell]) / dx;
+  if (second < 0) return fall;
+  const double before = (terrain.elevation[second] - terrain.elevation[inner]) / dx;
+  return std::abs(fall) > step_of_ground + step_ratio * std::abs(before) ? before : fall;
+}
+
+// The ground goes on outward as it came. Where it rises, it stands higher at the edge, half a cell away: a
+// rim to be overcome.
 Outfall make_outfall(const Terrain& terrain, const Workspace& work, const OpenFace& open) {
   const Grid& grid = terrain.grid;
   const int i = grid.column(open.cell), j = grid.row(open.cell);
@@ -100,14 +115,17 @@ Outfall make_outfall(const Terrain& terrain, const Workspace& work, const OpenFa
   out.direction = step_i + step_j;
   out.face = work.frame.at(i + (step_i > 0), j + (step_j > 0));
   out.inner = cell_or_none(terrain, i - step_i, j - step_j);
+  const int second = out.inner < 0 ? -1 : cell_or_none(terrain, i - 2 * step_i, j - 2 * step_j);
   out.left = cell_beside(terrain, open.cell, out.along_x ? 2 : 0);
   out.right = cell_beside(terrain, open.cell, out.along_x ? 3 : 1);
   if (grid.inside(i + step_i, j + step_j)) out.beyond = static_cast<int>(grid.index(i + step_i, j + step_j));
-  out.fall = out.inner < 0 ? 0.0 : (work.bed[out.inner] - work.bed[out.cell]) / grid.cell;
+  out.fall = fall_outward(terrain, out.cell, out.inner, second);
+  const double rim = work.bed[out.cell] + 0.5 * grid.cell * std::max(-out.fall, 0.0);
   const double crest = (out.along_x ? terrain.crest_x[grid.x_face(i + (step_i > 0), j)]
                                     : terrain.crest_y[grid.y_face(i, j + (step_j > 0))]) -
                        work.datum;
-  out.sill = std::max({work.bed[out.cell], work.bed[out.cell] - out.fall * grid.cell, crest});
+  out.sill = std::max(rim, crest);
+  out.wall = out.sill - rim;
   return out;
 }
 

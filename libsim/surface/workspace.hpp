@@ -13,8 +13,7 @@ namespace lowspot::surface {
 // Kernels may read, not write, this many numbers before the first and beyond the last of a double field.
 constexpr int overrun = Frame::vector;
 
-// Where mobile water stops being a film: no face of an inactive cell or the limit of the grid lets water
-// pass.
+// The sill of faces of inactive cells and of the limit of the grid: no water passes.
 constexpr double no_passage = 1e30; // m
 
 // An open face with what its discharge depends on. Cells are -1 where there is none.
@@ -24,7 +23,8 @@ struct Outfall {
   std::size_t face = 0;      // in framed arrays
   double direction = 1;      // +1 when flow out of the yard is positive
   double sill = 0;           // m above the datum
-  double fall = 0;           // m/m: slope of the bed outward
+  double wall = 0;           // m: how high a crest there stands above the ground
+  double fall = 0;           // m/m: slope of the ground outward
   int inner = -1;            // the cell behind, against the direction of flow
   int left = -1, right = -1; // the cells beside; the cell itself at a wall
   int beyond = -1;           // the inactive cell outside, when it is on the grid

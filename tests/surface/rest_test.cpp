@@ -175,3 +175,25 @@ TEST_CASE("A hose on gentle ground comes to normal depth", "[surface]") {
   }
   for (int i = 5; i < 115; ++i) CHECK_THAT(run.flow.depth()[i], Catch::Matchers::WithinRel(normal, 0.01));
 }
+
+TEST_CASE("A grate that begins to draw from a level pool gets only what comes to it over the ground",
+          "[surface]") {
+  const auto taken = [](bool allow_rest) {
+    // 10 mm of still water on rough level ground inside walls, 6 m by 6 m.
+    Options options;
+    options.allow_rest = allow_rest;
+    yards::Run run(yards::rectangle(60, 60, 0.1, 0.15, [](double, double) { return 10.0; }), options);
+    for (int c = 0; c < 3600; ++c) run.flow.give(c, 0.01);
+    run.advance(60);
+    CHECK(run.flow.at_rest() == allow_rest);
+    for (const int row : {29, 30, 31})
+      for (const int column : {29, 30, 31}) run.sink[row * 60 + column] = 0.03; // 2.7 l/s in all
+    run.advance(10); // parts that lay still are left out a few seconds more
+    const double before = run.sunk;
+    run.advance(50);
+    return run.sunk - before;
+  };
+  const double expected = taken(false), found = taken(true);
+  CHECK(expected < 0.03); // m3: a pool always level would give 0.135
+  CHECK_THAT(found, Catch::Matchers::WithinRel(expected, 0.02));
+}

@@ -6,7 +6,7 @@
 #include <lowspot/surface/route_section_step.hpp>
 #include <lowspot/surface/route_sections.hpp>
 
-#include "yards.hpp"
+#include "section_ground.hpp"
 
 using namespace lowspot::surface;
 using namespace yards;
@@ -67,4 +67,52 @@ TEST_CASE("what a section shares out crosses the faces between its cells", "[rou
   // Water has risen over the sides.
   CHECK(y[grid.y_face(2, 3)] < 0);
   CHECK_THAT(y[grid.y_face(2, 4)], WithinRel(-y[grid.y_face(2, 3)], 1e-4));
+}
+
+// More comes to a section after it has passed on what it had, and now reaches cells with hollows to fill.
+TEST_CASE("what has left a section does not come back", "[route_section_step]") {
+  const double more = GENERATE(0.02, 0.035, 0.04, 0.045, 0.05, 0.07);
+  Terrain terrain = rectangle(20, 11, 0.25, 0.05, [](double x, double y) {
+    return 10 - 0.005 * x + 0.0002 * std::abs(y - 5.5 * 0.25);
+  });
+  for (std::size_t c = 0; c < terrain.grid.cells(); ++c) terrain.depression_storage[c] = 0.006;
+  open_side(terrain, 1);
+  section_ground::Ground ground(std::move(terrain));
+  ground.fill(0.03, 0.005, 0.006);
+  ground.find();
+  RouteSections& all = ground.slopes.sections;
+  const int number = ground.section(10, 5);
+  REQUIRE(number >= 0);
+  RouteSection& section = all.sections[number];
+  REQUIRE(section.end - section.begin >= 5);
+  const int channel = all.nodes[all.order[section.end - 1]];
+  const auto sum = [&] {
+    double held = 0;
+    for (int k = section.begin; k < section.end; ++k) held += ground.water.depth[all.nodes[all.order[k]]];
+    return held;
+  };
+  for (int k = section.begin; k < section.end; ++k) {
+    const int s = all.nodes[all.order[k]];
+    ground.water.depth[s] = s == channel ? 0.006 + 0.03 : 0;
+    ground.water.inflow[s] = ground.water.supply[s] = ground.water.sink[s] = ground.water.done[s] = 0;
+  }
+  RoutedFaces faces(ground.graph, ground.terrain.open_faces.size());
+  SectionStep step{60, ground.graph, ground.pools, ground.water, ground.slopes, faces};
+  step.across.assign(all.nodes.size(), 0.0);
+  section.turns = 0;
+  step_section(step, section);
+  const double left = 0.036 - sum();
+  REQUIRE(left > 0.015);
+  ground.water.inflow[channel] = more; // what the other cells lack is 0.06 m
+  step_section(step, section);
+  double leaves = 0;
+  for (int k = section.begin; k < section.end; ++k)
+    leaves += 60 * static_cast<double>(ground.slopes.outflow[all.nodes[all.order[k]]]);
+  CAPTURE(more, left, leaves);
+  CHECK(leaves > left - 1e-7);
+  CHECK_THAT(sum() + leaves, WithinAbs(0.036 + more, 1e-7));
+  for (int k = section.begin; k < section.end; ++k) {
+    CAPTURE(k);
+    CHECK(ground.water.depth[all.nodes[all.order[k]]] >= 0);
+  }
 }
