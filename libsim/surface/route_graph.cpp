@@ -32,6 +32,7 @@ struct Builder {
     graph.tree = relief::build_depression_tree({grid, terrain.active, work.bed, crest_x, crest_y, open});
     number_leaves();
     place_cells();
+    list_drains();
     link_cells();
     find_descents();
   }
@@ -140,6 +141,18 @@ struct Builder {
         home = graph.parent[home];
       graph.home.push_back(home);
     }
+  }
+
+  void list_drains() {
+    std::vector<int>& first = graph.first_drain;
+    first.assign(graph.leaf_of.size() + 1, 0);
+    for (const int leaf : graph.pit)
+      if (leaf >= 0) ++first[leaf + 1];
+    for (std::size_t leaf = 1; leaf < first.size(); ++leaf) first[leaf] += first[leaf - 1];
+    graph.drains.resize(first.back());
+    std::vector<int> next(first.begin(), first.end() - 1);
+    for (int s = static_cast<int>(graph.pit.size()) - 1; s >= 0; --s) // slots run by falling bed
+      if (graph.pit[s] >= 0) graph.drains[next[graph.pit[s]]++] = s;
   }
 
   void link_cells() {

@@ -51,6 +51,8 @@ struct RouteGraph {
   std::vector<int> parent;               // of a depression, -1: none
   std::vector<int> leaf_begin, leaf_end; // leaves of a depression by number
   std::vector<int> leaf_of;              // depression of a leaf by number
+  std::vector<int> drains,
+      first_drain; // slots that drain to each leaf, by rising bed; first of each, one more
 };
 
 // Conveyance of water of a depth h [m] over a slot, h^(5/3) / n [m2/s].

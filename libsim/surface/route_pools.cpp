@@ -3,26 +3,27 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 
 #include <lowspot/surface/friction.hpp>
 
 namespace lowspot::surface {
 namespace {
 
-// Rim faces higher than this above the spill level are left out [m].
+// Ground that is higher than this above the spill level no pool covers [m].
 constexpr double rim_height = 0.25;
 // Pools part when they have fallen this far below what parts them, so that they do not flutter [m].
 constexpr double parting_fall = 1e-6;
 // Two pools that touch, while water leaves them together, are one where the water over what parts them is
-// this many times as deep as that over the way out: by Manning's law the surface falls there by a quarter of
-// what it does at the way out, where both are as wide, and less in deeper water (h^(-10/3)). They part again
-// below the second.
+// this many times as deep as that over the way out: by Manning's law the surface falls there by a quarter
+// of what it does at the way out, where both are as wide, and less in deeper water (h^(-10/3)). They part
+// again below the second.
 constexpr double deep_strait = 1.5, shallow_strait = 1.2;
 // Pools that touch are level with each other where the fall between them is no more than this share of the
 // depth of the water over what parts them.
 constexpr double strait_fall = 0.1;
-// Moving water that stands above the level of a pool by no more than this share of its depth there is part of
-// it.
+// Moving water that stands above the level of a pool by no more than this share of its depth there is part
+// of it.
 constexpr double stream_rise = 0.05;
 
 } // namespace
@@ -35,14 +36,7 @@ RoutedWater::RoutedWater(const RouteGraph& graph)
 }
 
 RoutedPools::RoutedPools(const RouteGraph& graph, RoutedWater& water)
-    : graph_(&graph), pools_(graph.tree.depressions.size()), reach_(graph.tree.depressions.size()) {
-  // Slots run by falling bed.
-  for (int s = static_cast<int>(graph.bed.size()) - 1; s >= 0; --s) {
-    if (graph.pit[s] < 0) continue;
-    int d = graph.leaf_of[graph.pit[s]];
-    for (; d >= 0; d = graph.parent[d])
-      if (graph.bed[s] <= spill_level(d) + rim_height) reach_[d].push_back(s);
-  }
+    : graph_(&graph), pools_(graph.tree.depressions.size()) {
   for (std::size_t d = 0; d < pools_.size(); ++d)
     if (graph.tree.depressions[d].left < 0) start(static_cast<int>(d), water);
 }
@@ -57,13 +51,25 @@ double RoutedPools::level_at(int slot, const RoutedWater& water) const {
   return d < 0 ? water.level[slot] : pools_[d].level;
 }
 
+std::vector<int> RoutedPools::reach(int depression) const {
+  const double highest = spill_level(depression) + rim_height;
+  std::vector<int> cells;
+  for (int leaf = graph_->leaf_begin[depression]; leaf < graph_->leaf_end[depression]; ++leaf)
+    for (int k = graph_->first_drain[leaf]; k < graph_->first_drain[leaf + 1]; ++k) {
+      if (graph_->bed[graph_->drains[k]] > highest) break;
+      cells.push_back(graph_->drains[k]);
+    }
+  std::sort(cells.begin(), cells.end(), std::greater<>()); // slots run by falling bed
+  return cells;
+}
+
 // An empty pool that covers its bottom.
 void RoutedPools::start(int depression, RoutedWater& water) {
   ++spread;
   RoutedPool& pool = pools_[depression];
   pool = {};
   pool.active = true;
-  pool.cells = reach_[depression];
+  pool.cells = reach(depression);
   pool.beds_below.assign(1, 0.0);
   for (int s : pool.cells) pool.beds_below.push_back(pool.beds_below.back() + graph_->bed[s]);
   pool.level = graph_->bed[pool.cells.front()];
@@ -184,23 +190,23 @@ int RoutedPools::beside(int depression) const {
   return whole.left == depression ? whole.right : whole.left;
 }
 
-// Of all pools that stand in a depression [m above the datum].
-double RoutedPools::lowest_level(int depression) const {
+// Whether all pools that stand in a depression have risen to a level [m above the datum].
+bool RoutedPools::all_stand(int depression, double level) const {
   const relief::Depression& here = graph_->tree.depressions[depression];
-  if (pools_[depression].active || here.left < 0) return pools_[depression].level;
-  return std::min(lowest_level(here.left), lowest_level(here.right));
+  if (pools_[depression].active || here.left < 0) return pools_[depression].level >= level;
+  return all_stand(here.left, level) && all_stand(here.right, level);
 }
 
 int RoutedPools::stands_in(int depression) const {
   int d = depression;
-  while (graph_->parent[d] >= 0 && std::min(lowest_level(d), lowest_level(beside(d))) >= spill_level(d))
+  while (graph_->parent[d] >= 0 && all_stand(d, spill_level(d)) && all_stand(beside(d), spill_level(d)))
     d = graph_->parent[d];
   return d;
 }
 
 double RoutedPools::way_out(int depression) const {
   int d = depression;
-  while (graph_->parent[d] >= 0 && lowest_level(beside(d)) >= spill_level(d)) d = graph_->parent[d];
+  while (graph_->parent[d] >= 0 && all_stand(beside(d), spill_level(d))) d = graph_->parent[d];
   return spill_level(d);
 }
 
@@ -266,7 +272,7 @@ void RoutedPools::join(int parent, RoutedWater& water) {
   const int left = graph_->tree.depressions[parent].left, right = graph_->tree.depressions[parent].right;
   RoutedPool &a = pools_[left], &b = pools_[right];
   // All that lies under water up to what parted them becomes one; what cells between lack, the water fills.
-  const std::vector<int>& cells = reach_[parent];
+  const std::vector<int> cells = reach(parent);
   const double sill = spill_level(left);
   const auto covered = [&](int s) { return water.pool_of[s] == left || water.pool_of[s] == right; };
   std::size_t members = 0;

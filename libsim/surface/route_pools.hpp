@@ -96,16 +96,16 @@ private:
   void leave(int slot, bool wet, RoutedWater& water);
   void join(int parent, RoutedWater& water);
   void part(int depression, RoutedWater& water);
+  // Cells that the pool of a depression can reach: those that drain to it, up to a little above its brim, by
+  // rising bed.
+  std::vector<int> reach(int depression) const;
   void find_rim(int depression);
   int beside(int depression) const; // the other half of the one that both lie in
-  double lowest_level(int depression) const;
+  bool all_stand(int depression, double level) const;
   double exchange(int depression, const RoutedWater& water) const;
   bool strait_is_shallow(int depression, double level, double deep, const RoutedWater& water) const;
   const RouteGraph* graph_;
   std::vector<RoutedPool> pools_; // one a depression
-  // Cells that the pool of a depression can reach: those that drain to it, up to a little above its brim, by
-  // rising bed.
-  std::vector<std::vector<int>> reach_;
 };
 
 } // namespace lowspot::surface
