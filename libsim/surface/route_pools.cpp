@@ -89,7 +89,9 @@ void RoutedPools::find_rim(int depression) {
   std::vector<std::pair<int, int>> cells; // the faces of each
   for (int s : pool.cells) {
     const auto look = [&](const RouteLink& link, double sill) {
-      if (sill <= highest && (link.to < 0 || !within(link.to, depression))) faces.push_back({link, s, sill});
+      // Walls and edges count however high: water that stands above them has no other way.
+      const bool low = link.to < 0 || std::min(sill, graph_->bed[link.to]) <= highest;
+      if (low && (link.to < 0 || !within(link.to, depression))) faces.push_back({link, s, sill});
     };
     const int begin = static_cast<int>(faces.size());
     for (int k = graph_->first_link[s]; k < graph_->first_link[s + 1]; ++k)
