@@ -89,7 +89,7 @@ at   = [31, 18]
 name = "carrier"
 path = [[31, 18], [60, 2]]
 pipe = "4 in corrugated, solid"
-fall = "2 %"
+fall = "3 %"
 from = "bend"
 to   = "fence outlet"
 
@@ -99,20 +99,20 @@ kind = "daylight"           # the pipe ends in open air
 at   = [60, 2]
 
 [tune]                      # what `lowspot tune` may vary to find the smallest drain that does it
-vary = { pipe = ["3 in corrugated, slotted", "4 in corrugated, slotted"], depth = ["12 in", "16 in"] }
+vary = { pipe = ["3 in corrugated, slotted", "4 in corrugated, slotted"], depth = ["14 in", "16 in", "18 in"] }
 )toml";
 
 inline constexpr const char* start_levels_text = R"csv(x,y,elevation,note
 0,0,99.95,south-west corner
 20,0,99.60,
 40,0,98.80,
-60,0,97.85,south-east corner
+60,0,97.55,south-east corner
 0,10,100.00,
 20,10,99.95,lawn south of the hollow
 34,10,99.80,where the hollow spills
 46,10,98.90,
-56,4,98.85,top of the bank
-60,2,98.00,foot of the bank: the outlet
+56,4,98.60,top of the bank
+60,2,97.60,foot of the bank: the outlet
 60,10,98.75,
 0,20,100.15,
 14,21,99.90,

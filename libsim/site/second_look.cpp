@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/blurred.hpp>
 #include <lowspot/site/connect_design.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
@@ -52,13 +53,7 @@ bool lies_within(const Polygon& inner, const Polygon& outer) {
 void look_at_areas(const TableReader& root, const Site& site) {
   const auto tables = root.tables("area");
   const std::vector<Area>& areas = site.areas;
-  const Area* narrowest = nullptr;
-  const auto across = [](const Area& area) {
-    const Box box = bounds(area.outline);
-    return std::min(box.high.x - box.low.x, box.high.y - box.low.y);
-  };
   for (std::size_t k = 0; k < areas.size(); ++k) {
-    if (!narrowest || across(areas[k]) < across(*narrowest)) narrowest = &areas[k];
     const std::string key = tables[k].has("rectangle") ? "rectangle" : "outline";
     const std::string ending = ", so nothing of it is seen";
     const auto later =
@@ -73,11 +68,8 @@ void look_at_areas(const TableReader& root, const Site& site) {
     else if (house != site.buildings.end())
       tables[k].warn(key, "lies wholly under the building \"" + house->name + "\"" + ending);
   }
-  if (narrowest && across(*narrowest) < site.cell * (1 - 1e-9))
-    root.table_or_empty("site").warn("cell", written(site.cell, Dimension::length, site) +
-                                                 " is wider than \"" + narrowest->name + "\" (" +
-                                                 written(across(*narrowest), Dimension::length, site) +
-                                                 " across), whose water is blurred with that beside it");
+  const std::string blurred = blurred_words(site, site.cell);
+  if (!blurred.empty()) root.table_or_empty("site").warn("cell", blurred);
 }
 
 bool has_works(const Design& design) {

@@ -122,6 +122,24 @@ const PlausibleFigure* worst_standing(const PlausibleStudy& study, const std::st
   return found;
 }
 
+namespace {
+const PlausibleFigure* standing_at(const PlausibleStudy& study, const std::string& design,
+                                   const std::string& place) {
+  for (const PlausibleFigure& figure : study.figures)
+    if (figure.design == design && figure.what == "standing_hours" && figure.place == place) return &figure;
+  return nullptr;
+}
+
+// The place that stands longest with a design; where none stands much longer than the one that is worst as
+// the yard is, that one: it is what the yard is mended for.
+const PlausibleFigure* place_to_tell(const PlausibleStudy& study, const std::string& design) {
+  constexpr double no_longer = 1; // h
+  const PlausibleFigure *worst = worst_standing(study, design), *before = worst_standing(study, "as is");
+  const PlausibleFigure* there = before ? standing_at(study, design, before->place) : nullptr;
+  return there && worst->p50 - there->p50 < no_longer ? there : worst;
+}
+} // namespace
+
 std::string plausible_sentence(const PlausibleStudy& study, const site::Site& site,
                                const std::string& recommended) {
   const PlausibleDesign* design = design_named(study, recommended.empty() ? "as is" : recommended);
@@ -134,13 +152,9 @@ std::string plausible_sentence(const PlausibleStudy& study, const site::Site& si
   const std::string flips = flip_phrase(*design, study, site);
   if (!flips.empty()) text += "; it " + flips;
   text += ".";
-  if (const PlausibleFigure* hours = worst_standing(study, design->name)) {
+  if (const PlausibleFigure* hours = place_to_tell(study, design->name)) {
     text += " '" + hours->place + "' stands " + band_phrase(*hours) + " after the rain in eight soils of ten";
-    const PlausibleFigure* before = nullptr;
-    for (const PlausibleFigure& figure : study.figures)
-      if (!as_is && figure.design == "as is" && figure.what == "standing_hours" &&
-          figure.place == hours->place)
-        before = &figure;
+    const PlausibleFigure* before = as_is ? nullptr : standing_at(study, "as is", hours->place);
     if (before) text += "; as it is, " + band_phrase(*before);
     text += ".";
   }

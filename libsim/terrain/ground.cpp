@@ -5,6 +5,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/blurred.hpp>
 #include <lowspot/terrain/covers.hpp>
 #include <lowspot/terrain/edges.hpp>
 #include <lowspot/terrain/falls_to_house.hpp>
@@ -118,6 +119,8 @@ void note_outside(const Mask& outside, const site::Site& site, Ground& ground) {
 Ground build_ground(const site::Site& site, double wanted_cell) {
   Ground ground;
   const double cell = choose_cell(site, wanted_cell, ground.assumptions);
+  const std::string blurred = cell > site.cell ? site::blurred_words(site, cell) : "";
+  if (!blurred.empty()) ground.warnings.push_back("a cell of " + blurred);
   ground.grid = make_grid(site, cell);
   const std::vector<CellKind> kinds = cell_kinds(ground.grid, site);
   activate(kinds, site, ground);

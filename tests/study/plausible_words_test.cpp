@@ -54,6 +54,25 @@ TEST_CASE("the band in plain words") {
   CHECK(study::flip_phrase(all.designs[1], all, site).empty());
 }
 
+TEST_CASE("the band is told of the place that the yard is mended for, unless another stands longer then") {
+  site::Site site;
+  site.units = "ft";
+  const auto told = [&](double longer) {
+    results::PlausibleStudy all = sample();
+    const std::vector<results::PlausibleFigure> beds = all.figures;
+    for (results::PlausibleFigure figure : beds) {
+      if (figure.what != "standing_hours") continue;
+      figure.place = "patio";
+      figure.open_ended = false;
+      figure.p10 = figure.p50 = figure.p90 = figure.design == "as is" ? 0 : figure.p50 + longer;
+      all.figures.push_back(figure);
+    }
+    return study::plausible_sentence(all, site, "drain");
+  };
+  CHECK_THAT(told(0.5), ContainsSubstring("'bed' stands about 2 hours to about 26 hours"));
+  CHECK_THAT(told(3), ContainsSubstring("'patio' stands"));
+}
+
 TEST_CASE(
     "a place that the quick runs of the draws get wrong is named, once, with what they were made with") {
   results::Comparison main;

@@ -85,6 +85,13 @@ TEST_CASE("the cell asked for overrides the site's", "[ground]") {
   lay_plane(site, 1, 0, 0.01);
   CHECK(build_ground(site).grid.nx == 8);
   CHECK(build_ground(site, 0.25).grid.nx == 16);
+  // A coarser one that blurs an area is pointed at, as the site file's own would be.
+  site::Area bed;
+  bed.name = "bed";
+  bed.outline = rectangle(1, 1, 2, 1.6);
+  site.areas.push_back(bed);
+  CHECK_FALSE(any(build_ground(site).warnings, "blurred"));
+  CHECK(any(build_ground(site, 1).warnings, "wider than \"bed\""));
 }
 
 TEST_CASE("a low spot in a surveyed lawn has the volume of its cone", "[ground]") {
