@@ -6,6 +6,8 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/blurred.hpp>
+#include <lowspot/site/wording.hpp>
+#include <lowspot/terrain/breaklines.hpp>
 #include <lowspot/terrain/covers.hpp>
 #include <lowspot/terrain/edges.hpp>
 #include <lowspot/terrain/falls_to_house.hpp>
@@ -17,6 +19,7 @@
 #include <lowspot/terrain/survey_check.hpp>
 #include <lowspot/terrain/survey_ground.hpp>
 #include <lowspot/terrain/walls.hpp>
+#include <lowspot/terrain/ways_down.hpp>
 #include <lowspot/terrain/whole_fall.hpp>
 #include <lowspot/terrain/yard_grid.hpp>
 
@@ -64,6 +67,20 @@ void note_datum(const DatumShift& datum, const site::Site& site, Ground& ground)
                                 (datum.shift < 0 ? "down by " : "up by ") + shown(datum.shift), "measured"});
 }
 
+// Lines of shots and breaklines make swales of any direction; cells must not dam them.
+void open_swales(const Survey& survey, const site::Site& site, Ground& ground) {
+  const Tin tin = triangulate(survey);
+  int hint = 0;
+  const auto height = [&](const Point& at) { return interpolate(tin, at, hint).z; };
+  const OpenedWays opened = open_ways_down(height, ground.grid, ground.active, ground.elevation);
+  if (opened.lowered == 0) return;
+  ground.assumptions.push_back({"ground.ways_down",
+                                std::to_string(opened.lowered) + (opened.lowered == 1 ? " cell" : " cells") +
+                                    " lowered, by " + site::written(opened.deepest, Dimension::length, site) +
+                                    " at most, where swales aslant to the cells would be dammed by them",
+                                "computed"});
+}
+
 // Returns the cells for which neither raster nor survey has anything nearer than beyond its limit.
 Mask set_elevations(const site::Site& site, Ground& ground) {
   Mask outside(ground.grid.cells(), 0);
@@ -80,6 +97,7 @@ Mask set_elevations(const site::Site& site, Ground& ground) {
   if (site.ground.raster.empty()) {
     if (!book.shots.empty()) append(ground.warnings, suspicious_shots(book, site));
     ground.elevation = survey_heights(survey, ground.grid, outside);
+    open_swales(survey, site, ground);
     return outside;
   }
   const HeightMap map = read_height_map(site, ground.grid, ground.warnings, ground.assumptions);
