@@ -9,6 +9,7 @@
 namespace lowspot::surface {
 namespace {
 
+constexpr double pool_discharge = 2e-4; // m2/s: what sinks may draw across a pool
 constexpr double part_tolerance = 1e-6; // m: instead of level_tolerance in a part of a yard
 constexpr double pool_step = 1e-3;      // m: neighbours in one pool differ by less
 

@@ -8,8 +8,6 @@ namespace lowspot::surface {
 constexpr double film_discharge = 1e-7;
 // A pool is level when neighbours differ by no more than this [m].
 constexpr double level_tolerance = 2e-4;
-// What sinks may draw across a pool that is level [m2/s].
-constexpr double pool_discharge = 2e-4;
 
 // Manning flow for the levels on the two sides of a face, squared [m4/s2]. roughness: Manning's n squared.
 double potential_squared(double level_a, double level_b, double sill, double roughness, double cell_size);

@@ -78,11 +78,37 @@ std::vector<Pool> find_pools(const Terrain& terrain, const Workspace& work, cons
   return pools;
 }
 
-// Whether a sink draws more than comes to a cell over its four faces in a pool that stands level.
-bool drawn_hard(const Grid& grid, const Pool& pool) {
-  return std::any_of(pool.cells.begin(), pool.cells.end(), [&](const PoolCell& cell) {
-    return (cell.sink - cell.supply) * grid.cell > 4 * pool_discharge;
-  });
+// Fall of the surface from end to end of a pool that brings what sinks draw in one part of it from the rest,
+// by Manning's law over half its size [m]. A pool counts as level while that is little.
+double fall_to_sinks(const Terrain& terrain, const Workspace& work, const Pool& pool, int name,
+                     const std::vector<int>& label) {
+  const double cells = static_cast<double>(pool.cells.size()), dx = terrain.grid.cell;
+  double draws = 0, depth = 0, roughness = 0;
+  int west = terrain.grid.nx, east = 0, south = terrain.grid.ny, north = 0;
+  for (const PoolCell& cell : pool.cells) {
+    draws += cell.sink - cell.supply;
+    depth += cell.depth - cell.storage;
+    roughness += work.n_squared[work.framed(cell.cell)];
+    west = std::min(west, terrain.grid.column(cell.cell));
+    east = std::max(east, terrain.grid.column(cell.cell));
+    south = std::min(south, terrain.grid.row(cell.cell));
+    north = std::max(north, terrain.grid.row(cell.cell));
+  }
+  const double even = draws / cells, h = depth / cells;
+  double comes = 0, faces = 0; // m3/s in all, and over how many faces
+  for (const PoolCell& cell : pool.cells) {
+    const auto more = [&](int c) { return work.sink[c] - work.supply[c] > even; };
+    if (!more(cell.cell)) continue;
+    comes += (cell.sink - cell.supply - even) * dx * dx;
+    for (int side = 0; side < 4; ++side) {
+      const Neighbour next = neighbour(terrain.grid, work, cell.cell, side);
+      faces += next.cell >= 0 && label[next.cell] == name && !more(next.cell);
+    }
+  }
+  if (!(comes > 0) || !(faces > 0)) return 0;
+  const double q = comes / (faces * dx), inverse = inverse_cube_root(h); // m2/s
+  return q * q * (roughness / cells) * (0.5 * (std::max(east - west, north - south) + 1) * dx) *
+         (inverse / (h * h * h));
 }
 
 // A cell on its own after its own sources.
@@ -183,7 +209,8 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
   std::vector<double> after(depth.size(), -1.0); // levels at the end, for the edges
   for (std::size_t p = 0; p < pools.size(); ++p) {
     double net = 0;
-    if (drawn_hard(terrain.grid, pools[p])) return false;
+    if (fall_to_sinks(terrain, work, pools[p], static_cast<int>(p), label) > level_from_end_to_end)
+      return false;
     for (const PoolCell& cell : pools[p].cells) net += cell.supply - cell.sink;
 
     pools[p].level = advance_pool(pools[p].cells, dt);
@@ -222,8 +249,10 @@ bool rest_step(const Terrain& terrain, double dt, Workspace& work, std::vector<d
 
 bool may_rest(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth) {
   std::vector<int> label(depth.size(), -1);
-  for (const Pool& pool : find_pools(terrain, work, depth, label)) {
-    if (drawn_hard(terrain.grid, pool)) return false;
+  const std::vector<Pool> pools = find_pools(terrain, work, depth, label);
+  for (const Pool& pool : pools) {
+    const int name = static_cast<int>(&pool - pools.data());
+    if (fall_to_sinks(terrain, work, pool, name, label) > level_from_end_to_end) return false;
     double lowest = std::numeric_limits<double>::infinity(), highest = -lowest;
     for (const PoolCell& cell : pool.cells) {
       lowest = std::min(lowest, work.level[cell.cell]);

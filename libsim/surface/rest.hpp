@@ -13,8 +13,8 @@ class Tags;
 // The deepest fall of a pool that is taken in one piece [m].
 constexpr double longest_fall = 1e-3;
 
-// Whether level pools may take the place of flow where all is calm: each stands level from end to end, and no
-// sink draws more from a cell than comes to it there.
+// Whether level pools may take the place of flow where all is calm: each stands level from end to end, and
+// stays so while it brings to its sinks what they draw.
 bool may_rest(const Terrain& terrain, const Workspace& work, const std::vector<double>& depth);
 
 // Advances by at most dt seconds with only sources acting on level pools. Returns the time passed [s]: less

@@ -197,3 +197,26 @@ TEST_CASE("A grate that begins to draw from a level pool gets only what comes to
   CHECK(expected < 0.03); // m3: a pool always level would give 0.135
   CHECK_THAT(found, Catch::Matchers::WithinRel(expected, 0.02));
 }
+
+TEST_CASE("Level ground drains to a strip at its end no faster for the rest of it standing still",
+          "[surface]") {
+  // Hours until 25 mm at the far end of 10 m of rough ground have fallen to 6 and to 3 mm.
+  const auto hours = [](bool allow_rest) {
+    Options options;
+    options.allow_rest = allow_rest;
+    yards::Run run(yards::rectangle(40, 1, 0.25, 0.3, [](double, double) { return 10.0; }), options);
+    for (int c = 0; c < 40; ++c) run.flow.give(c, 0.025);
+    run.sink[0] = run.sink[1] = 1.5e-4 / 0.5;
+    std::array<double, 2> result = {};
+    const std::array<double, 2> depth = {0.006, 0.003};
+    for (std::size_t k = 0; k < 2; ++k)
+      while (run.flow.depth()[39] > depth[k]) {
+        run.advance(10);
+        result[k] = run.time / 3600;
+      }
+    return result;
+  };
+  const auto expected = hours(false), found = hours(true);
+  for (std::size_t k = 0; k < 2; ++k) CHECK_THAT(found[k], Catch::Matchers::WithinRel(expected[k], 0.01));
+  CHECK(expected[1] > 1.5); // a level pool would be gone after 0.42 h
+}
