@@ -108,12 +108,17 @@ Mask set_elevations(const site::Site& site, Ground& ground) {
     note_datum(datum, site, ground);
     if (!book.shots.empty()) append(ground.warnings, suspicious_shots(book, site, &map));
     const double reach = refine_by_survey(survey, map, datum, ground.grid, ground.elevation);
-    ground.assumptions.push_back(
-        {"ground.levels over ground.raster",
-         "the shots' differences from the raster are interpolated between them and fade out "
-         "over " +
-             rounded(reach / site.unit, 2) + " " + site.units + " beyond",
-         "default"});
+    if (reach == 0)
+      ground.warnings.push_back(
+          "The levels change nothing of the raster's shape: fewer than three of them, off one line, lie in "
+          "the yard or on the raster.");
+    else
+      ground.assumptions.push_back(
+          {"ground.levels over ground.raster",
+           "the shots' differences from the raster are interpolated between them and fade out "
+           "over " +
+               rounded(reach / site.unit, 2) + " " + site.units + " beyond",
+           "default"});
   }
   return outside;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/terrain/raster_ground.hpp>
@@ -12,11 +13,25 @@ namespace {
 constexpr double enough_cells = 10000;
 constexpr std::size_t shots_wanted = 3;
 
-// The survey as differences from the raster: there the shots know only what the raster does not.
-Survey over_raster(const LevelReview& review, const HeightMap& map) {
-  Survey survey = review.survey;
-  for (SurveyPoint& point : survey.points) point.at.z -= height_at(map, {point.at.x, point.at.y}).z;
-  return survey;
+// What each point of the survey is off by where it is left out, as a difference from the raster: there the
+// shots know only what the raster does not. Of a point beyond the raster nothing is known, nor does it say
+// anything of others.
+std::vector<double> left_out_over(const Survey& survey, const HeightMap& map) {
+  std::vector<double> errors(survey.points.size(), std::numeric_limits<double>::quiet_NaN());
+  std::vector<std::size_t> whole;
+  Survey differences = points_that(
+      survey,
+      [&](const SurveyPoint& point) {
+        return !height_at(map, {point.at.x, point.at.y}).outside;
+      },
+      &whole);
+  for (SurveyPoint& point : differences.points) point.at.z -= height_at(map, {point.at.x, point.at.y}).z;
+  if (differences.points.size() < 3) return errors;
+  const Tin tin = triangulate(differences);
+  if (tin.triangles.empty()) return errors;
+  const std::vector<double> known = leave_one_out(differences, tin);
+  for (std::size_t k = 0; k < known.size(); ++k) errors[whole[k]] = known[k];
+  return errors;
 }
 
 } // namespace
@@ -43,8 +58,8 @@ LevelReview review_levels(const site::Site& site, double cell) {
   const std::vector<std::string> said = worst_sentences(review.check, review.book, site);
   for (const std::string& warning : review.ground.warnings)
     if (std::find(said.begin(), said.end(), warning) == said.end()) review.other_warnings.push_back(warning);
-  const Survey differences = raster ? over_raster(review, map) : review.survey;
-  review.leave_one_out = leave_one_out(differences, raster ? triangulate(differences) : review.tin);
+  review.leave_one_out =
+      raster ? left_out_over(review.survey, map) : leave_one_out(review.survey, review.tin);
   std::vector<int> bad;
   for (const Suspicion& suspicion : review.check.shots) bad.push_back(suspicion.line);
   const Doubt doubt(review.survey, review.leave_one_out, bad);

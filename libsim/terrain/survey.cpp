@@ -177,6 +177,23 @@ Survey gather_survey(const LevelBook& book, const site::Site& site) {
   return survey;
 }
 
+Survey points_that(const Survey& survey, const std::function<bool(const SurveyPoint&)>& wanted,
+                   std::vector<std::size_t>* from) {
+  Survey result = survey;
+  result.points.clear();
+  result.edges.clear();
+  std::vector<int> place(survey.points.size(), -1);
+  for (std::size_t k = 0; k < survey.points.size(); ++k) {
+    if (!wanted(survey.points[k])) continue;
+    place[k] = static_cast<int>(result.points.size());
+    result.points.push_back(survey.points[k]);
+    if (from) from->push_back(k);
+  }
+  for (const auto& [a, b] : survey.edges)
+    if (place[a] >= 0 && place[b] >= 0) result.edges.push_back({place[a], place[b]});
+  return result;
+}
+
 std::vector<Point3> places(const Survey& survey) {
   std::vector<Point3> result;
   for (const SurveyPoint& point : survey.points) result.push_back(point.at);

@@ -1,6 +1,7 @@
 // The points that carry the ground's shape: shots and breaklines.
 #pragma once
 #include <array>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -32,6 +33,10 @@ struct Survey {
 // are fewer than three points, all lie on one line, or none lies near the outline.
 Survey gather_survey(const LevelBook& book, const site::Site& site);
 
+// Those of its points that are wanted, with the edges between them; `from` (optional) gets the place of each
+// in the whole.
+Survey points_that(const Survey& survey, const std::function<bool(const SurveyPoint&)>& wanted,
+                   std::vector<std::size_t>* from = nullptr);
 // Of all its points [m].
 std::vector<Point3> places(const Survey& survey);
 // The triangulation of its points that follows its edges.

@@ -61,13 +61,26 @@ std::string slip_text(const Suspicion& s, const site::Site& site) {
 // to be taken where the shot belongs.
 BookCheck check_over(const LevelBook& book, const site::Site& site, const HeightMap& raster) {
   LevelBook relative = book;
+  // Beyond the raster a difference would be the fall of the ground from its last cells, and bend what is
+  // expected of the others.
+  const auto beyond = [&](const Point3& at) { return height_at(raster, {at.x, at.y}).outside; };
+  std::erase_if(relative.shots, [&](const Shot& shot) { return beyond(shot.at); });
   std::map<int, double> below; // height of the raster, by line
+  std::vector<Point3> left;
   for (Shot& shot : relative.shots) {
     below[shot.line] = height_at(raster, {shot.at.x, shot.at.y}).z;
     shot.at.z -= below[shot.line];
+    left.push_back(shot.at);
   }
+  if (left.size() < 3 || triangulate(left).triangles.empty()) return {};
   for (Sighting& sighting : relative.sightings) sighting.elevation -= below[sighting.line];
-  BookCheck check = check_book(relative, site);
+  site::Site relative_site = site;
+  for (auto& line : relative_site.ground.breaklines) {
+    std::erase_if(line, beyond);
+    for (Point3& at : line) at.z -= height_at(raster, {at.x, at.y}).z;
+  }
+  std::erase_if(relative_site.ground.breaklines, [](const auto& line) { return line.size() < 2; });
+  BookCheck check = check_book(relative, relative_site);
   // Nor is what stands where the raster has no data.
   std::erase_if(check.shots, [&](const Suspicion& s) {
     const SampledHeight height = height_at(raster, s.at);

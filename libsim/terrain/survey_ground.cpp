@@ -25,6 +25,11 @@ double hull_area(const Tin& tin) {
   return twice / 2;
 }
 
+bool beyond(const Grid& grid, const Point3& at) {
+  return at.x < grid.x0 || at.y < grid.y0 || at.x > grid.x0 + grid.nx * grid.cell ||
+         at.y > grid.y0 + grid.ny * grid.cell;
+}
+
 } // namespace
 
 Field survey_heights(const Survey& survey, const Grid& grid, Mask& outside) {
@@ -60,10 +65,22 @@ double refine_by_survey(const Survey& survey, const HeightMap& map, const DatumS
                         Field& elevation) {
   // Between the corners of a breakline the raster goes its own way: the difference is taken all along.
   const Survey dense = densified(survey, std::min(1.0, grid.cell));
-  std::vector<Point3> differences = places(dense);
+  // Beyond the yard the raster was not read, or ends: what a point there seems to differ from its last cells
+  // is the fall of the ground in between.
+  const Survey known = points_that(dense, [&](const SurveyPoint& point) {
+    return !beyond(grid, point.at) || !height_at(map, {point.at.x, point.at.y}).outside;
+  });
+  std::vector<Point3> differences = places(known);
   for (Point3& p : differences) p.z -= height_at(map, {p.x, p.y}).z + datum.shift;
-  const Tin tin = triangulate(differences, dense.edges);
-  const double reach = 2 * std::sqrt(hull_area(tin) / static_cast<double>(survey.points.size()));
+  const Tin tin = triangulate(differences, known.edges);
+  if (tin.triangles.empty()) {
+    for (double& z : elevation) z += datum.shift;
+    return 0;
+  }
+  const auto left = std::count_if(survey.points.begin(), survey.points.end(), [&](const SurveyPoint& point) {
+    return !beyond(grid, point.at) || !height_at(map, {point.at.x, point.at.y}).outside;
+  });
+  const double reach = 2 * std::sqrt(hull_area(tin) / static_cast<double>(std::max<std::ptrdiff_t>(left, 1)));
   Field gap;
   const Field change = interpolate(tin, grid, &gap);
   for (std::size_t c = 0; c < elevation.size(); ++c)

@@ -23,7 +23,9 @@ DatumShift datum_shift(const Survey& survey, const HeightMap& map);
 
 // Moves the raster's heights by the datum shift everywhere, and by what the shots say is wrong beyond it: the
 // differences that are left, linear between the points, fading to nothing beyond the hull over twice the
-// points' mean spacing, so that no step is made at the hull. Returns that distance [m].
+// points' mean spacing, so that no step is made at the hull. A point beyond both grid and raster says nothing
+// here. Returns that distance [m], 0 where fewer than three points off one line are left and nothing is
+// refined.
 double refine_by_survey(const Survey& survey, const HeightMap& map, const DatumShift& datum, const Grid& grid,
                         Field& elevation);
 

@@ -48,3 +48,22 @@ TEST_CASE("a site without levels is told so", "[level_review]") {
   lay_plane(site, 10, 0.01, 0);
   CHECK_THAT(problem_of([&] { review_levels(site); }), ContainsSubstring("ground.levels"));
 }
+
+TEST_CASE("a shot beyond the raster says nothing of those on it", "[level_review]") {
+  std::string grid = "ncols 20\nnrows 16\nxllcorner -4\nyllcorner -4\ncellsize 1\n";
+  for (int j = 15; j >= 0; --j)
+    for (int i = 0; i < 20; ++i) grid += std::to_string(10 + 0.05 * (j - 3.5)) + (i < 19 ? " " : "\n");
+  write_file("sloping.asc", grid);
+  std::string levels = "x,y,elevation\n";
+  for (const double y : {1.0, 4.0, 7.0})
+    for (const double x : {1.0, 4.0, 8.0, 11.0})
+      levels += std::to_string(x) + "," + std::to_string(y) + "," + std::to_string(10 + 0.05 * y) + "\n";
+  site::Site site = yard_with("curb.csv", levels + "5,-40,8\n");
+  site.ground.raster = "sloping.asc";
+  const LevelReview review = review_levels(site);
+  REQUIRE(review.leave_one_out.size() == 13);
+  CHECK(std::isnan(review.leave_one_out[12]));
+  CHECK_THAT(review.leave_one_out[5], WithinAbs(0, 1e-5));
+  for (const double error : review.leave_one_out) CHECK((std::isnan(error) || std::abs(error) < 1e-5));
+  CHECK(review.check.shots.empty());
+}

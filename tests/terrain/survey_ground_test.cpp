@@ -57,6 +57,24 @@ TEST_CASE("shots correct a raster between them and fade out beyond", "[survey_gr
       CHECK(std::abs(z[grid.index(i, j)] - z[grid.index(i - 1, j)]) <= 0.2 / 8 + 0.4 / 8 + 1e-12);
 }
 
+TEST_CASE("a shot beyond the yard and its raster bends nothing in the yard", "[survey_ground]") {
+  // Ground that falls to the south by 5 %, shot where the raster has it and at a curb far south of it.
+  HeightMap map = flat_map(0);
+  for (int j = 0; j < 40; ++j)
+    for (int i = 0; i < 40; ++i) map.raster.z[40 * j + i] = 30 + 0.05 * (j - 9.5);
+  const Grid grid{20, 20, 1, 0, 0};
+  Field z(400);
+  for (std::size_t c = 0; c < 400; ++c) z[c] = 30 + 0.05 * grid.y(grid.row(c));
+  const Field before = z;
+  Survey survey = points({{2, 2, 30.1}, {18, 2, 30.1}, {18, 18, 30.9}, {2, 18, 30.9}, {10, -30, 28.5}});
+  survey.edges = {{0, 4}, {0, 1}}; // a breakline out to the curb, and one in the yard
+  CHECK(refine_by_survey(survey, map, datum_shift(survey, map), grid, z) > 10);
+  for (std::size_t c = 0; c < 400; ++c) CHECK_THAT(z[c], WithinAbs(before[c], 1e-3));
+  // All of them beyond it: nothing is said of the yard.
+  CHECK(refine_by_survey(points({{2, -30, 20}, {18, -30, 20}, {10, -50, 20}}), map, {}, grid, z) == 0);
+  for (std::size_t c = 0; c < 400; ++c) CHECK_THAT(z[c], WithinAbs(before[c], 1e-3));
+}
+
 TEST_CASE("levels on another datum move the whole raster, and make no ditch round the shots",
           "[survey_ground]") {
   const Grid grid{20, 20, 1, 0, 0};

@@ -85,3 +85,15 @@ TEST_CASE("one shot far off the yard is a slip: said, and refused where it can b
   CHECK_THAT(problem_of([&] { gather_survey(shots(near), site); }),
              ContainsSubstring("ground.breaklines: found \"breakline 1\""));
 }
+
+TEST_CASE("points are picked out with the edges between them", "[survey]") {
+  Survey survey;
+  for (int k = 0; k < 4; ++k) survey.points.push_back({"", {1.0 * k, 0, 0}, k, true});
+  survey.edges = {{0, 1}, {1, 3}, {2, 3}};
+  std::vector<std::size_t> from;
+  const Survey left = points_that(
+      survey, [](const SurveyPoint& point) { return point.line != 2; }, &from);
+  CHECK(left.points.size() == 3);
+  CHECK(left.edges == std::vector<std::array<int, 2>>{{0, 1}, {1, 2}});
+  CHECK(from == std::vector<std::size_t>{0, 1, 3});
+}
