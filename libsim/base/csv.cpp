@@ -1,6 +1,7 @@
 #include <lowspot/base/csv.hpp>
 
 #include <algorithm>
+#include <cctype>
 #include <charconv>
 #include <cmath>
 
@@ -33,11 +34,14 @@ public:
       const std::string line =
           trim(std::string_view(text_).substr(at_, end == std::string::npos ? end : end - at_));
       if (line.empty() || line[0] == '#') {
+        refuse_named(line);
         skip_line(end);
         continue;
       }
-      if (separator_ == 0) separator_ = separator_of(line);
+      const bool header = separator_ == 0;
+      if (header) separator_ = separator_of(line);
       row = record();
+      if (header) separators_ = row.cells.size() - 1;
       for (const std::string& cell : row.cells)
         if (!cell.empty()) return true;
     }
@@ -45,6 +49,15 @@ public:
   }
 
 private:
+  // "#7,10.5,20,98.4" may be the point "#7" or a row that was taken out: passed over, it would be missed.
+  void refuse_named(const std::string& line) const {
+    if (separators_ == 0 || line.size() < 2 || !std::isalnum(static_cast<unsigned char>(line[1]))) return;
+    if (static_cast<std::size_t>(std::count(line.begin(), line.end(), separator_)) != separators_) return;
+    throw InputError({file_, line_, ""},
+                     "a row that begins with \"" + line.substr(0, line.find(separator_)) + "\"",
+                     "a name without #, which begins a remark",
+                     "take the # off, or put a blank behind it where the row is to be passed over");
+  }
   void skip_line(std::size_t end) {
     at_ = end == std::string::npos ? text_.size() : end;
     end_line();
@@ -103,6 +116,7 @@ private:
   std::size_t at_ = 0;
   int line_ = 1;
   char separator_ = 0;
+  std::size_t separators_ = 0; // in the header
 };
 
 // A cell takes far more than its text: a table of a hundred million empty ones fits into a small file.

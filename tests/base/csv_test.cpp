@@ -44,6 +44,15 @@ TEST_CASE("Spreadsheets that separate by semicolon or tab") {
   CHECK(tabs.text(tabs.rows[0], "b") == "");
 }
 
+TEST_CASE("A row that begins with # is a remark, unless it may be a row of that name") {
+  for (const char* remark : {"# 7,10,20", "#7 was shot twice", "#, ,", "#7;10;20", "# a, b, c"})
+    CHECK(parse_csv("point,x,y\n1,2,3\n" + std::string(remark) + "\n", "t.csv").rows.size() == 1);
+  CHECK(parse_csv("#7,10,20\npoint,x,y\n1,2,3\n", "t.csv").rows.size() == 1); // above the header
+  for (const char* row : {"#7,10,20", "#TP1,10,20", "  #7,,20"})
+    CHECK_THROWS_WITH(parse_csv("point,x,y\n1,2,3\n" + std::string(row) + "\n", "t.csv"),
+                      ContainsSubstring("t.csv:3") && ContainsSubstring("take the # off"));
+}
+
 TEST_CASE("Damaged tables are refused with file and line") {
   CHECK_THROWS_WITH(parse_csv("", "t.csv"), ContainsSubstring("t.csv") && ContainsSubstring("empty table"));
   CHECK_THROWS_WITH(parse_csv("# only a remark\n", "t.csv"), ContainsSubstring("empty table"));
