@@ -96,22 +96,29 @@ Hyetograph from_running_total(const GaugeRows& rows) {
   return result;
 }
 
-// Rows that only rise say what had fallen so far: single intervals of a storm rise and fall.
+// Rows that only rise say what had fallen so far: single intervals of a storm rise and fall. A total that
+// began anew falls to nearly nothing; then it has also stood still above nothing, where single intervals of
+// no rain are 0.
 void warn_of_running_total(const GaugeRows& rows, Hyetograph& rain) {
-  constexpr std::size_t fewest = 5, fewest_rises = 3;
-  std::size_t rises = 0;
+  constexpr std::size_t fewest = 5, fewest_rises = 3, fewest_still = 2;
+  constexpr double nearly_nothing = 0.1; // of what was reached
+  std::size_t rises = 0, still = 0, restarts = 0;
+  double total = 0;
   for (std::size_t k = 1; k < rows.depths.size(); ++k) {
-    if (rows.depths[k] < rows.depths[k - 1]) return;
-    rises += rows.depths[k] > rows.depths[k - 1] ? 1 : 0;
+    const double before = rows.depths[k - 1], now = rows.depths[k];
+    if (now < before && now > nearly_nothing * before) return;
+    restarts += now < before ? 1 : 0;
+    rises += now > before ? 1 : 0;
+    still += now == before && now > 0 ? 1 : 0;
+    total += now < before ? now : now - before;
   }
-  if (rows.depths.size() < fewest || rises < fewest_rises) return;
-  rain.warnings.push_back(rows.file +
-                          ": the rain never falls from row to row, as a running total does. Each row "
-                          "is taken as what fell in its own time, " +
-                          depth_in_both_units(rain.depth()) +
-                          " in all; if each is the total so far, it was " +
-                          depth_in_both_units(rows.depths.back() - rows.depths.front()) +
-                          ": call the column cumulative_mm or cumulative_in");
+  if (rows.depths.size() < fewest || rises < fewest_rises || (restarts > 0 && still < fewest_still)) return;
+  rain.warnings.push_back(
+      rows.file + ": the rain never falls from row to row" + (restarts > 0 ? " but to begin anew" : "") +
+      ", as a running total does. Each row "
+      "is taken as what fell in its own time, " +
+      depth_in_both_units(rain.depth()) + " in all; if each is the total so far, it was " +
+      depth_in_both_units(total) + ": call the column cumulative_mm or cumulative_in");
 }
 
 void warn_of_labels(const GaugeRows& rows, const Pace& pace, Hyetograph& rain) {

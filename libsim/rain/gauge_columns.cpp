@@ -84,15 +84,48 @@ private:
   std::optional<double> unit_; // m; none: in the cells
 };
 
+// What a column counts up to before it begins again at nothing, and how long that lasts.
+struct Total {
+  const char* word = nullptr;
+  double lasts = 0; // s; 0: no set time
+};
+constexpr double day = 86400;
+constexpr Total totals[] = {
+    {"cumul", 0},          {"accum", 0},          {"running", 0},        {"since", 0},    {"event", 0},
+    {"storm", 0},          {"total", 0},          {"daily", day},        {"today", day},  {"weekly", 7 * day},
+    {"monthly", 28 * day}, {"yearly", 365 * day}, {"annual", 365 * day}, {"hourly", 3600}};
+
+const Total* total_of(const std::string& column) {
+  for (const Total& total : totals)
+    if (has(column, total.word)) return &total;
+  return nullptr;
+}
+
+// The column of what fell: one named for rain before one that only says depth, and what each interval had
+// before what had fallen since the storm, the day or the week began. Snow is no rain.
 std::string depth_column(const CsvTable& table) {
   std::string rate;
+  std::vector<std::string> rain, totals_of_rain, depth;
   for (const std::string& name : table.columns) {
-    if (!has(name, "rain") && !has(name, "depth") && !has(name, "precip") && !has(name, "cumul")) continue;
-    if (!is_rate(name)) return name;
-    if (rate.empty()) rate = name; // refused, unless another one has depths
+    const bool named = has(name, "rain") || has(name, "precip");
+    if (has(name, "snow") || (!named && !has(name, "depth") && !has(name, "cumul"))) continue;
+    if (is_rate(name)) {
+      if (rate.empty()) rate = name; // refused, unless another one has depths
+      continue;
+    }
+    (total_of(name) ? totals_of_rain : named ? rain : depth).push_back(name);
   }
+  if (rain.empty() && totals_of_rain.empty()) rain = depth;
+  if (rain.size() > 1)
+    throw InputError({table.file, table.header_line, rain[1]},
+                     "a second column of rain beside \"" + rain[0] + "\"", "one column of rain",
+                     "leave out the columns that are not meant");
+  if (!rain.empty()) return rain[0];
+  if (!totals_of_rain.empty()) // the one that begins anew most seldom in a storm
+    return *std::min_element(totals_of_rain.begin(), totals_of_rain.end(),
+                             [](const auto& a, const auto& b) { return total_of(a) < total_of(b); });
   if (!rate.empty()) return rate;
-  if (table.columns.size() == 2) return table.columns[1];
+  if (table.columns.size() == 2 && !has(table.columns[1], "snow")) return table.columns[1];
   throw InputError({table.file, table.header_line, ""}, "no column of rain",
                    "a column such as rain_mm or depth_in", "name the column of rain so");
 }
@@ -158,6 +191,17 @@ private:
   std::optional<bool> zoned_;
 };
 
+// A column that begins anew with every hour, day or week is one of single intervals where each row has one.
+bool is_running_total(const std::string& column, const std::vector<double>& times) {
+  const Total* total = total_of(column);
+  if (!total) return false;
+  if (total->lasts == 0) return true;
+  std::vector<double> steps;
+  for (std::size_t k = 1; k < times.size(); ++k) steps.push_back(times[k] - times[k - 1]);
+  std::nth_element(steps.begin(), steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2), steps.end());
+  return steps[steps.size() / 2] < 0.9 * total->lasts;
+}
+
 } // namespace
 
 GaugeRows read_gauge_rows(const CsvTable& table) {
@@ -186,7 +230,12 @@ GaugeRows read_gauge_rows(const CsvTable& table) {
                      "a record of " + rounded((rows.times.back() - rows.times.front()) / 86400, 4) + " days",
                      "three years at most", "cut the record to the rain that matters, or mend the dates");
   rows.read_off = at_the_end(labels.name());
-  rows.running_total = has(rain, "cumul") || has(rain, "accum") || has(rain, "running");
+  rows.running_total = is_running_total(rain, rows.times);
+  if (const Total* total = total_of(rain); total && rows.running_total && total->lasts == 3600)
+    throw InputError({table.file, table.header_line, rain},
+                     "rain of the last hour in rows less than an hour apart",
+                     "what fell in each interval, such as rain_mm, or a running total, such as cumulative_mm",
+                     "export another column, or one row an hour");
   return rows;
 }
 

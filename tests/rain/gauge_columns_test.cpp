@@ -49,3 +49,24 @@ TEST_CASE("A rate of rain is not read as a depth: another column is, or the reco
   CHECK(read("time_min,rain_mm_h,rain_mm\n0,60,5\n5,60,5\n").depths[0] == Approx(0.005));
   CHECK(read("time_min,integrated rain (mm)\n0,1\n5,1\n").depths[0] == Approx(0.001));
 }
+
+TEST_CASE("Of a weather station's columns that of the rain is read, and a running one as such") {
+  const GaugeRows snow = read("time_min,snow_depth_mm,rain_mm\n0,300,1\n5,300,2\n");
+  CHECK(snow.depths == std::vector<double>{0.001, 0.002});
+  CHECK(read("time_min,depth_of_water_mm,precip_mm\n0,300,1\n5,300,2\n").depths[0] == 0.001);
+  CHECK_THROWS_WITH(read("time_min,snow_mm\n0,1\n5,1\n"), ContainsSubstring("no column of rain"));
+  const GaugeRows event = read("Date,Rain Rate (in/hr),Event Rain (in),Daily Rain (in)\n"
+                               "2024-05-17 14:00,1,0.5,0.6\n2024-05-17 14:05,1,0.6,0.7\n");
+  CHECK(event.running_total);
+  CHECK(event.depths[0] == Approx(0.5 * 0.0254));
+  CHECK_FALSE(
+      read("date,event rain (in),rain (in)\n2024-05-17 14:00,1,0.5\n2024-05-17 14:05,1,0.6\n").running_total);
+  for (const char* name : {"total rain (mm)", "weekly_rain_mm", "monthly rain (in)", "daily rain (mm)"})
+    CHECK(read("time_min," + std::string(name) + "\n0,1\n5,2\n").running_total);
+  // One row a day: each has its day's own rain.
+  CHECK_FALSE(read("date,daily_rain_mm\n2024-05-17,1\n2024-05-18,2\n2024-05-19,0\n").running_total);
+  CHECK_FALSE(read("time_h,hourly rain (mm)\n0,1\n1,2\n").running_total);
+  CHECK_THROWS_WITH(read("time_min,hourly rain (mm)\n0,1\n5,2\n"), ContainsSubstring("of the last hour"));
+  CHECK_THROWS_WITH(read("time_min,rain_east_mm,rain_west_mm\n0,1,1\n5,2,2\n"),
+                    ContainsSubstring("rain_west_mm") && ContainsSubstring("rain_east_mm"));
+}

@@ -153,6 +153,16 @@ TEST_CASE("Rows that never fall are pointed at as a running total, with what is 
   CHECK(read("time_min,rain_mm\n0,0\n5,1\n10,3\n15,6\n20,10\n25,9\n").warnings.size() == 1);
 }
 
+TEST_CASE("A running total that began anew at nothing is pointed at as well; a storm that ends is not") {
+  const sample::File file("time_min,rain_mm\n0,4\n5,4\n10,0\n15,3\n20,6\n25,9\n30,9\n35,9\n");
+  CHECK_THAT(read_gauge(file.path).warnings.back(), ContainsSubstring("but to begin anew") &&
+                                                        ContainsSubstring("44 mm") &&
+                                                        ContainsSubstring("9 mm"));
+  const sample::File storm("time_min,rain_mm\n0,0\n5,1\n10,3\n15,6\n20,0\n25,0\n");
+  for (const std::string& warning : read_gauge(storm.path).warnings)
+    CHECK_THAT(warning, !ContainsSubstring("running total"));
+}
+
 TEST_CASE("One odd row does not press the rain of all others into its interval") {
   const Hyetograph rain = read("time_min,rain_mm\n0,1\n5,2\n10,3\n11,1\n15,4\n20,5\n25,5\n30,2\n35,1\n");
   CHECK(rain.depth() == Approx(0.024));
