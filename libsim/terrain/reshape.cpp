@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/terrain/plane.hpp>
+#include <lowspot/terrain/slabs.hpp>
 #include <lowspot/terrain/swale.hpp>
 #include <lowspot/terrain/yard_grid.hpp>
 
@@ -24,18 +26,35 @@ void lay_plane(const site::Site& site, const site::Regrade& work, Ground& ground
   if (!plane)
     throw InputError({site.file.string(), work.line, "design.regrade"}, "levels on one line",
                      "three levels that span a plane", "give a third one to the side");
+  constexpr double seen = 0.003; // m: as much earth as is told of
   const Mask inside = centres_inside(ground.grid, work.outline);
+  const std::vector<int> slab = slabs_of(site, ground.grid);
+  std::set<int> in_the_way;
   for (std::size_t c = 0; c < inside.size(); ++c) {
     if (!inside[c] || !ground.active[c]) continue;
     const Point at = centre(ground.grid, c);
-    ground.elevation[c] = plane->at(at.x, at.y);
+    const double level = plane->at(at.x, at.y);
+    if (slab[c] < 0)
+      ground.elevation[c] = level;
+    else if (std::abs(ground.elevation[c] - level) > seen)
+      in_the_way.insert(slab[c]);
   }
+  for (const int area : in_the_way)
+    ground.warnings.push_back(
+        "regrade '" + work.name + "': \"" + site.areas[area].name +
+        "\" lies in the plane and is left as it is; end the outline at the slab, or give "
+        "the slab other levels, as `surface` of its [[area]]");
 }
 
-// Lowest ground on the cells just outside a shape [m].
-double lowest_rim(const Ground& ground, const Mask& inside) {
+// Lowest ground on the cells just outside a shape, and on those inside from which water leaves the yard [m].
+double lowest_rim(const Ground& ground, const Mask& inside, bool& at_open_edge) {
   const Grid& grid = ground.grid;
   double lowest = std::numeric_limits<double>::infinity();
+  for (const EdgeFace& face : ground.edges) {
+    if (!face.open || !inside[face.cell] || !ground.active[face.cell]) continue;
+    at_open_edge = true;
+    lowest = std::min(lowest, ground.elevation[face.cell]);
+  }
   for (int j = 0; j < grid.ny; ++j)
     for (int i = 0; i < grid.nx; ++i) {
       const std::size_t cell = grid.index(i, j);
@@ -62,7 +81,8 @@ void warn_of_narrow(const site::Site& site, const site::Basin& work, double over
 
 void dig_basin(const site::Site& site, const site::Basin& work, Ground& ground) {
   const Mask inside = centres_inside(ground.grid, work.outline);
-  const double rim = lowest_rim(ground, inside);
+  bool at_open_edge = false;
+  const double rim = lowest_rim(ground, inside, at_open_edge);
   if (!std::isfinite(rim))
     throw InputError({site.file.string(), work.line, "basin '" + work.name + "'"},
                      "a basin without open ground around it", "ground on its rim",
@@ -97,6 +117,10 @@ void dig_basin(const site::Site& site, const site::Basin& work, Ground& ground) 
     bottom = std::min(bottom, z);
   }
   warn_of_narrow(site, work, overflow, bottom, ground);
+  if (at_open_edge)
+    ground.warnings.push_back("basin '" + work.name +
+                              "' reaches the open edge of the yard, over which it runs out; leave a strip of "
+                              "ground between them");
 }
 
 void amend_soil(const Polygon& outline, double factor, double porosity, double depth, Ground& ground) {

@@ -10,11 +10,12 @@ bool changes_ground(const site::Design& design);
 
 // A copy of the ground of the yard as it is with a design's regrading, basins and amended soil: elevations of
 // active cells, what was moved (Ground::earthworks) and where the topsoil is better (Ground::amended). Cells
-// belong to a shape when their centre lies in it. Works follow each other as they are listed: regrading, then
-// basins, then soil. Topsoil is taken to be stripped first and spread again, so that the tight layer follows
-// the new ground. The banks of a basin slope inward from the ground at its outline, within which all digging
-// stays. What stands in the way or turns out smaller than meant is told in the warnings of the ground. Throws
-// InputError for a basin whose overflow lies below its rim.
+// belong to a shape when their centre lies in it. Slabs (impervious areas) are left as they are by regrading.
+// Works follow each other as they are listed: regrading, then basins, then soil. Topsoil is taken to be
+// stripped first and spread again, so that the tight layer follows the new ground. The banks of a basin slope
+// inward from the ground at its outline, within which all digging stays. What stands in the way or turns out
+// smaller than meant is told in the warnings of the ground. Throws InputError for a basin whose overflow lies
+// below its rim.
 Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& design);
 // The ground that a design is built on: reshape() where the design changes it and `ground` has not been
 // reshaped yet, else a copy of `ground`. Throws as reshape().

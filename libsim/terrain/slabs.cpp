@@ -64,4 +64,14 @@ void lay_slabs(const site::Site& site, Ground& ground) {
   }
 }
 
+std::vector<int> slabs_of(const site::Site& site, const Grid& grid) {
+  std::vector<int> slab(grid.cells(), -1);
+  for (std::size_t a = 0; a < site.areas.size(); ++a) {
+    const Mask inside = centres_inside(grid, site.areas[a].outline);
+    for (std::size_t c = 0; c < slab.size(); ++c)
+      if (inside[c]) slab[c] = site.areas[a].impervious ? static_cast<int>(a) : -1;
+  }
+  return slab;
+}
+
 } // namespace lowspot::terrain

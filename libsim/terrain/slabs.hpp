@@ -10,4 +10,7 @@ namespace lowspot::terrain {
 // Throws InputError when an area's shots lie on one line.
 void lay_slabs(const site::Site& site, Ground& ground);
 
+// The impervious area on top at each cell's centre, as a place in the site's areas; -1: none.
+std::vector<int> slabs_of(const site::Site& site, const Grid& grid);
+
 } // namespace lowspot::terrain

@@ -7,7 +7,7 @@
 
 #include <lowspot/base/geometry.hpp>
 #include <lowspot/base/text.hpp>
-#include <lowspot/terrain/yard_grid.hpp>
+#include <lowspot/terrain/slabs.hpp>
 
 namespace lowspot::terrain {
 namespace {
@@ -24,17 +24,6 @@ double level_along(const std::vector<Point3>& path, double along) {
   return path.back().z;
 }
 
-// The impervious area on top at each cell's centre, as a place in the site's areas; -1: none.
-std::vector<int> slabs_of(const site::Site& site, const Grid& grid) {
-  std::vector<int> slab(grid.cells(), -1);
-  for (std::size_t a = 0; a < site.areas.size(); ++a) {
-    const Mask inside = centres_inside(grid, site.areas[a].outline);
-    for (std::size_t c = 0; c < slab.size(); ++c)
-      if (inside[c]) slab[c] = site.areas[a].impervious ? static_cast<int>(a) : -1;
-  }
-  return slab;
-}
-
 } // namespace
 
 void lay_along_path(const site::Site& site, const site::Regrade& work, Ground& ground) {
@@ -44,6 +33,7 @@ void lay_along_path(const site::Site& site, const site::Regrade& work, Ground& g
   Polyline path;
   for (const Point3& point : work.path) path.push_back({point.x, point.y});
   const std::vector<int> slab = slabs_of(site, grid);
+  const double bed = std::max(work.width / 2, 0.71 * grid.cell); // half of it: a cell wide at least
   std::set<int> in_the_way;
   std::queue<std::size_t> open;
   Mask looked_at(grid.cells(), 0);
@@ -53,7 +43,7 @@ void lay_along_path(const site::Site& site, const site::Regrade& work, Ground& g
     looked_at[cell] = 1;
     double along = 0;
     const double away = distance_to(path, {grid.x(grid.column(cell)), grid.y(grid.row(cell))}, &along);
-    const double side = work.side_slope * std::max(0.0, away - work.width / 2);
+    const double side = work.side_slope * std::max(0.0, away - bed);
     const double level = level_along(work.path, along) + (cuts ? side : -side);
     const double earth = (ground.elevation[cell] - level) * (cuts ? 1 : -1);
     if (slab[cell] >= 0) {
@@ -64,8 +54,6 @@ void lay_along_path(const site::Site& site, const site::Regrade& work, Ground& g
     ground.elevation[cell] = level;
     open.push(cell);
   };
-  // The bed is a cell wide at least.
-  const double bed = std::max(work.width / 2, 0.71 * grid.cell);
   for (std::size_t cell = 0; cell < grid.cells(); ++cell)
     if (distance_to(path, {grid.x(grid.column(cell)), grid.y(grid.row(cell))}) <= bed) visit(cell);
   while (!open.empty()) {

@@ -182,3 +182,39 @@ TEST_CASE("the uphill bank of a basin slopes from the ground at its outline, inw
   REQUIRE(narrow.warnings.size() == 1);
   CHECK_THAT(narrow.warnings[0], ContainsSubstring("'rain garden'") && ContainsSubstring("banks meet"));
 }
+
+TEST_CASE("a plane leaves a slab as it is, and says so") {
+  SimpleYard yard = simple_yard(40, 40, 0.25, [](double, double) { return 1.0; });
+  yard.site.areas = {terrain::patio(terrain::rectangle(4, 4, 6, 8))};
+  site::Design design;
+  site::Regrade work;
+  work.name = "lawn";
+  work.kind = "plane";
+  work.outline = {{2, 2}, {7, 2}, {7, 7}, {2, 7}};
+  work.surface = {{2, 2, 0.9}, {6, 2, 0.9}, {2, 6, 0.9}};
+  design.regrades = {work};
+  const terrain::Ground ground = terrain::reshape(yard.site, yard.ground, design);
+  CHECK(at(ground, 5, 5) == 1.0);
+  CHECK_THAT(at(ground, 3, 3), WithinAbs(0.9, 1e-12));
+  REQUIRE(ground.warnings.size() == 1);
+  CHECK_THAT(ground.warnings[0], ContainsSubstring("'lawn'") && ContainsSubstring("\"patio\""));
+  design.regrades[0].surface = {{2, 2, 1}, {6, 2, 1}, {2, 6, 1}}; // as the slab lies
+  CHECK(terrain::reshape(yard.site, yard.ground, design).warnings.empty());
+}
+
+TEST_CASE("a basin at the open edge of the yard overflows there, and it is said") {
+  SimpleYard yard = simple_yard(60, 60, 0.2, [](double x, double) { return 2 - 0.01 * x; });
+  site::Design design;
+  site::Basin work;
+  work.name = "rain garden";
+  work.outline = {{8, 4}, {12, 4}, {12, 8}, {8, 8}}; // the yard ends at 12
+  work.depth = 0.15;
+  work.side_slope = 1;
+  design.basins = {work};
+  const terrain::Ground ground = terrain::reshape(yard.site, yard.ground, design);
+  CHECK_THAT(at(ground, 10, 6), WithinAbs(2 - 0.01 * 11.9 - 0.15, 1e-9)); // below the ground at the edge
+  REQUIRE(ground.warnings.size() == 1);
+  CHECK_THAT(ground.warnings[0], ContainsSubstring("open edge"));
+  for (terrain::EdgeFace& face : yard.ground.edges) face.open = false;
+  CHECK(terrain::reshape(yard.site, yard.ground, design).warnings.empty());
+}

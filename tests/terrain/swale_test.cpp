@@ -90,3 +90,15 @@ TEST_CASE("a bed narrower than a cell is a cell wide", "[swale]") {
   lay_along_path(plain_site(rectangle(0, 0, 10, 10), 0.5), work, ground);
   for (double x = 0.25; x < 10; x += 0.5) CHECK(at(ground, x, 5.2) < 0.85);
 }
+
+TEST_CASE("a narrow bed across the cells aslant has no bumps", "[swale]") {
+  Ground ground = bare_ground(20, 20, 0.5, [](int, int) { return 1.0; });
+  site::Regrade work = along_the_middle("swale", 0.8);
+  work.path = {{0.5, 2, 0.8}, {9.5, 7.3, 0.8}};
+  work.width = 0.3;
+  lay_along_path(plain_site(rectangle(0, 0, 10, 10), 0.5), work, ground);
+  for (double along = 0.5; along < 10; along += 0.1) { // the cell on the line, which water follows
+    const Point on = point_along({{0.5, 2}, {9.5, 7.3}}, along);
+    CHECK_THAT(at(ground, on.x, on.y), WithinAbs(0.8, 1e-12));
+  }
+}
