@@ -124,7 +124,8 @@ private:
   // One or more terms, each smaller than the one before: 6' 4 3/8", 1 hr 30 min.
   std::optional<double> terms() {
     double sum = 0, last_factor = 0;
-    for (int k = 0; k == 0 || now().kind == QuantityToken::number; ++k) {
+    for (int k = 0; k == 0 || now().kind == QuantityToken::number || goes_on(last_factor); ++k) {
+      if (k > 0 && is_sign('-')) ++at_;
       const std::optional<double> number = mixed_number();
       if (!number) return 0;
       const std::optional<Product> product = units();
@@ -137,6 +138,13 @@ private:
       sum += product->unit.angle && wanted_.dimension == Dimension::slope ? std::tan(part) : part;
     }
     return sum;
+  }
+
+  // The hyphen of 5'-6", between feet and inches.
+  bool goes_on(double last_factor) const {
+    const std::optional<Unit> foot = find_unit("ft");
+    return wanted_.dimension == Dimension::length && is_sign('-') && ahead(1).kind == QuantityToken::number &&
+           foot && last_factor == foot->factor;
   }
 
   // 2, 2.5, 3/8, 4 3/8, 4-3/8.

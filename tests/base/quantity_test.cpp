@@ -36,6 +36,10 @@ TEST_CASE("Lengths as a tape is read") {
   reads("6 ft 4 in", Dimension::length, 76 * inch);
   reads("6ft 4in", Dimension::length, 76 * inch);
   reads("-6' 4\"", Dimension::length, -76 * inch);
+  for (const char* text : {"5'-6\"", "5' - 6\"", "5ft-6in"}) reads(text, Dimension::length, 66 * inch);
+  reads("5'-6 3/8\"", Dimension::length, 66.375 * inch);
+  for (const char* text : {"5'-6", "5'--6\"", "--5 in", "6\"-5'", "5 m-6 in"})
+    CHECK_FALSE(parse_quantity(text, Dimension::length).ok);
   reads("\xE2\x88\x92"
         "2 cm",
         Dimension::length, -0.02);
