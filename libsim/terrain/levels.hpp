@@ -77,10 +77,8 @@ struct LevelBook {
 // The units in which a table of levels is written.
 struct LevelUnits {
   double coordinates = 0.3048; // metres in one unit of x and y
-  double readings = 0.3048;    // metres in one unit of readings, and of reduced elevations
-  std::string name = "ft";     // of the unit of coordinates, for messages
-  // Of a benchmark's elevation: the unit of the readings unless that is one nobody states elevations in.
-  double elevations() const { return readings < 0.1 ? coordinates : readings; }
+  double readings = 0.3048;    // metres in one unit of readings, and of the elevations of a reduced table
+  std::string name = "ft";     // of the unit of coordinates and of a rod book's elevations, for messages
 };
 
 // Reads the table that the site names. Throws InputError naming file, line and column.

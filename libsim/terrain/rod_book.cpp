@@ -1,12 +1,13 @@
 #include <lowspot/terrain/rod_book.hpp>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/terrain/benchmark_note.hpp>
 #include <lowspot/terrain/rod_reading.hpp>
 
 namespace lowspot::terrain {
@@ -54,6 +55,12 @@ private:
     return "line " + std::to_string(row.line);
   }
 
+  // A note stands for a name at the instrument or of a benchmark only: "lawn" is no one point.
+  bool is_named(const CsvRow& row) const {
+    return !table_.text(row, "point").empty() || !table_.text(row, "backsight").empty() ||
+           names_benchmark(table_.text(row, "note"));
+  }
+
   std::optional<double> reading(const CsvRow& row, const char* column) {
     const std::string text = table_.text(row, column);
     if (text.empty()) return std::nullopt;
@@ -89,22 +96,23 @@ private:
       const std::string elevation = table_.text(row, "elevation");
       std::optional<double> given;
       if (!elevation.empty()) {
-        const auto parsed = parse_rod_reading(elevation, units_.elevations());
+        const auto parsed = parse_rod_reading(elevation, units_.coordinates);
         if (!parsed)
           throw InputError({table_.file, row.line, "elevation"}, "\"" + elevation + "\"",
                            "a number such as 100.00", "correct the elevation");
         given = parsed->metres;
       } else if (const auto noted =
                      benchmark_in_note(table_.text(row, "note"), !table_.text(row, "backsight").empty())) {
-        given = *noted * units_.elevations();
+        given = *noted * units_.coordinates;
       }
       const bool backsight = !table_.text(row, "backsight").empty();
       if (!given && backsight && first && known_.find(name) == known_.end()) {
-        given = 100 * units_.elevations();
+        given = 100 * units_.coordinates;
         book_.assumptions.push_back({"levels benchmark elevation", "100.00", "default"});
       }
       first = first && !backsight;
       if (!given) continue;
+      if (!is_named(row)) continue;
       const auto [at, added] = known_.insert({name, *given});
       if (!added && std::abs(at->second - *given) > 1e-6)
         throw InputError({table_.file, row.line, "elevation"},
@@ -266,6 +274,7 @@ private:
         continue;
       }
       if (!book_.sightings[next].has_place) continue;
+      if (fixed_[next] && !is_ground(row)) continue;
       add_shot(row, book_.sightings[next].name, book_.sightings[next].elevation,
                {book_.sightings[next].written, units_.readings, fixed_[next] ? 0 : -1});
     }
@@ -274,8 +283,30 @@ private:
   // A row with a place and an elevation but no reading is a shot as it stands.
   void place_given(const CsvRow& row) {
     if (table_.text(row, "elevation").empty() || table_.text(row, "x").empty()) return;
-    add_shot(row, name_of(row), known_.at(lower(name_of(row))),
-             {table_.text(row, "elevation"), units_.elevations(), 1});
+    const std::string elevation = table_.text(row, "elevation");
+    add_shot(row, name_of(row), parse_rod_reading(elevation, units_.coordinates)->metres,
+             {elevation, units_.coordinates, 1});
+  }
+
+  // A known point stands on what does not move, seldom on the ground: a door sill would be a hump in it.
+  bool is_ground(const CsvRow& row) {
+    const std::string words = lower(name_of(row) + " " + table_.text(row, "note"));
+    if (words.find("ground") != std::string::npos) return true;
+    static const std::vector<const char*> things = {"sill",  "door",    "thresh", "step", "porch",
+                                                    "stoop", "hydrant", "post",   "wall", "found",
+                                                    "floor", "nail",    "pole",   "bolt"};
+    const bool thing = std::any_of(things.begin(), things.end(),
+                                   [&](const char* word) { return words.find(word) != std::string::npos; });
+    if (said_of_ground_.insert(lower(name_of(row))).second)
+      book_.warnings.push_back(
+          table_.file + ": line " + std::to_string(row.line) + ": the known point \"" + name_of(row) +
+          "\" has a place. " +
+          (thing
+               ? "It is no shot of the ground, by its name or note, and left out of it; where it is, write "
+                 "\"ground\" in its note."
+               : "It is taken for ground there: take out its x and y if it is a sill, a hydrant or the like, "
+                 "which would be a hump, or write \"ground\" in its note."));
+    return !thing;
   }
 
   void add_shot(const CsvRow& row, const std::string& name, double elevation, const Written& written) {
@@ -300,6 +331,7 @@ private:
   double instrument_ = 0;
   int closed_setup_ = 0;
   std::size_t closed_sighting_ = 0;
+  std::set<std::string> said_of_ground_;
   int decimal_line_ = 0, inch_line_ = 0;
   int decimals_ = 0, beyond_eleven_ = 0; // readings with two decimals, and those over .11
   bool uses_intermediate_ = false;
@@ -311,39 +343,6 @@ private:
 };
 
 } // namespace
-
-std::optional<double> benchmark_in_note(const std::string& note, bool backsight) {
-  const std::string text = lower(note);
-  std::size_t at = text.find("benchmark");
-  if (at == std::string::npos) {
-    at = text.find("bm");
-    if (at == std::string::npos || (at > 0 && std::isalnum(static_cast<unsigned char>(text[at - 1]))))
-      return std::nullopt;
-  }
-  // "BM1", "BM2" and "BM 2" are names: a number behind "=" counts before one with a decimal point, and that
-  // before one that is neither.
-  std::optional<double> decimal, whole;
-  std::string word;
-  bool equals = false;
-  for (std::size_t k = at; k <= text.size(); ++k) {
-    const char c = k < text.size() ? text[k] : ' ';
-    if (c != ' ' && c != '=' && c != ':' && c != ',' && c != ';' && c != '\t') {
-      word += c;
-      continue;
-    }
-    double value = 0;
-    const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
-    if (!word.empty() && error == std::errc() && end == word.data() + word.size() && std::isfinite(value)) {
-      if (equals) return value;
-      std::optional<double>& kept = word.find('.') != std::string::npos ? decimal : whole;
-      if (!kept) kept = value;
-    }
-    if (!word.empty()) equals = false;
-    equals = equals || c == '=';
-    word.clear();
-  }
-  return decimal ? decimal : backsight ? whole : std::nullopt;
-}
 
 void reduce_rod_book(const CsvTable& table, const LevelUnits& units, LevelBook& book) {
   Reduction(table, units, book).run();

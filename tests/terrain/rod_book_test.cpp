@@ -49,11 +49,11 @@ TEST_CASE("a loop with a turning point is reduced and its misclosure spread by s
 }
 
 TEST_CASE("a turning point may stand in two rows, and a good closure warns of nothing", "[rod_book]") {
-  const LevelBook book = reduced("BM,0,0,4.00,,,BM = 98.50\n"
+  const LevelBook book = reduced("BM,0,0,4.00,,,BM = 98.50 in the ground\n"
                                  "TP,20,10,,,3.00,\n"
                                  "tp,20,10,2.00,,,\n"
                                  "b,30,20,,6.00,,\n"
-                                 "bm,0,0,,,3.00,\n");
+                                 "bm,0,0,,,3.00,ground\n");
   CHECK(book.setups == 2);
   REQUIRE(book.closures.size() == 1);
   CHECK_THAT(book.closures[0].misclosure, WithinAbs(0, 1e-12));
@@ -75,18 +75,6 @@ TEST_CASE("the benchmark's elevation: column, note, or 100 as an assumption", "[
                        {});
   CHECK_THAT(elevation(book, "x1"), WithinAbs(51.5 * foot, 1e-12));
   CHECK(book.assumptions.empty());
-  for (const bool backsight : {false, true}) {
-    CHECK(benchmark_in_note("BM 100.00", backsight) == 100.0);
-    CHECK(benchmark_in_note("benchmark: 98.5, door sill", backsight) == 98.5);
-    CHECK(benchmark_in_note("BM1 = 12", backsight) == 12.0);
-    CHECK(benchmark_in_note("BM 2 = 98.5", backsight) == 98.5);
-    CHECK(benchmark_in_note("BM 2 98.50", backsight) == 98.5);
-    CHECK_FALSE(benchmark_in_note("BM1 on the wall", backsight));
-    CHECK_FALSE(benchmark_in_note("submerged 100", backsight));
-    CHECK_FALSE(benchmark_in_note("", backsight));
-  }
-  CHECK(benchmark_in_note("BM 100", true) == 100.0);
-  CHECK_FALSE(benchmark_in_note("beside BM 2", false));
 }
 
 TEST_CASE("a check shot from the one set-up corrects what was shot from it", "[rod_book]") {
@@ -236,4 +224,48 @@ TEST_CASE("a turning point moves alike in one row and in two", "[rod_book]") {
     }
   CHECK(seen == 2);
   CHECK_THAT(elevation(two, "b"), WithinAbs(elevation(one, "b"), 1e-12));
+}
+
+TEST_CASE("elevations of a rod book are in the site's unit, whatever the rod's", "[rod_book]") {
+  LevelUnits units; // a site in feet
+  units.readings = 1;
+  const std::string rows = "a,1,0,,1.500,,\nb,0,1,,1.600,,\nc,2,2,,1.700,,\n";
+  for (const char* benchmark : {"BM,,,1.200,,,BM 100.00\n", "BM,,,1.200,,,\n"}) {
+    const LevelBook book = reduced(benchmark + rows, units);
+    CHECK_THAT(elevation(book, "a"), WithinAbs(100 * foot + 1.2 - 1.5, 1e-12));
+  }
+  const LevelBook book =
+      reduce_levels(parse_csv("point,x,y,backsight,intermediate,foresight,elevation\nBM,,,1.2,,,98.5\n"
+                              "a,1,0,,1.5,,\nb,0,1,,1.6,,\nspot,2,2,,,,97\n",
+                              "levels.csv"),
+                    units);
+  CHECK_THAT(elevation(book, "a"), WithinAbs(98.5 * foot - 0.3, 1e-12));
+  CHECK_THAT(elevation(book, "spot"), WithinAbs(97 * foot, 1e-12));
+}
+
+TEST_CASE("a known point on a thing is no ground; where that is not said, it is asked", "[rod_book]") {
+  const std::string rows = "a,1,0,,5.00,,\nb,0,1,,5.00,,\nc,2,2,,5.00,,\n";
+  const LevelBook sill =
+      reduced("BM,5,5,4.00,,,BM 100.00 door sill\n" + rows + "BM,5,5,,,4.00,door sill again\n");
+  CHECK(sill.shots.size() == 3);
+  REQUIRE(sill.warnings.size() == 1);
+  CHECK_THAT(sill.warnings[0], ContainsSubstring("line 2") && ContainsSubstring("left out"));
+  const LevelBook bare = reduced("BM,5,5,4.00,,,BM 100.00\n" + rows + "BM,,,,,4.00,\n");
+  CHECK(bare.shots.size() == 4);
+  REQUIRE(bare.warnings.size() == 1);
+  CHECK_THAT(bare.warnings[0], ContainsSubstring("taken for ground"));
+  CHECK(reduced("BM,5,5,4.00,,,BM 100.00 on the ground\n" + rows + "BM,,,,,4.00,\n").warnings.empty());
+}
+
+TEST_CASE("a note names a benchmark, not a piece of ground", "[rod_book]") {
+  const LevelBook book =
+      reduce_levels(parse_csv("point,x,y,backsight,intermediate,foresight,elevation,note\nBM,,,4.00,,,100,\n"
+                              ",1,0,,,,97.0,lawn\n,0,1,,5.00,,,lawn\n,2,2,,6.00,,,lawn\n",
+                              "levels.csv"),
+                    {});
+  REQUIRE(book.shots.size() == 3);
+  CHECK(book.closures.empty());
+  CHECK_THAT(book.shots[0].at.z, WithinAbs(97 * foot, 1e-12));
+  CHECK_THAT(book.shots[1].at.z, WithinAbs(99 * foot, 1e-12));
+  CHECK_THAT(book.shots[2].at.z, WithinAbs(98 * foot, 1e-12));
 }
