@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <initializer_list>
 #include <optional>
 #include <sstream>
 
@@ -95,6 +96,19 @@ Table read_labelled(const std::string& content, const std::string& file) {
   return table;
 }
 
+bool has_any(const std::string& name, std::initializer_list<const char*> words) {
+  return std::any_of(words.begin(), words.end(),
+                     [&](const char* word) { return name.find(word) != std::string::npos; });
+}
+
+// "50%" is a storm of two years, not of fifty; its columns run the other way as well.
+void refuse_probability(const CsvTable& csv, const std::string& name) {
+  if (!has_any(name, {"%", "aep", "probab", "percent", "1/"})) return;
+  throw InputError(
+      {csv.file, csv.header_line, name}, "a probability of each year", "return periods in years, rp_2yr",
+      "write 100 over the per cent: 50 % is rp_2yr, 10 % rp_10yr, 1 % rp_100yr, in rising order");
+}
+
 // A plain table: a duration column (minutes or hours by its name) and one column a return period.
 Table read_plain(const std::filesystem::path& path) {
   const CsvTable csv = read_csv(path);
@@ -111,6 +125,8 @@ Table read_plain(const std::filesystem::path& path) {
     if (digit == std::string::npos) continue;
     const auto period = leading_number(std::string_view(name).substr(digit));
     if (!period || *period <= 0) continue;
+    refuse_probability(csv, name);
+    if (has_any(name, {"lower", "upper", "bound", "conf", "limit"})) continue; // of the estimate's doubt
     table.periods.push_back(*period);
     columns.push_back(name);
     units.push_back(length_unit_of(name).value_or(inch));
@@ -149,6 +165,15 @@ void check(const Table& table, const std::string& file, double period) {
   if (!std::is_sorted(table.periods.begin(), table.periods.end()))
     throw InputError({file, 0, ""}, "return periods that do not rise from left to right",
                      "columns in rising order of the return period", "sort the columns");
+  if (const auto twice = std::adjacent_find(table.periods.begin(), table.periods.end());
+      twice != table.periods.end())
+    throw InputError({file, 0, ""}, "two columns of " + rounded(*twice, 4) + " years",
+                     "one column a return period",
+                     "leave out bounds and other columns that are not the estimate");
+  for (std::size_t k = 0; k < table.depths.size(); ++k)
+    if (!std::is_sorted(table.depths[k].begin(), table.depths[k].end()))
+      throw InputError({file, table.lines[k], ""}, "a depth that falls as the return period rises",
+                       "more rain in rarer storms", "look at this row and at the headings");
   const auto [low, high] = std::minmax_element(table.periods.begin(), table.periods.end());
   if (period < *low * 0.999 || period > *high * 1.001)
     throw InputError({file, 0, "return_period"}, rounded(period, 4) + " years",

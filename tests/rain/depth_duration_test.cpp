@@ -77,6 +77,20 @@ TEST_CASE("Plain tables that cannot be right are refused") {
   CHECK_THROWS_WITH(read("minutes,rp_2yr\n5,0.4\n", 2), ContainsSubstring("duration"));
   CHECK_THROWS_WITH(read("duration_min,rp_10yr,rp_2yr\n5,0.6,0.4\n", 5), ContainsSubstring("sort"));
   CHECK_THROWS_AS(read("duration_min,rp_2yr\n5,0\n", 2), InputError);
+  for (const char* header : {"50%,20%,10%", "aep_1,aep_2,aep_10", "1/2,1/5,1/10"})
+    CHECK_THROWS_WITH(read("duration_min," + std::string(header) + "\n5,0.4,0.5,0.6\n", 2),
+                      ContainsSubstring("a probability of each year") && ContainsSubstring("50 % is rp_2yr"));
+  CHECK_THROWS_WITH(read("duration_min,2yr,2yr_in,10yr\n5,0.3,0.4,0.6\n", 2),
+                    ContainsSubstring("two columns of 2 years"));
+  CHECK_THROWS_WITH(read("duration_min,rp_2yr,rp_10yr\n5,0.4,0.6\n60,2,1.9\n", 2),
+                    ContainsSubstring(":3") && ContainsSubstring("falls as the return period rises"));
+}
+
+TEST_CASE("The bounds of an estimate are no estimate") {
+  const std::string table =
+      "duration_min,2yr_lower,2yr,2yr_upper,10yr_lower,10yr,10yr_upper\n5,.3,.4,.5,.5,.6,.7\n";
+  CHECK(read(table, 2).depth[0] == Approx(0.4 * 0.0254));
+  CHECK(read(table, 10).depth[0] == Approx(0.6 * 0.0254));
   CHECK_THROWS_AS(read_depth_duration("no_such_file.csv", 2), InputError);
 }
 
