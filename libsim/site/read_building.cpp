@@ -8,6 +8,8 @@
 
 namespace lowspot::site {
 namespace {
+constexpr double smallest_roof = 1.86; // m2, 20 ft2: what one downspout leads down at least
+
 // Roof water comes down at the foot of the walls.
 void warn_of_place(const TableReader& table, const Point& at, const Building& building) {
   constexpr double farthest_usual = 3.048, overhang = 0.9144; // m: 10 ft, 3 ft
@@ -24,8 +26,48 @@ void warn_of_place(const TableReader& table, const Point& at, const Building& bu
                          "\", so the roof's water comes down there; check the place");
 }
 
+// What of a building's roof is left to the downspouts that do not say theirs.
+struct UnstatedRoof {
+  double each = 0;           // m2
+  bool nothing_left = false; // the others have it all: an equal share of the whole
+};
+
+UnstatedRoof unstated_roof(const std::vector<TableReader>& spouts, const Building& building) {
+  const double whole = area(building.outline);
+  double stated = 0;
+  std::size_t unstated = 0;
+  for (const TableReader& spout : spouts) {
+    const auto roof = spout.maybe_quantity("roof", Dimension::area);
+    stated += roof.value_or(0);
+    unstated += roof ? 0 : 1;
+  }
+  if (unstated == 0) return {};
+  const double left = (whole - stated) / static_cast<double>(unstated);
+  if (left < smallest_roof) return {whole / static_cast<double>(spouts.size()), true};
+  return {left, false};
+}
+
+// Eaves and a slope make a roof larger than its house, but not by half. One at the limit of the yard may be
+// drawn in part.
+void warn_of_all_roofs(const TableReader& table, const Building& building) {
+  const Polygon& yard = table.context().site.outline;
+  Polyline limit = yard;
+  limit.push_back(yard.front());
+  for (const Point& corner : building.outline)
+    if (!contains(yard, corner) || distance_to(limit, corner) <= on_the_limit) return;
+  constexpr double far_beyond = 1.5;
+  double sum = 0;
+  for (const Downspout& spout : building.downspouts) sum += spout.roof_area;
+  const double whole = area(building.outline);
+  if (sum <= far_beyond * whole) return;
+  const Site& site = table.context().site;
+  table.warn("downspouts", "lead down " + written(sum, Dimension::area, site) +
+                               " of roof, and the building covers " + written(whole, Dimension::area, site) +
+                               "; check the roofs, or draw all of the building");
+}
+
 Downspout read_downspout(const TableReader& table, const Building& building, std::size_t number,
-                         std::size_t of) {
+                         const UnstatedRoof& unstated) {
   const Site& site = table.context().site;
   Downspout spout;
   spout.line = table.line();
@@ -41,12 +83,24 @@ Downspout read_downspout(const TableReader& table, const Building& building, std
                      " is more roof than one downspout can lead down, and all its rain is let out at one "
                      "place; check the figure and its unit");
   } else {
-    spout.roof_area = area(building.outline) / static_cast<double>(of);
+    spout.roof_area = unstated.each;
     table.assume("roof",
-                 written(spout.roof_area, Dimension::area, site) + " (an equal share of the building)");
+                 written(spout.roof_area, Dimension::area, site) +
+                     (unstated.nothing_left ? " (an equal share of the building)"
+                                            : " (an equal share of what of the building is not stated)"));
+    if (unstated.nothing_left)
+      table.warn("roof", "is not stated, though the other downspouts have all of the building's roof; " +
+                             written(spout.roof_area, Dimension::area, site) +
+                             " are added to it; state the roof of each");
+    const double outside = 1 - shared_area(building.outline, site.outline) / area(building.outline);
+    constexpr double much = 0.1;
+    if (outside > much)
+      table.warn("roof", "is not stated, and " + rounded(100 * outside, 2) +
+                             " % of the building lies outside the yard; " +
+                             written(spout.roof_area, Dimension::area, site) +
+                             " are taken, as if all of its roof were led into the yard");
   }
-  constexpr double smallest_usual = 1.86; // m2, 20 ft2
-  if (spout.roof_area < smallest_usual)
+  if (spout.roof_area < smallest_roof)
     table.warn("roof", written(spout.roof_area, Dimension::area, site) +
                            " is less roof than any downspout drains; check the figure and its unit");
   warn_of_place(table, spout.at, building);
@@ -62,18 +116,24 @@ Building read_building(const TableReader& table, std::size_t number) {
   building.line = table.line();
   building.name = table.maybe_text("name").value_or("building " + std::to_string(number));
   building.outline = table.outline();
-  require_shared(table, building.outline, "only the part inside blocks flow");
+  require_shared(table, building.outline,
+                 table.has("downspouts")
+                     ? "only the part inside blocks flow"
+                     : "only the part inside blocks flow, and of its roof the share sheds "
+                       "into the yard that its walls have inside");
   if (const auto depth = table.maybe_quantity("footing_depth", Dimension::length))
     building.footing_depth = *depth;
   building.floor = table.maybe_elevation("floor").value_or(not_given);
   const auto spouts = table.tables("downspouts");
+  const UnstatedRoof unstated = unstated_roof(spouts, building);
   for (const TableReader& entry : spouts) {
-    Downspout spout = read_downspout(entry, building, building.downspouts.size() + 1, spouts.size());
+    Downspout spout = read_downspout(entry, building, building.downspouts.size() + 1, unstated);
     refuse_taken(entry, spout.name, building.downspouts, "downspout");
     for (const Building& other : site.buildings)
       refuse_taken(entry, spout.name, other.downspouts, "downspout");
     building.downspouts.push_back(std::move(spout));
   }
+  if (!building.downspouts.empty()) warn_of_all_roofs(table, building);
   if (spouts.empty()) table.assume("downspouts", "none: the roof sheds evenly along the foot of the walls");
   table.done();
   return building;

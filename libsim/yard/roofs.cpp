@@ -1,5 +1,6 @@
 #include <lowspot/yard/roofs.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 #include <lowspot/base/error.hpp>
@@ -14,6 +15,41 @@ int tap_of(const drain::Drain& drain, const std::string& downspout) {
   for (std::size_t k = 0; k < taps.size(); ++k)
     if (taps[k].name == downspout) return static_cast<int>(k);
   return -1;
+}
+
+// Where a wall crosses the side of an outline, as a share of its length.
+void add_crossing(const Point& a, const Point& b, const Point& c, const Point& d,
+                  std::vector<double>& shares) {
+  const double wall_x = b.x - a.x, wall_y = b.y - a.y, side_x = d.x - c.x, side_y = d.y - c.y;
+  const double turn = wall_x * side_y - wall_y * side_x;
+  if (turn == 0) return;
+  const double along = ((c.x - a.x) * side_y - (c.y - a.y) * side_x) / turn;
+  const double across = ((c.x - a.x) * wall_y - (c.y - a.y) * wall_x) / turn;
+  if (along > 0 && along < 1 && across >= 0 && across <= 1) shares.push_back(along);
+}
+
+// The share of a building's walls that stands in the yard or on its limit: without downspouts a roof sheds
+// over all of them.
+double share_of_walls_inside(const Polygon& building, const Polygon& yard) {
+  constexpr double on_the_limit = 1e-6; // m
+  Polyline limit = yard;
+  limit.push_back(yard.front());
+  double inside = 0, whole = 0;
+  for (std::size_t k = 0; k < building.size(); ++k) {
+    const Point &a = building[k], &b = building[(k + 1) % building.size()];
+    std::vector<double> shares = {0, 1};
+    for (std::size_t side = 1; side < limit.size(); ++side)
+      add_crossing(a, b, limit[side - 1], limit[side], shares);
+    std::sort(shares.begin(), shares.end());
+    for (std::size_t piece = 1; piece < shares.size(); ++piece) {
+      const double middle = (shares[piece - 1] + shares[piece]) / 2;
+      const Point at{a.x + middle * (b.x - a.x), a.y + middle * (b.y - a.y)};
+      const double length_of_piece = (shares[piece] - shares[piece - 1]) * distance(a, b);
+      whole += length_of_piece;
+      if (contains(yard, at) || distance_to(limit, at) < on_the_limit) inside += length_of_piece;
+    }
+  }
+  return whole > 0 ? inside / whole : 1;
 }
 
 // Active cells that touch a building: where a roof without downspouts sheds.
@@ -67,7 +103,7 @@ std::vector<RoofDischarge> route_roofs(const site::Site& site, const terrain::Gr
     if (building.downspouts.empty()) {
       RoofDischarge roof;
       roof.name = building.name + ", eaves";
-      roof.roof_area = area(building.outline);
+      roof.roof_area = area(building.outline) * share_of_walls_inside(building.outline, site.outline);
       roof.cells = foot_of_walls(ground, ground.buildings[b]);
       if (!roof.cells.empty()) roofs.push_back(roof);
       continue;

@@ -18,6 +18,7 @@ struct RoofDischarge {
   std::vector<int> cells; // on the ground, shared evenly
 };
 
+// Of a roof without downspouts the share sheds here that the building's walls have in the yard.
 // Every roof's discharge in one design (null: the yard as it is). drain may be null when the design has none.
 std::vector<RoofDischarge> route_roofs(const site::Site& site, const terrain::Ground& ground,
                                        const site::Design* design, const drain::Drain* drain);

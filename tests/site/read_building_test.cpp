@@ -18,8 +18,8 @@ TEST_CASE("a building with downspouts") {
   REQUIRE(spouts.size() == 2);
   CHECK(spouts[0].name == "house downspout 1");
   CHECK(spouts[0].roof_area == Approx(200 * 0.3048 * 0.3048));
-  CHECK(spouts[1].roof_area == Approx(150 * 0.3048 * 0.3048));
-  CHECK_THAT(assumed(site, "building[1].downspouts[2].roof"), ContainsSubstring("150 ft2"));
+  CHECK(spouts[1].roof_area == Approx(100 * 0.3048 * 0.3048)); // what is left of 300 ft2
+  CHECK_THAT(assumed(site, "building[1].downspouts[2].roof"), ContainsSubstring("100 ft2"));
   CHECK(assumed(site, "building[1].downspouts[2].to") == "ground");
 }
 
@@ -66,6 +66,31 @@ TEST_CASE("a roof too large for one downspout is warned of, one of a whole house
   };
   CHECK(warned(with("42000 ft2"), "downspouts[1].roof: 42000 ft2 is more roof than one downspout"));
   CHECK(with("2500 ft2").warnings.empty());
+}
+
+TEST_CASE("roofs far beyond the building are warned of, and what is left is shared by those that say none") {
+  const std::string three =
+      "downspouts = [ { at = [9, 29], roof = \"150 ft2\" }, { at = [41, 29] }, { at = [9, 39] } ]\n";
+  const auto site = read(yard(house + three));
+  CHECK(site.buildings[0].downspouts[1].roof_area == Approx(75 * 0.3048 * 0.3048));
+  CHECK(site.buildings[0].downspouts[2].roof_area == Approx(75 * 0.3048 * 0.3048));
+  CHECK(site.warnings.empty());
+  const auto none_left =
+      read(yard(house + "downspouts = [ { at = [9, 29], roof = \"300 ft2\" }, { at = [41, 29] } ]\n"));
+  CHECK(none_left.buildings[0].downspouts[1].roof_area == Approx(150 * 0.3048 * 0.3048));
+  CHECK(warned(none_left, "downspouts[2].roof: is not stated, though the other downspouts have all"));
+  const std::string stated =
+      "downspouts = [ { at = [9, 9], roof = \"300 ft2\" }, { at = [41, 9], roof = \"200 ft2\" } ]\n";
+  CHECK(warned(read(yard("[[building]]\nrectangle = [10, 10, 30, 10]\n" + stated)),
+               "downspouts: lead down 500 ft2 of roof, and the building covers 300 ft2"));
+  CHECK_FALSE(warned(read(yard(house + stated)), "lead down")); // at the limit: drawn in part, perhaps
+}
+
+TEST_CASE("of a building mostly outside the yard it is said what comes of its roof") {
+  const std::string across = "[[building]]\nname = \"house\"\nrectangle = [10, 32, 30, 40]\n";
+  CHECK(warned(read(yard(across)), "of its roof the share sheds into the yard that its walls have inside"));
+  const auto one = read(yard(across + "downspouts = [ { at = [9, 31] } ]\n"));
+  CHECK(warned(one, "downspouts[1].roof: is not stated, and 80 % of the building lies outside"));
 }
 
 TEST_CASE("a downspout away from the walls, deep inside them, or with hardly a roof is warned of") {

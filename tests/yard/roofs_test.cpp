@@ -35,6 +35,14 @@ TEST_CASE("a roof without downspouts sheds evenly at the foot of its walls") {
   CHECK(roofs[0].cells.size() == 8); // four to the south, two on each side
 }
 
+TEST_CASE("of a roof without downspouts the share sheds into the yard that its walls have there") {
+  SimpleYard yard = yard_with_house();
+  yard.site.buildings[0].outline = {{3, 8}, {7, 8}, {7, 18}, {3, 18}}; // two of its ten metres in the yard
+  const auto roofs = yard::route_roofs(yard.site, yard.ground, nullptr, nullptr);
+  REQUIRE(roofs.size() == 1);
+  CHECK(roofs[0].roof_area == Approx(40.0 * (2 + 4 + 2) / 28));
+}
+
 TEST_CASE("a downspout runs onto the nearest open ground, or into the run that a design sends it to") {
   SimpleYard yard = yard_with_house();
   yard.site.buildings[0].downspouts = {{"corner", {7.2, 8.5}, 40.0, "ground"}};
