@@ -1,5 +1,6 @@
 #include <lowspot/site/files.hpp>
 
+#include <algorithm>
 #include <filesystem>
 
 #include <lowspot/base/csv.hpp>
@@ -104,11 +105,18 @@ TimeSeries read_time_series(const fs::path& file, const std::string& name, Dimen
 
 void warn_of_short_series(const TableReader& table, const std::string& key, const TimeSeries& series) {
   constexpr double shortest_usual = 600; // s
-  if (!series.time_assumed || series.time.size() < 2 || series.time.back() >= shortest_usual) return;
-  table.warn(key,
-             "its table is over after " + rounded(series.time.back(), 3) +
-                 " s, since times without a unit are seconds, and its last figure holds from then on; name "
-                 "the column time_min or time_h if they are others");
+  const Storm& storm = table.context().site.storm;
+  double rains = 0; // s; a gauge's record is not known here
+  for (const RainBlock& block : storm.blocks) rains += block.duration;
+  if (storm.duration > 0) rains = std::max(rains, storm.duration);
+  if (!series.time_assumed || series.time.size() < 2 || series.time.back() >= std::max(shortest_usual, rains))
+    return;
+  table.warn(
+      key,
+      "its table is over after " + rounded(series.time.back(), 3) + " s" +
+          (rains > series.time.back() && series.time.back() >= shortest_usual ? ", before the rain is" : "") +
+          ", since times without a unit are seconds, and its last figure holds from then on; name "
+          "the column time_min or time_h if they are others");
 }
 
 } // namespace lowspot::site

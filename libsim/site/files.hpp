@@ -30,7 +30,8 @@ struct TimeSeries {
 // unit.
 TimeSeries read_time_series(const std::filesystem::path& file, const std::string& name, Dimension dimension,
                             double bare_unit = 1, bool elevations = false);
-// Warns of a table whose bare times, read as seconds, are over within minutes: they were hours or minutes.
+// Warns of a table whose bare times, read as seconds, are over within minutes or before the rain is: they
+// were hours or minutes. Of a gauge's rain nobody knows here how long it lasts.
 void warn_of_short_series(const TableReader& table, const std::string& key, const TimeSeries& series);
 
 } // namespace lowspot::site

@@ -30,6 +30,89 @@ Point end_on_outline(const TableReader& table, const std::string& key) {
   return end;
 }
 
+// Where along the outline a place on it lies, from the first corner on [m].
+double along_outline(const Polygon& outline, const Point& place) {
+  Polyline ring = outline;
+  ring.push_back(ring.front());
+  double along = 0;
+  distance_to(ring, place, &along);
+  const double around = length(ring);
+  return along < around - on_the_limit ? along : 0;
+}
+
+// One way round from one place on the outline to another: how long, and past which corners.
+struct Way {
+  double length = 0; // m
+  std::vector<Point> corners;
+};
+
+Way way_round(const Polygon& outline, double from, double to) {
+  Polyline ring = outline;
+  ring.push_back(ring.front());
+  const double around = length(ring);
+  Way way;
+  way.length = to >= from ? to - from : to - from + around;
+  double passed = 0;
+  std::vector<std::pair<double, Point>> met; // by how far from the start
+  for (std::size_t k = 0; k < outline.size(); ++k) {
+    const double ahead = passed >= from ? passed - from : passed - from + around;
+    if (ahead > on_the_limit && ahead < way.length - on_the_limit) met.emplace_back(ahead, outline[k]);
+    passed += distance(ring[k], ring[k + 1]);
+  }
+  std::sort(met.begin(), met.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (const auto& [ahead, corner] : met) way.corners.push_back(corner);
+  return way;
+}
+
+std::string described(const Way& way, const Site& site) {
+  constexpr std::size_t most_named = 3;
+  std::string text = rounded(way.length / site.unit, 3) + " " + site.units;
+  if (way.corners.empty()) return text + " along one side";
+  text += " past ";
+  for (std::size_t k = 0; k < std::min(most_named, way.corners.size()); ++k)
+    text += (k > 0 ? ", " : "") + written(way.corners[k], site);
+  if (way.corners.size() > most_named)
+    text += " and " + std::to_string(way.corners.size() - most_named) + " more";
+  return text;
+}
+
+// A stretch of the outline goes the shorter way between its ends; with `by`, a place on it, that way: as two
+// stretches.
+void read_part(const TableReader& table, Edges& edges) {
+  const Site& site = table.context().site;
+  const Polygon& outline = site.outline;
+  const Point from = end_on_outline(table, "from"), to = end_on_outline(table, "to");
+  const EdgeKind kind = kind_of(table, "kind");
+  const double first = along_outline(outline, from), last = along_outline(outline, to);
+  const Way ahead = way_round(outline, first, last), back = way_round(outline, last, first);
+  const double half = (ahead.length + back.length) / 2;
+  if (table.has("by")) {
+    const Point by = end_on_outline(table, "by");
+    const double middle = along_outline(outline, by);
+    const bool on_the_way = way_round(outline, first, middle).length < ahead.length;
+    const double one =
+        on_the_way ? way_round(outline, first, middle).length : way_round(outline, middle, first).length;
+    const double other = (on_the_way ? ahead : back).length - one;
+    if (std::max(one, other) > half)
+      table.fail("by", written(by, site), "a place nearer to the middle of the part",
+                 "Take a corner about half way between `from` and `to`.");
+    edges.parts.push_back({from, by, kind});
+    edges.parts.push_back({by, to, kind});
+  } else {
+    const Way &shorter = ahead.length <= half ? ahead : back, &longer = ahead.length <= half ? back : ahead;
+    if (!shorter.corners.empty())
+      table.assume("by", "the shorter way between its ends, " + described(shorter, site) + "; the other is " +
+                             described(longer, site));
+    constexpr double nearly_as_long = 0.8;
+    if (shorter.length > nearly_as_long * longer.length)
+      table.warn("by", "is not given, and the two ways round are nearly as long: taken is the one of " +
+                           described(shorter, site) + ", not that of " + described(longer, site) +
+                           "; name a place on the part, by = [x, y]");
+    edges.parts.push_back({from, to, kind});
+  }
+  table.done();
+}
+
 TimeSeries read_flow(const TableReader& table) {
   const std::string flow = table.text("flow", "a flow with its unit, or a file with time and flow");
   if (!lower(flow).ends_with(".csv") && !lower(flow).ends_with(".txt"))
@@ -102,10 +185,7 @@ void read_edges(const TableReader& root, Context& context) {
   if (table.has("south")) edges.south = kind_of(table, "south");
   if (table.has("east")) edges.east = kind_of(table, "east");
   if (table.has("west")) edges.west = kind_of(table, "west");
-  for (const TableReader& part : table.tables("part")) {
-    edges.parts.push_back({end_on_outline(part, "from"), end_on_outline(part, "to"), kind_of(part, "kind")});
-    part.done();
-  }
+  for (const TableReader& part : table.tables("part")) read_part(part, edges);
   for (const TableReader& inflow : table.tables("inflow")) {
     EdgeInflow read = read_inflow(inflow, edges.inflows.size() + 1);
     refuse_taken(inflow, read.name, edges.inflows, "inflow");

@@ -45,12 +45,12 @@ Site read_site(const std::filesystem::path& path, const catalog::Catalog& catalo
   read_yard(root, context);
   read_limits(root, context); // what trenches are warned of by
   read_ground(root, context);
-  read_edges(root, context);
   read_soils(root, context);
   read_areas(root, context);
   read_buildings(root, context);
   read_walls(root, context);
   read_storm(root, context);
+  read_edges(root, context); // whose tables are held against how long it rains
   read_season(root, context);
   read_target(root, context);
   read_gauges(root, context);

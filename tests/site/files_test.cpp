@@ -69,3 +69,20 @@ TEST_CASE("a table that is over within minutes since its times are bare is point
   CHECK_FALSE(sample::warned(warnings("time,flow\n0,0\n3600,1e-4\n7200,0\n"), "spring.csv"));
   CHECK_FALSE(sample::warned(warnings("time_s,flow\n0,0\n6,1e-4\n24,0\n"), "24 s"));
 }
+
+TEST_CASE("a table of bare times that is over before the rain is pointed at") {
+  const sample::Folder folder;
+  folder.write("bare.csv", "time,flow\n0,0 gpm\n1440,2 gpm\n");
+  folder.write("said.csv", "time_s,flow\n0,0 gpm\n1440,2 gpm\n");
+  const auto with = [&](const std::string& file, const std::string& duration) {
+    return sample::read(
+        sample::yard("[storm]\ndepth = \"1 in\"\nduration = \"" + duration +
+                     "\"\npattern = \"uniform\"\n[[edges.inflow]]\nalong = [[0, 40], [30, 40]]\nflow = \"" +
+                     file + "\"\n"),
+        folder);
+  };
+  CHECK(sample::warned(with("bare.csv", "6 hr"),
+                       "edges.inflow[1].flow: its table is over after 1440 s, before the rain is"));
+  CHECK_FALSE(sample::warned(with("bare.csv", "20 min"), "is over after"));
+  CHECK_FALSE(sample::warned(with("said.csv", "6 hr"), "is over after"));
+}

@@ -59,3 +59,27 @@ TEST_CASE("inflows and seeps that cannot be meant are warned of") {
   CHECK(warned(with("seep", "1 m3/s"), "edges.seep[1].flow"));
   CHECK(with("seep", "2 gal/min").warnings.empty());
 }
+
+TEST_CASE("a part goes the shorter way round, and which corners it passes is listed") {
+  const auto part = [](const std::string& ends) {
+    return read(yard("[[edges.part]]\nkind = \"wall\"\n" + ends + "\n"));
+  };
+  const auto one = part("from = [50, 0]\nto = [60, 20]");
+  CHECK_THAT(assumed(one, "edges.part[1].by"),
+             ContainsSubstring("30 ft past [60, 0]") &&
+                 ContainsSubstring("170 ft past [60, 40], [0, 40], [0, 0]"));
+  CHECK_FALSE(warned(one, "nearly as long"));
+  CHECK(assumed(part("from = [60, 10]\nto = [60, 20]"), "edges.part[1].by") == "not listed");
+  CHECK(warned(part("from = [0, 0]\nto = [60, 40]"),
+               "taken is the one of 100 ft past [60, 0], not that of 100 ft past [0, 40]"));
+  const auto by = part("from = [0, 0]\nto = [60, 40]\nby = [0, 40]");
+  REQUIRE(by.edges.parts.size() == 2);
+  CHECK(by.edges.parts[0].to.y == Approx(40 * 0.3048));
+  CHECK(by.edges.parts[1].from.x == 0);
+  CHECK_FALSE(warned(by, "nearly as long"));
+  // The longer way: three sides.
+  CHECK(part("from = [60, 0]\nto = [60, 40]\nby = [0, 20]").edges.parts.size() == 2);
+  CHECK_THAT(
+      error_of(yard("[[edges.part]]\nkind = \"wall\"\nfrom = [60, 0]\nto = [60, 40]\nby = [59, 0]\n")).mend,
+      ContainsSubstring("half way"));
+}
