@@ -94,6 +94,7 @@ Soil read_soil(const TableReader& table, std::size_t number) {
   const bool stated = topsoil.has("conductivity");
   const TableReader& packed = table.has("compaction") ? holder(table, topsoil, "compaction") : topsoil;
   read_compaction(packed, soil, measured.topsoil && !stated, !stated);
+  if (!measured.topsoil || stated) pack_pores(packed, topsoil, soil);
   read_crust(holder(table, topsoil, "crust"), soil);
   read_tight_layer(table.table_or_empty("tight_layer"), soil, measured.tight_layer);
   if (soil.tight_conductivity.likely > soil.conductivity.likely)

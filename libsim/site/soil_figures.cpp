@@ -12,6 +12,7 @@
 namespace lowspot::site {
 namespace {
 using catalog::SoilTexture;
+constexpr double least_drainable = 0.005; // what perched water is computed with at least
 
 Band band_of(const catalog::Figure& figure) {
   return {figure.low, figure.value, figure.high};
@@ -48,29 +49,33 @@ double figure_or(const TableReader& t, const std::string& key, double least, dou
 // Field capacity and drainable porosity: one gives the other where only one is known.
 void read_drainage(const TableReader& t, const SoilTexture* row, Soil& soil) {
   const auto capacity = t.maybe_number("field_capacity", 0, soil.porosity);
-  const auto drainable = t.maybe_number_band("drainable_porosity", 1e-6, soil.porosity);
+  const auto drainable = t.maybe_number_band("drainable_porosity", least_drainable, soil.porosity);
+  // With a porosity of its own, a soil keeps the texture's share of pores that hold water.
+  const double from_row = row ? row->field_capacity * soil.porosity / row->porosity.value : 0;
   if (drainable) {
     soil.drainable_porosity = *drainable;
-    // The highest of a band, so that no soil of the band has more pores to drain than there are.
+    // Beside a shallow table less drains than to field capacity: of a texture that stays its own. The highest
+    // of a band, so that no soil of the band has more pores to drain than there are.
+    const double most_held = soil.porosity - drainable->high;
+    const bool of_texture = row && from_row <= most_held;
     if (!capacity)
       t.assume("field_capacity",
-               rounded(soil.porosity - drainable->high) + " (porosity less drainable porosity)");
-    soil.field_capacity = capacity.value_or(soil.porosity - drainable->high);
+               of_texture ? rounded(from_row) : rounded(most_held) + " (porosity less drainable porosity)");
+    soil.field_capacity = capacity.value_or(of_texture ? from_row : most_held);
     if (drainable->high > soil.porosity - soil.field_capacity + 1e-9)
       t.fail("drainable_porosity", rounded(drainable->high),
              "at most porosity less field capacity, " + rounded(soil.porosity - soil.field_capacity),
              "What drains to field capacity cannot be more than what lies between it and saturation.");
     return;
   }
-  // With a porosity of its own, a soil keeps the texture's share of pores that hold water.
-  const double from_row = row ? row->field_capacity * soil.porosity / row->porosity.value : 0;
   if (!capacity) t.assume("field_capacity", rounded(from_row));
   soil.field_capacity = capacity.value_or(from_row);
   const double most = soil.porosity - soil.field_capacity;
   Band usual = row ? band_of(row->drainable_porosity) : Band{most, most, most};
-  if (most <= 0)
+  if (most < least_drainable)
     t.fail("field_capacity", rounded(soil.field_capacity),
-           "less than the porosity, " + rounded(soil.porosity),
+           "less than the porosity, " + rounded(soil.porosity) + ", by " + rounded(least_drainable) +
+               " or more",
            "Lower the field capacity, or give drainable_porosity.");
   soil.drainable_porosity = {std::min(usual.low, most), std::min(usual.likely, most),
                              std::min(usual.high, most)};

@@ -1,5 +1,8 @@
 #include <lowspot/site/topsoil_skin.hpp>
 
+#include <algorithm>
+#include <cmath>
+
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/soil_figures.hpp>
 #include <lowspot/site/usual_range.hpp>
@@ -27,6 +30,24 @@ void read_compaction(const TableReader& table, Soil& soil, bool measured, bool o
   } else {
     k = {k.low * factor->low, k.likely * factor->likely, k.high * factor->high};
   }
+}
+
+void pack_pores(const TableReader& table, const TableReader& topsoil, Soil& soil) {
+  const auto factor = table.maybe_number_band("compaction", 1e-4, 1);
+  if (!factor || factor->likely >= 1 || topsoil.has("drainable_porosity")) return;
+  constexpr double share = 0.2, least = 0.01, most = 0.05, left = 0.01;
+  Band& pores = soil.drainable_porosity;
+  const double taken =
+      std::clamp(share * pores.likely, least, most) * std::min(1.0, -std::log10(factor->likely));
+  const double before = pores.likely;
+  for (double* one : {&pores.low, &pores.likely, &pores.high})
+    *one = std::max(*one - taken, std::min(*one, left));
+  const std::string value =
+      rounded(pores.likely) +
+      (pores.is_band() ? " (" + rounded(pores.low) + " to " + rounded(pores.high) + ")" : "") + ", " +
+      rounded(before) + " less what compaction takes";
+  for (Assumption& assumption : table.context().site.assumptions)
+    if (assumption.key == topsoil.path("drainable_porosity")) assumption.value = value;
 }
 
 void read_crust(const TableReader& table, Soil& soil) {

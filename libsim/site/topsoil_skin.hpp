@@ -11,6 +11,11 @@ namespace lowspot::site {
 // whose band already spans compaction.
 void read_compaction(const TableReader& table, Soil& soil, bool measured, bool of_texture);
 
+// What compaction takes of the pores that drain, where `drainable_porosity` was not given in `topsoil`: a
+// fifth of them, at least 0.01 and at most 0.05, at a factor of 0.1 and below, less in the logarithm of the
+// factor up to 1; 0.01 is left. Replaces what is listed as assumed. `table` holds `compaction`.
+void pack_pores(const TableReader& table, const TableReader& topsoil, Soil& soil);
+
 // `crust` = { conductivity, thickness }: a layer at the ground in series with the soil.
 void read_crust(const TableReader& table, Soil& soil);
 

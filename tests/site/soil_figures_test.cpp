@@ -45,14 +45,32 @@ TEST_CASE("everything given: no texture, nothing assumed but the residual") {
 
 TEST_CASE("drainable porosity gives field capacity, and the other way round") {
   sample::Fixture a("porosity = 0.4\ndrainable_porosity = 0.08");
-  CHECK(topsoil(a).field_capacity == Approx(0.32));
-  CHECK_THAT(sample::assumed(a.site, "field_capacity"), ContainsSubstring("0.32"));
+  CHECK(topsoil(a).field_capacity == Approx(0.33 * 0.8)); // the texture's, whatever drains beside a table
+  CHECK(sample::assumed(a.site, "field_capacity") == "0.264");
+  sample::Fixture full("porosity = 0.4\ndrainable_porosity = 0.18");
+  CHECK(topsoil(full).field_capacity == Approx(0.22)); // no more is held than does not drain
+  CHECK_THAT(sample::assumed(full.site, "field_capacity"), ContainsSubstring("porosity less"));
+  sample::Fixture own("porosity = 0.4\ndrainable_porosity = 0.08\nwilting_point = 0.1\nconductivity = \"1 "
+                      "in/hr\"\nwetting_front_suction = \"4 in\"\npore_size_index = 0.3");
+  CHECK(topsoil(own).field_capacity == Approx(0.32)); // of no texture
   sample::Fixture b("porosity = 0.4\nfield_capacity = 0.38");
   const Soil soil = topsoil(b);
   CHECK(soil.drainable_porosity.likely == Approx(0.02)); // the texture's 0.06 has no room
   CHECK(soil.drainable_porosity.high == Approx(0.02));
   sample::Fixture c("porosity = 0.4\nfield_capacity = 0.2");
   CHECK(topsoil(c).drainable_porosity.likely == 0.06);
+}
+
+TEST_CASE("stating the usual drainable porosity changes nothing") {
+  sample::Fixture bare("texture = \"silt loam\""),
+      stated("texture = \"silt loam\"\ndrainable_porosity = 0.06");
+  CHECK(topsoil(stated).field_capacity == topsoil(bare).field_capacity);
+}
+
+TEST_CASE("fewer pores to drain than are computed with are refused") {
+  sample::Fixture few("drainable_porosity = 0.004"), none("porosity = 0.4\nfield_capacity = 0.397");
+  CHECK_THROWS_WITH(topsoil(few), ContainsSubstring("0.005"));
+  CHECK_THROWS_WITH(topsoil(none), ContainsSubstring("0.005 or more"));
 }
 
 TEST_CASE("a texture named and one figure replaced") {

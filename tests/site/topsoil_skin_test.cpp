@@ -1,5 +1,7 @@
 #include <lowspot/site/topsoil_skin.hpp>
 
+#include <cmath>
+
 #include "sample.hpp"
 
 using namespace sample;
@@ -69,4 +71,23 @@ TEST_CASE("figures out of range, and a compaction that was measured along") {
            folder);
   CHECK(warned(measured, "measured the ground as compacted as it is"));
   CHECK(measured.soils[0].conductivity.likely > 0.1 * in_per_hour);
+}
+
+TEST_CASE("compaction takes some of the pores that drain, unless they are stated") {
+  const site::Site packed = with("texture = \"silt loam\", compaction = 0.1");
+  CHECK(packed.soils[0].drainable_porosity.likely == Approx(0.06 - 0.012));
+  CHECK(packed.soils[0].drainable_porosity.low == Approx(0.04 - 0.012));
+  CHECK_THAT(assumed(packed, "soil[1].topsoil.drainable_porosity"),
+             ContainsSubstring("0.048") && ContainsSubstring("0.06 less what compaction takes"));
+  CHECK(with("texture = \"silt loam\", compaction = 0.3").soils[0].drainable_porosity.likely ==
+        Approx(0.06 + 0.012 * std::log10(0.3)));
+  CHECK(with("texture = \"silt loam\", compaction = 1").soils[0].drainable_porosity.likely == 0.06);
+  CHECK(with("compaction = 0.1, drainable_porosity = 0.05").soils[0].drainable_porosity.likely == 0.05);
+  // Little is left where there is little, and none is added.
+  CHECK(
+      with("porosity = 0.4, field_capacity = 0.385, compaction = 0.01").soils[0].drainable_porosity.likely ==
+      Approx(0.01));
+  CHECK(
+      with("porosity = 0.4, field_capacity = 0.394, compaction = 0.01").soils[0].drainable_porosity.likely ==
+      Approx(0.006));
 }
