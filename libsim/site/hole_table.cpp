@@ -59,6 +59,20 @@ bool is_bare(const std::string& text) {
   return !text.empty() && text.find_first_not_of("+-.0123456789eE") == std::string::npos;
 }
 
+// Whether a note says that the hole was filled: "refilled", but not "not refilled".
+bool says_filled(const std::string& note) {
+  for (std::size_t at = note.find("filled"); at != std::string::npos; at = note.find("filled", at + 1)) {
+    std::string before = note.substr(0, at);
+    for (const char* part : {"-", "re"})
+      if (before.ends_with(part)) before.resize(before.size() - std::string(part).size());
+    before = trim(before);
+    const std::size_t space = before.find_last_of(" ,;");
+    const std::string word = space == std::string::npos ? before : before.substr(space + 1);
+    if (word != "not" && word != "never" && word != "un" && !word.ends_with("n't")) return true;
+  }
+  return false;
+}
+
 class Columns {
 public:
   explicit Columns(const CsvTable& table) : table_(table) {
@@ -217,8 +231,9 @@ private:
     }
     if (const std::string date = columns_.text(row, "date"); !date.empty()) {
       int year = 0, month = 0, day = 0;
-      if (std::sscanf(date.c_str(), "%d-%d-%d", &year, &month, &day) != 3 || month < 1 || month > 12 ||
-          day < 1 || day > 31)
+      char more = 0;
+      if (std::sscanf(date.c_str(), "%d-%d-%d%c", &year, &month, &day, &more) != 3 || date.find('-') != 4 ||
+          month < 1 || month > 12 || day < 1 || day > 31)
         columns_.fail(row, "date", "\"" + date + "\"", "year-month-day", "Write for example 2024-05-17.");
       hole.month = month;
     }
@@ -242,11 +257,15 @@ private:
   // A time of day such as 14:05 [s since midnight].
   std::optional<double> clock_time(const CsvRow& row) const {
     const std::string cell = columns_.text(row, "time");
-    int hours = 0, minutes = 0;
-    char more = 0;
-    if (std::sscanf(cell.c_str(), "%d:%d%c", &hours, &minutes, &more) == 2 && minutes >= 0 && minutes < 60)
-      return hours * 3600.0 + minutes * 60.0;
-    return {};
+    int hours = 0, minutes = 0, read = 0;
+    if (std::sscanf(cell.c_str(), "%d:%d%n", &hours, &minutes, &read) != 2 || minutes < 0 || minutes >= 60)
+      return {};
+    const std::string half = lower(trim(cell.substr(static_cast<std::size_t>(read))));
+    if (!half.empty()) {
+      if ((half != "am" && half != "pm") || hours < 1 || hours > 12) return {};
+      hours = hours % 12 + (half == "pm" ? 12 : 0);
+    }
+    return hours * 3600.0 + minutes * 60.0;
   }
 
   double time_of(const CsvRow& row) const {
@@ -259,7 +278,7 @@ private:
     std::vector<measure::Reading>& readings = hole.test.readings;
     const double time = time_of(row);
     const std::string note = lower(columns_.text(row, "note"));
-    const bool refilled = !readings.empty() && note.find("filled") != std::string::npos;
+    const bool refilled = !readings.empty() && says_filled(note);
     const auto water = columns_.quantity(row, "water_depth"), drop = columns_.quantity(row, "drop");
     if (!water && !drop)
       columns_.fail(row, columns_.has("water_depth") ? "water_depth" : "drop", "an empty cell",
@@ -283,7 +302,8 @@ private:
     if (!readings.empty() && time <= readings.back().time)
       columns_.fail(row, "time", "\"" + columns_.text(row, "time") + "\"",
                     "a time after that of the row before",
-                    "Sort the rows by time; after midnight count on (24:30).");
+                    "Sort the rows by time; write times past noon as 13:05 or 1:05 PM, and count on after "
+                    "midnight (24:30).");
     // A single row with its time and drop: it was filled at time 0. The clock does not tell when.
     if (readings.empty() && since > 0 && clock_time(row))
       columns_.fail(row, "drop",

@@ -145,3 +145,25 @@ TEST_CASE("a first row with a drop was filled at time 0, which the clock does no
   const auto whole = read("diameter_in,time,water_depth_in,drop_in\n6,13:50,8,0\n6,14:20,,1\n6,14:50,,1.8\n");
   CHECK(whole[0].test.readings.size() == 3);
 }
+
+TEST_CASE("clocks of twelve hours, notes that deny, years of four digits") {
+  const auto clock =
+      read("hole,diameter_in,time,water_depth_in,note\nA,6,11:55 AM,8,\nA,,12:25 pm,7,not refilled\n"
+           "A,,1:05 PM,6,wasn't filled up\nA,,1:06 PM,8,re-filled\nA,,1:36 PM,7,unfilled yet\n");
+  const auto& readings = clock.at(0).test.readings;
+  REQUIRE(readings.size() == 5);
+  CHECK(readings[1].time - readings[0].time == 1800);
+  CHECK(readings[2].time - readings[0].time == 4200);
+  CHECK_FALSE(readings[1].refilled);
+  CHECK_FALSE(readings[2].refilled);
+  CHECK(readings[3].refilled);
+  CHECK_FALSE(readings[4].refilled);
+  CHECK_THAT(refused("hole,diameter_in,time,water_depth_in\nA,6,12:55,8\nA,,1:05,7\n").mend,
+             ContainsSubstring("1:05 PM"));
+  CHECK_THROWS_AS(read("hole,diameter_in,time,water_depth_in\nA,6,13:05 PM,8\nA,,14:00,7\n"), InputError);
+  for (const char* date : {"05-06-24", "5-6-2024", "2024-05-17x"})
+    CHECK_THAT(refused("hole,diameter_in,time_min,water_depth_in,date\nA,6,0,8," + std::string(date) +
+                       "\nA,,30,7,\n")
+                   .expected,
+               ContainsSubstring("year-month-day"));
+}
