@@ -5,6 +5,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/connect_design.hpp>
+#include <lowspot/site/crossings.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/outlet_named.hpp>
 #include <lowspot/site/places.hpp>
@@ -73,6 +74,25 @@ void check_fall_onward(const Design& design, const Run& run, const TableReader& 
                  "a run that carries on at or below " + rounded(foot / site.unit, 6),
                  "Water does not run uphill at a fitting: lower the head of \"" + next.name + "\".");
 }
+// A trench of stone takes in what runs over it, under whatever the plan draws there.
+void check_paving(const Run& run, const TableReader& table) {
+  if (!run.has_trench) return;
+  constexpr double least = 0.3048; // m, 1 ft
+  const Site& site = table.context().site;
+  double under = 0;
+  std::string names;
+  for (const auto& [name, along] : crossed(site, run.path))
+    for (const Area& area : site.areas)
+      if (area.name == name && area.impervious) {
+        under += along;
+        names += (names.empty() ? "\"" : ", \"") + name + "\"";
+      }
+  if (under < least) return;
+  table.warn("path", "passes under " + names + " for " + written(under, Dimension::length, site) +
+                         ": it is computed as cut open there, and drinks what runs over it; else give that "
+                         "piece a solid pipe and no stone");
+}
+
 // Where water goes that leaves the end of a channel: how far off what takes it lies from a place [m].
 double distance_to_taker(const Design& design, const std::string& name, const Point& place) {
   if (const auto joint = joint_named(design, name)) return distance(joint->at, place);
@@ -122,6 +142,7 @@ void check_design(const Design& design, const Design& standing, const std::vecto
   const auto run_of = [&](std::size_t k) -> const Run& { return design.runs[standing.runs.size() + k]; };
   for (std::size_t k = 0; k < run_tables.size(); ++k) check_joints(design, run_of(k), run_tables[k]);
   for (std::size_t k = 0; k < run_tables.size(); ++k) check_fall_onward(design, run_of(k), run_tables[k]);
+  for (std::size_t k = 0; k < run_tables.size(); ++k) check_paving(run_of(k), run_tables[k]);
   for (std::size_t k = 0; k < fitting_tables.size(); ++k) {
     const std::string& name = design.fittings[standing.fittings.size() + k].name;
     int onward = 0;

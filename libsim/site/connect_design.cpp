@@ -5,6 +5,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/outlet_named.hpp>
+#include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -54,6 +55,21 @@ void settle_fall(const Design& design, Run& run, const TableReader& table) {
   table.assume("fall", "1 %");
 }
 
+// A run that carries on takes its head from the lowest foot there.
+void warn_of_own_depth(const Design& design, const Run& run, const TableReader& table) {
+  const Run* before = nullptr;
+  for (const Run& other : design.runs) {
+    if (other.to != run.from) continue;
+    // Copied from run to run the depth says nothing new.
+    if (std::abs(other.trench_depth - run.trench_depth) < 1e-9) return;
+    before = &other;
+  }
+  if (!before) return;
+  table.warn("trench.depth", written(run.trench_depth, Dimension::length, table.context().site) +
+                                 " is not used: the run begins where \"" + before->name +
+                                 "\" ends, as deep as that; give it `inverts` if it is to lie deeper");
+}
+
 bool something_arrives(const Design& design, const std::string& name) {
   for (const Run& run : design.runs)
     if (run.to == name) return true;
@@ -92,6 +108,8 @@ void connect_design(Design& design, const std::vector<TableReader>& run_tables) 
   for (std::size_t k = 0; k < run_tables.size(); ++k) {
     Run& run = design.runs[first + k];
     const bool carries_on = !run.from.empty() && something_arrives(design, run.from);
+    if (carries_on && run.inverts.empty() && !std::isnan(run.trench_depth))
+      warn_of_own_depth(design, run, run_tables[k]);
     if (!run.inverts.empty() || !std::isnan(run.trench_depth) || carries_on) continue;
     run.trench_depth = usual_trench_depth;
     run_tables[k].assume("trench.depth", "18 in");

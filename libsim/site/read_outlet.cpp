@@ -102,6 +102,11 @@ void read_pump(const TableReader& table, Outlet& outlet) {
                    "unit (gal/min, not gal/hr)");
   outlet.pump_on = table.quantity_or("on", Dimension::length, "12 in", Range::positive);
   outlet.pump_off = table.quantity_or("off", Dimension::length, "4 in");
+  constexpr double least_off = 0.01; // m: a pump that draws air runs on
+  if (outlet.pump_off < least_off)
+    table.fail("off", written(outlet.pump_off, Dimension::length, site),
+               written(least_off, Dimension::length, site) + " of water or more",
+               "Give the depth at which the pump draws no air yet, 2 to 4 in: at less it never stops.");
   if (outlet.pump_on <= outlet.pump_off)
     table.fail("on", written(outlet.pump_on, Dimension::length, site),
                "more than `off`, " + written(outlet.pump_off, Dimension::length, site),

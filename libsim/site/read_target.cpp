@@ -1,4 +1,6 @@
 // [target], [[gauge]], [[line]] and [run]: what is asked of the answer.
+#include <algorithm>
+
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
@@ -47,6 +49,18 @@ void read_dry_days(const TableReader& beds, Target& target) {
               "It is the time in which a bed holds less than half of the water its plants can use.");
   (beyond ? target.dry_beyond : target.dry_limit) = parsed.value;
 }
+// A time that no bed can reach before the run is over passes every bed.
+void warn_of_short_run(const TableReader& root, const TableReader& beds, const std::string& key,
+                       double limit) {
+  const Site& site = beds.context().site;
+  const double watched = std::max(site.storm.dry, site.season.dry_spell);
+  if (!(limit > watched) || root.table_or_empty("run").has("until")) return;
+  beds.warn(key,
+            written(limit, Dimension::time, site) + " is longer than the run goes on after the rain, " +
+                written(watched, Dimension::time, site) +
+                ", so a bed that fares badly to its end may pass; make `dry` in [storm] longer, or ask for a "
+                "[season]");
+}
 } // namespace
 
 void read_target(const TableReader& root, Context& context) {
@@ -72,6 +86,8 @@ void read_target(const TableReader& root, Context& context) {
     if (const auto hours = beds->maybe_quantity("soggy_hours", Dimension::time))
       target.soggy_hours_limit = *hours;
     read_dry_days(*beds, target);
+    warn_of_short_run(root, *beds, "soggy_hours", target.soggy_hours_limit);
+    warn_of_short_run(root, *beds, "dry_days", target.dry_limit);
     beds->done();
   }
   table.done();

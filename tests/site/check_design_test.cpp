@@ -101,3 +101,16 @@ TEST_CASE("an inlet stands at what takes its water: no pipe of any length is lai
   CHECK(far(read(yard(design + leg("") + inlet("[34, 20]", "leg")))) == 0);
   CHECK(far(read(yard(design + leg("") + pit + inlet("[44, 35]", "pit")))) == 0);
 }
+
+TEST_CASE("stone under paving is said to drink there") {
+  const std::string patio = "[[area]]\nname = \"patio\"\nkind = \"concrete\"\nrectangle = [12, 15, 8, 10]\n";
+  CHECK(warned(read(yard(patio + design + leg(""))),
+               "design[1].run[1].path: passes under \"patio\" for 8.0"));
+  CHECK_FALSE(warned(read(yard(patio + design + leg("") +
+                               "[[area]]\nname = \"bed\"\nkind = \"mulched "
+                               "bed\"\nrectangle = [12, 15, 8, 10]\n")),
+                     "cut open"));
+  const std::string solid =
+      "[[design.run]]\npath = [[10, 20], [30, 20]]\npipe = \"3 in corrugated, solid\"\n";
+  CHECK_FALSE(warned(read(yard(patio + design + solid)), "cut open"));
+}

@@ -52,3 +52,16 @@ TEST_CASE("a run without a fall is laid to its outlet's invert, or falls one in 
   CHECK(std::isnan(site.designs.at(0).runs[1].fall));
   CHECK(assumed(site, "design[1].run[2].fall") == "what leads to the invert of \"out\", 96.95 ft");
 }
+
+TEST_CASE("a depth of its own on a run that carries on is said to be unused, where it says something new") {
+  const auto with = [](const std::string& first, const std::string& second, const std::string& more = "") {
+    return read(yard(
+        "[[design]]\n" + leg + "trench = { depth = \"" + first + "\" }\n" + tee +
+        "[[design.run]]\nname = \"on\"\npath = [[30, 20], [60, 10]]\npipe = \"3 in corrugated, slotted\"\n"
+        "trench = { depth = \"" +
+        second + "\" }\n" + more));
+  };
+  CHECK(warned(with("18 in", "24 in"), "design[1].run[2].trench.depth: 24 in is not used"));
+  CHECK_FALSE(warned(with("18 in", "18 in"), "is not used"));
+  CHECK_FALSE(warned(with("18 in", "24 in", "inverts = [97, 96.5]\n"), "begins where"));
+}

@@ -45,6 +45,7 @@ TEST_CASE("a pump needs a rate and levels in order") {
   CHECK(pump.fails_to == 21600);
   CHECK(!pump.discharge);
   CHECK(error_of(outlet("kind = \"pump\"\n")).where.key.ends_with("rate"));
+  CHECK_THAT(error_of(outlet(kind + "off = \"0 in\"\n")).mend, ContainsSubstring("never stops"));
   CHECK_THAT(error_of(outlet(kind + "on = \"3 in\"\noff = \"5 in\"\n")).mend,
              ContainsSubstring("starts at `on`"));
   CHECK_THAT(error_of(outlet(kind + "on = \"40 in\"\n")).expected, ContainsSubstring("basin's depth"));
