@@ -55,9 +55,11 @@ TEST_CASE("a shot beyond the raster says nothing of those on it", "[level_review
     for (int i = 0; i < 20; ++i) grid += std::to_string(10 + 0.05 * (j - 3.5)) + (i < 19 ? " " : "\n");
   write_file("sloping.asc", grid);
   std::string levels = "x,y,elevation\n";
-  for (const double y : {1.0, 4.0, 7.0})
-    for (const double x : {1.0, 4.0, 8.0, 11.0})
+  for (const double row : {1.0, 4.0, 7.0})
+    for (const double x : {1.0, 4.0, 8.0, 11.0}) {
+      const double y = row == 1 && x > 3 && x < 9 ? 0.6 : row; // nearest to the one beyond
       levels += std::to_string(x) + "," + std::to_string(y) + "," + std::to_string(10 + 0.05 * y) + "\n";
+    }
   site::Site site = yard_with("curb.csv", levels + "5,-40,8\n");
   site.ground.raster = "sloping.asc";
   const LevelReview review = review_levels(site);

@@ -88,3 +88,30 @@ TEST_CASE("inches written as tenths are recognised, with the elevation if mended
   CHECK_THAT(check.shots[0].off_mended, WithinAbs(0, 1e-9));
   CHECK_THAT(suspicion_text(check.shots[0], book, yard), ContainsSubstring("had \"4' 11\"\" been written"));
 }
+
+TEST_CASE("over a raster a breakline counts by what it differs from it, as the shots do", "[survey_check]") {
+  HeightMap map;
+  map.raster.nx = map.raster.ny = 36;
+  map.raster.dx = map.raster.dy = 0.5;
+  map.raster.x0 = map.raster.y0 = -3;
+  map.hole.assign(36 * 36, 0);
+  const auto plane = [](double x, double y) { return 10 + 0.02 * x - 0.01 * y; };
+  for (int j = 0; j < 36; ++j)
+    for (int i = 0; i < 36; ++i) map.raster.z.push_back(plane(-2.75 + 0.5 * i, -2.75 + 0.5 * j));
+  site::Site site = yard;
+  for (const double y : {1.0, 3.2, 5.1, 7.1, 9.2})
+    site.ground.breaklines.push_back(
+        {{0, y, plane(0, y)}, {3, y, plane(3, y)}, {7, y, plane(7, y)}, {11, y, plane(11, y)}});
+  LevelBook book = net(-0.2, 14);
+  for (Shot& shot : book.shots) shot.at.z += 0.004 * std::sin(5.0 * shot.line); // a rod is held to no better
+  const auto found = [&] {
+    const BookCheck check = check_book(book, site, &map);
+    return check.shots.size() == 1 && check.shots[0].line == 16;
+  };
+  CHECK(found());
+  // Nor does a shot beyond the raster make those near it look wrong.
+  Shot far;
+  far.name = "curb", far.line = 90, far.at = {5, -40, plane(5, -40)};
+  book.shots.push_back(far);
+  CHECK(found());
+}
