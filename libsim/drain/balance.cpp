@@ -16,7 +16,6 @@ constexpr double loss_depth = 2e-3;       // m of water on the bottom at which t
 constexpr double rise_blur = 1e-3;        // m
 constexpr double control_per_area = 1e4;  // 1/s: an outlet held by a level stands this little above it
 constexpr double weep_coefficient = 0.61; // of a sharp-edged hole (Torricelli)
-constexpr double pump_film = 5e-3;        // m over the bottom under which a pump draws air
 
 // Losses in velocity heads act with the friction over the reach: slope = Q2 / K2 + loss Q2 / (2 g A2
 // distance).
@@ -165,7 +164,7 @@ void Balance::places(const Network& network) {
   }
   for (std::size_t k = 0; k < network.links.size(); ++k) {
     const LinkTie& link = network.links[k];
-    const Exchange2 flow = openings_flow(link.openings, level_[link.a], level_[link.b]);
+    const Exchange2 flow = short_pipe_flow(link.openings, level_[link.a], level_[link.b]);
     flows_.links[k] = flow.q;
     pass(flow, link_corners_[k], link.a, link.b);
   }
@@ -247,9 +246,10 @@ void Balance::outlets(const Network& network) {
       q = held;
       slope = held > 0 ? control_per_area * section.full_area : 0;
     }
-    if (end.weep_area > 0 && level > end.invert) {
+    const double weeps_above = std::max(end.invert, input_->outside[end.place]);
+    if (end.weep_area > 0 && level > weeps_above) {
       double weep_slope = 0;
-      const double weep = orifice_flow(weep_coefficient, end.weep_area, level - end.invert, weep_slope);
+      const double weep = orifice_flow(weep_coefficient, end.weep_area, level - weeps_above, weep_slope);
       if (weep > q) {
         q = weep;
         slope = weep_slope;
@@ -262,7 +262,15 @@ void Balance::outlets(const Network& network) {
     const StoneEnd& end = network.stone_ends[k];
     const double level = level_[end.unknown];
     const double outside = std::max(input_->held[end.place], end.reach.bottom_b);
-    const Exchange2 flow = level > outside ? stone_reach_flow(end.reach, level, outside) : Exchange2{};
+    Exchange2 flow = level > outside ? stone_reach_flow(end.reach, level, outside) : Exchange2{};
+    const double weeps_above = std::max(input_->outside[end.place], end.reach.bottom_b);
+    if (end.weep_area > 0 && level > weeps_above) {
+      const Exchange2 to_hole = stone_reach_flow(end.reach, level, weeps_above);
+      double hole_slope = 0;
+      const double hole = orifice_flow(weep_coefficient, end.weep_area, level - weeps_above, hole_slope);
+      const Exchange2 weep = hole < to_hole.q ? Exchange2{hole, hole_slope, 0} : to_hole;
+      if (weep.q > flow.q) flow = weep;
+    }
     flows_.stone_ends[k] = flow.q;
     leave(flow.q, flow.da, end.unknown);
   }

@@ -34,9 +34,10 @@ struct StepInput {
   std::span<const double>
       lean;      // per pipe store: depth at its downstream end over that in its middle, less one
   double dt = 0; // s
-  std::span<const double> held;      // per place: level outside [m]
+  std::span<const double> held;      // per place: level that holds an outlet back [m]
   std::span<const double> on_mouths; // m of water on the ground, per mouth
   std::span<const char> pump_runs;   // per pump
+  std::span<const double> outside;   // per place: level of the water that stands at an outlet [m]
 };
 
 // Residuals and slopes of one network, with the memory that they need.

@@ -1,6 +1,7 @@
 #include <lowspot/drain/cap.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 namespace lowspot::drain {
@@ -27,7 +28,7 @@ double cap_conductance(const Run& run, const Station& station) {
 
 double cap_intake(const Run& run, const Station& station, double ponded, double stone_level) {
   const CapFigures cap = figures(run);
-  const double area = station.trench_width * station.length;
+  const double area = station.trench_width * station.length * station.open;
   if (run.cap.depth <= 0) {
     // Open stone: unit gradient, less as the stone level comes up to the water on the ground.
     const double head = station.ground + ponded - stone_level;
@@ -38,9 +39,10 @@ double cap_intake(const Run& run, const Station& station, double ponded, double 
 }
 
 double wall_conductance_of(const Run& run, const Station& station, double soil_conductivity,
-                           double soil_depth, double cell, double of_fabric) {
+                           double soil_depth, double cell, double of_fabric, double soil_top) {
   if (!run.has_trench || soil_conductivity <= 0 || soil_depth <= 0) return 0;
-  const double exposed = std::clamp(station.ground - station.trench_bottom, 0.0, soil_depth);
+  const double top = std::isfinite(soil_top) ? soil_top : station.ground;
+  const double exposed = std::clamp(top - station.trench_bottom, 0.0, soil_depth);
   const double soil = 2 * soil_conductivity * exposed / std::max(0.25 * cell, 0.01);
   if (run.fabric.permittivity <= 0) return soil;
   const double fabric =

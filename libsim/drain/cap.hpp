@@ -1,5 +1,7 @@
 // Water between the ground and the stone, down and up, and between the stone and the soil beside it.
 #pragma once
+#include <limits>
+
 #include <lowspot/drain/drain.hpp>
 
 namespace lowspot::drain {
@@ -15,8 +17,10 @@ double cap_intake(const Run& run, const Station& station, double ponded, double 
 // Conductance of one metre of trench, both sides, at full wetted height D of soil [m2/s per m]: fabric
 // (permittivity / clogging * D) in series with soil from the wall to the mean of its cell (K D / distance,
 // the distance a quarter of the cell). of_fabric: the share of the fabric that is there for this way, where
-// other ways end at it too.
+// other ways end at it too. soil_top: elevation of the ground of that soil [m], from which down to the trench
+// bottom it lies bare; not a number: that of the station.
 double wall_conductance_of(const Run& run, const Station& station, double soil_conductivity,
-                           double soil_depth, double cell, double of_fabric = 1);
+                           double soil_depth, double cell, double of_fabric = 1,
+                           double soil_top = std::numeric_limits<double>::quiet_NaN());
 
 } // namespace lowspot::drain

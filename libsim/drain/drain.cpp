@@ -34,8 +34,8 @@ struct Drain::State {
       : layout(sound(layout_)), network(make_network(layout, ground_at)), solver(dry_state(network)),
         work(network) {
     const std::size_t stations = network.stations.size();
-    for (auto* list :
-         {&stone_level, &pipe_level, &pipe_flow, &stone_gives, &through_cap, &from_soil, &ponded, &soil_wall})
+    for (auto* list : {&stone_level, &pipe_level, &pipe_flow, &stone_gives, &through_cap, &from_soil,
+                       &through_fabric, &ponded, &soil_wall})
       list->assign(stations, 0.0);
     gone = no_departures(network, layout.outlets.size());
     on_mouths.assign(network.mouths.size(), 0.0);
@@ -45,7 +45,7 @@ struct Drain::State {
   }
 
   void take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground,
-                  std::span<const double> over_mouths);
+                  std::span<const double> over_mouths, std::span<const double> at_outlets);
   void publish();
   void count_given(const Flows& flows);
   int store_for(int station, bool into_pipe) const;
@@ -57,7 +57,8 @@ struct Drain::State {
   Departures gone;
   std::vector<double> stone_level, pipe_level, pipe_flow;
   std::vector<double> stone_gives; // net flow out of the stone to neighbours, pipe and depth [m3/s]
-  std::vector<double> through_cap, from_soil, ponded, on_mouths, soil_wall; // loads of the last step
+  // loads of the last step
+  std::vector<double> through_cap, from_soil, through_fabric, ponded, on_mouths, soil_wall;
   std::vector<double> gives;   // net flow out of each unknown to the rest of the network and beyond [m3/s]
   std::vector<double> highest; // level so far, per run [m]
 };
@@ -70,21 +71,25 @@ int Drain::State::store_for(int station, bool into_pipe) const {
 }
 
 void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground,
-                              std::span<const double> over_mouths) {
+                              std::span<const double> over_mouths, std::span<const double> at_outlets) {
   const std::size_t stations = network.stations.size();
   for (std::size_t given : {inflows.through_cap.size(), inflows.from_soil.size(), inflows.into_pipe.size(),
-                            inflows.soil_wall.size(), on_ground.size()})
+                            inflows.soil_wall.size(), inflows.soil_gives.size(), on_ground.size()})
     if (given != stations && given != 0)
       throw std::invalid_argument("Drain::advance needs one entry a station in each list");
   if ((!inflows.through_mouth.empty() && inflows.through_mouth.size() != network.mouths.size()) ||
       (!over_mouths.empty() && over_mouths.size() != network.mouths.size()) ||
-      (!inflows.into_tap.empty() && inflows.into_tap.size() != layout.taps.size()))
-    throw std::invalid_argument("Drain::advance needs one entry a mouth or tap");
+      (!inflows.into_tap.empty() && inflows.into_tap.size() != layout.taps.size()) ||
+      (!at_outlets.empty() && at_outlets.size() != layout.outlets.size()))
+    throw std::invalid_argument("Drain::advance needs one entry a mouth, tap or outlet");
   for (const std::span<const double>& list :
        {inflows.through_cap, inflows.from_soil, inflows.into_pipe, inflows.through_mouth, inflows.into_tap,
-        inflows.soil_wall, on_ground, over_mouths})
+        inflows.soil_wall, inflows.soil_gives, on_ground, over_mouths})
     if (!std::all_of(list.begin(), list.end(), [](double value) { return std::isfinite(value); }))
       throw std::invalid_argument("Drain::advance needs inflows and ponds that are numbers");
+  for (const double level : at_outlets)
+    if (std::isnan(level) || level == std::numeric_limits<double>::infinity())
+      throw std::invalid_argument("Drain::advance needs levels at outlets that are numbers or none");
   const auto take = [](std::span<const double> from, std::vector<double>& to) {
     if (from.empty())
       std::fill(to.begin(), to.end(), 0.0);
@@ -93,9 +98,13 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
   };
   take(inflows.through_cap, through_cap);
   take(inflows.from_soil, from_soil);
+  take(inflows.soil_gives.empty() ? inflows.from_soil : inflows.soil_gives, through_fabric);
   take(inflows.soil_wall, soil_wall);
   take(on_ground, ponded);
   take(over_mouths, on_mouths);
+  std::fill(solver.outside.begin(), solver.outside.end(), -std::numeric_limits<double>::infinity());
+  std::copy(at_outlets.begin(), at_outlets.end(),
+            solver.outside.begin() + static_cast<std::ptrdiff_t>(layout.fittings.size()));
   std::fill(work.source.begin(), work.source.end(), 0.0);
   for (std::size_t k = 0; k < inflows.through_mouth.size(); ++k)
     work.source[network.mouths[k].unknown] += inflows.through_mouth[k];
@@ -237,8 +246,20 @@ double Drain::mouth_room(int mouth, double dt) const {
   return std::max(0.0, full - s.solver.book[place.unknown]) / dt + std::max(0.0, s.gives[place.unknown]);
 }
 
+void Drain::lay_open(std::span<const double> share) {
+  std::vector<Station>& stations = state_->network.stations;
+  if (share.size() != stations.size())
+    throw std::invalid_argument("Drain::lay_open needs one entry a station");
+  for (std::size_t i = 0; i < stations.size(); ++i) stations[i].open = std::clamp(share[i], 0.0, 1.0);
+}
+
+double Drain::outlet_rim(int outlet) const {
+  const PlaceStore& place = state_->network.places[state_->layout.fittings.size() + outlet];
+  return std::max(place.bottom, place.level);
+}
+
 Outcome Drain::advance(double dt, const Inflows& inflows, std::span<const double> ponded,
-                       std::span<const double> on_mouths) {
+                       std::span<const double> on_mouths, std::span<const double> at_outlets) {
   State& s = *state_;
   Outcome outcome;
   outcome.to_surface.assign(s.network.stations.size(), 0.0);
@@ -246,7 +267,7 @@ Outcome Drain::advance(double dt, const Inflows& inflows, std::span<const double
   outcome.from_mouth.assign(s.network.mouths.size(), 0.0);
   if (!std::isfinite(dt)) throw std::invalid_argument("Drain::advance needs a time that is a number");
   if (dt <= 0) return outcome;
-  s.take_loads(dt, inflows, ponded, on_mouths);
+  s.take_loads(dt, inflows, ponded, on_mouths, at_outlets);
   for (auto* list : {&s.gone.rise, &s.gone.overflow, &s.gone.outlet, &s.gone.mouth})
     std::fill(list->begin(), list->end(), 0.0);
   s.gone.to_depth = 0;
@@ -303,7 +324,7 @@ RunState Drain::run_state(int run) const {
     result.foot_depth = std::clamp(depth, 0.0, figures.pipe.diameter);
   }
   result.losses = losses_of(s.layout, s.network, s.solver.level, s.work.balance.flows(),
-                            {s.through_cap, s.from_soil, s.soil_wall, s.ponded}, run);
+                            {s.through_cap, s.through_fabric, s.soil_wall, s.ponded}, run);
   result.limit = limiting_member(result.losses);
   return result;
 }
@@ -354,9 +375,10 @@ double Drain::outlet_flow(int outlet) const {
 }
 
 double Drain::wall_conductance(int station, double soil_conductivity, double soil_depth, double cell,
-                               double of_fabric) const {
+                               double of_fabric, double soil_top) const {
   const Station& at = state_->network.stations[station];
-  return wall_conductance_of(state_->layout.runs[at.run], at, soil_conductivity, soil_depth, cell, of_fabric);
+  return wall_conductance_of(state_->layout.runs[at.run], at, soil_conductivity, soil_depth, cell, of_fabric,
+                             soil_top);
 }
 
 } // namespace lowspot::drain

@@ -1,6 +1,7 @@
 // The drain at work: cap, fabric, stone, slots, pipe and outlet, dry to surcharged, in one implicit step.
 #pragma once
 #include <functional>
+#include <limits>
 #include <memory>
 #include <span>
 #include <string>
@@ -22,6 +23,7 @@ struct Station {
   double ground = 0;        // m
   double cap_bottom = 0;    // top of the stone [m]
   double trench_width = 0;  // 0 without a trench
+  double open = 1;          // share of the trench's top that the ground gives water to, see lay_open()
 };
 
 // Offered to the drain for one step; one entry a station.
@@ -35,6 +37,8 @@ struct Inflows {
   // m of the wall's height that water from the soil passes, for what fabric holds back; empty or 0: found
   // from that water, as if fabric alone held it.
   std::span<const double> soil_wall{};
+  // m3/s that pass that height, where the soil gives on one side and takes on the other; empty: from_soil.
+  std::span<const double> soil_gives{};
 };
 
 // What happened in one step.
@@ -100,11 +104,17 @@ public:
   // The most that may enter through a mouth over the next dt [m3/s]: what its chamber has room for and what
   // leaves it meanwhile. Zero for a mouth that takes nothing in.
   double mouth_room(int mouth, double dt) const;
+  // What part of each station's trench lies under ground that gives it water: the rest is under a building.
+  void lay_open(std::span<const double> share);
+  // The level that water in an outlet must pass with nothing standing outside: its invert, or the rim of a
+  // lid where that is higher [m].
+  double outlet_rim(int outlet) const;
   // Advances by dt, in as many steps as it needs. ponded: as above, for water that rises out; on_mouths: the
-  // same over each mouth (empty: none).
+  // same over each mouth (empty: none); at_outlets: level of the water that stands outside each outlet and
+  // holds it back [m], minus infinity for none (empty: none anywhere).
   // Mass is exact: stored() changes by what came in less what Outcome lists.
   Outcome advance(double dt, const Inflows& inflows, std::span<const double> ponded,
-                  std::span<const double> on_mouths = {});
+                  std::span<const double> on_mouths = {}, std::span<const double> at_outlets = {});
 
   std::span<const double> stone_level() const; // elevation of the water in the stone [m]
   std::span<const double> pipe_level() const;  // grade line in the pipe [m]
@@ -121,9 +131,10 @@ public:
   double full_flow_capacity(int run) const;
   double outlet_flow(int outlet) const; // m3/s at the end of the last step
   // Conductance of fabric and stone face per metre of trench for full wetted height of soil D [m2/s per m,
-  // both sides].
+  // both sides]. soil_top: elevation of the ground of that soil [m]; not a number: that of the station.
   double wall_conductance(int station, double soil_conductivity, double soil_depth, double cell,
-                          double of_fabric = 1) const;
+                          double of_fabric = 1,
+                          double soil_top = std::numeric_limits<double>::quiet_NaN()) const;
 
 private:
   struct State;

@@ -205,8 +205,11 @@ void update_leans(const Network& network, SolverState& state) {
   }
 }
 
-// The level outside each outlet at the end of a step.
-void hold_levels(const Network& network, double time, std::vector<double>& held) {
+// The level that holds each outlet back at the end of a step: that of its lid or of a level given in time, or
+// of the water that stands there, the higher, and what lifts a lid.
+void hold_levels(const Network& network, double time, std::span<const double> outside,
+                 std::vector<double>& held) {
+  for (std::size_t p = 0; p < held.size(); ++p) held[p] = network.places[p].level;
   for (const HeldLevel& series : network.held_levels) {
     const auto after = std::upper_bound(series.times.begin(), series.times.end(), time);
     double level = series.levels.front();
@@ -219,6 +222,8 @@ void hold_levels(const Network& network, double time, std::vector<double>& held)
     }
     held[series.place] = level;
   }
+  for (std::size_t p = 0; p < held.size(); ++p)
+    held[p] = std::max(held[p], outside[p]) + network.places[p].lift;
 }
 
 // Starts and stops pumps by their levels and their power, and says how long the next step may be for none to
@@ -294,7 +299,8 @@ SolverState dry_state(const Network& network) {
   state.weight.assign(network.pipe_reaches.size(), 1.0);
   state.lean.assign(network.pipes.size(), 0.0);
   state.open_pipe.assign(network.pipes.size(), 0);
-  for (const PlaceStore& place : network.places) state.held.push_back(place.level);
+  for (const PlaceStore& place : network.places) state.held.push_back(place.level + place.lift);
+  state.outside.assign(network.places.size(), -std::numeric_limits<double>::infinity());
   state.pump_runs.assign(network.pumps.size(), 0);
   return state;
 }
@@ -321,9 +327,9 @@ void advance_network(const Network& network, std::span<const double> source, std
     // No sliver at the end.
     double step = left <= 1.1 * state.next_step ? left : state.next_step;
     step = std::min({step, switch_pumps(network, state), limit});
-    hold_levels(network, state.time + step, state.held);
-    const StepInput input{state.book, source, ponded,     state.open_pipe, state.weight,
-                          state.lean, step,   state.held, on_mouths,       state.pump_runs};
+    hold_levels(network, state.time + step, state.outside, state.held);
+    const StepInput input{state.book, source,     ponded,    state.open_pipe, state.weight, state.lean,
+                          step,       state.held, on_mouths, state.pump_runs, state.outside};
     work.trial = state.level;
     if (!converge(network, input, work)) {
       if (step <= shortest_step) give_up(network, state, work);

@@ -15,7 +15,9 @@ struct SolverState {
   std::vector<double> weight; // per pipe reach: share of the depth gradient that drives flow
   std::vector<double> lean;   // per pipe store: depth at its downstream end over that in its middle, less one
   std::vector<char> open_pipe; // per pipe store: a downspout or inlet enters, so that water can rise out
-  std::vector<double> held;    // per place: level outside an outlet [m]
+  std::vector<double> held;    // per place: level that holds an outlet back [m]
+  std::vector<double>
+      outside; // per place: level of the water that stands at an outlet [m], set by the caller
   std::vector<char> pump_runs; // per pump
   double next_step = 1;        // s
   double time = 0;             // s since the drain was made

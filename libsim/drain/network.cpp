@@ -140,6 +140,7 @@ Network make_network(const Layout& layout, const std::function<double(Point)>& g
       add_outlet_end(layout, network, r, outlet);
   }
   add_stone_across_places(layout, network);
+  add_weeps(layout, network);
   add_mouths_and_links(layout, network);
   return network;
 }

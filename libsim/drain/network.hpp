@@ -36,7 +36,8 @@ struct PlaceStore {
   int unknown = 0;   // index of its level
   double bottom = 0; // lowest invert that meets here, or the bottom of the chamber [m]
   double area = 0;   // m2
-  double level = -std::numeric_limits<double>::infinity(); // that an outlet is held at [m]
+  double level = -std::numeric_limits<double>::infinity(); // outside an outlet, or of a lid's rim [m]
+  double lift = 0;                                         // head over that which opens a lid [m]
   double top = std::numeric_limits<double>::infinity();    // of a chamber [m]
   double area_above = 0;                                   // of pressure storage above the top [m2]
   Chamber chamber;                                         // area 0: none
@@ -51,13 +52,14 @@ struct LinkTie {     // the short pipe from the box of an inlet or channel
   int place = 0;     // of the box
   Openings openings; // of that pipe
 };
+constexpr double pump_film = 5e-3; // m over the bottom under which a pump draws air
 // A pump that empties an outlet's basin.
 struct PumpStore {
   int unknown = 0;   // index of the basin's level
   int outlet = 0;    // index in Layout::outlets
   double bottom = 0; // m
   double area = 0;   // of the basin [m2]
-  Pump pump;         // as laid out
+  Pump pump;         // as laid out, but that it stops before it draws air
 };
 struct HeldLevel {                   // an outlet under a level that changes
   int place = 0;                     // index in Network::places
@@ -89,13 +91,14 @@ struct FreeEnd {        // the end of a pipe at an outlet
   int place = 0;        // of the outlet
   double invert = 0;    // m
   double bed_slope = 0; // of the last half station [m/m]
-  double weep_area = 0; // of a hole at the invert that drains it [m2]
+  double weep_area = 0; // of a hole at the invert that drains the outlet, at its lowest pipe alone [m2]
 };
-struct StoneEnd {   // the end of a trench without a pipe at an outlet
-  int unknown = 0;  // index of the level in the last stone
-  int outlet = 0;   // index in Layout::outlets
-  int place = 0;    // of the outlet, index in Network::places
-  StoneReach reach; // the stone from there to the end
+struct StoneEnd {       // the end of a trench without a pipe at an outlet
+  int unknown = 0;      // index of the level in the last stone
+  int outlet = 0;       // index in Layout::outlets
+  int place = 0;        // of the outlet, index in Network::places
+  StoneReach reach;     // the stone from there to the end
+  double weep_area = 0; // of a hole at the end that drains an outlet without a pipe [m2]
 };
 
 // Everything that holds water in a drain and everything that passes it on.

@@ -52,4 +52,26 @@ Exchange2 openings_flow(const Openings& openings, double level_a, double level_b
   return flow;
 }
 
+Exchange2 short_pipe_flow(const Openings& opening, double level_a, double level_b) {
+  const bool forward = level_a >= level_b;
+  const double high = std::max({level_a, level_b, opening.invert});
+  const double low = std::max(std::min(level_a, level_b), opening.invert);
+  const double depth = high - opening.invert;
+  const double middle = opening.invert + 0.5 * std::min(depth, opening.diameter);
+  const bool drowned = low > middle;
+  double share_slope = 0, root_slope = 0;
+  const double share = wetted_share(opening.diameter, depth, share_slope);
+  const double root = smooth_root(high - std::max(low, middle), orifice_blur, root_slope);
+  const double head_slope = drowned || depth >= opening.diameter ? 1 : 0.5; // d head / d high
+  Exchange2 flow;
+  flow.q = opening.strength * share * root;
+  double by_high = 0, by_low = 0;
+  if (depth > 0) by_high = opening.strength * (share_slope * root + share * root_slope * head_slope);
+  if (drowned) by_low = -opening.strength * share * root_slope;
+  flow.da = forward ? by_high : -by_low;
+  flow.db = forward ? by_low : -by_high;
+  if (!forward) flow.q = -flow.q;
+  return flow;
+}
+
 } // namespace lowspot::drain

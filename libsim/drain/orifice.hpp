@@ -27,4 +27,9 @@ double wetted_share(double diameter, double y, double& slope_out);
 // neither taken below the invert; the openings below the higher of the two pass it.
 Exchange2 openings_flow(const Openings& openings, double level_a, double level_b);
 
+// Flow through the end of a short pipe from a box (level a) into what it leads to (level b): Torricelli
+// through the wetted share, under the head over the middle of the wetted height, or over the level beyond
+// where that stands higher.
+Exchange2 short_pipe_flow(const Openings& opening, double level_a, double level_b);
+
 } // namespace lowspot::drain

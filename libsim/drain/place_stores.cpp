@@ -25,12 +25,13 @@ void sink_chamber(const Chamber& chamber, PlaceStore& place) {
   place.top = std::max(chamber.top, place.bottom);
 }
 
-// The level that the water at an outlet must pass before it flows out [m].
+// The level that the water at an outlet must pass before it flows out, the head that lifts a lid not counted
+// [m].
 double control_level(const Outlet& outlet, double pipe_invert) {
   if (outlet.kind == OutletKind::submerged)
     return outlet.levels.empty() ? outlet.level : outlet.levels.front();
   const double invert = std::isfinite(outlet.invert) ? outlet.invert : pipe_invert;
-  if (outlet.kind == OutletKind::pop_up) return std::max(invert, outlet.level) + outlet.opening_head;
+  if (outlet.kind == OutletKind::pop_up) return std::max(invert, outlet.level);
   return -std::numeric_limits<double>::infinity();
 }
 
@@ -72,8 +73,9 @@ void add_link(const Layout& layout, Network& network, int f) {
   tie.a = box.unknown;
   tie.b = target.unknown;
   tie.place = f;
+  // Just full and free it has half its height of head, from its middle.
   tie.openings = {std::max({fitting.link.invert, target.invert, box.bottom}), fitting.link.height,
-                  fitting.link.capacity / std::sqrt(fitting.link.height)};
+                  fitting.link.capacity / std::sqrt(0.5 * fitting.link.height)};
   network.links.push_back(tie);
 }
 
@@ -141,6 +143,7 @@ void add_outlet_end(const Layout& layout, Network& network, int r, int outlet_in
     return;
   }
   network.places[place].level = level;
+  network.places[place].lift = outlet.kind == OutletKind::pop_up ? outlet.opening_head : 0;
   if (run.pipe.diameter > 0) {
     FreeEnd end;
     end.unknown = network.places[place].unknown;
@@ -149,7 +152,6 @@ void add_outlet_end(const Layout& layout, Network& network, int r, int outlet_in
     end.place = place;
     end.invert = foot_invert(run);
     end.bed_slope = (station.invert - foot_invert(run)) / (0.5 * station.length);
-    end.weep_area = outlet.kind == OutletKind::pop_up ? outlet.weep_area : 0;
     network.free_ends.push_back(end);
     return;
   }
@@ -161,6 +163,24 @@ void add_outlet_end(const Layout& layout, Network& network, int r, int outlet_in
   end.reach.bottom_b = foot_invert(run) - run.bedding;
   end.reach.distance = 0.5 * station.length;
   network.stone_ends.push_back(end);
+}
+
+void add_weeps(const Layout& layout, Network& network) {
+  for (int o = 0; o < static_cast<int>(layout.outlets.size()); ++o) {
+    const Outlet& outlet = layout.outlets[o];
+    if (outlet.kind != OutletKind::pop_up) continue;
+    FreeEnd* lowest = nullptr;
+    for (FreeEnd& end : network.free_ends)
+      if (end.outlet == o && (!lowest || end.invert < lowest->invert)) lowest = &end;
+    if (lowest) {
+      lowest->weep_area = outlet.weep_area;
+      continue;
+    }
+    StoneEnd* stone = nullptr;
+    for (StoneEnd& end : network.stone_ends)
+      if (end.outlet == o && (!stone || end.reach.bottom_b < stone->reach.bottom_b)) stone = &end;
+    if (stone) stone->weep_area = outlet.weep_area;
+  }
 }
 
 void add_mouths_and_links(const Layout& layout, Network& network) {
@@ -175,8 +195,12 @@ void add_mouths_and_links(const Layout& layout, Network& network) {
     const Outlet& outlet = layout.outlets[o];
     const PlaceStore& place = network.places[fittings + o];
     if (outlet.mouth) network.mouths.push_back({place.unknown, fittings + o, above(place, *outlet.mouth)});
-    if (outlet.kind == OutletKind::pump)
-      network.pumps.push_back({place.unknown, o, place.bottom, place.area, outlet.pump});
+    if (outlet.kind == OutletKind::pump) {
+      Pump pump = outlet.pump;
+      const double air = std::min(place.bottom + pump_film, 0.5 * (place.bottom + pump.on));
+      pump.off = std::max(pump.off, air);
+      network.pumps.push_back({place.unknown, o, place.bottom, place.area, pump});
+    }
     if (outlet.kind == OutletKind::submerged && outlet.levels.size() > 1)
       network.held_levels.push_back({fittings + o, outlet.times, outlet.levels});
   }

@@ -30,7 +30,7 @@ void stone_losses(const Run& run, const Station& station, const StoneStore& ston
     // By Darcy's law for what passes: over full stone that is less than the head there is, and what follows
     // the stone holds the water back.
     const double head = std::max(0.0, station.ground + ponded - std::max(level, stone.top));
-    const double conductance = cap_conductance(run, station);
+    const double conductance = station.open * cap_conductance(run, station);
     const double spent = conductance > 0 ? std::min(head, through_cap / conductance) : head;
     losses.cap = std::max(losses.cap, spent);
   }

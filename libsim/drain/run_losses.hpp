@@ -10,7 +10,7 @@ namespace lowspot::drain {
 // What the run's neighbours did during the last step, one entry a station.
 struct RunLoads {
   std::span<const double> through_cap; // m3/s
-  std::span<const double> from_soil;   // m3/s
+  std::span<const double> from_soil;   // m3/s that come through the fabric
   std::span<const double> soil_wall;   // m of the wall's height that from_soil passes; 0: not known
   std::span<const double> ponded;      // m
 };

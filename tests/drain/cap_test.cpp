@@ -30,6 +30,17 @@ TEST_CASE("the cap passes Darcy's flow down, against air or against the stone le
   CHECK_THAT(cap_conductance(run, station()), WithinRel(1e-4 * 0.15, 1e-12));
 }
 
+TEST_CASE("a cap that lies half under a building takes half") {
+  Run run = straight_run("leg", 0, 1, 99.5, 99.4);
+  Station half = station();
+  half.open = 0.5;
+  for (const Cap& cap : {Cap{1e-5, 0.1}, Cap{0, 0}}) {
+    run.cap = cap;
+    CHECK_THAT(cap_intake(run, half, 0.05, 99.5),
+               WithinRel(0.5 * cap_intake(run, station(), 0.05, 99.5), 1e-12));
+  }
+}
+
 TEST_CASE("open stone passes its own conductivity at unit gradient") {
   Run run = straight_run("leg", 0, 1, 99.5, 99.4);
   run.cap = {0, 0};
@@ -43,6 +54,11 @@ TEST_CASE("the wall") {
   // 0.6 m of trench, less than the soil: only what is exposed counts.
   CHECK_THAT(wall_conductance_of(run, station(), 1e-5, 1.0, 0.2), WithinRel(2e-5 * 0.6 / 0.05, 1e-9));
   CHECK_THAT(wall_conductance_of(run, station(), 1e-5, 0.3, 0.2), WithinRel(2e-5 * 0.3 / 0.05, 1e-9));
+  // The soil's own ground counts where the contact lies higher or lower than the middle of the trench.
+  CHECK_THAT(wall_conductance_of(run, station(), 1e-5, 1.0, 0.2, 1, 99.9),
+             WithinRel(2e-5 * 0.5 / 0.05, 1e-9));
+  CHECK_THAT(wall_conductance_of(run, station(), 1e-5, 1.0, 0.2, 1, 100.1),
+             WithinRel(2e-5 * 0.7 / 0.05, 1e-9));
   run.fabric = {1e-4, 10}; // a clogged fabric is the larger resistance
   const double fabric = 2 * 1e-5 * 0.3;
   CHECK(wall_conductance_of(run, station(), 1e-5, 0.3, 0.2) < fabric);

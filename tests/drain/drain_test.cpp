@@ -194,6 +194,39 @@ TEST_CASE("the wall is fabric and soil in series") {
   CHECK_THAT(drain.wall_conductance(2, 1e-5, 0.3, 0.2), WithinRel(soil * fabric / (soil + fabric), 1e-12));
 }
 
+TEST_CASE("what lies under a building takes nothing through its cap") {
+  Layout layout = trench_and_carrier();
+  layout.runs[0].cap = {1e-5, 0.1};
+  Drain drain(layout, level_ground);
+  std::vector<double> ponded(drain.stations().size(), 0.05), all(ponded.size()), half(ponded.size());
+  drain.cap_capacity(ponded, 30, all);
+  std::vector<double> open(ponded.size(), 0.5);
+  open[3] = 0;
+  drain.lay_open(open);
+  drain.cap_capacity(ponded, 30, half);
+  for (std::size_t i = 0; i < 20; ++i) CHECK_THAT(half[i], WithinAbs(open[i] * all[i], 1e-15));
+  CHECK(all[2] > 0);
+  CHECK_THROWS_AS(drain.lay_open(std::vector<double>(3, 1.0)), std::invalid_argument);
+}
+
+// Uphill 3 L/min come in and downhill 2.4 go out again: fabric passes the 3, over 0.1 m of one wall, half of
+// both.
+TEST_CASE("fabric holds back what comes through it, whatever the other wall takes") {
+  Layout layout = trench_and_carrier();
+  layout.runs[0].fabric = {1e-2, 1};
+  Drain drain(layout, level_ground);
+  std::vector<double> net(drain.stations().size(), 0.0), gives = net, wall = net;
+  net[4] = 0.6e-3 / 60, gives[4] = 3e-3 / 60, wall[4] = 0.05;
+  Inflows inflows;
+  inflows.from_soil = net, inflows.soil_gives = gives, inflows.soil_wall = wall;
+  drain.advance(1, inflows, {});
+  const double length = drain.stations()[4].length;
+  CHECK_THAT(drain.run_state(0).losses.fabric, WithinRel(3e-3 / 60 / (2 * 1e-2 * length * 0.05), 1e-9));
+  inflows.soil_gives = {};
+  drain.advance(1, inflows, {});
+  CHECK_THAT(drain.run_state(0).losses.fabric, WithinRel(0.6e-3 / 60 / (2 * 1e-2 * length * 0.05), 1e-9));
+}
+
 TEST_CASE("faults in a layout stop the drain with the name of the run") {
   Layout layout = trench_and_carrier();
   layout.runs[1].inverts = {99.4, 99.5};

@@ -36,7 +36,8 @@ TEST_CASE("what holds an outlet") {
   Layout layout = trench_and_carrier();
   const auto held = [&] {
     const Network network = make_network(layout, level_ground);
-    return network.places[network.free_ends[0].place].level;
+    const PlaceStore& place = network.places[network.free_ends[0].place];
+    return place.level + place.lift;
   };
   CHECK(held() < -1e300);
   layout.outlets[0].kind = OutletKind::pop_up;
