@@ -71,6 +71,8 @@ std::vector<std::string> warn_of_held_back(const site::Site& site, const drain::
     for (const drain::Fitting& fitting : layout.fittings)
       if (fitting.mouth && fitting.mouth->takes_in && names.count(fitting.name))
         look_at(fitting.mouth->level, "at '" + fitting.name + "'");
+    for (const drain::Tap& tap : layout.taps)
+      if (names.count(tap.to)) look_at(tap.mouth.level, "at the foot of downspout '" + tap.name + "'");
     const double level = opens_at(outlet);
     if (!(level > lowest + tolerance)) continue;
     warnings.push_back("outlet '" + outlet.name + "' " +

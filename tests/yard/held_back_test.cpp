@@ -104,6 +104,28 @@ TEST_CASE("a grate that leads to the outlet counts with its rim, one of another 
   CHECK(said(layout).empty());
 }
 
+TEST_CASE(
+    "a gutter that leads to the outlet counts with its foot, where the water would come up at the house") {
+  drain::Layout layout = layout_to(drain::OutletKind::pop_up);
+  layout.runs[1].has_trench = false; // solid from the house on
+  CHECK(said(layout).empty());
+  layout.taps = {{"spout", "leg", {2, 5}, {9.60, 0.4, 0.01, 0, false, {{2, 5}}}}};
+  layout.outlets[0].opening_head = 0.025;
+  layout.outlets[0].level = 9.57;
+  CHECK(said(layout).empty()); // it opens at 9.595
+  layout.outlets[0].level = 9.70;
+  REQUIRE(said(layout).size() == 1);
+  CHECK_THAT(said(layout)[0], ContainsSubstring("9.725 m, 125 mm above the lowest ground at the foot of "
+                                                "downspout 'spout' (9.6 m): water comes up there"));
+  layout.taps[0].to = "bend";
+  CHECK(said(layout).size() == 1);
+  layout.taps[0].to = "elsewhere";
+  CHECK(said(layout).empty());
+  layout.outlets[0].kind = drain::OutletKind::submerged;
+  layout.taps[0].to = "carrier";
+  CHECK(said(layout).size() == 1);
+}
+
 TEST_CASE("a drain laid in a yard says it") {
   const SimpleYard yard = simple_yard(80, 40, 0.25, [](double x, double) { return slope({x, 0}); });
   site::Design design = simple_drain(yard);
