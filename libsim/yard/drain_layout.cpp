@@ -14,22 +14,18 @@
 namespace lowspot::yard {
 namespace {
 
-// Conductivities of the soils that a run crosses, means along its path: one figure stands for a whole run.
-struct SoilAlong {
-  double topsoil = 0, tight = 0; // m/s
-};
-SoilAlong soil_along(const site::Site& site, const Polyline& path) {
-  if (site.soils.size() == 1)
-    return {site.soils[0].conductivity.likely, site.soils[0].tight_conductivity.likely};
+// Conductivity of the tight layers that a run crosses [m/s], mean along its path: one figure stands for a
+// whole run.
+double tight_along(const site::Site& site, const Polyline& path) {
+  if (site.soils.size() == 1) return site.soils[0].tight_conductivity.likely;
   constexpr int most = 1000;
   const double total = length(path);
   const int pieces = std::clamp(static_cast<int>(std::ceil(std::min(total / 0.25, 1.0 * most))), 1, most);
-  SoilAlong mean;
+  double mean = 0;
   for (int k = 0; k < pieces; ++k) {
     const site::Soil& soil =
         soil_at(site, path.empty() ? Point{} : point_along(path, total * (k + 0.5) / pieces));
-    mean.topsoil += soil.conductivity.likely / pieces;
-    mean.tight += soil.tight_conductivity.likely / pieces;
+    mean += soil.tight_conductivity.likely / pieces;
   }
   return mean;
 }
@@ -44,11 +40,8 @@ drain::Run copy_run(const site::Site& site, const site::Run& run) {
   result.bedding = run.has_trench ? run.bedding : 0;
   result.stone = {run.stone.porosity, run.stone.conductivity, run.stone.forchheimer_b};
   result.fabric = {run.fabric.permittivity, run.fabric.clogging};
-  const SoilAlong soil = soil_along(site, run.path);
-  // A cap without a conductivity of its own is made of the topsoil that lies there.
-  result.cap = {run.cap.conductivity > 0 || run.cap.depth <= 0 ? run.cap.conductivity : soil.topsoil,
-                run.cap.depth};
-  result.bottom_conductivity = run.has_trench ? soil.tight : 0;
+  result.cap = {run.cap.conductivity, run.cap.depth};
+  result.bottom_conductivity = run.has_trench ? tight_along(site, run.path) : 0;
   result.from = run.from;
   result.to = run.to;
   return result;

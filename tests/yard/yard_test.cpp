@@ -109,7 +109,7 @@ TEST_CASE(
   open_side(yard, terrain::Side::east);
   rain_at(yard, 40 * mm_per_hour, 1800);
   site::Design open = simple_drain(yard, 0.45), sod = open;
-  sod.runs[0].cap = {"sod", 0, 0.1};
+  sod.runs[0].cap = {"sod", 1e-6, 0.1};
   const double rain = 0.02 * 18;
   double remaining[3];
   const site::Design* designs[3] = {nullptr, &open, &sod};
