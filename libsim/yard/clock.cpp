@@ -66,6 +66,12 @@ double Yard::State::choose_step(double until) const {
     const auto next = std::upper_bound(inflow.time.begin(), inflow.time.end(), time);
     if (next != inflow.time.end()) dt = std::min(dt, *next - time);
   }
+  for (std::size_t k = 0; drain && k < drain->layout().outlets.size(); ++k) {
+    // Between its times a level outside rises or falls evenly.
+    const std::vector<double>& times = drain->layout().outlets[k].times;
+    const auto next = std::upper_bound(times.begin(), times.end(), time);
+    if (next != times.end()) dt = std::min(dt, *next - time);
+  }
   for (const Leak& leak : leaks)
     if (leak.until > time) dt = std::min({dt, leak.until - time, fed_step});
   for (const Seep& seep : seeps) dt = std::min(dt, next_change(seep, time) - time);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <limits>
 
 #include <lowspot/drain/mouth.hpp>
 #include <lowspot/yard/roofs.hpp>
@@ -13,26 +15,63 @@ namespace {
 constexpr double feeding_area = 0.1;
 constexpr double least_head = 5e-3; // m, of a film that falls into a grate
 constexpr double wet = 1e-3;        // m
+constexpr double step = 0.0254;     // m, an inch: more is an edge that a grate is meant to be inside of
+constexpr double steep = 1.0 / 3;   // m/m, of a bank within one cover that is no step
 
-int lowest_cell_near(const terrain::Ground& ground, const Point& at, const std::string& what) {
-  const int middle = nearest_active_cell(ground, at, what);
+// Whether water that stands on `here` could lie on `there`, a cell beside it, without a fall: no wall between
+// them, and no edge of a slab or bed that is a step.
+bool is_level_way(const terrain::Ground& ground, std::size_t here, std::size_t there, double crest) {
+  const double higher = std::max(ground.elevation[here], ground.elevation[there]);
+  const double down = ground.elevation[here] - ground.elevation[there];
+  const bool same = ground.cover[here] == ground.cover[there];
+  return crest <= higher && down <= (same ? std::max(step, steep * ground.grid.cell) : step);
+}
+
+// The cells around one that a grate set there may have been meant for: those it can be reached from by way of
+// a side. `visit` is called with each.
+void around(const terrain::Ground& ground, int middle, const std::function<void(int)>& visit) {
   const Grid& grid = ground.grid;
-  const int ci = grid.column(middle), cj = grid.row(middle);
-  int best = middle;
-  for (int j = cj - 1; j <= cj + 1; ++j)
-    for (int i = ci - 1; i <= ci + 1; ++i) {
-      if (!grid.inside(i, j) || !ground.active[grid.index(i, j)]) continue;
-      const int cell = static_cast<int>(grid.index(i, j));
-      if (ground.elevation[cell] < ground.elevation[best] - 1e-9) best = cell;
+  const auto next = [&](int from, int di, int dj) {
+    const int i = grid.column(from) + di, j = grid.row(from) + dj;
+    if (from < 0 || !grid.inside(i, j) || !ground.active[grid.index(i, j)]) return -1;
+    const double crest = di != 0 ? ground.crest_x[grid.x_face(std::max(i, i - di), j)]
+                                 : ground.crest_y[grid.y_face(i, std::max(j, j - dj))];
+    const std::size_t to = grid.index(i, j);
+    return is_level_way(ground, from, to, crest) ? static_cast<int>(to) : -1;
+  };
+  for (const int side : {-1, 1}) {
+    const int beside = next(middle, side, 0), above = next(middle, 0, side);
+    if (beside >= 0) visit(beside);
+    if (above >= 0) visit(above);
+    for (const int other : {-1, 1}) { // the corners, by either way
+      const int corner = beside >= 0 ? next(beside, 0, other) : -1;
+      if (corner >= 0) visit(corner);
+      const int turned = above >= 0 ? next(above, other, 0) : -1;
+      if (turned >= 0) visit(turned);
     }
+  }
+}
+
+// Under `least` [m] no rim can lie.
+int lowest_cell_near(const terrain::Ground& ground, const Point& at, double least, const std::string& what) {
+  const int middle = nearest_active_cell(ground, at, what);
+  int best = middle;
+  around(ground, middle, [&](int cell) {
+    const double level = ground.elevation[cell];
+    const bool lower = level < ground.elevation[best] - 1e-9;
+    // Of cells as low as each other the first of the grid, whatever the way to it.
+    if (level > least && (lower || (best != middle && level < ground.elevation[best] + 1e-9 && cell < best)))
+      best = cell;
+  });
   return best;
 }
 
-MouthCover cover_of(const terrain::Ground& ground, const drain::Mouth& mouth, const std::string& what) {
+MouthCover cover_of(const terrain::Ground& ground, const drain::Mouth& mouth, double least,
+                    const std::string& what) {
   MouthCover cover;
   if (mouth.along.size() < 2) {
     // A grate goes where the water is; a gutter's foot and a lid stay where they stand.
-    cover.cells = {mouth.takes_in ? lowest_cell_near(ground, mouth.along.front(), what)
+    cover.cells = {mouth.takes_in ? lowest_cell_near(ground, mouth.along.front(), least, what)
                                   : nearest_active_cell(ground, mouth.along.front(), what)};
     cover.shares = {1};
   } else {
@@ -84,20 +123,38 @@ double running_onto(const terrain::Ground& ground, const surface::Flow& flow, in
   return falls_away ? sum : 0;
 }
 
+// A rim lower than this would leave the pipe of its box out of the ground: half the pipe over its invert, as
+// the box was laid [m].
+double least_rim(const drain::Layout& layout, const drain::Fitting& fitting) {
+  if (!fitting.link.to.empty()) return fitting.link.invert + 0.5 * fitting.link.height;
+  double least = -std::numeric_limits<double>::infinity();
+  for (const drain::Run& run : layout.runs)
+    if (run.from == fitting.name) least = std::max(least, run.inverts.front() + 0.5 * run.pipe.diameter);
+  return least;
+}
+
 } // namespace
 
-std::vector<MouthCover> settle_mouths(const terrain::Ground& ground, drain::Layout& layout) {
+std::vector<MouthCover> settle_mouths(const terrain::Ground& ground, drain::Layout& layout,
+                                      std::vector<std::string>& warnings) {
   std::vector<MouthCover> covers;
-  const auto settle = [&](drain::Mouth& mouth, drain::Chamber* chamber, const std::string& what) {
-    covers.push_back(cover_of(ground, mouth, what));
+  const auto settle = [&](drain::Mouth& mouth, drain::Chamber* chamber, double least,
+                          const std::string& what) {
+    covers.push_back(cover_of(ground, mouth, least, what));
     mouth.level = lowest_ground(ground, covers.back());
     if (chamber && chamber->area > 0) chamber->top = std::max(mouth.level, chamber->bottom + 0.01);
+    if (mouth.takes_in && mouth.level < least)
+      warnings.push_back(what + ": in the grid its grate lies at the foot of a step, where the pipe from its "
+                                "box would come out of the ground, so that it passes little or nothing; move "
+                                "it away from the edge, or deepen the pipe");
   };
+  constexpr double none = -std::numeric_limits<double>::infinity();
   for (drain::Fitting& fitting : layout.fittings)
-    if (fitting.mouth) settle(*fitting.mouth, &fitting.chamber, "'" + fitting.name + "'");
+    if (fitting.mouth)
+      settle(*fitting.mouth, &fitting.chamber, least_rim(layout, fitting), "'" + fitting.name + "'");
   for (drain::Outlet& outlet : layout.outlets)
-    if (outlet.mouth) settle(*outlet.mouth, &outlet.chamber, "'" + outlet.name + "'");
-  for (drain::Tap& tap : layout.taps) settle(tap.mouth, nullptr, "downspout '" + tap.name + "'");
+    if (outlet.mouth) settle(*outlet.mouth, &outlet.chamber, none, "'" + outlet.name + "'");
+  for (drain::Tap& tap : layout.taps) settle(tap.mouth, nullptr, none, "downspout '" + tap.name + "'");
   return covers;
 }
 

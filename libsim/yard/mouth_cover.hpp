@@ -21,8 +21,10 @@ struct MouthCover {
 
 // Lays every mouth of a layout on the ground, in the order of drain::Drain::mouths(), and sets its rim (and
 // the top of the box under it) at the ground of its cells. A grate is set at the lowest of the cells around
-// its place; a channel on the cells along it.
-std::vector<MouthCover> settle_mouths(const terrain::Ground& ground, drain::Layout& layout);
+// its place that no wall and no step parts from it, under whose ground the pipe of its box still lies; a
+// channel on the cells along it. Warns of a box whose pipe would come out of the ground all the same.
+std::vector<MouthCover> settle_mouths(const terrain::Ground& ground, drain::Layout& layout,
+                                      std::vector<std::string>& warnings);
 
 // What each mouth could take over the next dt [s], added to `capacity` [m/s, one a cell]: the law of the
 // grate at the depth that would agree with what came to it in the step before, within the room below. Where

@@ -68,7 +68,8 @@ void Yard::State::soak(double drained) {
   std::fill(pressing.begin(), pressing.end(), 0.0);
   apply_net(Store::soil, drained > 0 && flow.at_rest());
   for (std::size_t c = 0; c < sealed.size(); ++c)
-    if (saturated[c] >= columns.depth[c] && flow.depth()[c] > wet_ground) sealed[c] = 1;
+    if (ground.pervious[c] > 0 && saturated[c] >= columns.depth[c] && flow.depth()[c] > wet_ground)
+      sealed[c] = 1; // what stands on a slab seals nothing under it
 }
 
 } // namespace lowspot::yard

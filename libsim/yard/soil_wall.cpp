@@ -7,18 +7,21 @@ namespace lowspot::yard {
 void find_soil_wall(const perched::Layer& layer, std::span<const drain::Station> stations,
                     std::span<const WallContact> contacts, std::span<const perched::Exchange> exchanges,
                     std::span<const double> exchanged, std::span<const double> saturated,
-                    std::span<double> height) {
+                    std::span<double> height, std::span<double> giving) {
   std::fill(height.begin(), height.end(), 0.0);
+  std::fill(giving.begin(), giving.end(), 0.0);
   for (std::size_t k = 0; k < exchanges.size(); ++k) {
     if (!(exchanged[k] > 0)) continue;
     const int cell = contacts[k].cell;
     const drain::Station& at = stations[contacts[k].station];
     const double depth = layer.thickness[cell];
-    const double exposed = std::clamp(at.ground - at.trench_bottom, 0.0, depth);
+    const double top = layer.tight_elevation[cell] + depth; // the soil's own ground, as for its conductance
+    const double exposed = std::clamp(top - at.trench_bottom, 0.0, depth);
     const double inside = std::clamp(exchanges[k].level - layer.tight_elevation[cell], 0.0, depth);
     // A trench that ends above the tight layer trades in proportion to what it exposes of the soil.
     const double passed = exposed * 0.5 * (std::min(saturated[cell], depth) + inside) / depth;
     height[contacts[k].station] += contacts[k].fabric * passed;
+    giving[contacts[k].station] += exchanged[k];
   }
 }
 

@@ -56,6 +56,7 @@ struct Yard::State {
   std::vector<Leak> leaks;                  // constant flows that are supposed
   std::optional<Sources> sources;           // when they are followed
   std::vector<int> outlet_cell;             // where an outlet runs onto the ground, or -1: it leaves the yard
+  std::vector<double> at_outlets;           // m, level of the water that stands at each, minus infinity: none
   std::vector<int> edge_side;               // compass side of each open face of the surface
   std::vector<int> rises_at; // cell where water rises out of a station without a trench on open ground
 
@@ -87,6 +88,7 @@ struct Yard::State {
   Field taken;                                        // m that they took in the last step
   Field soil_water;                                   // m that went in since the columns were last moved
   Field recharge;                                     // m on their way from the columns to the table
+  Field part_of_recharge;                             // m of it in a part of a perched step
   Field net;                                          // m by which the saturated zone is to change
   Field overflow, short_of;                           // m, see change_saturated()
   Field rising, falling;                              // pores to be filled and to be emptied [m3/m3]
@@ -105,6 +107,7 @@ struct Yard::State {
   std::vector<double> seeping;       // m3 on their way between soil and drain, negative towards the soil
   std::vector<double> fresh_seepage; // m3 of them from the last perched step
   std::vector<double> soil_wall;     // m of a station's walls that it passes, in height
+  std::vector<double> soil_gives;    // m3/s that pass those, whatever the other wall takes
   std::vector<double> seepage_rate;  // m3/s at which they go on
   std::vector<double> seeping_now;   // m3/s of them in this step
   std::vector<double> available;     // m3 that the soil may take
@@ -134,11 +137,13 @@ private:
   void move_surface(double dt);
   void renew_soil_capacity(double dt);
   bool water_stays() const;
-  void find_table_pace(double dt);
+  void find_table_pace(double dt, double share);
   double hand_over_seeps();
   void draw_up(double dt);
-  const perched::StepResult& step_perched(double dt);
+  const perched::StepResult& step_perched(double dt, double share);
   void move_perched(double step_dt, double drain_dt);
+  void move_perched_part(double part, double share);
+  void find_water_at_outlets();
   void hand_over_seepage(double step_dt);
   void apply_net(Store returned_from, bool hold = false);
   void move_drain(double dt);

@@ -1,7 +1,9 @@
 // One step of the yard. Every exchange is an offer and what was taken of it, booked between two stores.
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
+#include <lowspot/yard/standing_water.hpp>
 #include <lowspot/yard/state.hpp>
 
 namespace lowspot::yard {
@@ -102,7 +104,9 @@ void Yard::State::offer_sinks(double dt) {
   const double evaporation = evaporation_rate() * open_water_coefficient;
   for (std::size_t c = 0; c < sink.size(); ++c) {
     if (!ground.active[c]) continue;
-    air_capacity[c] = depth[c] > 0 ? evaporation : 0;
+    // Leaves over the water dry first: air has one demand for both.
+    const double from_leaves = std::min(canopy[c] / dt, evaporation_rate());
+    air_capacity[c] = depth[c] > 0 ? std::max(0.0, evaporation - from_leaves) : 0;
     sink[c] = soil_capacity[c] + trench_capacity[c] + air_capacity[c];
   }
 }
@@ -180,6 +184,18 @@ double Yard::State::take_by_mouths(double dt) {
   return sum;
 }
 
+// Wells have their mouth, and a pump's hose pours from above: no water outside holds these back.
+void Yard::State::find_water_at_outlets() {
+  for (std::size_t k = 0; k < outlet_cell.size(); ++k) {
+    at_outlets[k] = -std::numeric_limits<double>::infinity();
+    const int cell = outlet_cell[k];
+    const drain::OutletKind kind = drain->layout().outlets[k].kind;
+    if (cell < 0 || (kind != drain::OutletKind::daylight && kind != drain::OutletKind::pop_up)) continue;
+    at_outlets[k] = level_at_outlet(ground.elevation[cell], standing_depth(ground, flow.depth(), cell),
+                                    drain->outlet_rim(static_cast<int>(k)));
+  }
+}
+
 void Yard::State::move_drain(double dt) {
   const double cell_area = ground.grid.cell_area();
   // Water the soil takes was promised for this step.
@@ -189,10 +205,12 @@ void Yard::State::move_drain(double dt) {
     seeping_now[s] = now / dt;
     seeping[s] -= now;
   }
+  find_water_at_outlets();
   const double stored_before = drain->stored();
   for (std::size_t m = 0; m < mouths.size(); ++m) on_mouths[m] = mouths[m].ponded;
-  const drain::Outcome outcome = drain->advance(
-      dt, {through_cap, seeping_now, {}, through_mouth, into_tap, soil_wall}, ponded, on_mouths);
+  const drain::Outcome outcome =
+      drain->advance(dt, {through_cap, seeping_now, {}, through_mouth, into_tap, soil_wall, soil_gives},
+                     ponded, on_mouths, at_outlets);
   flows.outlets = outcome.outlet_volume;
   const auto rise = [&](int cell, double depth) {
     later.water[cell] += depth;

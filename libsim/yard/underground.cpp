@@ -3,10 +3,16 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/yard/in_halves.hpp>
 #include <lowspot/yard/soil_wall.hpp>
 #include <lowspot/yard/state.hpp>
 
 namespace lowspot::yard {
+namespace {
+// A perched step that finds no balance is taken in halves, at most so many times over: a front that it would
+// take far in one goes on in several.
+constexpr int most_halvings = 5;
+} // namespace
 
 // Moves the table by `net` and returns what found the column full to the ground.
 void Yard::State::apply_net(Store returned_from, bool hold) {
@@ -69,12 +75,11 @@ double Yard::State::hand_over_seeps() {
 
 void Yard::State::move_perched(double step_dt, double drain_dt) {
   const std::span<const double> depth = flow.depth();
-  soil::fillable_porosity(columns, saturated, rising, falling);
   for (std::size_t c = 0; c < head_above.size(); ++c) {
-    head_above[c] = depth[c];
+    head_above[c] = ground.pervious[c] > 0 ? depth[c] : 0; // what stands on a slab presses on nothing below
     recharge[c] = pressing[c];
   }
-  double arrived = hand_over_seeps();
+  ledger.move(Store::inflow, Store::perched, hand_over_seeps());
   if (drain) {
     drain->available_for_soil(drain_dt, available);
     const std::span<const double> level = drain->stone_level();
@@ -83,37 +88,46 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
       exchanges[k].available = available[exchange_station[k]] * exchange_share[k];
     }
   }
-  const perched::StepResult& result = step_perched(step_dt);
+  std::fill(fresh_seepage.begin(), fresh_seepage.end(), 0.0);
+  in_halves(step_dt, most_halvings, [&](double part) { move_perched_part(part, part / step_dt); });
+  if (drain) hand_over_seepage(step_dt);
+}
+
+// A part of a perched step, all of it as a rule, with its share of what comes from above over the whole.
+void Yard::State::move_perched_part(double part, double share) {
+  soil::fillable_porosity(columns, saturated, rising, falling);
+  const perched::StepResult& result = step_perched(part, share);
   const double cell_area = ground.grid.cell_area();
-  double leaked = 0, left = 0, to_drain = 0;
-  for (double volume : result.entered) arrived += volume;
+  double leaked = 0, left = 0, entered = 0, to_drain = 0;
+  for (double volume : result.entered) entered += volume;
   for (std::size_t c = 0; c < result.leakage.size(); ++c)
     if (ground.active[c]) {
       leaked += result.leakage[c];
       books.leaked[c] += result.leakage[c];
-      sinking[c] = (result.leakage[c] + from_saturated[c]) / step_dt;
-      books.lateral[c] += result.net_water[c] + result.leakage[c] - pressing[c];
+      sinking[c] = (result.leakage[c] + share * from_saturated[c]) / part;
+      books.lateral[c] += result.net_water[c] + result.leakage[c] - share * pressing[c];
     }
   for (double volume : result.left_through) left += volume;
-  std::fill(fresh_seepage.begin(), fresh_seepage.end(), 0.0);
-  if (drain)
-    find_soil_wall(layer, drain->stations(), walls, exchanges, result.exchanged, saturated, soil_wall);
   for (std::size_t k = 0; k < exchanges.size(); ++k) {
     fresh_seepage[exchange_station[k]] += result.exchanged[k];
     books.to_drain[exchanges[k].cell] += result.exchanged[k] / cell_area;
     books.lateral[exchanges[k].cell] += result.exchanged[k] / cell_area;
+    exchanges[k].available = std::max(0.0, exchanges[k].available + std::min(0.0, result.exchanged[k]));
     to_drain += result.exchanged[k];
   }
-  ledger.move(Store::inflow, Store::perched, arrived);
+  ledger.move(Store::inflow, Store::perched, entered);
   ledger.move(Store::perched, Store::deep_leakage, leaked * cell_area);
   ledger.move(Store::perched, Store::edges, left);
   ledger.move(Store::perched, Store::drain, to_drain);
   flows.underground += left;
   std::copy(result.net_water.begin(), result.net_water.end(), net.begin());
-  find_table_pace(step_dt);
+  find_table_pace(part, share);
   apply_net(Store::deep_leakage);
-  last_perched = step_dt;
-  if (drain) hand_over_seepage(step_dt);
+  last_perched = part;
+  if (!drain) return;
+  find_soil_wall(layer, drain->stations(), walls, exchanges, result.exchanged, saturated, soil_wall,
+                 soil_gives);
+  for (double& gives : soil_gives) gives /= part;
 }
 
 // Water that the soil has given in a perched step comes to the drain at an even rate until the next. What was
@@ -130,7 +144,7 @@ void Yard::State::hand_over_seepage(double step_dt) {
 // How fast the table moved by what flowed, and what full columns under water lost: as much more can soak in.
 // Where a table meets a wetting front it jumps; that is not counted, since no shorter step would make less of
 // it.
-void Yard::State::find_table_pace(double dt) {
+void Yard::State::find_table_pace(double dt, double share) {
   constexpr double full_within = 1e-3; // m
   double moved = 0;
   for (std::size_t c = 0; c < net.size(); ++c) {
@@ -141,7 +155,7 @@ void Yard::State::find_table_pace(double dt) {
                                        : std::min(-net[c] / falling[c], saturated[c]));
     const double drunk = from_saturated[c];
     if (head_above[c] > 0 && above <= full_within + drunk / falling[c])
-      leaving[c] = std::max(0.0, drunk + pressing[c] - net[c]) / dt;
+      leaving[c] = std::max(0.0, share * (drunk + pressing[c]) - net[c]) / dt;
   }
   table_pace = moved / dt;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include <lowspot/base/error.hpp>
@@ -119,18 +120,26 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
     ResolvedDrain resolved = resolve_drain(site, *design, ground_at);
     resolved.layout.station_spacing = std::max(0.5, ground.grid.cell);
     warnings.insert(warnings.end(), resolved.warnings.begin(), resolved.warnings.end());
-    mouths = settle_mouths(ground, resolved.layout);
+    mouths = settle_mouths(ground, resolved.layout, warnings);
     for (std::vector<double>* list : {&through_mouth, &on_mouths}) list->assign(mouths.size(), 0.0);
     into_tap.assign(resolved.layout.taps.size(), 0.0);
     drain.emplace(resolved.layout, ground_at);
     trench = cover_trenches(ground, drain->stations(), resolved.layout);
+    std::vector<double> open;
+    for (std::size_t s = 0; s < drain->stations().size(); ++s) {
+      const drain::Station& station = drain->stations()[s];
+      const double whole = station.trench_width * station.length;
+      open.push_back(whole > 0 ? std::min(1.0, trench.area[s] / whole) : 0);
+    }
+    drain->lay_open(open);
     outlet_cell = place_outlets(site, ground, *design, resolved.layout);
+    at_outlets.assign(outlet_cell.size(), -std::numeric_limits<double>::infinity());
     for (std::size_t s = 0; s < drain->stations().size(); ++s)
       rises_at.push_back(trench.stations[s].empty() ? nearest_any_cell(ground, drain->stations()[s].at) : -1);
   }
   const std::size_t stations = drain ? drain->stations().size() : 0;
   for (std::vector<double>* list : {&ponded, &cap_capacity, &through_cap, &seeping, &fresh_seepage,
-                                    &soil_wall, &seepage_rate, &seeping_now, &available})
+                                    &soil_wall, &soil_gives, &seepage_rate, &seeping_now, &available})
     list->assign(stations, 0.0);
   if (drain) {
     layer.closed_faces = find_cut_faces(ground, drain->stations(), drain->layout(), layer);
@@ -138,9 +147,9 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
     walls = find_wall_contacts(ground, drain->stations(), drain->layout(), layer);
     for (const WallContact& wall : walls) {
       // The drain reckons the soil between wall and cell a quarter of a cell thick: here it is known.
-      const double conductance =
-          drain->wall_conductance(wall.station, layer.conductivity[wall.cell], layer.thickness[wall.cell],
-                                  4 * wall.distance, wall.fabric / wall.share);
+      const double conductance = drain->wall_conductance(
+          wall.station, layer.conductivity[wall.cell], layer.thickness[wall.cell], 4 * wall.distance,
+          wall.fabric / wall.share, layer.tight_elevation[wall.cell] + layer.thickness[wall.cell]);
       exchanges.push_back(
           {wall.cell, conductance * drain->stations()[wall.station].length * wall.share, 0, 0});
       exchange_station.push_back(wall.station);
@@ -211,9 +220,14 @@ std::string Yard::State::which() const {
 }
 
 // The solver knows neither when nor whose water it is.
-const perched::StepResult& Yard::State::step_perched(double dt) {
+const perched::StepResult& Yard::State::step_perched(double dt, double share) {
+  if (share < 1) {
+    part_of_recharge = recharge;
+    for (double& water : part_of_recharge) water *= share;
+  }
   try {
-    return perched_solver.step(saturated, rising, falling, recharge, head_above, exchanges, dt);
+    return perched_solver.step(saturated, rising, falling, share < 1 ? part_of_recharge : recharge,
+                               head_above, exchanges, dt);
   } catch (const std::invalid_argument& problem) {
     throw NumericsError("the books do not close at " + rounded(time, 6) + " s: " + problem.what() + ", " +
                         which());

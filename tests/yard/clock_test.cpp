@@ -152,3 +152,17 @@ TEST_CASE("a hose in a closed bowl: the pool grows as with steps of ten seconds"
   // At most 0.56 %; steps of 10 min err by 1.6 %, of an hour by 4 %.
   for (std::size_t k = 0; k < own.size(); ++k) CHECK_THAT(own[k], WithinRel(fine[k], 7.5e-3));
 }
+
+TEST_CASE("steps end at the times of a level outside an outlet") {
+  SimpleYard yard = simple_yard(12, 8, 0.5, [](double, double) { return 10.0; });
+  site::Design design = simple_drain(yard, 0.4);
+  design.outlets[0].kind = "submerged";
+  design.outlets[0].times = {0, 5000, 5600, 6200};
+  design.outlets[0].levels = {9.0, 9.0, 9.9, 9.0};
+  yard::Yard run(yard.site, yard.ground, yard.rain, &design);
+  StepLengths steps;
+  run.advance(20000, &steps);
+  for (const double time : {5000.0, 5600.0, 6200.0})
+    CHECK(std::any_of(steps.starts.begin(), steps.starts.end(),
+                      [&](double start) { return std::abs(start - time) < 1e-6; }));
+}

@@ -51,7 +51,9 @@ TEST_CASE("a grate is set in the lowest cell around its place, a channel along i
   drain::Fitting channel = grate;
   channel.mouth->along = {{2, 2.2}, {6, 2.2}};
   layout.fittings = {grate, channel};
-  const auto covers = yard::settle_mouths(yard.ground, layout);
+  std::vector<std::string> warnings;
+  const auto covers = yard::settle_mouths(yard.ground, layout, warnings);
+  CHECK(warnings.empty());
   REQUIRE(covers.size() == 2);
   CHECK(covers[0].cells == std::vector<int>{static_cast<int>(yard.ground.grid.index(10, 10))});
   CHECK(layout.fittings[0].mouth->level == yard.ground.elevation[yard.ground.grid.index(10, 10)]);
@@ -60,6 +62,65 @@ TEST_CASE("a grate is set in the lowest cell around its place, a channel along i
   double sum = 0;
   for (double share : covers[1].shares) sum += share;
   CHECK_THAT(sum, WithinRel(1.0, 1e-12));
+}
+
+namespace {
+// Where the grate of a box lands, with what is said.
+struct Landed {
+  int cell = 0;
+  double rim = 0;
+  std::vector<std::string> warnings;
+};
+Landed land(const SimpleYard& yard, Point at, double depth = 0.1524) {
+  drain::Layout layout;
+  drain::Fitting grate;
+  grate.name = "grate";
+  grate.at = at;
+  const double ground = terrain::elevation_at(yard.ground, at);
+  grate.chamber = {0.09, ground - depth - 0.05, ground};
+  grate.mouth = drain::Mouth{ground, 1, 0.02, 0, true, {at}};
+  grate.link = {"run", ground - depth, 0.1, 4e-3};
+  layout.fittings = {grate};
+  Landed landed;
+  const auto covers = yard::settle_mouths(yard.ground, layout, landed.warnings);
+  landed.cell = covers[0].cells[0];
+  landed.rim = layout.fittings[0].mouth->level;
+  return landed;
+}
+} // namespace
+
+// A patio with its edge at x = 5, the lawn 8 in lower beyond.
+TEST_CASE("a grate inside the edge of a patio stays there, whether the edge is a step or a wall") {
+  for (const bool wall : {false, true}) {
+    SimpleYard yard = simple_yard(20, 20, 0.5, [&](double x, double) {
+      return x < 5 ? 10.0 : wall ? 9.98 : 9.8;
+    });
+    for (std::size_t c = 0; c < 400; ++c) yard.ground.cover[c] = yard.ground.elevation[c] > 9.99 ? 0 : -1;
+    for (int j = 0; wall && j < 20; ++j) yard.ground.crest_x[yard.ground.grid.x_face(10, j)] = 10.5;
+    const Landed landed = land(yard, {4.7, 5.2});
+    CAPTURE(wall);
+    CHECK(yard.ground.grid.column(landed.cell) == 9);
+    CHECK(landed.rim == 10.0);
+    CHECK(landed.warnings.empty());
+  }
+}
+
+TEST_CASE("a grate beside the bottom of a swale lies in it, but not under its own pipe") {
+  // Banks of one in four; the bottom row lies at y = 5 to 5.5.
+  SimpleYard yard = simple_yard(20, 20, 0.5, [](double, double y) { return 10 + 0.25 * std::abs(y - 5.25); });
+  CHECK(yard.ground.grid.row(land(yard, {5.2, 5.7}, 0.3).cell) == 10);
+  // Steep enough that the box, laid from the ground of its place, would lie over that bottom.
+  SimpleYard deep = simple_yard(20, 20, 0.5, [](double, double y) { return 10 + 0.32 * std::abs(y - 5.25); });
+  const Landed landed = land(deep, {5.2, 5.75});
+  CHECK(deep.ground.grid.row(landed.cell) == 11);
+  CHECK(landed.warnings.empty());
+}
+
+TEST_CASE("a grate outside an edge, whose pipe would hang over the ground there, is warned of") {
+  const SimpleYard yard = simple_yard(20, 20, 0.5, [](double x, double) { return x < 5 ? 10.0 : 9.6; });
+  const Landed landed = land(yard, {5.01, 5.2}); // the ground there is between both
+  REQUIRE(landed.warnings.size() == 1);
+  CHECK_THAT(landed.warnings[0], ContainsSubstring("'grate'") && ContainsSubstring("foot of a step"));
 }
 
 TEST_CASE("a grate in a low spot passes what arrives at the head that its law asks for") {

@@ -22,9 +22,29 @@ TEST_CASE("water from the soil passes the mean of both levels, of what the trenc
   const std::vector<perched::Exchange> exchanges = {
       {0, 1, 9.7, 0}, {1, 1, 9.7, 0}, {1, 1, 9.9, 0}, {2, 1, 9.95, 0}};
   const std::vector<double> exchanged = {3, 1, 2, -1}, saturated = {0.3, 0.2, 0.5};
-  std::vector<double> height(3, 7.0);
-  yard::find_soil_wall(layer, stations, contacts, exchanges, exchanged, saturated, height);
+  std::vector<double> height(3, 7.0), giving(3, 7.0);
+  yard::find_soil_wall(layer, stations, contacts, exchanges, exchanged, saturated, height, giving);
   CHECK_THAT(height[0], WithinAbs(0.5 * 0.2 + 0.5 * 0.15, 1e-12));
   CHECK_THAT(height[1], WithinAbs(0.5 * 0.5 * 0.25, 1e-12));
   CHECK(height[2] == 0);
+  CHECK(giving == std::vector<double>{4, 2, 0});
+}
+
+// Uphill 3 come in, downhill 2.4 go out: fabric passes the 3 on half of both walls. That soil's own ground
+// lies 0.1 m over the middle of the trench.
+TEST_CASE("what one wall gives counts whole beside one that takes, down from its own ground") {
+  perched::Layer layer;
+  layer.grid = {2, 1, 0.5, 0, 0};
+  layer.tight_elevation = {9.7, 9.5};
+  layer.thickness = {0.4, 0.4};
+  drain::Station station;
+  station.ground = 10;
+  station.trench_bottom = 9.8; // 0.3 m of the 0.4 m uphill
+  const std::vector<yard::WallContact> contacts = {{0, 0, 0.5, 0.25, 0.5}, {0, 1, 0.5, 0.25, 0.5}};
+  const std::vector<perched::Exchange> exchanges = {{0, 1, 9.9, 0}, {1, 1, 9.9, 0}};
+  std::vector<double> height(1), giving(1);
+  yard::find_soil_wall(layer, std::vector{station}, contacts, exchanges, std::vector{3.0, -2.4},
+                       std::vector{0.3, 0.1}, height, giving);
+  CHECK_THAT(giving[0], WithinAbs(3, 1e-12));
+  CHECK_THAT(height[0], WithinAbs(0.5 * 0.3 * 0.5 * (0.3 + 0.2) / 0.4, 1e-12));
 }
