@@ -59,8 +59,8 @@ double raise(Zone& zone, double water) {
 
 // Lowers the table by `water` > 0, at most by the saturated thickness; returns what could not be had.
 double lower(Zone& zone, double saturated, double water) {
-  const double freed = zone.soil->drainable_porosity;
-  if (freed <= 0) return water;
+  const double freed =
+      std::max(smallest_fillable, zone.soil->drainable_porosity); // as the perched zone counts
   const double fall = std::min(saturated, water / freed);
   const double lacking = fall < saturated ? 0 : std::max(0.0, water - fall * freed);
   const double top = std::max(zone.front_depth(), zone.root_deficit > 0 ? zone.roots() : 0);

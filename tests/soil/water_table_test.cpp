@@ -27,6 +27,23 @@ TEST_CASE("What finds no room overflows; what is not there is reported") {
   CHECK_THAT(column.columns.background[0], WithinRel(0.441, 1e-12));
 }
 
+TEST_CASE("A table in soil that drains hardly at all gives what the perched zone is told that it can") {
+  for (const double drainable : {0.0, 0.002, 0.005}) {
+    Parameters soil = silt_loam(0.2);
+    soil.drainable_porosity = drainable;
+    Column column(soil, 0.49);
+    column.change(0.1 * 0.011);
+    CHECK_THAT(column.saturated[0], WithinRel(0.1, 1e-9));
+    std::vector<double> rising(1), falling(1);
+    lowspot::soil::fillable_porosity(column.columns, column.saturated, rising, falling);
+    const double before = column.water();
+    const auto given = column.change(-0.08 * falling[0]); // most of what it would give
+    CHECK(given.short_of == 0);
+    CHECK_THAT(column.saturated[0], WithinAbs(0.02, 1e-12));
+    CHECK_THAT(column.water(), WithinRel(before - 0.08 * falling[0], 1e-13));
+  }
+}
+
 TEST_CASE("A table that rises through deficit and fronts fills each by what it lacks") {
   const Parameters soil = sandy_loam(0.3);
   Column column(soil, 0.20);
