@@ -71,14 +71,18 @@ void meet_wall(std::vector<WallContact>& contacts, const terrain::Ground& ground
   };
   const int own = column_at(1e-9);
   const int next = column_at(grid.cell * (std::abs(wall.out.x) + std::abs(wall.out.y)));
-  if (next < 0 || next == own) {
-    if (own >= 0) add_contact(contacts, station, own, share, grid.cell / 2, share);
-    return;
-  }
   const auto beyond = [&](int cell) { // the wall
     return (grid.x(grid.column(cell)) - wall.at.x) * wall.out.x +
            (grid.y(grid.row(cell)) - wall.at.y) * wall.out.y;
   };
+  // A column whose middle lies on the other side of a trench that cuts it is that side's soil, and trades
+  // with the wall there.
+  const bool of_other_side = own >= 0 && beyond(own) + wall.half_width < -1e-9 * grid.cell &&
+                             reaches_tight_layer(wall.bottom, layer, own, next >= 0 ? next : own);
+  if (next < 0 || next == own) {
+    if (own >= 0 && !of_other_side) add_contact(contacts, station, own, share, grid.cell / 2, share);
+    return;
+  }
   const double gap = std::max(beyond(next), grid.cell / 2);
   const bool through_own = own >= 0 && !(beyond(own) + wall.half_width <= 1e-9 * grid.cell &&
                                          reaches_tight_layer(wall.bottom, layer, own, next));
@@ -86,7 +90,8 @@ void meet_wall(std::vector<WallContact>& contacts, const terrain::Ground& ground
   const double direct = through_own ? 1 - gap / (1.5 * grid.cell) : 1;
   // Both ways end at the same fabric, each with as much of it as of the water where their levels are the
   // same.
-  const double by_own = own >= 0 ? 2 / grid.cell : 0, by_next = direct > 1e-9 ? direct / gap : 0;
+  const double by_own = own >= 0 && !of_other_side ? 2 / grid.cell : 0,
+               by_next = direct > 1e-9 ? direct / gap : 0;
   const double fabric = share / (by_own + by_next);
   if (by_own > 0) add_contact(contacts, station, own, share, grid.cell / 2, by_own * fabric);
   if (by_next > 0) add_contact(contacts, station, next, direct * share, gap, by_next * fabric);

@@ -77,6 +77,41 @@ TEST_CASE(
   }
 }
 
+// The trench cuts the way through the column in which it stands, whose soil is that of the side on which its
+// middle lies.
+TEST_CASE("both walls in one column off its middle: either way is as long as its own soil") {
+  const double cell = 0.5, width = 0.305;
+  SimpleYard yard = simple_yard(20, 15, cell, [](double, double) { return 10.0; });
+  site::Design design = simple_drain(yard, 0.5); // the soil is 0.3 m deep
+  const auto flat = [](Point) { return 10.0; };
+  for (const double place : {0.40, 0.45, 0.55, 0.60}) {
+    const double middle = 3 + place * cell;
+    design.runs[0].path = {{2, middle}, {8, middle}};
+    design.outlets[0].at = {8, middle};
+    design.runs[0].trench_width = width;
+    const drain::Layout layout = yard::resolve_drain(yard.site, design, flat).layout;
+    const drain::Drain drain(layout, flat);
+    const perched::Layer layer = yard::make_perched_layer(yard.site, yard.ground);
+    const bool south = place > 0.5; // where the column's middle lies
+    std::vector<double> own(drain.stations().size(), 0.0), along = own, across = own, fabric = own;
+    for (const yard::WallContact& wall :
+         yard::find_wall_contacts(yard.ground, drain.stations(), layout, layer)) {
+      const int row = yard.ground.grid.row(wall.cell);
+      fabric[wall.station] += wall.fabric;
+      (row == 6 ? own : (row < 6) == south ? along : across)[wall.station] += 2 * wall.share / wall.distance;
+    }
+    const double wall_of_own = south ? middle - width / 2 : middle + width / 2;
+    const double wall_across = south ? middle + width / 2 : middle - width / 2;
+    for (std::size_t s = 0; s < own.size(); ++s) {
+      CAPTURE(place, s);
+      CHECK_THAT(fabric[s], WithinRel(1, 1e-9));
+      CHECK_THAT(1 / (along[s] + 1 / (1 / own[s] + cell)),
+                 WithinRel(std::abs(wall_of_own - (south ? 2.75 : 3.75)), 1e-9));
+      CHECK_THAT(1 / across[s], WithinRel(std::abs(wall_across - (south ? 3.75 : 2.75)), 1e-9));
+    }
+  }
+}
+
 TEST_CASE("a trench at any angle meets soil on both sides, and none through a building") {
   SimpleYard yard = simple_yard(40, 30, 0.25, [](double, double) { return 10.0; });
   site::Design design = simple_drain(yard);
