@@ -19,6 +19,7 @@ struct Emptied {
   double after = 0;   // s; 0: before the rain ended, or never any
   bool still = false; // it was there when the simulated time ended
   double ended = 0;   // s after the rain at which the simulated time ended
+  double rained = 0;  // s at which the rain ended
 };
 
 std::string hours_text(double seconds) {
@@ -37,11 +38,14 @@ void judge_emptied(CheckRecord& record, const site::Site& site, const Emptied& f
     record.found_value = found.ended;
     record.found = left + " when the simulated time ends, " + hours_text(found.ended) + " after the rain";
     record.outcome = found.ended > limit ? CheckOutcome::fail : CheckOutcome::unknown;
+    // A given end of the run holds whatever `dry` says.
+    const bool until = std::isfinite(site.run.until);
+    const auto hours = [](double seconds) { return rounded(std::ceil(seconds / 3600 + 1), 4) + " hr\""; };
     if (record.outcome == CheckOutcome::unknown)
-      record.missing = std::isnan(limit)
-                           ? "the figure: put it in [limits] as drain_down"
-                           : "a longer time after the rain: dry = \"" +
-                                 rounded(std::ceil(limit / 3600 + 1), 4) + " hr\" under [storm]";
+      record.missing =
+          std::isnan(limit) ? "the figure: put it in [limits] as drain_down"
+          : until ? "a longer simulated time: until = \"" + hours(found.rained + limit) + " under [run]"
+                  : "a longer time after the rain: dry = \"" + hours(limit) + " under [storm]";
   }
   if (record.outcome == CheckOutcome::fail) record.found += consequence;
 }
@@ -58,6 +62,7 @@ void dry_well(const site::Site& site, const site::Outlet& well, const results::D
       item(site, "drain_down", "drain_down", "Dry well empty before the next storm", well.name);
   Emptied found;
   found.ended = record.time.back() - end_of_rain;
+  found.rained = end_of_rain;
   double left = 0, at_limit = 0;
   for (std::size_t k = 0; k < record.time.size() && k < stored->values.size(); ++k) {
     const double share = stored->values[k] / holds, after = record.time[k] - end_of_rain;
@@ -85,6 +90,7 @@ void rain_garden(const site::Site& site, const terrain::Ground& ground, const si
       item(site, "drain_down", "drain_down", "Rain garden dry before the next storm", basin.name);
   Emptied found;
   found.ended = record.time.back() - end_of_rain;
+  found.rained = end_of_rain;
   // By the last moment, not by how long it stood: water that soaks in, and rises again, is not gone.
   for (std::size_t c = 0; c < grid.cells(); ++c)
     if (contains(basin.outline, {grid.x(grid.column(c)), grid.y(grid.row(c))}))

@@ -92,6 +92,19 @@ void report(const site::Site& site, const site::Building& building, bool paved, 
   list.push_back(std::move(record));
 }
 
+// Walls with less ground before them than a fall is judged by are not said to be in order.
+void say_unknown(const site::Site& site, const site::Building& building, double reach,
+                 std::vector<CheckRecord>& list) {
+  CheckRecord record =
+      item(site, "house_fall", "house_fall", "Ground falls away from the house", building.name);
+  record.outcome = results::CheckOutcome::unknown;
+  record.found = "less than " + length_text(least_walk, site) + " of ground is in the file outside its walls";
+  record.missing = "how the ground lies out to " + length_text(reach, site) +
+                   " from the walls: shoot it, and draw the limit of the yard as far out";
+  record.of_works = false;
+  list.push_back(std::move(record));
+}
+
 } // namespace
 
 void check_fall_from_house(const site::Site& site, const terrain::Ground& ground,
@@ -124,6 +137,7 @@ void check_fall_from_house(const site::Site& site, const terrain::Ground& ground
     }
     report(site, building, false, worst[0], list);
     report(site, building, true, worst[1], list);
+    if (worst[0].places + worst[1].places == 0) say_unknown(site, building, reach, list);
   }
 }
 

@@ -68,6 +68,36 @@ struct AtWall {
   bool pool = false;
 };
 
+// Of each building whether ground before it is closed in: nothing that stands there leaves at any level.
+std::vector<char> closed_in(const terrain::Ground& ground, const Mask& open_edge,
+                            const std::vector<int>& building_of, std::size_t buildings) {
+  constexpr double least_court = 1; // m2: less is a nook between cells
+  Mask seen(ground.grid.cells(), 0);
+  const auto ground_around = [&](std::size_t start) {
+    std::vector<int> cells;
+    const auto reach = [&](int cell) {
+      if (seen[cell] || !ground.active[cell]) return;
+      seen[cell] = 1;
+      cells.push_back(cell);
+    };
+    reach(static_cast<int>(start));
+    for (std::size_t k = 0; k < cells.size(); ++k)
+      each_neighbour(ground, cells[k], [&](int other, double) { reach(other); });
+    return cells;
+  };
+  std::vector<char> shut(buildings, 0);
+  for (std::size_t c = 0; c < seen.size(); ++c) {
+    const std::vector<int> cells = ground_around(c);
+    const bool open = std::any_of(cells.begin(), cells.end(), [&](int cell) { return open_edge[cell] != 0; });
+    if (open || static_cast<double>(cells.size()) * ground.grid.cell_area() < least_court) continue;
+    for (const int cell : cells)
+      each_neighbour(ground, cell, [&](int other, double) {
+        if (building_of[other] >= 0) shut[building_of[other]] = 1;
+      });
+  }
+  return shut;
+}
+
 } // namespace
 
 void check_overflow(const site::Site& site, const terrain::Ground& ground, std::vector<CheckRecord>& list) {
@@ -81,6 +111,7 @@ void check_overflow(const site::Site& site, const terrain::Ground& ground, std::
   Mask open_edge(ground.grid.cells(), 0);
   for (const terrain::EdgeFace& face : ground.edges)
     if (face.open) open_edge[face.cell] = 1;
+  const std::vector<char> shut = closed_in(ground, open_edge, building_of, site.buildings.size());
   std::vector<AtWall> worst(site.buildings.size());
   const auto touch = [&](int cell, double level, int spot, bool pool) {
     const auto meet = [&](int other) {
@@ -110,7 +141,14 @@ void check_overflow(const site::Site& site, const terrain::Ground& ground, std::
     record.limit_value = building.floor;
     record.of_works = false;
     const AtWall& at = worst[b];
-    if (at.cell < 0) {
+    if (shut[b]) {
+      record.outcome = CheckOutcome::unknown;
+      record.found =
+          "the ground at its wall is closed in on all sides: nothing leaves it, however high it stands";
+      record.missing =
+          "where its water goes: leave a side of the yard open where it can run out, and shoot the "
+          "ground there; where there is none, a drain is the only way out";
+    } else if (at.cell < 0) {
       record.outcome = CheckOutcome::pass;
       record.found = "low spots that fill and spill keep away from its walls";
     } else {

@@ -137,6 +137,14 @@ void beyond(const site::Site& site, const results::SideFlow& after, std::vector<
   list.push_back(std::move(record));
 }
 
+// Sides of the yard have what runs over the ground. What leaves through the soil is booked for all of them
+// together.
+std::string under_ground(const site::Site& site, double before, double after) {
+  if (after <= before + same_volume) return "";
+  return "; not in it what leaves through the soil, at all sides together " + amount_of_water(before, site) +
+         " before, " + amount_of_water(after, site) + " after";
+}
+
 void neighbours(const site::Site& site, const site::Design& design, double cell,
                 const results::DesignRecord& as_is, const results::DesignRecord& record,
                 std::vector<CheckRecord>& list) {
@@ -155,7 +163,8 @@ void neighbours(const site::Site& site, const site::Design& design, double cell,
     judge(item_of_side, site, "neighbour_increase", std::max(flow, volume), "");
     item_of_side.found = "at once " + rate(before.peak()) + " before, " + rate(after->peak()) +
                          " after; in all " + amount(before.volume()) + " before, " + amount(after->volume()) +
-                         " after";
+                         " after" +
+                         under_ground(site, as_is.ledger.left_underground, record.ledger.left_underground);
     list.push_back(std::move(item_of_side));
   }
   if (!now.empty() && now.back().side.empty()) beyond(site, now.back(), list);
@@ -177,7 +186,10 @@ double end_velocity(double diameter, double manning_n, double fall, double flow)
 std::vector<CheckRecord> check_run(const site::Site& site, const terrain::Ground& ground,
                                    const site::Design& design, const results::DesignRecord& as_is,
                                    const results::DesignRecord& record, double end_of_rain) {
-  const Works works = lay_out(site, ground, design);
+  // What an earlier stage has laid is not dug again, but carries what this one leads into it.
+  site::Design whole = design;
+  whole.standing.clear();
+  const Works works = lay_out(site, ground, whole);
   std::vector<CheckRecord> list;
   for (const job::CutRun& cut : works.sheet.runs)
     if (const results::DrainRecord* drain = record_of(record, cut.name)) {

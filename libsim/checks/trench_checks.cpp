@@ -37,16 +37,31 @@ void fall(const site::Site& site, const job::CutRun& cut, std::vector<CheckRecor
   list.push_back(std::move(record));
 }
 
-void depth(const site::Site& site, const std::string& about, double deepest, const std::string& where,
+// How deep something is dug [m]: on the ground as the design shapes it, and as it lies today.
+struct Depth {
+  double shaped = 0, today = 0;
+  std::string where; // where it is deepest on the shaped ground
+};
+
+void depth(const site::Site& site, const std::string& about, const Depth& dug,
            std::vector<CheckRecord>& list) {
+  constexpr double worth_saying = 0.0254; // m that it is deeper before the ground is shaped
   CheckRecord record = item(site, "trench_depth", "trench_depth", "Depth of the trench", about);
+  judge(record, site, "trench_depth", dug.shaped, dug.where);
   // Protection is due from the limit on, so a trench just as deep does not keep it.
-  judge(record, site, "trench_depth", deepest, where);
   const double limit = limit_value(site, "trench_depth"), ladder = limit_value(site, "trench_way_out");
-  if (record.outcome == CheckOutcome::pass && deepest >= limit - 1e-9) record.outcome = CheckOutcome::fail;
+  if (record.outcome == CheckOutcome::pass && dug.shaped >= limit - 1e-9) record.outcome = CheckOutcome::fail;
+  const bool deeper = dug.today > dug.shaped + worth_saying;
+  if (deeper)
+    record.found += "; " + length_text(dug.today, site) + " where it is dug before the ground is shaped";
   if (record.outcome == CheckOutcome::fail)
     record.found += ": nobody enters without a protective system; not routine work";
-  else if (deepest >= ladder - 1e-9)
+  else if (record.outcome == CheckOutcome::pass && deeper && dug.today >= limit - 1e-9) {
+    record.outcome = CheckOutcome::unknown;
+    record.missing = "what is done first: shape the ground and then dig, or nobody enters without a "
+                     "protective system";
+  }
+  if (record.outcome != CheckOutcome::fail && (deeper ? dug.today : dug.shaped) >= ladder - 1e-9)
     record.found += ": a ladder or another way out within " + length_text(25 * 0.3048, site);
   if (!record.limit.empty())
     record.limit = "less than " + limit_text(*find_limit(site, "trench_depth"), site);
@@ -79,11 +94,15 @@ void free_outlet(const site::Site& site, const Works& works, const job::CutRun& 
   list.push_back(std::move(record));
 }
 
-void deepest_of(const site::Site& site, const job::CutRun& cut, std::vector<CheckRecord>& list) {
+void deepest_of(const site::Site& site, const Works& works, const job::CutRun& cut,
+                std::vector<CheckRecord>& list) {
   const auto worst =
       std::max_element(cut.stations.begin(), cut.stations.end(),
                        [](const job::CutStation& a, const job::CutStation& b) { return a.cut() < b.cut(); });
-  depth(site, cut.name, worst->cut(), at_station(*worst, site), list);
+  Depth dug{worst->cut(), worst->cut(), at_station(*worst, site)};
+  for (const job::CutStation& station : cut.stations)
+    dug.today = std::max(dug.today, terrain::elevation_at(*works.as_is, station.at) - station.bottom);
+  depth(site, cut.name, dug, list);
 }
 
 // Up to which level water stays in a drain when nothing runs, and why.
@@ -175,11 +194,11 @@ FootingMargin footing_margin(const site::Site& site, const site::Building& build
     Point wall_point;
     const double middle = distance_to_outline(building.outline, at, &wall_point);
     const double gap = std::max(0.0, middle - half_width);
-    // The ground just outside the wall, where the footing's depth is measured from.
+    // The ground just outside the wall as it lies today: the footing's depth was measured from it.
     const double out = middle > 0 ? std::min(1.0, works.ground.grid.cell / middle) : 0;
     const Point beside{wall_point.x + out * (at.x - wall_point.x),
                        wall_point.y + out * (at.y - wall_point.y)};
-    const double line = terrain::elevation_at(works.ground, beside) - footing_depth - slope * gap;
+    const double line = terrain::elevation_at(*works.as_is, beside) - footing_depth - slope * gap;
     if (bottom - line < worst.margin) worst = {bottom - line, gap, where()};
   };
   for (const job::CutRun& cut : works.sheet.runs)
@@ -198,12 +217,15 @@ void check_trenches(const site::Site& site, const Works& works, std::vector<Chec
     if (cut.stations.empty()) continue;
     cover(site, works, cut, list);
     fall(site, cut, list);
-    deepest_of(site, cut, list);
+    deepest_of(site, works, cut, list);
     frost(site, works, cut, list);
     free_outlet(site, works, cut, list);
   }
-  for (const site::Outlet& outlet : works.design->outlets)
-    if (outlet.well.depth > 0) depth(site, outlet.name, outlet.well.depth, "", list);
+  for (const Pit& pit : pits(*works.design)) {
+    const double filled =
+        terrain::elevation_at(works.ground, pit.at) - terrain::elevation_at(*works.as_is, pit.at);
+    depth(site, pit.name, {pit.depth, std::max(pit.depth, pit.depth - filled), ""}, list);
+  }
 }
 
 void check_footings(const site::Site& site, const Works& works, std::vector<CheckRecord>& list) {

@@ -65,8 +65,8 @@ void judge_clearance(CheckRecord& record, const site::Site& site, const site::Ut
                    "the file as size";
 }
 
-void one_crossing(const site::Site& site, const job::CutRun& cut, const site::Utility& line,
-                  const Crossing& crossing, std::vector<CheckRecord>& list) {
+void one_crossing(const site::Site& site, const Works& works, const job::CutRun& cut,
+                  const site::Utility& line, const Crossing& crossing, std::vector<CheckRecord>& list) {
   const job::CutStation& at = station_at(cut, crossing.distance);
   const double station = cut.stations.front().station + cut.length - crossing.distance;
   CheckRecord record =
@@ -82,7 +82,8 @@ void one_crossing(const site::Site& site, const job::CutRun& cut, const site::Ut
     list.push_back(std::move(record));
     return;
   }
-  const double level = at.ground - line.depth;
+  // It lies where it lies, whatever the design does to the ground over it.
+  const double level = terrain::elevation_at(*works.as_is, at.at) - line.depth;
   const bool known = std::isfinite(line.size);
   judge_clearance(record, site, line, clear_height(cut, at, level, known ? line.size : 0),
                   clear_height(cut, at, level, known ? line.size : widest_of_a_house), where);
@@ -128,20 +129,17 @@ void dug_near(const site::Site& site, const std::string& work, const site::Utili
   list.push_back(std::move(record));
 }
 
-// A channel or the rim of a shape against a utility, which may cross it or lie under its middle.
-void near_line(const site::Site& site, const std::string& work, const site::Utility& line,
-               const Polyline& along, const Works& works, std::vector<CheckRecord>& list) {
-  if (along.size() < 2) return;
-  const double step = std::max(0.05, 0.5 * works.ground.grid.cell);
+// How near digging comes to a utility, which may cross it or lie under its middle [m].
+double gap_between(const site::Site& site, const Digging& digging, const site::Utility& line,
+                   const Works& works) {
+  if (!crossings(digging.line, line.path).empty()) return 0;
+  const double step = std::max(0.05, 0.5 * works.ground.grid.cell), strip = limit_value(site, "hand_dig");
   const int pieces = std::max(1, static_cast<int>(std::ceil(length(line.path) / step)));
-  const bool closed = distance(along.front(), along.back()) < 1e-9;
   double gap = std::numeric_limits<double>::infinity();
-  for (int k = 0; k <= pieces; ++k) {
-    const Point at = point_along(line.path, length(line.path) * k / pieces);
-    gap = std::min(gap, closed && contains(along, at) ? 0.0 : distance_to(along, at));
-  }
-  if (!crossings(along, line.path).empty()) gap = 0;
-  dug_near(site, work, line, gap, "it is dug", list);
+  for (int k = 0; k <= pieces; ++k)
+    gap = std::min(gap, clear_of(works, digging, point_along(line.path, length(line.path) * k / pieces),
+                                 std::isnan(strip) ? 0 : strip));
+  return gap;
 }
 
 } // namespace
@@ -172,7 +170,7 @@ std::vector<Crossing> crossings(const Polyline& run, const Polyline& other) {
 
 void check_utilities(const site::Site& site, const Works& works, std::vector<CheckRecord>& list) {
   const std::vector<Pit> holes = pits(*works.design);
-  const auto shallow = other_digging(*works.design);
+  const std::vector<Digging> shallow = other_digging(*works.design);
   if (works.sheet.runs.empty() && holes.empty() && shallow.empty()) return; // nothing is dug
   if (site.utilities.empty()) {
     CheckRecord record = item(site, "utility_clearance", "utility_crossing", "Utilities in the ground", "");
@@ -188,13 +186,20 @@ void check_utilities(const site::Site& site, const Works& works, std::vector<Che
   for (const job::CutRun& cut : works.sheet.runs)
     for (const site::Utility& line : site.utilities) {
       const std::vector<Crossing> crossed = crossings(works.run(cut).path, line.path);
-      for (const Crossing& crossing : crossed) one_crossing(site, cut, line, crossing, list);
+      for (const Crossing& crossing : crossed) one_crossing(site, works, cut, line, crossing, list);
       beside(site, cut, line, crossed, list);
     }
   for (const site::Utility& line : site.utilities) {
     for (const Pit& hole : holes)
       dug_near(site, hole.name, line, distance_to(line.path, hole.at) - hole.radius, "the pit is dug", list);
-    for (const auto& [name, along] : shallow) near_line(site, name, line, along, works, list);
+    for (std::size_t k = 0; k < shallow.size();) {
+      // A box and its pipe are one work.
+      const std::string& name = shallow[k].name;
+      double gap = std::numeric_limits<double>::infinity();
+      for (; k < shallow.size() && shallow[k].name == name; ++k)
+        gap = std::min(gap, gap_between(site, shallow[k], line, works));
+      dug_near(site, name, line, gap, "it is dug", list);
+    }
   }
   if (list.size() > before) return;
   CheckRecord record = item(site, "hand_dig", "utility_beside", "Utilities in the ground", "");

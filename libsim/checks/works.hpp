@@ -12,13 +12,15 @@ namespace lowspot::checks {
 
 // A design laid out on its ground.
 struct Works {
-  const site::Design* design = nullptr;               // not owned
-  terrain::Ground ground;                             // as the design leaves it
-  job::CutSheet sheet;                                // stations every half foot
+  const site::Design* design = nullptr;   // not owned
+  const terrain::Ground* as_is = nullptr; // as it lies today, not owned: what exists was measured from it
+  terrain::Ground ground;                 // as the design leaves it
+  job::CutSheet sheet;                    // stations every half foot
   const site::Run& run(const job::CutRun& cut) const; // of the design, by name
 };
 
-// Throws InputError when the design cannot be built on this ground.
+// ground: of the yard as it is, which must outlive the works, as must the design. Throws InputError when the
+// design cannot be built on this ground.
 Works lay_out(const site::Site& site, const terrain::Ground& ground, const site::Design& design);
 
 // How far a point lies from a shape [m]: 0 inside an outline. `nearest`: the point of the shape that is
@@ -49,11 +51,23 @@ struct Pit {
   Point at;                     // its middle
   double radius = 0, depth = 0; // m; below the ground
 };
-// Of its dry wells and pumps.
+// Of its dry wells and pumps, but for those that stand from an earlier stage.
 std::vector<Pit> pits(const site::Design& design);
-// Lines along which ground is dug that are no trenches of pipe: channels, the rims of basins, planes and the
-// middle of swales, each with its work.
-std::vector<std::pair<std::string, Polyline>> other_digging(const site::Design& design);
+// Ground that is dug and is no trench of a run.
+struct Digging {
+  std::string name;        // of the work
+  Polyline line;           // its middle, or its rim with the first corner repeated [m]
+  double half = 0;         // m on either side of a middle
+  bool filled = false;     // all within the rim belongs to it
+  std::vector<Point3> bed; // of a swale, whose sides go on from there: levels along the middle [m]
+  double side_slope = 0;   // of a swale: rise over run of its sides
+};
+// Channels, boxes of inlets, the straight pipes that lead from either to what takes their water, basins,
+// amended soil, planes and swales, but for those that stand from an earlier stage.
+std::vector<Digging> other_digging(const site::Design& design);
+// Clear ground between a place and what is dug [m]; 0 over it. The sides of a swale are looked for out to
+// `within` [m] from the place.
+double clear_of(const Works& works, const Digging& digging, const Point& at, double within);
 
 // Outlets; a pump also with the end of its hose.
 std::vector<Place> places(const site::Design& design);

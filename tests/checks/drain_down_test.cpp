@@ -105,3 +105,14 @@ TEST_CASE("a rain garden that falls dry and is wet again is not empty before the
   CHECK(outcome(found) == "unknown");
   CHECK_THAT(found.found, ContainsSubstring("still stands in it when the simulated time ends, 48 h after"));
 }
+
+TEST_CASE("where the end of the run is given, that is what is to be later") {
+  SimpleYard yard = level_yard();
+  yard.site.run.until = 30 * hour; // dry then changes nothing
+  std::vector<results::CheckRecord> list;
+  check_drain_down(yard.site, yard.ground, with_well(), emptying_in(1000, 30), 6 * hour, list);
+  REQUIRE(list.size() == 1);
+  CHECK(outcome(list[0]) == "unknown");
+  CHECK_THAT(list[0].missing, ContainsSubstring("until = \"55 hr\" under [run]"));
+  CHECK_THAT(list[0].missing, !ContainsSubstring("dry"));
+}

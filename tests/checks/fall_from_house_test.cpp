@@ -71,3 +71,12 @@ TEST_CASE("a bed between house and terrace, and the step between them, have no p
   CHECK(bed.found_value == Approx(0.06));
   CHECK(outcome(bed) == "pass");
 }
+
+TEST_CASE("a house with hardly any ground in the file before its walls is not passed over in silence") {
+  SimpleYard yard = yard_in_feet([](double, double y) { return 100 + 0.05 * y; });
+  add_house(yard, -1, 2, 121, 41); // two feet of yard in the south of it
+  const auto found = the(falls(yard), "house_fall");
+  CHECK(outcome(found) == "unknown");
+  CHECK_THAT(found.missing, ContainsSubstring("shoot it"));
+  CHECK_FALSE(found.of_works);
+}

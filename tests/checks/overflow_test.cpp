@@ -51,3 +51,16 @@ TEST_CASE("what spills runs along the wall, though the low spot itself keeps awa
     if (yard.ground.grid.x(i) > 30 * foot) yard.ground.crest_y[yard.ground.grid.y_face(i, 50)] = 110 * foot;
   CHECK(outcome(overflow(yard)) == "pass");
 }
+
+TEST_CASE("a pool that nothing leaves has no brim: unknown, however high the floor") {
+  // A court inside walls: all sides of the yard are closed.
+  SimpleYard yard = yard_in_feet([](double x, double y) { return 100 + 0.02 * y - hollow(x, y, 60, 22, 8); });
+  add_house(yard, 40, 25, 80, 35);
+  yard.site.buildings[0].floor = 103 * foot;
+  const auto closed = overflow(yard);
+  CHECK(outcome(closed) == "unknown");
+  CHECK_THAT(closed.found, ContainsSubstring("nothing leaves it"));
+  CHECK_THAT(closed.missing, ContainsSubstring("leave a side of the yard open"));
+  open_side(yard, terrain::Side::south);
+  CHECK(outcome(overflow(yard)) == "pass");
+}

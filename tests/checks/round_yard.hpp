@@ -79,6 +79,15 @@ inline lowspot::site::Design round_design(double head = 98.5, double foot_invert
   return design;
 }
 
+// All of the yard made level at this elevation [ft].
+inline lowspot::site::Regrade levelled_to(const SimpleYard& yard, double feet) {
+  lowspot::site::Regrade plane;
+  plane.name = "lower", plane.kind = "plane";
+  plane.outline = yard.site.outline;
+  plane.surface = {{0, 0, feet * foot}, {1, 0, feet * foot}, {0, 1, feet * foot}};
+  return plane;
+}
+
 // The one item of this id (and, when given, of this subject).
 inline lowspot::results::CheckRecord the(const std::vector<lowspot::results::CheckRecord>& list,
                                          const std::string& id, const std::string& about = "") {

@@ -198,3 +198,36 @@ TEST_CASE("water that leaves is told as the pages tell it: litres in metric yard
     CHECK_THAT(east.found, ContainsSubstring(amount));
   }
 }
+
+TEST_CASE("a carrier of an earlier stage is judged with what a later stage leads into it") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].from = "tee";
+  design.fittings = {{"tee", {10 * foot, 10 * foot}}};
+  site::Run leg = design.runs[0];
+  leg.name = "leg", leg.from = "", leg.to = "tee";
+  leg.path = {{10 * foot, 30 * foot}, {10 * foot, 10 * foot}};
+  leg.inverts = {98.9 * foot, 98.5 * foot};
+  design.runs.push_back(leg);
+  design.after = "first";
+  design.standing = {"main", "tee", "fence"};
+  const auto list = check_run(yard.site, yard.ground, design, carrying(0), carrying(0.006), end_of_rain);
+  CHECK(outcome(the(list, "pipe_full", "main")) == "fail"); // half as much again as it can carry
+  CHECK(the(list, "pipe_full", "main").found_value == Approx(1.5));
+  the(list, "silting", "main");
+  the(list, "outlet_velocity", "fence");
+}
+
+TEST_CASE("what leaves through the soil is in no side, and is said where it grew") {
+  const SimpleYard yard = level_yard();
+  results::DesignRecord as_is = carrying(0, 0), after = carrying(0.001, 1);
+  const auto east = [&] {
+    return the(check_run(yard.site, yard.ground, round_design(), as_is, after, end_of_rain),
+               "neighbour_increase", "east")
+        .found;
+  };
+  CHECK_THAT(east(), !ContainsSubstring("through the soil"));
+  as_is.ledger.left_underground = 0.1, after.ledger.left_underground = 0.5;
+  CHECK_THAT(east(),
+             ContainsSubstring("through the soil, at all sides together 26.4 gal before, 132 gal after"));
+}

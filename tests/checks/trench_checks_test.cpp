@@ -182,3 +182,39 @@ TEST_CASE("a free outlet under the ground is buried; at the limit nobody knows w
   set_limit(yard, "outlet_free", 3 * foot);
   CHECK(outcome(of(round_design())) == "pass");
 }
+
+TEST_CASE("a trench is deeper where it is dug before the ground is lowered") {
+  SimpleYard yard = level_yard(); // at 100 ft
+  const auto depth_of = [&](double head, double foot_invert) {
+    site::Design design = round_design(head, foot_invert);
+    design.regrades = {levelled_to(yard, 99)};
+    return the(trenches(yard, design), "trench_depth", "main");
+  };
+  CHECK(outcome(depth_of(97, 96)) == "pass"); // 3.2 ft, or 4.2 ft
+  CHECK(depth_of(97, 96).found_value == Approx(3 * foot + 2 * inch));
+  CHECK_THAT(depth_of(97, 96).found,
+             ContainsSubstring("before the ground is shaped") && ContainsSubstring("ladder"));
+  CHECK(outcome(depth_of(96, 95)) == "unknown"); // 4.2 ft, or 5.2 ft
+  CHECK_THAT(depth_of(96, 95).missing, ContainsSubstring("shape the ground and then dig"));
+  CHECK(outcome(depth_of(95, 94)) == "fail");
+  site::Design pit = round_design();
+  pit.outlets[0].kind = "dry well";
+  pit.outlets[0].well = {1, 4, 4.5 * foot, 0.4, 1e-6};
+  CHECK(outcome(the(trenches(yard, pit), "trench_depth", "fence")) == "pass");
+  pit.regrades = {levelled_to(yard, 99)};
+  CHECK(outcome(the(trenches(yard, pit), "trench_depth", "fence")) == "unknown");
+  pit.standing = {"fence"}; // nobody digs it again
+  for (const auto& record : trenches(yard, pit)) CHECK(record.about != "fence");
+}
+
+TEST_CASE("a footing lies under the ground of today, not under that of the design") {
+  SimpleYard yard = level_yard();
+  add_house(yard, 30, 14, 60, 30);
+  yard.site.buildings[0].footing_depth = 2.5 * foot; // down to 97.5 ft
+  site::Design deep = round_design(94.5, 93.5);
+  CHECK(outcome(the(footings(yard, deep), "footing")) == "fail"); // 93.8 ft, 3.5 ft away
+  deep.regrades = {levelled_to(yard, 98)};
+  const auto lowered = the(footings(yard, deep), "footing");
+  CHECK(outcome(lowered) == "fail");
+  CHECK(lowered.found_value == Approx(-2 * inch).margin(0.01));
+}

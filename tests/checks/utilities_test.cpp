@@ -145,3 +145,61 @@ TEST_CASE("what is dug without a trench is held against utilities as well, and w
   CHECK(outcome(found()) == "fail"); // right over it
   CHECK_THAT(found().found, ContainsSubstring("over it"));
 }
+
+TEST_CASE("a line lies under the ground of today, not under that of the design") {
+  SimpleYard yard = level_yard();
+  // The underside of the pipe at 98.7 ft, of ground that is lowered from 100 ft to 99 ft.
+  const double invert = 98.7 + 0.5 / 12;
+  site::Design design = round_design(invert + 0.05, invert - 0.05);
+  design.regrades = {levelled_to(yard, 99)};
+  yard.site.utilities = {{"gas", {{60 * foot, 0}, {60 * foot, 40 * foot}}, 18 * inch, 1 * inch, 0}};
+  std::vector<results::CheckRecord> list;
+  check_utilities(yard.site, lay_out(yard.site, yard.ground, design), list);
+  const auto record = the(list, "utility_crossing", "main");
+  CHECK(record.found_value == Approx(2.4 * inch).margin(0.002)); // its top at 98.5 ft
+  CHECK(outcome(record) == "fail");
+}
+
+TEST_CASE("the sides of a swale, a channel's width, boxes and their pipes count as digging beside a line") {
+  SimpleYard yard = level_yard();
+  yard.site.utilities = {{"gas", {{0, 23 * foot}, {120 * foot, 23 * foot}}, 18 * inch, 1 * inch, 0}};
+  const auto found = [&](const site::Design& design) {
+    std::vector<results::CheckRecord> list;
+    check_utilities(yard.site, lay_out(yard.site, yard.ground, design), list);
+    REQUIRE(list.size() == 1);
+    return list[0];
+  };
+  site::Design design;
+  site::Regrade swale;
+  swale.name = "swale", swale.kind = "swale", swale.width = 8 * foot;
+  swale.path = {{10 * foot, 20 * foot, 99.5 * foot}, {110 * foot, 20 * foot, 99.5 * foot}};
+  design.regrades = {swale};
+  CHECK(outcome(found(design)) == "fail"); // in its bed
+  CHECK_THAT(found(design).found, ContainsSubstring("over it"));
+  design.regrades[0].width = 1 * foot; // half a foot of bed and a foot and a half of side
+  CHECK(outcome(found(design)) == "fail");
+  CHECK(found(design).found_value == Approx(1 * foot).margin(0.06));
+  design.regrades[0].path[0].z = design.regrades[0].path[1].z = 99.9 * foot;
+  CHECK(outcome(found(design)) == "pass"); // 0.5 ft of bed, 0.3 ft of side: 2.2 ft are left
+
+  design = round_design(); // its trench at y = 10 ft
+  site::Inlet box;
+  box.name = "box", box.at = {50 * foot, 15 * foot}, box.to = "main";
+  box.grate.width = box.grate.length = 1 * foot, box.pipe = 4 * inch;
+  design.inlets = {box};
+  CHECK(outcome(found(design)) == "pass");
+  design.inlets[0].at.y = 21 * foot; // a foot and a half from its side, which is nearer than its pipe
+  CHECK(found(design).found_value == Approx(1.5 * foot));
+  CHECK(found(design).about == "box");
+  design.inlets[0].at.y = 30 * foot; // its pipe crosses the line
+  CHECK(found(design).found_value == 0);
+
+  design.inlets.clear();
+  site::Channel channel;
+  channel.name = "channel", channel.width = 2 * foot, channel.depth = 0.5 * foot;
+  channel.path = {{40 * foot, 20.5 * foot}, {50 * foot, 20.5 * foot}};
+  channel.to = "fence", channel.grate.width = 1.9 * foot;
+  channel.capacity = 0.01;
+  design.channels = {channel};
+  CHECK(found(design).found_value == Approx(1.5 * foot)); // from its side
+}

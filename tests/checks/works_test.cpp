@@ -6,12 +6,10 @@ using namespace lowspot::checks;
 TEST_CASE("works are laid out on the ground as the design leaves it") {
   const SimpleYard yard = level_yard();
   site::Design design = round_design();
-  site::Regrade plane;
-  plane.name = "lower", plane.kind = "plane";
-  plane.outline = yard.site.outline;
-  plane.surface = {{0, 0, 99 * foot}, {1, 0, 99 * foot}, {0, 1, 99 * foot}};
-  design.regrades = {plane};
+  design.regrades = {levelled_to(yard, 99)};
   const Works works = lay_out(yard.site, yard.ground, design);
+  CHECK(terrain::elevation_at(works.ground, {60 * foot, 20 * foot}) == Approx(99 * foot));
+  CHECK(terrain::elevation_at(*works.as_is, {60 * foot, 20 * foot}) == Approx(100 * foot));
   REQUIRE(works.sheet.runs.size() == 1);
   CHECK(works.run(works.sheet.runs[0]).name == "main");
   CHECK(works.sheet.runs[0].stations.front().ground == Approx(99 * foot));
@@ -76,4 +74,49 @@ TEST_CASE("works that go along a line or cover ground, and places along a line")
   CHECK(points[20].x == Approx(1));
   CHECK(points.back().y == Approx(0.02));
   CHECK(points_along({{3, 4}}).size() == 1);
+}
+
+TEST_CASE(
+    "what is dug besides trenches: boxes and the pipes from them too, but nothing that stands already") {
+  site::Design design = round_design();
+  site::Inlet box;
+  box.name = "box", box.at = {50 * foot, 20 * foot}, box.to = "main";
+  box.grate.width = box.grate.length = 1 * foot, box.pipe = 4 * inch;
+  design.inlets = {box};
+  std::vector<Digging> dug = other_digging(design);
+  REQUIRE(dug.size() == 2);
+  CHECK(dug[0].filled);
+  CHECK(area({dug[0].line.begin(), dug[0].line.end() - 1}) == Approx(foot * foot));
+  CHECK(dug[1].line.back().x == Approx(50 * foot)); // straight to the run
+  CHECK(dug[1].line.back().y == Approx(10 * foot));
+  CHECK(dug[1].half == Approx(5 * inch));
+  design.inlets[0].at.y = 10.2 * foot; // over the run
+  CHECK(other_digging(design).size() == 1);
+  design.outlets[0].kind = "dry well";
+  design.outlets[0].well = {1, 4, 1, 1, 1e-6};
+  CHECK(pits(design).size() == 1);
+  design.standing = {"box", "fence"};
+  CHECK(other_digging(design).empty());
+  CHECK(pits(design).empty());
+}
+
+TEST_CASE("a swale is as wide as its sides go into the ground of today") {
+  const SimpleYard yard = level_yard();
+  site::Design design;
+  site::Regrade swale;
+  swale.name = "swale", swale.kind = "swale", swale.width = 2 * foot;
+  swale.path = {{10 * foot, 20 * foot, 99.5 * foot}, {110 * foot, 20 * foot, 98.5 * foot}};
+  design.regrades = {swale};
+  const Works works = lay_out(yard.site, yard.ground, design);
+  const std::vector<Digging> dug = other_digging(design);
+  REQUIRE(dug.size() == 1);
+  // A foot deep at its middle: 1 ft of bed and 3 ft of side; nine inches at 35 ft.
+  const auto clear = [&](double x, double y) {
+    return clear_of(works, dug[0], {x * foot, y * foot}, 2 * foot);
+  };
+  CHECK(clear(60, 25) == Approx(1 * foot).margin(0.06));
+  CHECK(clear(35, 25) == Approx(1.75 * foot).margin(0.06));
+  CHECK(clear(60, 23.5) == 0);
+  CHECK(clear(60, 20.5) == 0);
+  CHECK(clear(60, 30) == Approx(9 * foot)); // farther than was looked
 }
