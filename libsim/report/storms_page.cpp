@@ -55,10 +55,11 @@ Table storm_table(const StormStudy& study, const site::Site& site, const Units& 
       std::string text = curve.open[k]         ? open_hours_text(curve.hours[k], true)
                          : curve.hours[k] <= 0 ? "0 h"
                                                : missed_hours(curve.hours[k], study.clear_within / 3600);
-      if (!curve.p10.empty())
-        text += " (" + (curve.p10[k] > 0 ? hours_text(curve.p10[k]) : std::string("0 h")) + " to " +
-                (curve.p90[k] > 0 ? hours_text(curve.p90[k]) : std::string("0 h")) +
-                ", meets the target in " + percent(curve.works[k]) + ")";
+      if (!curve.p10.empty()) {
+        const auto hours = [](double value) { return value > 0 ? hours_text(value) : std::string("0 h"); };
+        text += " (" + hours(curve.p10[k]) + " to " + (curve.p90_open[k] ? "more than " : "") +
+                hours(curve.p90[k]) + ", meets the target in " + percent(curve.works[k]) + ")";
+      }
       row.push_back((curve.met[k] ? "\u2713 " : "\u2717 ") + text);
     }
     table.rows.push_back(std::move(row));

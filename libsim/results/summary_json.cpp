@@ -45,7 +45,8 @@ Json gauge(const GaugeRecord& record) {
   return {{"name", record.name},
           {"max_depth_m", record.max_depth},
           {"time_of_max_s", record.time_of_max},
-          {"standing_hours_after_rain", record.standing_hours_after_rain}};
+          {"standing_hours_after_rain", record.standing_hours_after_rain},
+          {"still_standing", record.still_standing}};
 }
 
 Json flow(const FlowRecord& record, const char* name_key) {
@@ -105,7 +106,9 @@ Json budget(const BedBudget& terms) {
 Json bed(const BedRecord& record) {
   Json result = {{"name", record.name},
                  {"soggy_hours", record.soggy_hours},
+                 {"still_soggy", record.still_soggy},
                  {"longest_soggy_hours", record.longest_soggy_hours},
+                 {"longest_soggy_open_ended", record.spell_open},
                  {"days_below_half_available_water", record.days_below_half_available_water},
                  {"lowest_available_fraction", record.lowest_available_fraction},
                  {"plants", record.plants},

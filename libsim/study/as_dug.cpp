@@ -25,10 +25,12 @@ AsDugCost cost_of_digging(const site::Site& site, const terrain::Ground& ground,
   AsDugCost cost;
   const results::DesignRecord& as_designed = comparison.designs[1];
   const results::DesignRecord& as_dug = comparison.designs[2];
-  cost.designed_clears = results::clears(as_designed, comparison.clear_within);
-  cost.dug_clears = results::clears(as_dug, comparison.clear_within);
-  const std::vector<results::Standing> before = results::standing_of(as_designed, comparison.clear_within);
-  const std::vector<results::Standing> after = results::standing_of(as_dug, comparison.clear_within);
+  cost.designed_clears = results::clears(as_designed, comparison.clear_within, comparison.end_of_rain);
+  cost.dug_clears = results::clears(as_dug, comparison.clear_within, comparison.end_of_rain);
+  const std::vector<results::Standing> before =
+      results::standing_of(as_designed, comparison.clear_within, comparison.end_of_rain);
+  const std::vector<results::Standing> after =
+      results::standing_of(as_dug, comparison.clear_within, comparison.end_of_rain);
   std::pair<bool, double> worst(false, -1e300);
   for (std::size_t k = 0; k < before.size(); ++k) {
     // What stands to the end where it did not as designed is worse than any number of hours.

@@ -7,6 +7,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/job/cut_sheet.hpp>
 #include <lowspot/job/least_cover.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/site/run_out.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/relevel.hpp>
@@ -56,6 +57,7 @@ void check_room(const site::Site& site, const site::Design& drawn, Candidate& ca
   const std::vector<bool> varied = varied_runs(candidate.design);
   for (std::size_t r = 0; r < candidate.design.runs.size(); ++r) {
     const site::Run& run = candidate.design.runs[r];
+    if (site::stands_already(candidate.design, run.name)) continue;
     if (run.trench_width > 0 && run.trench_width < run.pipe.outside_diameter)
       refuse(candidate, "room",
              "the pipe of '" + run.name + "' is " + metres(site, run.pipe.outside_diameter) +
@@ -112,7 +114,8 @@ Works measured(const job::CutSheet& sheet, const site::Design& design) {
     works.deepest = std::max(works.deepest, run.deepest);
     works.pipe = std::max(works.pipe, run.inside_diameter);
   }
-  for (const site::Outlet& outlet : design.outlets) works.dig += outlet.well.plan * outlet.well.depth;
+  for (const site::Outlet& outlet : design.outlets)
+    if (!site::stands_already(design, outlet.name)) works.dig += outlet.well.plan * outlet.well.depth;
   return works;
 }
 

@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/study/clog.hpp>
 
 namespace lowspot::study {
@@ -113,14 +114,16 @@ std::string with_names(std::string text, const Whats& whats) {
   return text;
 }
 
-// The design with `change` made to every run that it applies to; nothing when it applies to none.
+// The design with `change` made to every run that it applies to and that is still to be laid; nothing when it
+// applies to none.
 void offer(const site::Design& design, const std::string& id,
            const std::function<bool(site::Run&, Whats&)>& change, const std::string& name,
            std::vector<DesignChange>& list) {
   DesignChange changed{id, "", design};
   Whats whats;
   bool any = false;
-  for (site::Run& run : changed.design.runs) any = change(run, whats) || any;
+  for (site::Run& run : changed.design.runs)
+    if (!site::stands_already(design, run.name)) any = change(run, whats) || any;
   if (!any) return;
   changed.name = with_names(name, whats);
   list.push_back(std::move(changed));
@@ -191,7 +194,7 @@ void offer_by_line(const site::Design& design, const std::string& id,
 bool larger_pump(site::Design& design, const Line& line) {
   bool any = false;
   for (const std::size_t k : line.outlets) {
-    if (design.outlets[k].kind != "pump") continue;
+    if (design.outlets[k].kind != "pump" || site::stands_already(design, design.outlets[k].name)) continue;
     design.outlets[k].pump_rate *= 2;
     any = true;
   }
@@ -202,7 +205,8 @@ bool larger_pump(site::Design& design, const Line& line) {
 bool larger_well(site::Design& design, const Line& line) {
   bool any = false;
   for (const std::size_t k : line.outlets) {
-    if (design.outlets[k].kind != "dry well") continue;
+    if (design.outlets[k].kind != "dry well" || site::stands_already(design, design.outlets[k].name))
+      continue;
     design.outlets[k].well.plan *= 2;
     design.outlets[k].well.perimeter *= std::sqrt(2.0);
     any = true;
@@ -217,7 +221,9 @@ std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const 
   std::vector<DesignChange> list;
   const auto larger = [&](site::Design& changed, const Line& line, Whats& whats) {
     bool any = false;
-    for (const std::size_t k : line.runs) any = larger_pipe(catalog, changed.runs[k], whats) || any;
+    for (const std::size_t k : line.runs)
+      if (!site::stands_already(changed, changed.runs[k].name))
+        any = larger_pipe(catalog, changed.runs[k], whats) || any;
     return any;
   };
   offer_by_line(design, "larger_pipe", larger, "next pipe size", list);
@@ -241,13 +247,18 @@ std::vector<DesignChange> single_changes(const catalog::Catalog& catalog, const 
       design, "larger_dry_well",
       [](site::Design& changed, const Line& line, Whats&) { return larger_well(changed, line); },
       "a dry well of twice the area, as deep", list);
-  if (!design.runs.empty()) {
-    offer(
-        design, "deeper", [](site::Run& run, Whats&) { return deeper(run); },
-        in_feet ? "all of it 6 in deeper" : "all of it 150 mm deeper", list);
-    // Outlets and inlets go with the pipe.
-    for (site::Outlet& outlet : list.back().design.outlets) outlet.invert -= deeper_by;
-    for (site::Inlet& inlet : list.back().design.inlets) inlet.depth += deeper_by;
+  const std::size_t before = list.size();
+  offer(
+      design, "deeper", [](site::Run& run, Whats&) { return deeper(run); },
+      std::string(design.standing.empty() ? "all of it " : "all that is still to be laid ") +
+          (in_feet ? "6 in deeper" : "150 mm deeper"),
+      list);
+  if (list.size() > before) { // outlets and inlets go with the pipe
+    const auto stands = [&](const auto& work) { return site::stands_already(design, work.name); };
+    for (site::Outlet& outlet : list.back().design.outlets)
+      if (!stands(outlet)) outlet.invert -= deeper_by;
+    for (site::Inlet& inlet : list.back().design.inlets)
+      if (!stands(inlet)) inlet.depth += deeper_by;
   }
   return list;
 }

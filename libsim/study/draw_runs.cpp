@@ -15,8 +15,9 @@ namespace lowspot::study {
 namespace {
 using Json = nlohmann::json;
 
-DrawnRun lean(const results::DesignRecord& record, const site::Design* design) {
-  return {figures_of(record, runs_to_outlets(design)), record.beds, record.season_beds, record.wall_seconds};
+DrawnRun lean(const results::DesignRecord& record, const site::Design* design, double end_of_rain) {
+  return {figures_of(record, runs_to_outlets(design), end_of_rain), record.beds, record.season_beds,
+          record.wall_seconds, record.time.empty() ? 0.0 : record.time.back()};
 }
 
 Json beds_text(const std::vector<results::BedRecord>& beds) {
@@ -26,6 +27,7 @@ Json beds_text(const std::vector<results::BedRecord>& beds) {
     one.push_back(bed.name);
     one.push_back(bed.soggy_hours);
     one.push_back(bed.days_below_half_available_water);
+    one.push_back(bed.still_soggy);
     list.push_back(std::move(one));
   }
   return list;
@@ -38,6 +40,7 @@ std::vector<results::BedRecord> beds_of(const Json& list) {
     bed.name = one[0].get<std::string>();
     bed.soggy_hours = one[1].get<double>();
     bed.days_below_half_available_water = one[2].get<double>();
+    bed.still_soggy = one[3].get<bool>();
     beds.push_back(std::move(bed));
   }
   return beds;
@@ -54,7 +57,7 @@ void share_main(DrawRuns& runs, const results::Comparison* main, Executor& execu
   jobs.known = [&](int k) -> std::optional<std::string> {
     if (!main) return "";
     if (k == count) return main->verdict.design;
-    return to_text(lean(main->designs.at(k), runs.designs[k]));
+    return to_text(lean(main->designs.at(k), runs.designs[k], main->end_of_rain));
   };
   jobs.sink = [&](int k, const std::string& result) {
     if (k == count)
@@ -76,7 +79,8 @@ std::string to_text(const DrawnRun& run) {
   return Json{{"figures", figures},
               {"beds", beds_text(run.beds)},
               {"season_beds", beds_text(run.season_beds)},
-              {"seconds", run.seconds}}
+              {"seconds", run.seconds},
+              {"end", run.end}}
       .dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
@@ -86,6 +90,7 @@ DrawnRun drawn_run(const std::string& text) {
   run.beds = beds_of(all.at("beds"));
   run.season_beds = beds_of(all.at("season_beds"));
   run.seconds = all.at("seconds");
+  run.end = all.at("end");
   for (const Json& one : all.at("figures"))
     run.figures.push_back(
         {one[0], one[1], one[2], one[3].is_null() ? site::not_given : one[3].get<double>(), one[4]});
@@ -128,8 +133,8 @@ DrawRuns run_draws(const site::Site& site, const terrain::Ground& coarse, const 
     settings.figures_only = settings.few_stops = true;
     settings.progress = report;
     const site::Site drawn = draw < 0 ? site : with_values(site, inputs, values[draw]);
-    return to_text(
-        lean(run_one(drawn, coarse, rain, same_design(drawn, site, design), {}, settings).record, design));
+    return to_text(lean(run_one(drawn, coarse, rain, same_design(drawn, site, design), {}, settings).record,
+                        design, rain.end_of_rain()));
   };
   jobs.sink = [&](int k, const std::string& result) {
     if (k >= storm_runs)

@@ -14,10 +14,11 @@ namespace lowspot::study {
 // One run, as far as bands need it.
 struct DrawnRun {
   std::vector<Figure> figures; // in the order of figures_of()
-  // What is agreed for beds is judged on these alone: name, soggy hours and dry days, after the storm and in
-  // the dry spell.
+  // What is agreed for beds is judged on these alone: name, soggy hours, whether still soggy at the end, and
+  // dry days, after the storm and in the dry spell.
   std::vector<results::BedRecord> beds, season_beds; // of areas that name their plants
   double seconds = 0;                                // s that the run took
+  double end = 0;                                    // s, of the simulated time
 };
 
 // All runs of a set of draws.

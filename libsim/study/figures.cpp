@@ -31,10 +31,10 @@ std::vector<std::string> runs_to_outlets(const site::Design* design) {
   return names;
 }
 
-std::vector<Figure> figures_of(const results::DesignRecord& record,
-                               const std::vector<std::string>& last_runs) {
+std::vector<Figure> figures_of(const results::DesignRecord& record, const std::vector<std::string>& last_runs,
+                               double end_of_rain) {
   std::vector<Figure> figures;
-  for (const results::Standing& one : results::standing_of(record, 0))
+  for (const results::Standing& one : results::standing_of(record, 0, end_of_rain))
     figures.push_back({"standing_hours", one.place, "h", one.hours, one.still});
   for (const results::AreaRecord& area : record.areas)
     if (area.judged)

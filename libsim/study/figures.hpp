@@ -19,9 +19,9 @@ struct Figure {
 
 // Standing and soggy hours of each judged area (of the wettest spot where no area is judged), the peak at the
 // foot of each run that ends at an outlet and the volume out of all of them, beds after the storm and in the
-// dry spell, peak and volume over each side. last_runs: see runs_to_outlets().
-std::vector<Figure> figures_of(const results::DesignRecord& record,
-                               const std::vector<std::string>& last_runs);
+// dry spell, peak and volume over each side. last_runs: see runs_to_outlets(); end_of_rain: s.
+std::vector<Figure> figures_of(const results::DesignRecord& record, const std::vector<std::string>& last_runs,
+                               double end_of_rain);
 
 // The runs of a design that end at an outlet of it; none for the yard as it is (null).
 std::vector<std::string> runs_to_outlets(const site::Design* design);

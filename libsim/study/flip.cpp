@@ -47,6 +47,8 @@ Flip find_flip(const std::vector<std::vector<double>>& inputs, std::span<const c
       }
     }
   }
+  // A value that is wrong as often as saying the same of every draw tells nothing.
+  if (best.wrong >= std::min(all_yes, draws - all_yes)) return {};
   return best;
 }
 

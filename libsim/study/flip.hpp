@@ -7,7 +7,7 @@ namespace lowspot::study {
 
 // Where an answer turns.
 struct Flip {
-  int input = -1;        // -1: none, the answer is the same in all draws
+  int input = -1;        // -1: none, or none that tells more than saying the same of all draws
   double value = 0;      // in the input's own unit
   bool yes_above = true; // yes where the input is higher than that
   int wrong = 0;         // draws on the wrong side: others decide there, too

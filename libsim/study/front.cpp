@@ -7,6 +7,17 @@
 
 namespace lowspot::study {
 
+bool priced_alike(const std::vector<Tried>& tried) {
+  const Works* first = nullptr;
+  for (const Tried& one : tried) {
+    if (!one.candidate.can_be_built()) continue;
+    const Works& works = one.candidate.works;
+    if (!first) first = &works;
+    if (!std::isfinite(works.cost) || works.without_price != first->without_price) return false;
+  }
+  return first != nullptr;
+}
+
 double size_of(const Tried& tried) {
   const Works& works = tried.candidate.works;
   return std::isfinite(works.cost) ? works.cost : works.dig;

@@ -15,6 +15,9 @@ void mark_front(std::vector<Tried>& tried);
 // three points, or where none lies a tenth below that line.
 int knee_of(const std::vector<Tried>& tried);
 
+// Whether cost tells which combination is smaller: each that can be built has one, of as many lines without a
+// price. Sums that leave out different items cannot be compared.
+bool priced_alike(const std::vector<Tried>& tried);
 // What the curve is drawn against: cost where every combination has one, else what is dug [m3].
 double size_of(const Tried& tried);
 

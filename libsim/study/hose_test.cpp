@@ -8,6 +8,7 @@
 #include <lowspot/study/hose_words.hpp>
 #include <lowspot/study/side_by_side.hpp>
 #include <lowspot/terrain/low_spots.hpp>
+#include <lowspot/terrain/reshape.hpp>
 #include <lowspot/yard/yard.hpp>
 
 namespace lowspot::study {
@@ -140,6 +141,15 @@ void last_flow(const site::Design& design, HoseTest& test) {
                 std::abs(test.last_flow - earlier) <= unchanged * test.last_flow;
 }
 
+// Nothing comes in but the water of the hose: what the site file lets in from beyond its limits belongs to
+// its storm.
+site::Site without_inflow(const site::Site& site) {
+  site::Site closed = site;
+  closed.edges.inflows.clear();
+  closed.edges.seeps.clear();
+  return closed;
+}
+
 // What a pipe that ends at an outlet carries when it is full [m3/s].
 double outlet_capacity(const drain::Drain& drain, const site::Design& design) {
   double most = 0;
@@ -202,7 +212,7 @@ Point first_place(const site::Site& site, const terrain::Ground& ground, const s
     test.place = "the head of the channel '" + design.channels.front().name + "'";
     return point_along(path, std::min(0.5 * length(path), ground.grid.cell));
   }
-  const int cell = lowest_judged_cell(site, ground, test.place);
+  const int cell = lowest_judged_cell(site, terrain::ground_of(site, ground, design), test.place);
   const Grid& grid = ground.grid;
   return cell < 0 ? Point{} : Point{grid.x(grid.column(cell)), grid.y(grid.row(cell))};
 }
@@ -229,7 +239,8 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
   rain::Hyetograph no_rain;
   no_rain.time = {0, options.duration};
   no_rain.intensity = {0};
-  yard::Yard yard(site, ground, no_rain, &design, yard_options);
+  const site::Site closed = without_inflow(site);
+  yard::Yard yard(closed, ground, no_rain, &design, yard_options);
   if (!yard.drain())
     throw InputError({site.file.string(), design.line, "design '" + design.name + "'"}, "no drain",
                      "a design with a run of pipe and an outlet", "Choose another with --design.");

@@ -13,11 +13,12 @@ namespace lowspot::study {
 
 // How the hose is run.
 struct HoseOptions {
-  std::optional<Point> at;  // m; none: the lowest cell of the low spot that holds most of the judged areas'
-                            // water; where no slotted pipe lies, the first inlet or channel
-  double flow = 3.15451e-4; // m3/s: 5 gal/min
-  double duration = 1200;   // s
-  double watch = 86400;     // s after the hose is shut, at most
+  // m; none: the lowest cell of the low spot that holds most of the judged areas' water, on the ground as the
+  // design leaves it; where no slotted pipe lies, the first inlet or channel
+  std::optional<Point> at;
+  double flow = 3.15451e-4;                   // m3/s: 5 gal/min
+  double duration = 1200;                     // s
+  double watch = 86400;                       // s after the hose is shut, at most
   std::function<void(double share)> progress; // 0..1; may throw to end it
 };
 
@@ -68,7 +69,8 @@ struct HoseTest {
   std::vector<std::string> proves;       // what the test proves, and what it does not
 };
 
-// Runs the design without rain and without evaporation from the moisture that the site starts with. A dry
+// Runs the design without rain, without evaporation and without what comes in over or under the limits of the
+// yard, from the moisture that the site starts with. A dry
 // well or pump counts as an outlet by what leaves the yard from it. Throws InputError for a place outside the
 // yard or under a building, or a design that cannot be built.
 HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const site::Design& design,

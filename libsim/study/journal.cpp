@@ -6,7 +6,7 @@
 
 namespace lowspot::study {
 namespace {
-constexpr const char* head = "lowspot journal 2 ";
+constexpr const char* head = "lowspot journal 3 ";
 }
 
 Fingerprint& Fingerprint::add(std::string_view bytes) {

@@ -52,6 +52,7 @@ OneRun run_one(const site::Site& site, const terrain::Ground& ground, const rain
   }
   const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
   run.record = recorder.finish(yard, spent.count());
+  if (run.record.time.empty()) run.record.time = {yard.time()}; // how far it was followed
   run_season(site, ground, design, yard, run.record);
   return run;
 }

@@ -25,16 +25,18 @@ std::string words_of(const results::Judged& miss) {
     return miss.place + (miss.open_ended ? " still stands at the end" : " stands " + found) + ", agreed " +
            limit;
   case results::Promise::soggy_bed:
-    return miss.place + " soggy " + found + ", agreed " + limit;
+    return miss.place + (miss.open_ended ? " still soggy at the end" : " soggy " + found) + ", agreed " +
+           limit;
   case results::Promise::dry_bed:
-    return miss.place + " short of water " + found + ", agreed " + limit;
+    return miss.place + " short of water " + (miss.open_ended ? "to the end, as far as is known" : found) +
+           ", agreed " + limit;
   }
   return "";
 }
 
-void add_wet(const results::DesignRecord& design, double clear_within, OptionRecord& option) {
-  option.standing_hours = results::longest_standing_hours(design);
-  option.still_standing = results::longest_standing(design, clear_within).still;
+void add_wet(const results::DesignRecord& design, const results::Comparison& all, OptionRecord& option) {
+  option.standing_hours = results::longest_standing_hours(design, all.end_of_rain);
+  option.still_standing = results::longest_standing(design, all.clear_within, all.end_of_rain).still;
   for (const results::AreaRecord& area : design.areas) {
     if (!area.judged) continue;
     option.still_standing = option.still_standing || area.still_standing;
@@ -91,7 +93,7 @@ std::vector<OptionRecord> rank_options(const site::Site& site, const terrain::Gr
       option.not_kept.push_back(words_of(miss));
     option.works = option.not_kept.empty();
     if (limits_not_kept(comparison, design).empty()) fit.insert(design.name);
-    add_wet(design, comparison.clear_within, option);
+    add_wet(design, comparison, option);
     add_edges(comparison.designs.front(), design, option);
     add_works(site, ground, design, option);
     options.push_back(std::move(option));

@@ -68,13 +68,28 @@ PlausibleFigure make_figure(const DrawRuns& runs, std::size_t design, std::size_
   return figure;
 }
 
+// Soggy hours of the beds of a draw, corrected as those of areas are. Days without water are left: they come
+// from the soil alone, which cells and method change little.
+std::vector<results::BedRecord> corrected_beds(const DrawRuns& runs, std::size_t design,
+                                               std::vector<results::BedRecord> beds) {
+  for (std::size_t k = 0; !runs.main.empty() && k < beds.size(); ++k) {
+    const results::BedRecord &main = runs.main[design].beds[k], &coarse = runs.likely[design].beds[k];
+    beds[k].soggy_hours *=
+        factor_between({"soggy_hours", main.name, "h", main.soggy_hours, main.still_soggy},
+                       {"soggy_hours", main.name, "h", coarse.soggy_hours, coarse.still_soggy});
+  }
+  return beds;
+}
+
 // A record as far as a target is judged on it, with the hours as corrected.
-results::DesignRecord judged_record(const PlausibleStudy& study, const DrawnRun& run,
+results::DesignRecord judged_record(const PlausibleStudy& study, const DrawRuns& runs, std::size_t index,
                                     const std::string& design, std::size_t draw, double clear_within) {
+  const DrawnRun& run = runs.draws[draw][index];
   results::DesignRecord record;
   record.name = design;
-  record.beds = run.beds;
+  record.beds = corrected_beds(runs, index, run.beds);
   record.season_beds = run.season_beds;
+  record.time = {run.end};
   for (const PlausibleFigure& figure : study.figures) {
     if (figure.design != design || figure.what != "standing_hours") continue;
     results::AreaRecord area;
@@ -95,7 +110,7 @@ PlausibleDesign judge(const PlausibleStudy& study, const DrawRuns& runs, std::si
   double all = 0;
   for (std::size_t draw = 0; draw < runs.draws.size(); ++draw) {
     const auto record = [&](std::size_t d, const std::string& name) {
-      return judged_record(study, runs.draws[draw][d], name, draw, agreed.clear_within);
+      return judged_record(study, runs, d, name, draw, agreed.clear_within);
     };
     agreed.designs = {record(0, "as is")};
     const bool works = results::meets_target(agreed, record(design, judged.name));

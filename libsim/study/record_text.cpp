@@ -1,10 +1,12 @@
 #include <lowspot/study/record_text.hpp>
 
-#include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include <nlohmann/json.hpp>
+
+#include <lowspot/results/target.hpp>
 
 namespace lowspot::study {
 namespace {
@@ -47,7 +49,8 @@ template <class Visit, class Bed>
 void visit_bed(Visit&& visit, Bed& bed) {
   visit("name", bed.name), visit("soggy", bed.soggy_hours);
   visit("dry_days", bed.days_below_half_available_water), visit("lowest", bed.lowest_available_fraction);
-  visit("spell", bed.longest_soggy_hours);
+  visit("spell", bed.longest_soggy_hours), visit("still_soggy", bed.still_soggy);
+  visit("spell_open", bed.spell_open);
 }
 template <class Visit, class Books>
 void visit_books(Visit&& visit, Books& books) {
@@ -88,7 +91,7 @@ const auto beds = [](auto&& visit, auto& item) { visit_bed(visit, item); };
 
 } // namespace
 
-std::string record_text(const results::DesignRecord& record) {
+std::string record_text(const results::DesignRecord& record, double end_of_rain) {
   Writer books;
   visit_books(books, record.ledger);
   Json drains = Json::array();
@@ -99,9 +102,7 @@ std::string record_text(const results::DesignRecord& record) {
     for (const auto& [member, hours] : drain.limit_hours) writer.json["hours"].push_back({member, hours});
     drains.push_back(std::move(writer.json));
   }
-  const double spot = record.standing_hours.empty()
-                          ? 0.0
-                          : *std::max_element(record.standing_hours.begin(), record.standing_hours.end());
+  const double spot = results::wettest_spot_hours(record, end_of_rain);
   const Json json = {{"name", record.name},
                      {"books", std::move(books.json)},
                      {"areas", list(record.areas, areas)},

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/yard/drain_layout.hpp>
 
@@ -21,10 +22,13 @@ struct Chain {
   const site::Design& design;
   const std::vector<bool>& varied;
 
-  int next(std::size_t run) const { // that carries on from its foot; -1: none, it ends at an outlet
+  bool stands(std::size_t run) const { return site::stands_already(design, design.runs[run].name); }
+  // That carries on from its foot; -1: none that is laid anew, it ends at an outlet or where a run stands
+  // already, whose level it has to meet.
+  int next(std::size_t run) const {
     const std::string& to = design.runs[run].to;
     for (std::size_t k = 0; k < design.runs.size(); ++k)
-      if (k != run && !to.empty() && design.runs[k].from == to) return static_cast<int>(k);
+      if (k != run && !to.empty() && design.runs[k].from == to) return stands(k) ? -1 : static_cast<int>(k);
     return -1;
   }
   std::vector<std::size_t> arriving(std::size_t run) const {
@@ -123,6 +127,10 @@ private:
 
   void lay_run(std::size_t run, const std::vector<std::size_t>& feeders, const std::vector<double>& lower,
                Levels& levels) const {
+    if (chain_.stands(run)) { // it lies where it lies
+      levels.inverts[run] = base_.inverts[run];
+      return;
+    }
     const Polyline& path = changed_.runs[run].path;
     const double head = head_of(run, feeders, levels);
     double extra = 0; // fall to add

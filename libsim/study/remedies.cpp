@@ -45,6 +45,12 @@ std::set<std::string> failing(const site::Site& site, const terrain::Ground& gro
   return names;
 }
 
+std::string joined(const std::vector<std::string>& names) {
+  std::string text;
+  for (const std::string& name : names) text += (text.empty() ? "" : "; ") + name;
+  return text;
+}
+
 // How much clogging is borne: up to the first of the runs in which the target is missed.
 std::string clogging_sentence(const Remedies& remedies) {
   if (remedies.nothing_clogs) return " It has neither stone nor fabric that could clog.";
@@ -71,15 +77,29 @@ std::string remedies_sentence(const Remedies& remedies) {
   const bool all = remedies.stopped.empty();
   std::string text = (all ? "\"" : remedies.stopped + " \"") + remedies.design + "\" leaves water standing " +
                      hours(remedies.as_designed) + ".";
-  const auto best = std::find_if(remedies.changes.begin(), remedies.changes.end(),
-                                 [](const Remedy& one) { return one.not_possible.empty(); });
-  if (best == remedies.changes.end() || total(remedies.as_designed) - total(*best) < worth_saying)
+  // The first is the best of all, since they are sorted.
+  const auto buys = [&](const Remedy& one) {
+    return one.not_possible.empty() && total(remedies.as_designed) - total(one) >= worth_saying;
+  };
+  const auto best = std::find_if(remedies.changes.begin(), remedies.changes.end(), buys);
+  const auto sound = std::find_if(remedies.changes.begin(), remedies.changes.end(),
+                                  [&](const Remedy& one) { return buys(one) && one.newly_fails.empty(); });
+  const auto what_then = [&](const Remedy& one) {
+    return one.name + ": water then stands " + hours(one) + (one.clears ? ", within the target" : "");
+  };
+  if (best == remedies.changes.end()) {
     text += std::string(all ? " No single change" : " No change that was run") +
             " would shorten that by a quarter of an hour.";
+    return text + clogging_sentence(remedies);
+  }
+  text += all ? " What buys most" : " Of the changes that were run, what buys most";
+  if (sound == best)
+    text += " is " + what_then(*best) + ".";
+  else if (sound == remedies.changes.end())
+    text += " is " + what_then(*best) + "; but then fails: " + joined(best->newly_fails) + ".";
   else
-    text += std::string(all ? " What buys most" : " Of the changes that were run, what buys most") + " is " +
-            best->name + ": water then stands " + hours(*best) +
-            (best->clears ? ", within the target." : ".");
+    text += " of what breaks no limit that is kept now is " + what_then(*sound) + ". More would buy " +
+            what_then(*best) + "; but then fails: " + joined(best->newly_fails) + ".";
   return text + clogging_sentence(remedies);
 }
 
@@ -113,7 +133,8 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
     try {
       const results::DesignRecord record =
           run_one(site, ground, rain, drained ? &jobs[k].design : nullptr, {}, settings).record;
-      const std::vector<results::Standing> places = results::standing_of(record, site.target.clear_within);
+      const std::vector<results::Standing> places =
+          results::standing_of(record, site.target.clear_within, rain.end_of_rain());
       take_figures(places, remedy);
       remedy.limited_by = limiting_member(record);
       if (k == 0)

@@ -51,7 +51,8 @@ struct RemedyOptions {
 Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, const catalog::Catalog& catalog,
                        const site::Design& design, const RemedyOptions& options = {});
 
-// "What buys most is ..." and how much clogging the design stands.
+// "What buys most is ..." and how much clogging the design stands. A change that makes a check fail is not
+// named alone where another buys something and breaks none.
 std::string remedies_sentence(const Remedies& remedies);
 
 } // namespace lowspot::study

@@ -32,9 +32,13 @@ void follow(yard::Yard& yard, double length, results::DesignRecord& record) {
   record.season_beds = beds.finish(yard);
 }
 
-// The same yard without rain, as wet as the season begins.
+// The same yard without rain, as wet as the season begins. A spring runs on; what comes in by a table of
+// times is that of the storm.
 site::Site at_start_of(const site::Site& site) {
   site::Site dry = site;
+  const auto of_the_storm = [](const auto& source) { return source.time.size() > 1; };
+  std::erase_if(dry.edges.inflows, of_the_storm);
+  std::erase_if(dry.edges.seeps, of_the_storm);
   for (site::Soil& soil : dry.soils) {
     soil.start = *site.season.start;
     soil.initial_moisture = site::start_content(soil, soil.start);

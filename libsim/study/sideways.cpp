@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/site/combine.hpp>
+
 namespace lowspot::study {
 namespace {
 
@@ -115,10 +117,20 @@ Point step_for(const std::vector<Pull>& pulls, double most) {
   return step;
 }
 
+// Outlets, inlets, the ends of channels, and what stands from an earlier stage.
 bool stays(const site::Design& design, const Point& at) {
-  const auto here = [&](const auto& thing) { return distance(thing.at, at) <= same_place; };
+  const auto near = [&](const Point& place) { return distance(place, at) <= same_place; };
+  const auto here = [&](const auto& thing) { return near(thing.at); };
+  const auto standing = [&](const auto& thing) { return site::stands_already(design, thing.name); };
   return std::any_of(design.outlets.begin(), design.outlets.end(), here) ||
-         std::any_of(design.inlets.begin(), design.inlets.end(), here);
+         std::any_of(design.inlets.begin(), design.inlets.end(), here) ||
+         std::any_of(design.channels.begin(), design.channels.end(),
+                     [&](const site::Channel& channel) { return near(channel.path.back()); }) ||
+         std::any_of(design.fittings.begin(), design.fittings.end(),
+                     [&](const site::Fitting& fitting) { return standing(fitting) && here(fitting); }) ||
+         std::any_of(design.runs.begin(), design.runs.end(), [&](const site::Run& run) {
+           return standing(run) && distance_to(run.path, at) <= same_place;
+         });
 }
 
 } // namespace

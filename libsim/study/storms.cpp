@@ -24,9 +24,9 @@ struct Outcome {
   std::string place;
 };
 
-Outcome outcome_of(const results::DesignRecord& record, double clear_within) {
-  const results::Standing longest = results::longest_standing(record, clear_within);
-  return {longest.hours, longest.still, results::clears(record, clear_within), longest.place};
+Outcome outcome_of(const results::DesignRecord& record, double clear_within, double end_of_rain) {
+  const results::Standing longest = results::longest_standing(record, clear_within, end_of_rain);
+  return {longest.hours, longest.still, results::clears(record, clear_within, end_of_rain), longest.place};
 }
 
 StormLevel make_level(rain::Hyetograph rain, double period) {
@@ -61,6 +61,9 @@ void summarise(StormCurve& curve, const std::vector<StormLevel>& levels,
     }
     curve.p10.push_back(weighted_quantile(hours, equal, 0.1));
     curve.p90.push_back(weighted_quantile(hours, equal, 0.9));
+    curve.p90_open.push_back(std::any_of(draws.begin(), draws.end(), [&](const std::vector<Outcome>& draw) {
+      return draw[k].open && draw[k].hours <= curve.p90.back();
+    }));
     curve.works.push_back(static_cast<double>(works) / static_cast<double>(draws.size()));
   }
 }
@@ -132,10 +135,10 @@ StormStudy run_storms(const site::Site& site, const terrain::Ground& ground, Exe
     settings.figures_only = settings.few_stops = true;
     settings.progress = report;
     const site::Site drawn = draw < 0 ? site : with_values(site, inputs, values[draw]);
-    const results::DesignRecord record = run_one(drawn, ground, study.levels[k % round / count].rain,
-                                                 same_design(drawn, site, designs[k % count]), {}, settings)
-                                             .record;
-    const Outcome one = outcome_of(record, site.target.clear_within);
+    const rain::Hyetograph& rain = study.levels[k % round / count].rain;
+    const results::DesignRecord record =
+        run_one(drawn, ground, rain, same_design(drawn, site, designs[k % count]), {}, settings).record;
+    const Outcome one = outcome_of(record, site.target.clear_within, rain.end_of_rain());
     return Json{one.hours, one.open, one.met, one.place}.dump(-1, ' ', false, Json::error_handler_t::replace);
   };
   jobs.sink = [&](int k, const std::string& result) {

@@ -33,6 +33,7 @@ struct StormCurve {
   std::vector<char> open;         // still standing when the simulated time ended: at least so long
   std::vector<char> met;          // the target for standing water; beds are not judged here
   std::vector<double> p10, p90;   // h, over the plausible soils; empty without
+  std::vector<char> p90_open;     // at P90 it had not ended with the simulated time; empty without
   std::vector<double> works;      // share of the plausible soils in which the target is met; empty without
   double fails_at = 0;     // depth of rain [m]; infinite: holds in all storms; 0: fails in the smallest
   double fails_period = 0; // years, in between in the logarithm; not a number without return periods

@@ -62,6 +62,8 @@ std::string storms_method(const StormStudy& study, const site::Site& site) {
   how += ": hours may differ from those of the main comparison by a third. The storm at which a design fails "
          "is read "
          "off the line between two storms.";
+  if (!site.edges.inflows.empty())
+    how += " What runs in over the edges is that of the site file in all of them, the heavier ones too.";
   return how;
 }
 
@@ -90,6 +92,7 @@ std::string storms_json(const StormStudy& study, const std::string& site_name, c
       if (!curve.p10.empty()) {
         point["p10"] = curve.p10[k];
         point["p90"] = curve.p90[k];
+        point["p90_open_ended"] = curve.p90_open[k] != 0;
         point["works_share"] = curve.works[k];
       }
       points.push_back(std::move(point));
@@ -107,8 +110,8 @@ std::string storms_json(const StormStudy& study, const std::string& site_name, c
 }
 
 std::string storms_csv(const StormStudy& study) {
-  std::string text =
-      "design,return_period_years,depth_m,standing_hours,open_ended,target_met,p10_hours,p90_hours\n";
+  std::string text = "design,return_period_years,depth_m,standing_hours,open_ended,target_met,p10_hours,p90_"
+                     "hours,p90_open_ended\n";
   const auto cell = [](double value) { return std::isfinite(value) ? number_text(value) : std::string(); };
   for (const StormCurve& curve : study.curves)
     for (std::size_t k = 0; k < curve.hours.size(); ++k) {
@@ -116,7 +119,7 @@ std::string storms_csv(const StormStudy& study) {
               cell(study.levels[k].depth) + "," + cell(curve.hours[k]) + "," +
               (curve.open[k] ? "yes" : "no") + "," + (curve.met[k] ? "yes" : "no") + "," +
               (curve.p10.empty() ? "" : cell(curve.p10[k])) + "," +
-              (curve.p90.empty() ? "" : cell(curve.p90[k])) + "\n";
+              (curve.p90.empty() ? "," : cell(curve.p90[k]) + (curve.p90_open[k] ? ",yes" : ",no")) + "\n";
     }
   return text;
 }

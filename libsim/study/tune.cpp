@@ -68,10 +68,14 @@ void Search::make_candidates() {
     tried.candidate = make_candidate(site_, shaped, choice);
     tuning_.tried.push_back(std::move(tried));
   }
+  tuning_.by_cost = priced_alike(tuning_.tried);
+  if (!tuning_.by_cost) // sums that leave out different items are no measure
+    for (Tried& tried : tuning_.tried) {
+      tried.candidate.works.cost = job::unpriced;
+      tried.candidate.works.without_price = 0;
+    }
   std::stable_sort(tuning_.tried.begin(), tuning_.tried.end(),
                    [](const Tried& a, const Tried& b) { return smaller(a.candidate, b.candidate); });
-  for (const Tried& tried : tuning_.tried)
-    tuning_.by_cost = tuning_.by_cost || std::isfinite(tried.candidate.works.cost);
 }
 
 // Texts of the runs, in order; null is the yard as it is.
@@ -95,7 +99,7 @@ std::vector<std::string> Search::run_all(const std::vector<const site::Design*>&
     settings.method = method;
     settings.figures_only = true;
     settings.progress = report;
-    return record_text(run_one(site_, ground, rain_, designs[k], {}, settings).record);
+    return record_text(run_one(site_, ground, rain_, designs[k], {}, settings).record, rain_.end_of_rain());
   };
   jobs.sink = [&](int k, const std::string& text) {
     texts[k] = text;
@@ -293,7 +297,7 @@ Tuning Search::run() {
 } // namespace
 
 double hours_of(const results::DesignRecord& record) {
-  return results::longest_standing_hours(record);
+  return results::longest_standing_hours(record, site::not_given); // from text: they are counted already
 }
 
 Tuning tune(const site::Site& site, const terrain::Ground& ground, Executor& executor,

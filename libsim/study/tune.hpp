@@ -50,7 +50,7 @@ struct Tuning {
   int smallest = -1;                    // in `tried`: the smallest that works; -1: none does
   int knee = -1;                        // in `tried`: where the curve of the front bends; -1: it has no bend
   bool as_is_works = false;             // the yard needs no design
-  bool by_cost = false;                 // else by what is dug
+  bool by_cost = false;                 // see priced_alike(); else by what is dug
   QuickError error;                     // of the quick look
   bool quick_used = false;              // the quick look chose what was run in full
   double quick_cell = 0, full_cell = 0; // m

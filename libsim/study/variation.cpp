@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/site/run_reader.hpp>
 #include <lowspot/site/wording.hpp>
 
@@ -35,19 +36,21 @@ bool same_size(const site::PipeChoice& a, const site::PipeChoice& b) {
 
 void exchange_pipe(const site::PipeChoice& pipe, const std::vector<bool>& varied, site::Design& design) {
   const site::Design before = design;
+  const auto stands = [&](const site::Run& run) { return site::stands_already(before, run.name); };
   for (std::size_t r = 0; r < design.runs.size(); ++r)
     if (varied[r]) {
       const bool takes_water = design.runs[r].pipe.slot_area > 0;
       design.runs[r].pipe = takes_water ? pipe : solid(pipe);
     }
   for (std::size_t r = 0; r < design.runs.size(); ++r)
-    for (std::size_t v = 0; !varied[r] && v < design.runs.size(); ++v)
+    for (std::size_t v = 0; !varied[r] && !stands(design.runs[r]) && v < design.runs.size(); ++v)
       if (varied[v] && same_size(before.runs[v].pipe, before.runs[r].pipe)) design.runs[r].pipe = solid(pipe);
   // A pipe never gets smaller in the way of the flow. As many rounds as runs reach every one.
   for (std::size_t round = 0; round < design.runs.size(); ++round)
     for (site::Run& run : design.runs)
       for (const site::Run& feeder : design.runs)
-        if (!run.from.empty() && feeder.to == run.from && feeder.pipe.diameter > run.pipe.diameter * 1.02)
+        if (!stands(run) && !run.from.empty() && feeder.to == run.from &&
+            feeder.pipe.diameter > run.pipe.diameter * 1.02)
           run.pipe = run.pipe.slot_area > 0 ? feeder.pipe : solid(feeder.pipe);
 }
 
@@ -119,9 +122,10 @@ std::string choice_name(const site::Site& site, const Choice& choice) {
 
 std::vector<bool> varied_runs(const site::Design& design) {
   std::vector<bool> varied;
-  for (const site::Run& run : design.runs) varied.push_back(run.has_trench);
+  const auto stands = [&](const site::Run& run) { return site::stands_already(design, run.name); };
+  for (const site::Run& run : design.runs) varied.push_back(run.has_trench && !stands(run));
   if (std::none_of(varied.begin(), varied.end(), [](bool one) { return one; }))
-    varied.assign(design.runs.size(), true);
+    for (std::size_t r = 0; r < varied.size(); ++r) varied[r] = !stands(design.runs[r]);
   return varied;
 }
 

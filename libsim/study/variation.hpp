@@ -18,11 +18,13 @@ std::vector<Choice> all_choices(const site::Site& site);
 // "3 in corrugated, slotted; 14 in deep; sod": what makes this combination, in the site's units.
 std::string choice_name(const site::Site& site, const Choice& choice);
 
-// Runs that a choice is about: those in stone, or all where no run of the design lies in stone.
+// Runs that a choice is about: those in stone, or all where no run of the design lies in stone. None that
+// stands from an earlier stage: it is not laid again for nothing.
 std::vector<bool> varied_runs(const site::Design& design);
 
 // Pipe, stone, cap and width exchanged. Solid runs get the new pipe's size where they had that of the varied
-// runs, and where what feeds them would be larger than they are. The path and the levels stay.
+// runs, and where what feeds them would be larger than they are, unless they stand already. The path and the
+// levels stay.
 void exchange_parts(const site::Site& site, const Choice& choice, site::Design& design);
 
 // Caps made of what lies beside the varied runs, topsoil or stone, as it is where these now are.

@@ -100,8 +100,11 @@ std::string bed_sentence(const Comparison& comparison, const DesignRecord& desig
     text += " " + when + " the bed '" + miss.place + "' ";
     text += miss.promise == results::Promise::soggy_bed ? "has its roots in full ground for "
                                                         : "is short of water for ";
-    text += missed_plain_hours(miss.found / 3600, miss.limit / 3600) + "; agreed was at most " +
-            plain_hours(miss.limit / 3600) + ".";
+    // What has not lasted too long so far may still do so.
+    const bool so_far = miss.open_ended && miss.found <= miss.limit;
+    text += (so_far ? plain_hours(miss.found / 3600) + " up to the end of the simulated time, and perhaps on"
+                    : missed_plain_hours(miss.found / 3600, miss.limit / 3600)) +
+            "; agreed was at most " + plain_hours(miss.limit / 3600) + ".";
   }
   return text;
 }
@@ -152,17 +155,20 @@ results::Verdict make_verdict(const Comparison& comparison) {
   const DesignRecord& as_is = comparison.designs.front();
   const double end_hours = ((as_is.time.empty() ? 0 : as_is.time.back()) - comparison.end_of_rain) / 3600;
   const std::string target = plain_hours(comparison.clear_within / 3600);
-  const results::Standing worst = results::longest_standing(as_is, comparison.clear_within);
+  const results::Standing worst =
+      results::longest_standing(as_is, comparison.clear_within, comparison.end_of_rain);
   const std::string place = worst.place.rfind("the ", 0) == 0 ? worst.place : "'" + worst.place + "'";
   const auto stands = [&](const DesignRecord& design) {
-    const std::vector<results::Standing> all = results::standing_of(design, comparison.clear_within);
+    const std::vector<results::Standing> all =
+        results::standing_of(design, comparison.clear_within, comparison.end_of_rain);
     const auto same = std::find_if(all.begin(), all.end(),
                                    [&](const results::Standing& one) { return one.place == worst.place; });
     return standing_phrase(same == all.end() ? all.front() : *same, comparison.clear_within / 3600,
                            end_hours);
   };
   const auto longest = [&](const DesignRecord& design) {
-    const results::Standing one = results::longest_standing(design, comparison.clear_within);
+    const results::Standing one =
+        results::longest_standing(design, comparison.clear_within, comparison.end_of_rain);
     return std::pair(one.still, one.hours);
   };
   if (results::meets_target(comparison, as_is)) {
@@ -177,9 +183,11 @@ results::Verdict make_verdict(const Comparison& comparison) {
   if (comparison.designs.size() == 1) {
     verdict.design = as_is.name;
     verdict.limited_by = "nothing";
-    verdict.sentence = std::string("As it is, the yard ") +
-                       (results::clears(as_is, comparison.clear_within) ? "clears" : "does not clear") +
-                       " within the target of " + target + ": " + place + " " + stands(as_is) + ".";
+    verdict.sentence =
+        std::string("As it is, the yard ") +
+        (results::clears(as_is, comparison.clear_within, comparison.end_of_rain) ? "clears"
+                                                                                 : "does not clear") +
+        " within the target of " + target + ": " + place + " " + stands(as_is) + ".";
     verdict.sentence += bed_sentence(comparison, as_is, "But") + " No design was given to compare with.";
     return verdict;
   }
@@ -199,15 +207,15 @@ results::Verdict make_verdict(const Comparison& comparison) {
     verdict.sentence = met_sentence(comparison, *best) + place + " " + stands(*best) + "; as it is, it " +
                        stands(as_is) + ". The target is " + target + ".";
   else {
-    verdict.sentence =
-        (results::clears(*best, comparison.clear_within) ? "No design keeps all that was agreed."
-                                                         : "No design meets the target of " + target + ".") +
-        " With the best of them, '" + best->name + "', " + place + " " + stands(*best) + "; as it is, it " +
-        stands(as_is) + ".";
+    verdict.sentence = (results::clears(*best, comparison.clear_within, comparison.end_of_rain)
+                            ? "No design keeps all that was agreed."
+                            : "No design meets the target of " + target + ".") +
+                       " With the best of them, '" + best->name + "', " + place + " " + stands(*best) +
+                       "; as it is, it " + stands(as_is) + ".";
     if (const std::string misses = not_kept_words(limits_not_kept(comparison, *best)); !misses.empty())
       verdict.sentence += " Besides, with '" + best->name + "' " + misses + ".";
   }
-  if (results::clears(as_is, comparison.clear_within))
+  if (results::clears(as_is, comparison.clear_within, comparison.end_of_rain))
     verdict.sentence += bed_sentence(comparison, as_is, "As it is,");
   verdict.sentence += bed_sentence(comparison, *best, "With '" + best->name + "',");
   verdict.sentence += pipe_sentence(*best);

@@ -167,6 +167,10 @@ void say(YearLater& answer, const YearLaterQuestion& question) {
     text += (low == high ? low : low + " to " + high) + " in this rain.";
     answer.sentences.push_back(text);
   }
+  if (!answer.hours.empty() && question.method == surface::Method::routed)
+    answer.sentences.emplace_back("The hours of this band are those of quick runs; a band that was promised "
+                                  "with a comparison was scaled "
+                                  "to its main runs, by a half to twice.");
   if (question.outlet_ran) {
     const bool several = question.design != nullptr && question.design->outlets.size() > 1;
     std::string text = *question.outlet_ran ? (several ? "An outlet ran" : "The outlet ran")
@@ -194,6 +198,8 @@ void say(YearLater& answer, const YearLaterQuestion& question) {
 YearLater compare_with_promise(const site::Site& site, const terrain::Ground& ground,
                                const YearLaterQuestion& question, Executor& executor) {
   check_areas(site, question.stood);
+  site::Site whole = site; // all of the rain that fell, whatever end a run of the site's own storm has
+  whole.run.until = site::not_given;
   YearLater answer;
   answer.design = question.design->name;
   answer.rain_depth = question.rain.depth();
@@ -205,11 +211,12 @@ YearLater compare_with_promise(const site::Site& site, const terrain::Ground& gr
   const std::vector<std::optional<Lean>> run =
       run_all(std::max(1, answer.draws), question, executor, ground, "soils", answer,
               [&](int k, std::unique_ptr<site::Site>& held) {
-                if (values.empty()) return std::pair(&site, question.design);
+                if (values.empty())
+                  return std::pair<const site::Site*, const site::Design*>(&whole, question.design);
                 std::vector<double> drawn;
                 for (std::size_t i = 0; i < inputs.size(); ++i)
                   drawn.push_back(value_at(inputs[i], values[k][i]));
-                held = std::make_unique<site::Site>(with_values(site, inputs, drawn));
+                held = std::make_unique<site::Site>(with_values(whole, inputs, drawn));
                 return std::pair<const site::Site*, const site::Design*>(
                     held.get(), same_design(*held, site, question.design));
               });
@@ -222,8 +229,8 @@ YearLater compare_with_promise(const site::Site& site, const terrain::Ground& gr
   }
   judge(answer, question, soils);
   if (!answer.as_promised && answer.stopped.empty()) {
-    std::vector<Ailment> ailments = ailments_of(site, *question.design, ground);
-    ailments.insert(ailments.begin(), Ailment{"", "", "", site, *question.design});
+    std::vector<Ailment> ailments = ailments_of(whole, *question.design, ground);
+    ailments.insert(ailments.begin(), Ailment{"", "", "", whole, *question.design});
     const std::vector<std::optional<Lean>> found = run_all(
         static_cast<int>(ailments.size()), question, executor, ground, "causes", answer,
         [&](int k, std::unique_ptr<site::Site>&) {

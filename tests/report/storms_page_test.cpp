@@ -24,6 +24,15 @@ TEST_CASE("the page of storms: answer, chart, table, names as typed") {
                        ContainsSubstring("100\u2011year") && ContainsSubstring("&lt;i&gt;drain&lt;/i&gt;") &&
                        !ContainsSubstring("<i>drain"));
   CHECK_THAT(html, ContainsSubstring("over ") && ContainsSubstring("\u2713 0 h"));
+  study.draws = 5;
+  study.curves[0].p10 = study.curves[1].p10 = {1, 2}, study.curves[0].p90 = study.curves[1].p90 = {4, 60};
+  study.curves[0].works = study.curves[1].works = {1, 0.2};
+  study.curves[0].p90_open = {0, 1}, study.curves[1].p90_open = {0, 0};
+  CHECK_THAT(report::storms_html(study, site, "0.1"), ContainsSubstring("to more than 60 h, meets") &&
+                                                          ContainsSubstring("to 60 h, meets") &&
+                                                          ContainsSubstring("to 4 h, meets"));
+  study.draws = 0;
+  for (study::StormCurve& curve : study.curves) curve.p10.clear(), curve.p90.clear();
   study.curves[0].hours = {30, 0};
   CHECK_THAT(report::storms_html(study, site, "0.1"),
              ContainsSubstring("\u2717 still standing at the end<") && !ContainsSubstring("over 0 h"));

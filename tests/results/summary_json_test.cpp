@@ -52,6 +52,18 @@ TEST_CASE("the summary has the keys that scripts rely on") {
   require_keys(design["run"], {"cells", "steps", "wall_s"});
 }
 
+TEST_CASE("what had not ended with the simulated time is marked so") {
+  auto all = sample::comparison();
+  all.designs[1].gauges.front().still_standing = true;
+  all.designs[1].beds.front().still_soggy = true;
+  all.designs[1].beds.front().spell_open = true;
+  const auto json = nlohmann::ordered_json::parse(summary_json(all));
+  CHECK(json["designs"][1]["gauges"][0]["still_standing"] == true);
+  CHECK(json["designs"][1]["beds"][0]["still_soggy"] == true);
+  CHECK(json["designs"][1]["beds"][0]["longest_soggy_open_ended"] == true);
+  CHECK(json["designs"][0]["gauges"][0]["still_standing"] == all.designs[0].gauges.front().still_standing);
+}
+
 TEST_CASE("the summary holds the figures of the record") {
   const auto all = sample::comparison();
   const auto json = nlohmann::ordered_json::parse(summary_json(all));

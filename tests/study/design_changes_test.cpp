@@ -145,3 +145,28 @@ TEST_CASE("of several lines each is made larger by itself, and all sizes are nam
   CHECK(the(pumps, "larger_pump_2")->design.outlets[0].pump_rate == 1e-3);
   CHECK(the(pumps, "larger_pump_2")->design.outlets[1].pump_rate == 4e-3);
 }
+
+TEST_CASE("what stands from an earlier stage is not changed") {
+  site::Design design = usual();
+  site::Outlet pump = design.outlets[0];
+  pump.name = "pit", pump.kind = "pump", pump.pump_rate = 1e-3;
+  design.outlets.push_back(pump);
+  design.outlets[0].invert = 0.3;
+  site::Outlet well = pump;
+  well.name = "well", well.kind = "dry well", well.well = {1, 4, 1, 0.4, 1e-6};
+  design.outlets.push_back(well);
+  design.standing = {"carrier", "pit", "well", design.outlets[0].name};
+  const auto list = single_changes(shipped(), design, true);
+  CHECK(the(list, "larger_pipe")->design.runs[0].pipe.name == "4 in corrugated, slotted");
+  CHECK(the(list, "larger_pipe")->design.runs[1].pipe.name == "3 in corrugated, solid");
+  CHECK(the(list, "larger_pump") == nullptr);
+  CHECK(the(list, "larger_dry_well") == nullptr);
+  const DesignChange* deeper = the(list, "deeper");
+  REQUIRE(deeper);
+  CHECK(deeper->design.runs[0].trench_depth == Approx(0.4 + 0.1524));
+  CHECK(deeper->design.runs[1].trench_depth == Approx(0.4));
+  CHECK(deeper->design.outlets[0].invert == 0.3);
+  CHECK_THAT(deeper->name, ContainsSubstring("still to be laid"));
+  design.standing.push_back(design.runs[0].name);
+  CHECK(single_changes(shipped(), design, true).empty());
+}

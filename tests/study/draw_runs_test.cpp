@@ -12,8 +12,10 @@ TEST_CASE("a run as text and back keeps every digit") {
                  {"volume", "west", "m3", 1e-17, false}};
   results::BedRecord bed;
   bed.name = "bed", bed.soggy_hours = 1.0 / 7, bed.days_below_half_available_water = 3;
+  bed.still_soggy = true;
   run.beds = {bed};
   run.seconds = 0.1;
+  run.end = 1e5;
   const study::DrawnRun back = study::drawn_run(study::to_text(run));
   REQUIRE(back.figures.size() == 2);
   CHECK(back.figures[0].place == run.figures[0].place);
@@ -22,6 +24,8 @@ TEST_CASE("a run as text and back keeps every digit") {
   CHECK(back.figures[1].value == 1e-17);
   REQUIRE(back.beds.size() == 1);
   CHECK(back.beds[0].soggy_hours == 1.0 / 7);
+  CHECK(back.beds[0].still_soggy);
+  CHECK(back.end == 1e5);
   CHECK(back.season_beds.empty());
   CHECK(back.seconds == 0.1);
 }
@@ -52,6 +56,7 @@ TEST_CASE("each draw has its own soil, the same for every design") {
   CHECK(runs.runs == 7);
   const auto hours = [&](int draw) { return runs.draws[draw][0].figures[0].value; };
   CHECK(hours(1) == runs.likely[0].figures[0].value);
+  CHECK(runs.draws[0][0].end == Approx(1800 + 24 * 3600));
   CHECK(hours(0) > hours(1));
   CHECK(hours(1) > hours(2));
   REQUIRE(runs.seen_hours.size() == 1);

@@ -24,7 +24,7 @@ results::DesignRecord record() {
 } // namespace
 
 TEST_CASE("the numbers that matter: judged areas, the last run, sides") {
-  const auto figures = study::figures_of(record(), {"carrier"});
+  const auto figures = study::figures_of(record(), {"carrier"}, 0);
   const auto find = [&](const std::string& what) {
     const study::Figure* found = nullptr;
     int times = 0;
@@ -46,7 +46,7 @@ TEST_CASE("without areas the wettest spot counts, and it may not have ended") {
   results::DesignRecord one;
   one.standing_hours = {3, 12};
   one.still_standing = true;
-  const auto figures = study::figures_of(one, {});
+  const auto figures = study::figures_of(one, {}, 0);
   CHECK(figures[0].place == "the wettest spot");
   CHECK(figures[0].value == 12);
   CHECK(figures[0].open);

@@ -35,3 +35,11 @@ TEST_CASE("exceptions are counted, and an answer that never changes has no flip"
   CHECK(study::find_flip(inputs, std::vector<char>(6, 1)).input == -1);
   CHECK(study::find_flip(inputs, std::vector<char>(6, 0)).input == -1);
 }
+
+TEST_CASE("a value that is wrong as often as one answer for all draws is none") {
+  const std::vector<std::vector<double>> inputs{{1}, {2}, {3}, {4}, {5}, {6}};
+  // "Always yes" is wrong once, the best value as often.
+  CHECK(study::find_flip(inputs, std::vector<char>{1, 1, 0, 1, 1, 1}).input == -1);
+  CHECK(study::find_flip(inputs, std::vector<char>{0, 0, 1, 0, 0, 0}).input == -1);
+  CHECK(study::find_flip(inputs, std::vector<char>{0, 1, 1, 1, 1, 1}).wrong == 0);
+}

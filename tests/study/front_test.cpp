@@ -46,3 +46,17 @@ TEST_CASE("the bend of a curve that falls fast and then slowly, none of a straig
   study::mark_front(two);
   CHECK(study::knee_of(two) == -1);
 }
+
+TEST_CASE("costs are an axis only where each combination has one and leaves out as many items") {
+  std::vector<study::Tried> tried = curve({{1, 40}, {2, 10}, {4, 8}});
+  CHECK_FALSE(study::priced_alike(tried));
+  CHECK_FALSE(study::priced_alike({}));
+  for (study::Tried& one : tried) one.candidate.works.cost = 100, one.candidate.works.without_price = 2;
+  CHECK(study::priced_alike(tried));
+  tried[1].candidate.works.without_price = 1;
+  CHECK_FALSE(study::priced_alike(tried));
+  tried[1].candidate.refused = "too deep"; // does not matter
+  CHECK(study::priced_alike(tried));
+  tried[2].candidate.works.cost = job::unpriced;
+  CHECK_FALSE(study::priced_alike(tried));
+}

@@ -196,3 +196,37 @@ TEST_CASE(
   CHECK_THAT(test.says.at(0), ContainsSubstring("the head of the channel 'gutter'."));
   CHECK(test.in_wells > 0.8 * test.given);
 }
+
+TEST_CASE("a hose test has the water of the hose alone, whatever runs in with a storm") {
+  SimpleYard yard = hard_yard();
+  HoseOptions options;
+  options.at = Point{3, 1.5};
+  options.flow = 2e-4;
+  options.duration = 1200;
+  options.watch = 3600;
+  const HoseTest alone = hose_test(yard.site, yard.ground, tight_drain(yard), options);
+  yard.site.edges.inflows = {{{{0, 0}, {0, 3}}, {0, 3600}, {1e-3, 0}, "brook"}};
+  yard.site.edges.seeps = {{{{0, 0}, {0, 3}}, {0}, {1e-4}, site::not_given, "seep"}};
+  const HoseTest test = hose_test(yard.site, yard.ground, tight_drain(yard), options);
+  CHECK(test.by_outlets == Approx(alone.by_outlets));
+  CHECK(test.first_water == Approx(alone.first_water));
+}
+
+TEST_CASE("the hose lies in the lowest place that the design leaves") {
+  // A hollow in the west, which the design fills, and a shallower one in the east.
+  SimpleYard yard = simple_yard(24, 12, 0.25, [](double x, double y) {
+    const auto hollow = [&](double at, double depth) {
+      return depth * std::max(0.0, 1 - std::hypot(x - at, y - 1.5) / 1.0);
+    };
+    return 1 - hollow(1.6, 0.2) - hollow(4.4, 0.1);
+  });
+  open_side(yard, terrain::Side::north);
+  site::Design design = simple_drain(yard, 0.45);
+  CHECK(hose_test(yard.site, yard.ground, design).at.x == Approx(1.6).margin(0.3));
+  site::Regrade fill;
+  fill.name = "fill", fill.kind = "plane";
+  fill.outline = {{0, 0}, {3, 0}, {3, 3}, {0, 3}};
+  fill.surface = {{0, 0, 1}, {1, 0, 1}, {0, 1, 1}};
+  design.regrades = {fill};
+  CHECK(hose_test(yard.site, yard.ground, design).at.x == Approx(4.4).margin(0.3));
+}

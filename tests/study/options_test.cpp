@@ -91,3 +91,15 @@ TEST_CASE("without areas an option still stands where its wettest spot does") {
   CHECK_FALSE(options.back().works);
   CHECK_THAT(options.back().not_kept[0], ContainsSubstring("the wettest spot still stands at the end"));
 }
+
+TEST_CASE("a bed that is still soggy when the simulated time ends is told so") {
+  Case one;
+  one.all.soggy_limit = 36 * 3600;
+  results::BedRecord bed;
+  bed.name = "bed", bed.soggy_hours = 24, bed.still_soggy = true;
+  for (results::DesignRecord& design : one.all.designs) design.beds = {bed};
+  const auto options = study::rank_options(one.yard.site, one.yard.ground, one.all);
+  REQUIRE_FALSE(options[0].not_kept.empty());
+  CHECK_THAT(options[0].not_kept.back(),
+             ContainsSubstring("bed still soggy at the end, agreed about 36 hours"));
+}

@@ -92,6 +92,21 @@ TEST_CASE("hours are brought to those of the main run; no bands or no draws, no 
   CHECK(study_of(yard, 1, 1, 20).draws == 0);
 }
 
+TEST_CASE("soggy hours of beds are brought to those of the main run as well") {
+  SimpleYard yard = bowl();
+  yard.site.areas[0].plants = site::Plants{"shrubs", 0.1, 1.0, 0.5, "low"};
+  yard.site.soils[0].tight_conductivity = {2e-6, 3e-6, 4e-6};
+  results::Comparison main = study::compare(yard.site, yard.ground, {});
+  results::BedRecord& bed = main.designs[0].beds.at(0);
+  REQUIRE(bed.soggy_hours > 1);
+  REQUIRE_FALSE(bed.still_soggy);
+  yard.site.target.clear_within = 40 * 3600.0;
+  yard.site.target.soggy_hours_limit = 1.5 * bed.soggy_hours * 3600;
+  const int before = study_of(yard, 2, 5, 8, &main).designs[0].count;
+  bed.soggy_hours *= 2;
+  CHECK(study_of(yard, 2, 5, 8, &main).designs[0].count < before);
+}
+
 TEST_CASE("the cells of the draws grow with their number, within limits") {
   CHECK(study::draw_cell(0.15, 100000, 1) == 0.15);
   CHECK_THAT(study::draw_cell(0.1524, 16000, 20), WithinRel(0.1524 * std::sqrt(21 / 2.5), 1e-12));

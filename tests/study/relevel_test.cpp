@@ -99,3 +99,17 @@ TEST_CASE("a fall of one's own holds in the leg and the carrier makes up for it"
   CHECK(study::relevel(direct.site, direct.design, {true}, wanted, level, direct.changed) == "");
   CHECK_THAT(direct.changed.runs[0].inverts.back(), WithinAbs(4.45, 1e-9));
 }
+
+TEST_CASE("a carrier that stands keeps its levels, and the new leg has to meet it") {
+  Laid laid;
+  laid.design.standing = laid.changed.standing = {"carrier", "tee", "outlet"};
+  study::Levelling wanted;
+  wanted.depth = 0.45; // 50 mm higher at its head than drawn
+  CHECK(laid.lay(wanted, 4) == "");
+  CHECK_THAT(laid.changed.runs[0].inverts.front(), WithinAbs(4.60, 1e-9));
+  CHECK_THAT(laid.changed.runs[0].inverts.back(), WithinAbs(4.45, 1e-9)); // steeper itself
+  CHECK_THAT(laid.changed.runs[1].inverts.front(), WithinAbs(4.45, 1e-9));
+  CHECK_THAT(laid.foot(), WithinAbs(4.05, 1e-9));
+  wanted.depth = 0.65; // below the tee
+  CHECK_THAT(laid.lay(wanted, 4), ContainsSubstring("no fall left: 'leg'"));
+}

@@ -113,6 +113,27 @@ TEST_CASE("the sentence says what buys most and how much clogging is borne") {
   CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("neither stone nor fabric that could clog"));
 }
 
+TEST_CASE("what makes a check fail is not named alone as what buys most") {
+  Remedies remedies;
+  remedies.design = "drain";
+  remedies.as_designed = with(10, true);
+  remedies.nothing_clogs = true;
+  remedies.changes = {with(2, true, "all of it 6 in deeper"), with(4, true, "a larger pipe"),
+                      with(9.9, true, "clean fabric")};
+  remedies.changes[0].newly_fails = {"Depth of the trench, main", "Freezing, main"};
+  CHECK_THAT(
+      remedies_sentence(remedies),
+      ContainsSubstring("What buys most of what breaks no limit that is kept now is a larger pipe: water "
+                        "then stands for about 4 hours, within the target. More would buy all of it 6 in "
+                        "deeper: water then stands for about 2 hours, within the target; but then fails: "
+                        "Depth of the trench, main; Freezing, main."));
+  remedies.changes.erase(remedies.changes.begin() + 1); // the other is worth nothing
+  CHECK_THAT(
+      remedies_sentence(remedies),
+      ContainsSubstring("What buys most is all of it 6 in deeper: water then stands for about 2 hours, "
+                        "within the target; but then fails: Depth of the trench, main; Freezing, main."));
+}
+
 TEST_CASE("open stone clogs as well, and what has no trench does not") {
   SimpleYard yard = capped_hollow();
   site::Run& run = yard.site.designs[0].runs[0];

@@ -53,3 +53,20 @@ TEST_CASE("a season with a start of its own leaves the storm's yard alone") {
   study::run_season(yard.site, yard.ground, nullptr, run, none);
   CHECK(none.season_beds.empty());
 }
+
+TEST_CASE("a season of its own start has the spring of the yard but not the inflow of the storm") {
+  SimpleYard yard = planted_yard();
+  yard.site.season.start = site::StartMoisture::dry;
+  const auto lowest = [&] {
+    yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+    results::DesignRecord record;
+    study::run_season(yard.site, yard.ground, nullptr, run, record);
+    return record.season_beds[0].lowest_available_fraction;
+  };
+  const double dry = lowest();
+  const Polyline along = {{0, 0}, {0, 3}};
+  yard.site.edges.inflows = {{along, {0, 7200}, {2e-4, 0}, "brook"}}; // a storm's, over in two hours
+  CHECK(lowest() == dry);
+  yard.site.edges.inflows = {{along, {0}, {1e-5}, "spring"}};
+  CHECK(lowest() > dry + 0.1);
+}

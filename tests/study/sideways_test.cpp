@@ -87,3 +87,24 @@ TEST_CASE("a run along the edge of a slab moves off it, whichever way it flows")
     for (const Point& at : yard.design.runs[0].path) CHECK_THAT(at.y, WithinAbs(8.5, 1e-9));
   }
 }
+
+TEST_CASE("a run that begins at the end of a channel is held there") {
+  Yard yard;
+  site::Channel channel;
+  channel.name = "channel";
+  channel.path = {{0, 9.5}, {0, 8}};
+  yard.design.channels = {channel};
+  study::move_sideways(yard.site, yard.legs, 1.5, yard.design);
+  check_at(yard.design.runs[0].path[0], 0, 8);
+  check_at(yard.design.runs[0].path[1], 10, 6.5);
+}
+
+TEST_CASE("what stands is not moved, and a new leg goes on meeting it") {
+  Yard yard;
+  yard.design.standing = {"carrier", "tee", "outlet"};
+  study::move_sideways(yard.site, yard.legs, 1.5, yard.design);
+  check_at(yard.design.runs[0].path[0], 0, 6.5);
+  check_at(yard.design.runs[0].path[1], 10, 8);
+  check_at(yard.design.fittings[0].at, 10, 8);
+  check_at(yard.design.runs[2].path[0], 10, 8);
+}

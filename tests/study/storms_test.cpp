@@ -51,11 +51,23 @@ TEST_CASE("heavier storms stand longer; a share of the site's own storm where th
   for (std::size_t k = 1; k < 7; ++k) CHECK(curve.hours[k] >= curve.hours[k - 1]);
   for (std::size_t k = 0; k < 7; ++k) {
     CHECK(curve.p10[k] <= curve.p90[k]);
+    if (curve.works[k] == 1) CHECK_FALSE(curve.p90_open[k]);
     CHECK((curve.met[k] != 0) == (curve.hours[k] <= 12 && !curve.open[k]));
   }
   REQUIRE(std::isfinite(curve.fails_at));
   CHECK(curve.fails_at > all.levels[0].depth);
   CHECK_THAT(all.sentences[0], ContainsSubstring("As it is, the yard meets the target up to about"));
+}
+
+TEST_CASE("a band over soils whose water outlasts the run is open at its upper end") {
+  SimpleYard yard = bowl();
+  yard.site.storm.dry = 2 * 3600.0;
+  study::ThreadExecutor executor(2);
+  study::StormOptions options;
+  options.draws = 3;
+  const study::StormCurve curve = study::run_storms(yard.site, yard.ground, executor, options).curves[0];
+  CHECK(curve.open.back());
+  CHECK(curve.p90_open.back());
 }
 
 TEST_CASE("a yard without areas whose water outlasts the run does not meet the target") {

@@ -49,7 +49,27 @@ TEST_CASE("for scripts: what is not finite is null or empty, quotes survive") {
   CHECK(json["storms"][1]["return_period_years"].is_null());
   CHECK(json["designs"][0]["name"] == "drain \"A\"");
   CHECK(json["designs"][0]["storms"][1]["open_ended"] == true);
-  CHECK_THAT(study::storms_csv(all), ContainsSubstring("\"drain \"\"A\"\"\",2,0.05,3,no,yes,,\n"));
+  CHECK_THAT(study::storms_csv(all), ContainsSubstring("\"drain \"\"A\"\"\",2,0.05,3,no,yes,,,\n"));
+}
+
+TEST_CASE("a band that had not ended with the simulated time is marked so") {
+  study::StormStudy all = sample();
+  all.sentences = {"so"};
+  all.curves[0].p10 = {2, 30}, all.curves[0].p90 = {4, 60}, all.curves[0].works = {1, 0};
+  all.curves[0].p90_open = {0, 1};
+  const auto json = nlohmann::json::parse(study::storms_json(all, "yard", "1"));
+  CHECK(json["designs"][0]["storms"][0]["p90_open_ended"] == false);
+  CHECK(json["designs"][0]["storms"][1]["p90_open_ended"] == true);
+  CHECK_THAT(study::storms_csv(all), ContainsSubstring(",2,4,no\n") && ContainsSubstring(",30,60,yes\n"));
+}
+
+TEST_CASE("what runs in over the edges is not scaled with the storm, and that is said") {
+  site::Site site;
+  site.units = "ft";
+  const study::StormStudy all = sample();
+  CHECK_THAT(study::storms_method(all, site), !ContainsSubstring("over the edges"));
+  site.edges.inflows = {{{{0, 0}, {1, 0}}, {0}, {1e-3}, "swale"}};
+  CHECK_THAT(study::storms_method(all, site), ContainsSubstring("over the edges is that of the site file"));
 }
 
 TEST_CASE("a storm that is named by its depth is not given its depth again") {

@@ -1,3 +1,4 @@
+#include <lowspot/study/front.hpp>
 #include <lowspot/study/tune.hpp>
 
 #include "catch.hpp"
@@ -72,7 +73,7 @@ std::string with_hours(const results::DesignRecord& record, double hours, double
   other.areas[0].standing_hours_after_rain = hours;
   other.areas[0].still_standing = false;
   other.areas[0].clear_within_target = hours <= limit;
-  return study::record_text(other);
+  return study::record_text(other, 0);
 }
 } // namespace
 
@@ -208,4 +209,27 @@ TEST_CASE("what the works of the smallest do not keep is found") {
   REQUIRE(tuning.smallest >= 0);
   REQUIRE(tuning.limits_not_kept.size() == 1);
   CHECK(tuning.limits_not_kept[0].id == "pipe_fall");
+}
+
+TEST_CASE("where prices leave out different items of the combinations, the search goes by what is dug") {
+  SimpleYard yard = yard_to_tune([](double, double) { return 1.0; });
+  site::PipeChoice small = yard.site.designs[0].runs[0].pipe, large = small;
+  small.name = "small pipe, slotted", large.name = "large pipe, slotted";
+  large.diameter = 0.12, large.outside_diameter = 0.135;
+  yard.site.tune->vary.pipes = {small, large};
+  yard.site.tune->vary.widths = {0.25, 0.3};
+  yard.site.ordering.rates = {{"trench", 10, "m", 0}};
+  CHECK(search(yard, 2, false).by_cost);
+  yard.site.ordering.rates.push_back({large.name, 5, "m", 0}); // the other has one item more without a price
+  for (const bool trench : {true, false}) {
+    if (!trench) yard.site.ordering.rates.erase(yard.site.ordering.rates.begin());
+    const study::Tuning tuning = search(yard, 2, false);
+    CHECK_FALSE(tuning.by_cost);
+    double before = 0;
+    for (const study::Tried& tried : tuning.tried) {
+      CHECK_FALSE(std::isfinite(tried.candidate.works.cost));
+      CHECK(study::size_of(tried) >= before);
+      before = study::size_of(tried);
+    }
+  }
 }

@@ -58,3 +58,31 @@ TEST_CASE("a carrier follows the pipe that feeds it, a cap takes the conductivit
   CHECK(changed.runs[1].pipe.diameter == 0.2);
   CHECK(changed.runs[0].cap.conductivity == changed.runs[0].stone.conductivity);
 }
+
+TEST_CASE("what stands from an earlier stage is not varied") {
+  SimpleYard yard = bowl_to_tune();
+  site::Design design = yard.site.designs.front();
+  site::Run carrier = design.runs.front();
+  design.runs[0].to = "tee";
+  carrier.name = "carrier", carrier.from = "tee";
+  design.runs.push_back(carrier); // in stone as well
+  site::Run first = carrier;
+  first.name = "solid", first.from = "", first.has_trench = false, first.pipe.slot_area = 0;
+  design.runs.push_back(first);
+  CHECK(study::varied_runs(design) == std::vector<bool>{true, true, false});
+  design.standing = {"carrier", "solid"};
+  CHECK(study::varied_runs(design) == std::vector<bool>{true, false, false});
+  yard.site.tune->vary.pipes = {{"6 in corrugated, slotted", 0.15, 0.17, 0.017, 0.002, 0.61}};
+  yard.site.tune->vary.widths = {0.5};
+  study::Choice choice;
+  choice.pipe = choice.width = 0;
+  site::Design changed = design;
+  study::exchange_parts(yard.site, choice, changed);
+  CHECK(changed.runs[0].pipe.diameter == 0.15);
+  for (const std::size_t standing : {1, 2}) { // though their pipe was of the same size and lies in the way
+    CHECK(changed.runs[standing].pipe.diameter == design.runs[standing].pipe.diameter);
+    CHECK(changed.runs[standing].trench_width == design.runs[standing].trench_width);
+  }
+  design.standing = {"run", "carrier", "solid"};
+  CHECK(study::varied_runs(design) == std::vector<bool>{false, false, false});
+}

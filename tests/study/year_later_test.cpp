@@ -120,9 +120,25 @@ TEST_CASE("stopped, it answers from the soils that were run, and from the causes
   CHECK(as_built);
 }
 
+TEST_CASE("all of the rain that fell counts, whatever end a run of the site's own storm has") {
+  SimpleYard yard = drained_bowl();
+  const study::YearLater whole = ask(yard, 20, false);
+  REQUIRE(whole.outlet_share == 1);
+  yard.site.run.until = 10; // of an hour of rain
+  const study::YearLater cut = ask(yard, 20, false);
+  CHECK(cut.hours[0].p50 == whole.hours[0].p50);
+  CHECK(cut.outlet_share == whole.outlet_share);
+  REQUIRE(cut.causes.size() == whole.causes.size());
+  CHECK(cut.causes[0].hours == whole.causes[0].hours);
+}
+
+TEST_CASE("that the band is not scaled as a promised one was is said") {
+  CHECK_THAT(ask(drained_bowl(), 0.2, true).sentences[1], ContainsSubstring("was scaled to its main runs"));
+}
+
 TEST_CASE("of several outlets any is looked at") {
   SimpleYard yard = drained_bowl();
-  CHECK(ask(yard, 0.2, true).sentences[1] == "The outlet ran, as it should have in this rain.");
+  CHECK(ask(yard, 0.2, true).sentences[2] == "The outlet ran, as it should have in this rain.");
   site::Design& design = yard.site.designs[0];
   site::Run second = design.runs[0];
   second.name = "second run";
@@ -133,8 +149,8 @@ TEST_CASE("of several outlets any is looked at") {
   outlet.name = "second outlet";
   outlet.at.y += 1;
   design.outlets.push_back(outlet);
-  CHECK(ask(yard, 0.2, true).sentences[1] == "An outlet ran, as it should have in this rain.");
-  CHECK(ask(yard, 0.2, false).sentences[1] == "No outlet ran, against what was promised for this rain.");
+  CHECK(ask(yard, 0.2, true).sentences[2] == "An outlet ran, as it should have in this rain.");
+  CHECK(ask(yard, 0.2, false).sentences[2] == "No outlet ran, against what was promised for this rain.");
 }
 TEST_CASE("an outlet in the lawn is seen to run though its water stays in the yard") {
   SimpleYard yard = drained_bowl();
