@@ -116,3 +116,15 @@ TEST_CASE("a cap of topsoil is that of the ground where the run has been moved")
   choice.offset = 1; // stays
   CHECK(study::make_candidate(yard.site, yard.ground, choice).design.runs[0].cap.conductivity == 1e-7);
 }
+
+TEST_CASE("a well that stands from an earlier stage is not dug again") {
+  SimpleYard yard = bowl_to_tune();
+  site::Design design = yard.site.designs[0];
+  site::Outlet well = design.outlets[0];
+  well.name = "well", well.kind = "dry well", well.well = {1, 4, 0.6, 0.4, 1e-6};
+  well.at = {1, 1};
+  design.outlets.push_back(well);
+  const double dug = study::works_of(yard.site, design, yard.ground).dig;
+  design.standing = {"well"};
+  CHECK_THAT(dug - study::works_of(yard.site, design, yard.ground).dig, WithinAbs(0.6, 1e-9));
+}

@@ -171,3 +171,17 @@ TEST_CASE("a drain that makes a bed thirsty is not enough, and the verdict says 
              ContainsSubstring("the bed 'roses' is short of water for about 6 days; agreed was "
                                "at most about 3 days"));
 }
+
+TEST_CASE("a bed that is still soggy at the end is said to be so only up to then") {
+  results::Comparison two = comparison({80, 2});
+  two.soggy_limit = 36 * 3600;
+  results::BedRecord bed;
+  bed.name = "roses", bed.soggy_hours = 24, bed.still_soggy = true;
+  for (results::DesignRecord& record : two.designs) record.beds = {bed};
+  const results::Verdict verdict = study::make_verdict(two);
+  CHECK_FALSE(verdict.target_met);
+  CHECK_THAT(verdict.sentence,
+             ContainsSubstring("the bed 'roses' has its roots in full ground for about 24 hours up "
+                               "to the end of the simulated time, and perhaps on; agreed was at "
+                               "most about 36 hours."));
+}
