@@ -8,11 +8,13 @@
 #include <nlohmann/json.hpp>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/checks/check_design.hpp>
 #include <lowspot/report/cut_sheet_page.hpp>
 #include <lowspot/report/units.hpp>
 #include <lowspot/results/json_tools.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/study/as_dug.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 #include <lowspot/study/named_design.hpp>
 #include <lowspot/terrain/ground.hpp>
 
@@ -89,6 +91,9 @@ void print_json(const report::CutSheetPage& page) {
                                {"depth_m", belly.depth},
                                {"volume_m3", belly.volume}});
   json["cost"] = page.cost;
+  json["limits_not_kept"] = nlohmann::ordered_json::array();
+  for (const results::CheckRecord& check : page.not_kept)
+    json["limits_not_kept"].push_back(study::limit_name(check));
   json["warnings"] = page.sheet.warnings;
   std::printf("%s\n", results::json_text(json).c_str());
 }
@@ -164,6 +169,8 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
                                   : "The rod stands on the trench bottom; a longer reading is deeper. Have "
                                     "utilities located first.";
   std::printf("\n%s\n", wrap(closing).c_str());
+  if (const std::string limits = study::not_kept_words(page.not_kept); !limits.empty())
+    std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(limits), 2, 0).c_str());
   for (const std::string& warning : page.sheet.warnings)
     std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 2, 0).c_str());
 }
@@ -183,6 +190,8 @@ int cutsheet(Context& context, const CutSheetArguments& arguments) {
                             arguments.instrument.value_or(std::nan("")) * site.unit,
                             length_option("--tolerance", arguments.tolerance)};
   page.works = report::work_levels(site, design, ground, sheet);
+  page.not_kept = study::limits_not_kept(checks::check_yard(site, ground),
+                                         checks::check_design(site, ground, design)); // that need no run
   if (const std::string warning = check_instrument(arguments.instrument, page); !warning.empty())
     sheet.warnings.push_back(warning);
   if (!arguments.dug.empty()) {

@@ -8,6 +8,7 @@
 #include <lowspot/job/leaders.hpp>
 #include <lowspot/job/rod_text.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/limits_alert.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/report/tune_words.hpp>
@@ -311,7 +312,7 @@ std::string crew_sheet_html(const SheetScene& scene) {
   const std::vector<job::Corner> corners = job::fixed_corners(scene.site());
   const std::vector<WorkLevel> works = work_levels(scene.site(), *scene.design, scene.ground, *scene.cut);
   std::string body = "<p class=\"quiet\">" + escape(as_sentence(short_name(scene.site().name, 70))) + " " +
-                     "Coordinates and elevations are the site file's.</p>\n";
+                     "Coordinates and elevations are the site file's.</p>\n" + limits_alert(scene);
   body += "<div class=\"cols two\">" + sketch(scene, corners) + "<div>" +
           part("Before anyone digs", before_digging(scene)) + part("Level", level_boxes()) + "</div></div>\n";
   body += part("What is laid, from the outlet up", trenches(scene));
@@ -327,7 +328,7 @@ std::string crew_sheet_html(const SheetScene& scene) {
                           (scene.cut->runs.empty() ? rules_of_ground(scene) : rules(scene)) + "</div>");
   body += "<div class=\"writes\">" + blank("Dug and tested by") + blank("date") +
           blank("minutes to first water") + blank("flow at the outlet") + "</div>\n";
-  const std::size_t lines = 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
+  const std::size_t lines = limits_lines(scene) + 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
                             2 * std::min(works.size(), most_works) + (scene.takeoff->lines.size() + 2) / 3 +
                             job::swing_ties(scene.site(), *scene.design, corners).size();
   return sheet_html(scene, "Crew: " + short_name(scene.design->name, 60), body, lines > comfortable);

@@ -8,6 +8,7 @@
 #include <lowspot/report/cut_profile.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/limits_alert.hpp>
 #include <lowspot/report/units.hpp>
 #include <lowspot/site/rule_length.hpp>
 #include <lowspot/site/trench_rules.hpp>
@@ -27,6 +28,8 @@ constexpr const char* style =
     "@media screen and (max-width:40rem){td,th{padding:.38rem .22rem;font-size:1rem}thead "
     "th.n{min-width:0}.run :is(th,td):nth-child(2){display:none}}"
     "@media print{main{font-size:12pt}td,th{font-size:11.5pt;padding:.2rem .4rem}.first{font-size:10.5pt}}";
+
+constexpr std::size_t most_limits = 8;
 
 bool in_feet(const CutSheetPage& page) {
   return page.site.units == "ft";
@@ -211,7 +214,8 @@ std::string cut_sheet_html(const CutSheetPage& page) {
   document.version = page.version;
   document.metric = units.metric;
   document.style = style;
-  document.body = before_digging(page) + benchmark(page, units) + as_dug(page);
+  document.body = limits_alert(page.not_kept, most_limits, "the answer of lowspot check") +
+                  before_digging(page) + benchmark(page, units) + as_dug(page);
   for (const job::CutRun& run : page.sheet.runs) document.body += run_section(page, run, units);
   document.body += works_section(page, units);
   return document_html(document);

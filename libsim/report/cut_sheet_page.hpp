@@ -9,6 +9,7 @@
 #include <lowspot/job/dug.hpp>
 #include <lowspot/job/rod_text.hpp>
 #include <lowspot/report/work_levels.hpp>
+#include <lowspot/results/check_record.hpp>
 
 namespace lowspot::report {
 
@@ -25,6 +26,7 @@ struct CutSheetPage {
   std::vector<job::Belly> bellies = {}; // stretches that would hold water
   std::string cost = {};                // what the difference costs, one sentence; empty: not asked
   std::vector<WorkLevel> works = {};    // beside the runs
+  std::vector<results::CheckRecord> not_kept = {}; // limits, of those that were looked at
 };
 
 // One sheet: how to use it, a table and a profile a run, quantities, cautions. Large type, black on white.

@@ -5,6 +5,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/limits_alert.hpp>
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/permit_flows.hpp>
 #include <lowspot/report/plan_sketch.hpp>
@@ -239,7 +240,7 @@ std::string permit_sheet_html(const SheetScene& scene) {
   const std::string what = scene.design != nullptr
                                ? as_sentence("Proposed: " + short_name(scene.design->name, 60))
                                : std::string("Nothing is proposed: the yard as it is.");
-  std::string body = "<p class=\"big\">" + escape(what) + "</p>\n";
+  std::string body = "<p class=\"big\">" + escape(what) + "</p>\n" + limits_alert(scene);
   body += "<div class=\"cols two\">" + plan(scene) + "<div>" + facts(scene) + "</div></div>\n";
   body += permit_flows(scene);
   if (scene.design != nullptr)
@@ -256,10 +257,11 @@ std::string permit_sheet_html(const SheetScene& scene) {
           blank("grade at the house") + blank("erosion control") +
           blank("overflow if the outlet is blocked") + blank("owner") + blank("date") + blank("seal") +
           "</div>\n";
-  const std::size_t lines = scene.as_is.edges.size() + 2 * failed_sides(scene) + scene.as_is.lines.size() +
-                            (scene.design == nullptr ? 0
-                                                     : 2 * std::min(most_runs, scene.design->runs.size()) +
-                                                           scene.design->outlets.size());
+  const std::size_t lines =
+      limits_lines(scene) + scene.as_is.edges.size() + 2 * failed_sides(scene) + scene.as_is.lines.size() +
+      (scene.design == nullptr
+           ? 0
+           : 2 * std::min(most_runs, scene.design->runs.size()) + scene.design->outlets.size());
   return sheet_html(scene, "For the permit desk: " + short_name(scene.site().name, 60), body,
                     lines > comfortable);
 }

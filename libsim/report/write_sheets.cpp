@@ -9,6 +9,7 @@
 #include <lowspot/report/permit_sheet.hpp>
 #include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/results/output_folder.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -25,6 +26,7 @@ void write_works(const SheetScene& scene, const fs::path& folder) {
   CutSheetPage page{site, full, version,
                     scene.units().metric ? job::RodUnit::millimetres : job::RodUnit::eighths};
   page.works = work_levels(site, *scene.design, scene.ground, full);
+  page.not_kept = study::limits_not_kept(scene.comparison(), *scene.built);
   results::write_whole_file(folder / "cutsheet.html", cut_sheet_html(page));
   results::write_whole_file(folder / "cutsheet.csv", cut_sheet_csv(page));
   results::write_whole_file(folder / "takeoff.html", takeoff_html(*scene.takeoff, site, version));

@@ -128,3 +128,15 @@ TEST_CASE("what may hurt stands before the tables, and a phone shows cut and rod
   CHECK(html.find("Start at the outlet") < html.find("Station"));
   CHECK_THAT(html, ContainsSubstring(".run :is(th,td):nth-child(2){display:none}"));
 }
+
+TEST_CASE("limits that the design does not keep stand before all that is dug") {
+  const Sheet data;
+  report::CutSheetPage page{data.yard.site, data.sheet, "1.0"};
+  CHECK_THAT(report::cut_sheet_html(page), !ContainsSubstring("not kept"));
+  results::CheckRecord check;
+  check.name = "Trench beside a footing", check.found = "8 in", check.limit = "at least 12 in";
+  page.not_kept = {check};
+  const std::string html = report::cut_sheet_html(page);
+  REQUIRE_THAT(html, ContainsSubstring("Trench beside a footing: 8 in; limit at least 12 in."));
+  CHECK(html.find("Trench beside a footing") < html.find("Utilities located"));
+}

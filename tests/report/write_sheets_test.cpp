@@ -1,6 +1,8 @@
 #include "catch.hpp"
 
 #include <filesystem>
+#include <fstream>
+#include <sstream>
 
 #include <lowspot/report/write_sheets.hpp>
 
@@ -25,4 +27,17 @@ TEST_CASE("a proposal leaves all pages; without one those of the works are taken
   maker.comparison.designs.clear();
   CHECK_THROWS_AS(write_sheets(maker.site, maker.ground, maker.comparison, scratch.path),
                   std::invalid_argument);
+}
+
+TEST_CASE("the cut sheet of a comparison names the limits that the design does not keep") {
+  const ScratchFolder scratch;
+  sample::SheetMaker maker;
+  lowspot::results::CheckRecord check;
+  check.id = "footing", check.name = "Trench beside a footing", check.about = "house";
+  check.outcome = lowspot::results::CheckOutcome::fail;
+  maker.comparison.designs[1].checks = {check};
+  write_sheets(maker.site, maker.ground, maker.comparison, scratch.path);
+  std::ostringstream page;
+  page << std::ifstream(scratch.path / "cutsheet.html").rdbuf();
+  CHECK_THAT(page.str(), ContainsSubstring("Trench beside a footing (house)"));
 }

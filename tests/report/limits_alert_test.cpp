@@ -1,0 +1,51 @@
+#include <lowspot/report/limits_alert.hpp>
+
+#include "catch.hpp"
+
+#include <lowspot/report/crew_sheet.hpp>
+#include <lowspot/report/permit_sheet.hpp>
+
+#include "report/sample_sheet.hpp"
+
+using namespace lowspot;
+using namespace lowspot::report;
+
+namespace {
+results::CheckRecord failing(const std::string& id, const std::string& name) {
+  results::CheckRecord check;
+  check.id = id, check.name = name, check.about = "west leg";
+  check.outcome = results::CheckOutcome::fail;
+  check.found = "8 in beside it", check.limit = "at least 12 in";
+  return check;
+}
+} // namespace
+
+TEST_CASE("limits that are not kept are named with what was found, the rest counted") {
+  CHECK(limits_alert(std::vector<results::CheckRecord>{}, 3).empty());
+  const std::string one = limits_alert({failing("footing", "Trench beside a footing")}, 3);
+  CHECK_THAT(one, ContainsSubstring("1 limit of codes and practice is not kept by this design:") &&
+                      ContainsSubstring(
+                          "Trench beside a footing (west leg): 8 in beside it; limit at least 12 in."));
+  const std::vector<results::CheckRecord> five(5, failing("frost", "Frost"));
+  CHECK_THAT(limits_alert(five, 3),
+             ContainsSubstring("5 limits of codes and practice are not kept by this design:") &&
+                 ContainsSubstring("and 3 more: see report.html"));
+}
+
+TEST_CASE("the crew and the permit desk read which limits the design does not keep") {
+  sample::SheetMaker maker;
+  CHECK(limits_lines(maker.scene()) == 0);
+  CHECK_THAT(crew_sheet_html(maker.scene()) + permit_sheet_html(maker.scene()),
+             !ContainsSubstring("not kept"));
+  maker.comparison.designs[1].checks = {failing("pipe_cover", "Ground over the pipe"),
+                                        failing("footing", "Trench beside a footing")};
+  CHECK(limits_lines(maker.scene()) == 3);
+  for (const std::string& page : {crew_sheet_html(maker.scene()), permit_sheet_html(maker.scene())}) {
+    CHECK_THAT(page, ContainsSubstring("2 limits of codes and practice are not kept by this design:"));
+    CHECK(page.find("Trench beside a footing") < page.find("Ground over the pipe"));
+  }
+  // What the yard brings with it is none of the design's.
+  maker.comparison.designs[0].checks = maker.comparison.designs[1].checks;
+  CHECK(limits_alert(maker.scene()).empty());
+  CHECK(limits_alert(maker.nothing_proposed()).empty());
+}
