@@ -6,6 +6,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/checks/check_design.hpp>
+#include <lowspot/job/takeoff.hpp>
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/results/check_json.hpp>
 #include <lowspot/results/json_tools.hpp>
@@ -46,6 +47,7 @@ Findings examine(const site::Site& site) {
     for (const std::string& warning : yard.warnings())
       findings.warnings.push_back("design '" + design.name + "': " + warning);
     findings.checks.push_back({design.name, checks::check_design(site, ground, design)});
+    if (!site.ordering.rates.empty()) job::take_off(site, design, ground); // refuses a slip in a rate
   }
   findings.assumptions = site.assumptions;
   findings.assumptions.insert(findings.assumptions.end(), ground.assumptions.begin(),

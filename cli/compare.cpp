@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <memory>
@@ -6,6 +7,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/gis/write_raster.hpp>
+#include <lowspot/job/takeoff.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
 #include <lowspot/report/write_gis.hpp>
 #include <lowspot/report/write_maps.hpp>
@@ -127,6 +129,11 @@ void add_band(results::Comparison& comparison, const site::Site& site, const ter
   }
 }
 
+bool is_chosen(const CompareArguments& arguments, const std::string& design) {
+  const std::vector<std::string>& chosen = arguments.designs;
+  return chosen.empty() || std::find(chosen.begin(), chosen.end(), design) != chosen.end();
+}
+
 int compare(Context& context, const CompareArguments& arguments) {
   const site::Site site = read_yard(context, arguments.where);
   const std::filesystem::path out =
@@ -134,6 +141,10 @@ int compare(Context& context, const CompareArguments& arguments) {
   if (std::filesystem::exists(out)) results::prepare_output_folder(out, site.name, arguments.overwrite);
   const std::string crs_text = gis::well_known_text(site.crs, site.file.string());
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
+  // A slip in a rate is found now, not after hours of runs.
+  for (const site::Design& design : site.designs)
+    if (!site.ordering.rates.empty() && is_chosen(arguments, design.name))
+      job::take_off(site, design, ground);
   const std::unique_ptr<study::Executor> executor = ranks::make_executor(*context.ranks, arguments.threads);
   if (!executor->leads()) { // the runs in full are made by the process that leads
     try {

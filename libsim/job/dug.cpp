@@ -74,9 +74,9 @@ public:
            units_.coordinates < 1 ? "write the distance up from the outlet"
                                   : "write the distance up from the outlet; after a plus metres have three "
                                     "digits");
-    result.station = *place;
     const CutRun& run = run_of(row, *place);
     result.run = run.name;
+    result.station = on_the_sheet(run, *place);
     const double on = height_above_bottom(row, run);
     const std::string elevation = table_.text(row, "elevation");
     result.bottom = (elevation.empty() ? units_.instrument - reading(row)
@@ -89,6 +89,19 @@ private:
   [[noreturn]] void fail(int line, const std::string& column, const std::string& found,
                          const std::string& expected, const std::string& mend) const {
     throw InputError({table_.file, line, column}, found, expected, mend);
+  }
+
+  // The station of the sheet that is printed as what was typed, where there is one: a bend at 17.43 ft is
+  // printed 0+17.4. Never beyond the ends of the run.
+  double on_the_sheet(const CutRun& run, double typed) const {
+    const double half = 0.5 * (units_.coordinates < 1 ? 0.1 * units_.coordinates : 0.01) + 1e-9;
+    double nearest = std::clamp(typed, lowest_station(run), highest_station(run)), away = half;
+    for (const CutStation& station : run.stations)
+      if (std::abs(station.station - typed) <= away) {
+        nearest = station.station;
+        away = std::abs(station.station - typed);
+      }
+    return nearest;
   }
 
   double reading(const CsvRow& row) const {

@@ -20,12 +20,12 @@ struct Way {
   bool pipe = false;  // its end is pipe, not the open top of a box, a channel or a well
 };
 
-Way way_to(const site::Design& design, const std::string& name, const Point& from) {
+Way way_to(const site::Design& design, const std::string& name, const Point& from, bool feet) {
   std::string size; // of the pipe that leads on, or that ends there
   for (const site::Run& run : design.runs) {
     if (run.pipe.diameter <= 0) continue;
-    if (run.name == name) return {distance_to(run.path, from), pipe_size(run.pipe), true};
-    if (run.from == name || (run.to == name && size.empty())) size = pipe_size(run.pipe);
+    if (run.name == name) return {distance_to(run.path, from), pipe_size(run.pipe, feet), true};
+    if (run.from == name || (run.to == name && size.empty())) size = pipe_size(run.pipe, feet);
   }
   for (const site::Fitting& fitting : design.fittings)
     if (fitting.name == name) return {distance(fitting.at, from), size, true};
@@ -47,19 +47,20 @@ struct Joined {
 
 // Those that an earlier stage does not lead to the same place.
 std::vector<Joined> newly_joined(const site::Site& site, const site::Design& design) {
+  const bool feet = site.units == "ft";
   std::map<std::string, std::string> laid; // in an earlier stage
   for (const site::Design& before : site.designs)
     if (!design.after.empty() && before.name == design.after)
       for (const site::Building& building : site.buildings)
         for (const site::Downspout& spout : building.downspouts)
           if (const std::string to = yard::destination(&before, spout);
-              way_to(before, to, spout.at).length >= 0)
+              way_to(before, to, spout.at, feet).length >= 0)
             laid[spout.name] = to;
   std::vector<Joined> list;
   for (const site::Building& building : site.buildings)
     for (const site::Downspout& spout : building.downspouts) {
       const std::string to = yard::destination(&design, spout);
-      const Way way = way_to(design, to, spout.at);
+      const Way way = way_to(design, to, spout.at, feet);
       const auto before = laid.find(spout.name);
       if (way.length >= 0 && (before == laid.end() || before->second != to))
         list.push_back({spout.name, to, way});

@@ -25,6 +25,9 @@ bool flexible(const site::PipeChoice& pipe) {
 
 class Pieces {
 public:
+  explicit Pieces(bool feet) : feet_(feet) {}
+
+  std::string size(const site::PipeChoice& pipe) const { return pipe_size(pipe, feet_); }
   void add(const std::string& name) {
     for (auto& [known, count] : list)
       if (known == name) {
@@ -35,9 +38,12 @@ public:
   }
   void elbow(double turn, const site::PipeChoice& pipe) {
     if (const double made = elbow_for(turn); made > 0)
-      add("elbow " + rounded(made / degree, 3) + " deg, " + pipe_size(pipe));
+      add("elbow " + rounded(made / degree, 3) + " deg, " + size(pipe));
   }
   std::vector<std::pair<std::string, int>> list;
+
+private:
+  bool feet_ = true;
 };
 
 void add_bends(const site::Run& run, Pieces& pieces) {
@@ -66,7 +72,7 @@ void add_meeting(const site::Design& design, const std::string& fitting, Pieces&
     if (elbow_for(turn) > 0)
       pieces.elbow(turn, leaving.pipe);
     else
-      pieces.add("coupling, " + pipe_size(leaving.pipe));
+      pieces.add("coupling, " + pieces.size(leaving.pipe));
   } else {
     // A side run that comes in at less than 60 degrees to the flow calls for a wye.
     double sharpest = 0;
@@ -74,19 +80,19 @@ void add_meeting(const site::Design& design, const std::string& fitting, Pieces&
     pieces.add(std::string(ways > 3                 ? "cross"
                            : sharpest < 60 * degree ? "wye"
                                                     : "tee") +
-               ", " + pipe_size(leaving.pipe));
+               ", " + pieces.size(leaving.pipe));
   }
   for (const site::Run* run : in)
-    if (pipe_size(run->pipe) != pipe_size(leaving.pipe))
-      pieces.add("reducer, " + pipe_size(leaving.pipe) + " to " + pipe_size(run->pipe));
+    if (pieces.size(run->pipe) != pieces.size(leaving.pipe))
+      pieces.add("reducer, " + pieces.size(leaving.pipe) + " to " + pieces.size(run->pipe));
 }
 
 } // namespace
 
-std::string pipe_size(const site::PipeChoice& pipe) {
+std::string pipe_size(const site::PipeChoice& pipe, bool feet) {
   const std::size_t end = pipe.name.find(" in");
   if (end < 4) return pipe.name.substr(0, end + 3);
-  return rounded(pipe.diameter * 1000, 3) + " mm";
+  return feet ? rounded(pipe.diameter / 0.0254, 3) + " in" : rounded(pipe.diameter * 1000, 3) + " mm";
 }
 
 double elbow_for(double turn) {
@@ -95,17 +101,17 @@ double elbow_for(double turn) {
   return turn < 67.5 * degree ? 45 * degree : 90 * degree;
 }
 
-std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design) {
-  Pieces pieces;
+std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design, bool feet) {
+  Pieces pieces(feet);
   for (const site::Fitting& fitting : design.fittings) add_meeting(design, fitting.name, pieces);
   for (const site::Run& run : design.runs) {
     if (run.pipe.diameter <= 0) continue;
     add_bends(run, pieces);
-    if (run.from.empty() && run.pipe.slot_area > 0) pieces.add("end cap, " + pipe_size(run.pipe));
+    if (run.from.empty() && run.pipe.slot_area > 0) pieces.add("end cap, " + pieces.size(run.pipe));
   }
   for (const site::Outlet& outlet : design.outlets)
     for (const site::Run& run : design.runs)
-      if (run.to == outlet.name) pieces.add("outlet: " + outlet.kind + ", " + pipe_size(run.pipe));
+      if (run.to == outlet.name) pieces.add("outlet: " + outlet.kind + ", " + pieces.size(run.pipe));
   return pieces.list;
 }
 

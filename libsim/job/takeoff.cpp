@@ -9,8 +9,10 @@
 #include <lowspot/job/leaders.hpp>
 #include <lowspot/job/other_works.hpp>
 #include <lowspot/job/pieces.hpp>
+#include <lowspot/job/reshaped.hpp>
 #include <lowspot/site/area_at.hpp>
 #include <lowspot/site/combine.hpp>
+#include <lowspot/site/wording.hpp>
 
 namespace lowspot::job {
 namespace {
@@ -149,6 +151,20 @@ void apply_rates(const site::Site& site, Takeoff& takeoff) {
   }
 }
 
+// Lawn that regrading and pits take away [m2]: whether it is sodded or seeded is not said.
+double lawn_laid_open(const site::Site& site, const site::Design& design, const terrain::Ground& ground) {
+  double sum = 0;
+  const Mask cells = reshaped_cells(site, design, ground);
+  const Grid& grid = ground.grid;
+  for (std::size_t c = 0; c < cells.size(); ++c)
+    if (cells[c] && site::is_lawn(site::area_at(site, {grid.x(grid.column(c)), grid.y(grid.row(c))})))
+      sum += grid.cell_area();
+  for (const site::Outlet& outlet : design.outlets)
+    if (!site::stands_already(design, outlet.name) && site::is_lawn(site::area_at(site, outlet.at)))
+      sum += outlet.well.plan;
+  return sum;
+}
+
 Takeoff quantities(const site::Site& site, const site::Design& design, const terrain::Ground& ground) {
   const CutSheet sheet = make_cut_sheet(site, design, ground, 1.524);
   Lines lines;
@@ -164,8 +180,9 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
   }
   std::map<std::string, int> standing;
   if (!design.after.empty())
-    for (const auto& [piece, count] : pieces_of(site::what_stands(design))) standing[piece] = count;
-  for (const auto& [piece, count] : pieces_of(design))
+    for (const auto& [piece, count] : pieces_of(site::what_stands(design), site.units == "ft"))
+      standing[piece] = count;
+  for (const auto& [piece, count] : pieces_of(design, site.units == "ft"))
     if (count > standing[piece]) lines.add("fittings", piece, Measure::count, count - standing[piece], "", 1);
   for (const std::string& adapter : adapters_of(site, design))
     lines.add("fittings", adapter, Measure::count, 1, "", 1);
@@ -180,10 +197,6 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
     if (line.measure == Measure::volume && line.group != "cap" && line.group != "earthwork" &&
         line.item != "backfill")
       line.loads = std::ceil(line.ordered / site.ordering.truck - 1e-9);
-  // Less than a bucket or two, such as the lid of a trench whose own stone is open, is not ordered by itself.
-  std::erase_if(lines.lines, [](const TakeoffLine& line) {
-    return line.measure == Measure::volume && line.ordered < 0.02;
-  });
   std::stable_sort(lines.lines.begin(), lines.lines.end(), [](const TakeoffLine& a, const TakeoffLine& b) {
     const std::vector<std::string> order = {"pipe", "fittings", "stone",     "fabric",
                                             "cap",  "digging",  "earthwork", "restoring"};
@@ -196,6 +209,11 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
   takeoff.design = design.name;
   takeoff.lines = std::move(lines.lines);
   takeoff.notes = sheet.warnings;
+  if (const double lawn = lawn_laid_open(site, design, ground); lawn > 0)
+    takeoff.notes.push_back(
+        "sod is counted for trenches alone: " + site::written(lawn, Dimension::area, site) +
+        " of lawn that is given another shape or dug away over pits asks for sod or seed, "
+        "too");
   for (const site::Outlet& outlet : design.outlets)
     if (outlet.kind == "pump" && !outlet.discharge)
       takeoff.notes.push_back("the discharge line of '" + outlet.name +
@@ -203,25 +221,35 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
   return takeoff;
 }
 
+std::vector<std::string> items_of(const Takeoff& takeoff) {
+  std::vector<std::string> items;
+  for (const TakeoffLine& line : takeoff.lines) items.push_back(lower(line.item));
+  return items;
+}
+
+// Less than a bucket or two, such as the lid of a trench whose own stone is open, is not ordered by itself.
+void leave_out_small(Takeoff& takeoff) {
+  std::erase_if(takeoff.lines, [](const TakeoffLine& line) {
+    return line.measure == Measure::volume && line.ordered < 0.02;
+  });
+}
+
 // A rate for another design's parts is in order; one that names nothing at all is a slip of the pen. Where a
 // design cannot be built, nobody knows what its parts are: then no rate is called a slip, and a note says so.
-void look_for_slips(const site::Site& site, const terrain::Ground& ground, Takeoff& takeoff) {
-  std::vector<std::string> known;
-  const auto learn = [&](const Takeoff& from) {
-    for (const TakeoffLine& line : from.lines) known.push_back(lower(line.item));
-  };
+// `known`: the items of the take-off itself, those that are too little to order among them.
+void look_for_slips(const site::Site& site, const terrain::Ground& ground, Takeoff& takeoff,
+                    std::vector<std::string> known) {
   const auto unknown = [&] {
     return std::find_if(site.ordering.rates.begin(), site.ordering.rates.end(), [&](const site::Rate& rate) {
       return std::find(known.begin(), known.end(), lower(rate.item)) == known.end();
     });
   };
-  learn(takeoff);
   std::string unbuilt;
   for (const site::Design& each : site.designs) {
     if (unknown() == site.ordering.rates.end()) return;
     if (each.name == takeoff.design) continue;
     try {
-      learn(quantities(site, each, ground));
+      for (std::string& item : items_of(quantities(site, each, ground))) known.push_back(std::move(item));
     } catch (const InputError&) {
       unbuilt = each.name;
     }
@@ -257,8 +285,10 @@ double sod_area(const site::Site& site, const site::Run& run) {
 
 Takeoff take_off(const site::Site& site, const site::Design& design, const terrain::Ground& ground) {
   Takeoff takeoff = quantities(site, design, ground);
+  std::vector<std::string> known = items_of(takeoff);
+  leave_out_small(takeoff);
   apply_rates(site, takeoff);
-  look_for_slips(site, ground, takeoff);
+  look_for_slips(site, ground, takeoff, std::move(known));
   return takeoff;
 }
 

@@ -40,7 +40,8 @@ struct Takeoff {
 
 // Quantities of a design. Rates are taken by the name of the line's item, capitals aside. Throws InputError
 // for a rate whose unit does not measure its item, and for one that names nothing in any design of the site;
-// where one of these cannot be built, a note says so instead.
+// where one of these cannot be built, a note says so instead. An item that is too little to be listed is one
+// that a rate may name.
 Takeoff take_off(const site::Site& site, const site::Design& design, const terrain::Ground& ground);
 
 // Plan area of the lawn lifted over a trench and laid back, a margin on either side included [m2].

@@ -166,3 +166,26 @@ TEST_CASE("a station in metres that may be feet is answered with how to write it
   CHECK_THAT(read("0+030").at(0).station, WithinAbs(30, 1e-9));
   CHECK_THROWS_WITH(read("0+30"), ContainsSubstring("30 m or 0+030") && ContainsSubstring("three digits"));
 }
+
+// Stations are printed to a tenth of a foot, and typed as they are printed.
+TEST_CASE("a reading belongs to the station that is printed as what was typed") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].path = {{67.43 * foot, 10 * foot}, {92.57 * foot, 10 * foot}, {110 * foot, 10 * foot}};
+  design.runs[0].inverts = {98.2 * foot, 97.8 * foot, 97.5 * foot};
+  const job::CutSheet sheet = job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot);
+  const auto readings = job::read_dug(
+      parse_csv("station,elevation\n0+17.4,97.7\n0+42.6,98.2\n0+21.3,98\n", "dug.csv"), sheet, feet);
+  REQUIRE(readings.size() == 3);
+  CHECK_THAT(readings[0].station, WithinAbs(17.43 * foot, 1e-9)); // the bend
+  CHECK_THAT(readings[1].station, WithinAbs(42.57 * foot, 1e-9)); // the head
+  CHECK_THAT(readings[2].station, WithinAbs(21.3 * foot, 1e-9));  // between two of the sheet
+  // A lone reading at the head counts.
+  const std::vector<job::DugReading> head = {readings[1]};
+  const job::CutRun& run = sheet.runs[0];
+  const double wanted = run.stations.back().invert;
+  const job::AsDug dug = job::lay_as_dug(design, sheet, head);
+  CHECK_THAT(dug.design.runs[0].inverts.front() - wanted,
+             WithinAbs(readings[1].bottom - run.stations.back().bottom, 1e-6));
+  CHECK(std::abs(dug.design.runs[0].inverts.front() - wanted) > 0.01);
+}

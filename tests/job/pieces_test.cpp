@@ -7,7 +7,7 @@ using namespace lowspot;
 
 namespace {
 int count_of(const site::Design& design, const std::string& name) {
-  for (const auto& [piece, count] : job::pieces_of(design))
+  for (const auto& [piece, count] : job::pieces_of(design, true))
     if (piece == name) return count;
   return 0;
 }
@@ -22,7 +22,7 @@ TEST_CASE("a turn asks for the elbow that is nearest to it") {
 }
 
 TEST_CASE("one straight run needs an end cap and an outlet") {
-  const auto pieces = job::pieces_of(round_design());
+  const auto pieces = job::pieces_of(round_design(), true);
   REQUIRE(pieces.size() == 2);
   CHECK(count_of(round_design(), "end cap, 4 in") == 1);
   CHECK(count_of(round_design(), "outlet: daylight, 4 in") == 1);
@@ -52,4 +52,16 @@ TEST_CASE("flexible pipe takes gentle bends by itself, stiff pipe does not") {
   CHECK(count_of(design, "elbow 22.5 deg, 4 in") == 0);
   design.runs[0].pipe.name = "4 in PVC sewer and drain, slotted";
   CHECK(count_of(design, "elbow 22.5 deg, 4 in") == 1);
+}
+
+TEST_CASE("a pipe whose name has no size is ordered in the units of the yard") {
+  site::Design design = round_design();
+  design.runs[0].pipe.name = "the old drain";
+  const auto has = [&](bool feet, const std::string& wanted) {
+    for (const auto& [piece, count] : job::pieces_of(design, feet))
+      if (piece == wanted) return count == 1;
+    return false;
+  };
+  CHECK(has(true, "end cap, 4 in"));
+  CHECK(has(false, "end cap, 102 mm"));
 }

@@ -181,3 +181,36 @@ TEST_CASE("what a later stage needs is what the whole needs less what stands") {
   CHECK(line_of(second, "tee, 4 in").net == 1);
   for (const job::TakeoffLine& line : second.lines) CHECK(line.item != "outlet: daylight, 4 in");
 }
+
+TEST_CASE("a rate for what is too little to order is no slip of the pen") {
+  SimpleYard yard = yard_with_design();
+  site::Run& run = yard.site.designs[0].runs[0];
+  run.has_trench = false;
+  run.trench_width = 11 * inch;
+  run.bedding = 0.002; // m: less than a bucket in all
+  yard.site.ordering.rates = {{"bedding stone", 60, "yd3", 1}};
+  const job::Takeoff takeoff = job::take_off(yard.site, yard.site.designs[0], yard.ground);
+  for (const job::TakeoffLine& line : takeoff.lines) CHECK(line.item != "bedding stone");
+  CHECK(takeoff.cost == 0);
+}
+
+TEST_CASE("lawn that is reshaped or dug away over a pit is said to ask for sod or seed") {
+  SimpleYard yard = yard_with_design();
+  site::Design& design = yard.site.designs[0];
+  const auto notes = [&] {
+    std::string text;
+    for (const std::string& note : job::take_off(yard.site, design, yard.ground).notes) text += note + "\n";
+    return text;
+  };
+  CHECK_THAT(notes(), !ContainsSubstring("sod or seed"));
+  site::Regrade plane;
+  plane.name = "plane", plane.kind = "plane";
+  const double level = 100 * foot - 2 * inch;
+  plane.outline = {
+      {20 * foot, 1 * foot}, {40 * foot, 1 * foot}, {40 * foot, 6 * foot}, {20 * foot, 6 * foot}};
+  plane.surface = {{20 * foot, 1 * foot, level}, {40 * foot, 1 * foot, level}, {20 * foot, 6 * foot, level}};
+  design.regrades = {plane};
+  CHECK_THAT(notes(), ContainsSubstring("100 ft2 of lawn that is given another shape"));
+  yard.site.lawn.kind = "mulched bed";
+  CHECK_THAT(notes(), !ContainsSubstring("sod or seed"));
+}
