@@ -5,6 +5,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/map_furniture.hpp>
 #include <lowspot/report/sheet.hpp>
+#include <lowspot/report/storm_words.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -122,8 +123,8 @@ void draw_map_sheet(cairo_t* context, const MapScene& scene, const std::vector<M
   style.color = faint;
   const results::Comparison& all = scene.comparison;
   draw_text(context, margin, margin - 6,
-            all.site_name + ": " + amount(all.storm_depth, scene.units.depth, 3) + " of rain in " +
-                clock_text(all.storm_duration),
+            all.site_name + ": " + storm_words(scene.site, all, scene.units) +
+                later_storms_words(scene.site, scene.units),
             style);
   double y = margin + 12;
   for (const MapQuantity row : rows) {

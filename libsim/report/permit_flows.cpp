@@ -98,6 +98,26 @@ double peak_of_outlet(const results::DesignRecord& record, const std::string& ou
   return peak;
 }
 
+// Whether the books count the water of this outlet as having left the yard there. side_flows() decides it of
+// all outlets together; only this one is given a flow to be found again.
+bool leaves_yard(const SheetScene& scene, const site::Outlet& outlet) {
+  if (outlet.kind == "submerged" || (outlet.kind == "pump" && !outlet.discharge)) return true;
+  results::DesignRecord marked;
+  marked.ledger = scene.built->ledger;
+  marked.edges = scene.built->edges;
+  for (const site::Outlet& each : scene.design->outlets)
+    marked.outlets.push_back(
+        {each.name, each.name == outlet.name ? 1.0 : 0.0, results::outlet_volume(*scene.built, each.name)});
+  const auto sides = results::side_flows(scene.site(), scene.design, marked, scene.comparison().grid.cell);
+  return std::any_of(sides.begin(), sides.end(), [](const auto& side) { return side.piped_peak > 0; });
+}
+
+// What becomes of water that crosses no lot line where it comes out.
+std::string stays_words(const site::Outlet& outlet, const std::string& water) {
+  if (outlet.kind == "dry well") return " lets " + water + " into the ground, over no lot line.";
+  return " ends in the yard: its " + water + " cross no lot line there, and are counted where they leave.";
+}
+
 } // namespace
 
 std::string permit_flows(const SheetScene& scene) {
@@ -117,20 +137,19 @@ std::string permit_flows(const SheetScene& scene) {
   if (scene.design != nullptr)
     for (const site::Outlet& outlet : scene.design->outlets) {
       const double volume = results::outlet_volume(*scene.built, outlet.name);
-      outlets.push_back(
-          {volume,
-           {"outlet: " + short_name(outlet.name, 24), "0", "0",
-            figure(peak_of_outlet(*scene.built, outlet.name), units.flow), figure(volume, units.volume, 3)}});
-      // Where nothing left the yard by its drains, what an outlet gives is met again at the edges.
-      if (outlet.kind == "daylight" && volume > 0 && !(scene.built->ledger.left_by_drains > 0))
-        notes.push_back(short_name(outlet.name, 24) +
-                        " gives its water to the ground of the yard: it is counted again where it leaves.");
+      if (leaves_yard(scene, outlet))
+        outlets.push_back({volume,
+                           {"outlet: " + short_name(outlet.name, 24), "0", "0",
+                            figure(peak_of_outlet(*scene.built, outlet.name), units.flow),
+                            figure(volume, units.volume, 3)}});
+      else if (volume > 0)
+        notes.push_back(short_name(outlet.name, 24) + stays_words(outlet, amount(volume, units.volume, 3)));
     }
-  add_rows(table, std::move(outlets), most_outlets);
-  if (scene.design != nullptr) add_sums(table, alerts, scene), add_failed(more, *scene.built);
-  if (scene.design != nullptr && scene.design->outlets.size() > 1)
+  if (outlets.size() > 1)
     notes.push_back("All outlets together: " + amount(scene.built->ledger.left_by_drains, units.volume, 3) +
                     ".");
+  add_rows(table, std::move(outlets), most_outlets);
+  if (scene.design != nullptr) add_sums(table, alerts, scene), add_failed(more, *scene.built);
   worst_first(alerts);
   for (Alert& alert : alerts) more.push_back(std::move(alert.sentence));
   more.insert(more.end(), notes.begin(), notes.end());

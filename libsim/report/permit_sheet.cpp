@@ -4,19 +4,25 @@
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/disturbed.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/limits_alert.hpp>
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/permit_flows.hpp>
 #include <lowspot/report/plan_sketch.hpp>
+#include <lowspot/report/storm_words.hpp>
 #include <lowspot/site/combine.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/site/wording.hpp>
+#include <lowspot/study/limits_not_kept.hpp>
 
 namespace lowspot::report {
 namespace {
 
 constexpr std::size_t most_runs = 5, most_outlets = 3, most_assumed = 9, most_unknowns = 4;
+constexpr std::size_t most_distances = 4;
+constexpr const char* distance_checks[] = {"well_distance",     "septic_upslope",        "septic_downslope",
+                                           "lot_line_distance", "right_of_way_distance", "keep_off"};
 constexpr std::size_t comfortable = 14; // lines of tables; more are set in small type
 
 std::string plan(const SheetScene& scene) {
@@ -39,37 +45,11 @@ double impervious_area(const SheetScene& scene) {
   return sum;
 }
 
-double disturbed_area(const SheetScene& scene) {
-  double sum = 0;
-  if (scene.cut != nullptr)
-    for (const job::CutRun& run : scene.cut->runs) sum += run.length * run.width;
-  if (scene.design == nullptr) return sum;
-  const auto strip = [](const std::vector<Point3>& path, double width) {
-    double along = 0;
-    for (std::size_t k = 1; k < path.size(); ++k)
-      along += std::hypot(path[k].x - path[k - 1].x, path[k].y - path[k - 1].y);
-    return along * width;
-  };
-  // Works that stand already disturb nothing more; those of the cut sheet are new as it is.
-  const site::Design& design = *scene.design;
-  for (const site::Regrade& work : design.regrades)
-    if (!site::stands_already(design, work.name))
-      sum += work.kind == "plane" ? area(work.outline) : strip(work.path, work.width);
-  for (const site::Basin& work : design.basins)
-    if (!site::stands_already(design, work.name)) sum += area(work.outline);
-  for (const site::Amend& work : design.amends)
-    if (!site::stands_already(design, work.name)) sum += area(work.outline);
-  for (const site::Channel& work : design.channels)
-    if (!site::stands_already(design, work.name)) sum += length(work.path) * work.width;
-  return sum;
-}
-
 std::string storm_text(const SheetScene& scene) {
   const results::Comparison& all = scene.comparison();
   const site::Storm& storm = scene.site().storm;
-  std::string text = amount(all.storm_depth, scene.units().depth, 3) + " in " +
-                     clock_text(all.storm_duration) + ", pattern " + storm.pattern + ", at most " +
-                     amount(all.storm_peak_intensity, scene.units().rain);
+  std::string text = storm_words(scene.site(), all, scene.units()) + ", pattern " + storm.pattern +
+                     ", at most " + amount(all.storm_peak_intensity, scene.units().rain);
   if (!storm.table.empty()) {
     text += (std::isfinite(storm.depth) ? "; the depth as stated, its shape from " : "; from ") +
             short_name(storm.table, 30);
@@ -79,7 +59,7 @@ std::string storm_text(const SheetScene& scene) {
   } else {
     text += "; stated in the site file";
   }
-  return text;
+  return text + later_storms_words(scene.site(), scene.units());
 }
 
 std::string soils_text(const SheetScene& scene) {
@@ -204,13 +184,41 @@ std::string assumed(const SheetScene& scene) {
   return html;
 }
 
+// What the site file gives no place to keep off for: nothing measures a distance to it.
+std::string distances_not_given(const SheetScene& scene) {
+  std::string text = "distances to ";
+  for (const auto& [kind, words] : {std::pair("well", "well, "), std::pair("septic field", "septic field, "),
+                                    std::pair("right of way", "right-of-way and ")}) {
+    const auto& places = scene.site().keep_offs;
+    if (std::none_of(places.begin(), places.end(), [&](const auto& place) { return place.kind == kind; }))
+      text += words;
+  }
+  return text + "sidewalk";
+}
+
+// How far the works stay from what the site file says to keep off, those that come too near first.
+std::vector<std::string> distances_kept(const SheetScene& scene) {
+  std::vector<std::string> items;
+  if (scene.built == nullptr) return items;
+  for (const auto outcome : {results::CheckOutcome::fail, results::CheckOutcome::pass})
+    for (const results::CheckRecord& check : scene.built->checks) {
+      const auto& ids = distance_checks;
+      if (check.outcome != outcome || std::find(std::begin(ids), std::end(ids), check.id) == std::end(ids))
+        continue;
+      std::string text = short_name(study::limit_name(check), 44) + ": " + short_name(check.found, 60);
+      if (!check.limit.empty()) text += ", limit " + short_name(check.limit, 30);
+      items.push_back(as_sentence(text + (outcome == results::CheckOutcome::fail ? ": NOT KEPT" : ": kept")));
+    }
+  return at_most(items, most_distances);
+}
+
 std::string unknown(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const std::string& item : site::unknowns(scene.site()))
     items.push_back(as_sentence("UNKNOWN: " + short_name(item, 150)));
   items = at_most(items, most_unknowns, "the answer of lowspot check");
-  items.push_back("Not in the site file, to be filled in: distances to well, septic field, right-of-way and "
-                  "sidewalk; easements; wetland or flood limits.");
+  items.push_back("Not in the site file, to be filled in: " + distances_not_given(scene) +
+                  "; easements; wetland or flood limits.");
   return list(items);
 }
 
@@ -246,9 +254,10 @@ std::string permit_sheet_html(const SheetScene& scene) {
   if (scene.design != nullptr)
     body += "<div class=\"cols two\">" + part("Where the water is sent", outlets(scene)) + "<div>" +
             pipes(scene) + "</div></div>\n";
+  const std::vector<std::string> distances = distances_kept(scene);
   body += "<div class=\"cols two\">" + part("Assumed", assumed(scene)) + "<div>" +
-          part("UNKNOWN", unknown(scene)) + part("How it was computed", paragraph(how_computed(scene))) +
-          "</div></div>\n";
+          (distances.empty() ? "" : part("Distances", list(distances))) + part("UNKNOWN", unknown(scene)) +
+          part("How it was computed", paragraph(how_computed(scene))) + "</div></div>\n";
   body +=
       "<p><b>Not an engineer's certification unless sealed; not a survey. Rules on turning, speeding up or "
       "concentrating water differ by state and town: the local text governs. Never to a sanitary sewer, "
@@ -257,11 +266,11 @@ std::string permit_sheet_html(const SheetScene& scene) {
           blank("grade at the house") + blank("erosion control") +
           blank("overflow if the outlet is blocked") + blank("owner") + blank("date") + blank("seal") +
           "</div>\n";
-  const std::size_t lines =
-      limits_lines(scene) + scene.as_is.edges.size() + 2 * failed_sides(scene) + scene.as_is.lines.size() +
-      (scene.design == nullptr
-           ? 0
-           : 2 * std::min(most_runs, scene.design->runs.size()) + scene.design->outlets.size());
+  const std::size_t lines = limits_lines(scene) + distances.size() + scene.as_is.edges.size() +
+                            2 * failed_sides(scene) + scene.as_is.lines.size() +
+                            (scene.design == nullptr ? 0
+                                                     : 2 * std::min(most_runs, scene.design->runs.size()) +
+                                                           scene.design->outlets.size());
   return sheet_html(scene, "For the permit desk: " + short_name(scene.site().name, 60), body,
                     lines > comfortable);
 }

@@ -4,6 +4,7 @@
 #include <lowspot/report/page_script.hpp>
 #include <lowspot/report/page_style.hpp>
 #include <lowspot/report/sections.hpp>
+#include <lowspot/report/storm_words.hpp>
 #include <lowspot/report/swipe_script.hpp>
 
 namespace lowspot::report {
@@ -28,9 +29,9 @@ std::string head(const Page& page) {
 
 std::string storm_line(const Page& page) {
   const results::Comparison& all = page.comparison();
-  return "Storm: " + amount(all.storm_depth, page.units().depth, 3) + " of rain in " +
-         clock_text(all.storm_duration) + ", at most " + amount(all.storm_peak_intensity, page.units().rain) +
-         ".";
+  return "Storm: " + storm_words(page.site(), all, page.units()) +
+         later_storms_words(page.site(), page.units()) + ", at most " +
+         amount(all.storm_peak_intensity, page.units().rain) + ".";
 }
 
 // The pages that print on one sheet each stand beside this one; a crew's only where something is proposed.

@@ -15,12 +15,11 @@ TEST_CASE("a side is summed with its outlets, and a check that fails there is na
   built.ledger.left_by_drains = 6;
   const std::string page = permit_flows(maker.scene());
   CHECK_THAT(page, ContainsSubstring("with its outlets"));
-  // The outlet's own water, wherever it went; what stays in the yard is summed where it leaves.
+  // What stays in the yard is summed where it leaves.
   built.ledger.left_by_drains = 0;
   const std::string inside = permit_flows(maker.scene());
-  CHECK_THAT(inside, !ContainsSubstring("with its outlets") &&
-                         ContainsSubstring("<td class=\"n\">1590</td>") &&
-                         ContainsSubstring("gives its water to the ground of the yard"));
+  CHECK_THAT(inside, !ContainsSubstring("with its outlets") && !ContainsSubstring("outlet: fence outlet") &&
+                         ContainsSubstring("fence outlet ends in the yard: its 1590 gal cross no lot line"));
   CHECK(page.find("Check FAILS") == std::string::npos);
   CHECK(failed_sides(maker.scene()) == 0);
   results::CheckRecord check;
@@ -67,7 +66,35 @@ TEST_CASE("outlets that the table has no room for are counted, and those with th
     outlets.back().name = "end " + std::to_string(outlets.size());
     flows.push_back({outlets.back().name, 1e-3, static_cast<double>(outlets.size())});
   }
+  maker.comparison.designs[1].ledger.left_by_drains = 1 + 2 + 3 + 4 + 5 + 6;
   CHECK_THAT(permit_flows(scene), ContainsSubstring("outlet: end 6") &&
                                       ContainsSubstring("and 4 more: see report.html") &&
                                       !ContainsSubstring("outlet: end 4"));
+}
+
+TEST_CASE("only water that crosses a lot line is listed as crossing one") {
+  sample::SheetMaker maker;
+  const SheetScene scene = maker.scene(); // the sheets stay those of one outlet
+  auto& outlets = maker.site.designs[0].outlets;
+  results::DesignRecord& built = maker.comparison.designs[1];
+  const auto add = [&](const char* name, const char* kind, double x, double y) {
+    outlets.push_back(outlets[0]);
+    outlets.back().name = name, outlets.back().kind = kind;
+    outlets.back().at = {x * sample::foot, y * sample::foot};
+  };
+  add("pit", "dry well", 40, 1), add("lid", "pop-up", 30, 20), add("sump", "pump", 30, 1);
+  outlets.back().discharge = Point{30 * sample::foot, 10 * sample::foot};
+  built.outlets = {{outlets[0].name, 1e-3, 6.0}, {"pit", 1e-3, 2.0}, {"lid", 1e-3, 3.0}, {"sump", 1e-3, 1.0}};
+  built.ledger.left_by_drains = 6;
+  const std::string page = permit_flows(scene);
+  CHECK_THAT(page, ContainsSubstring("outlet: fence outlet") && !ContainsSubstring("outlet: pit") &&
+                       !ContainsSubstring("outlet: lid") && !ContainsSubstring("outlet: sump") &&
+                       ContainsSubstring("pit lets 528 gal into the ground, over no lot line.") &&
+                       ContainsSubstring("lid ends in the yard: its 793 gal") &&
+                       ContainsSubstring("sump ends in the yard: its 264 gal") &&
+                       !ContainsSubstring("All outlets together"));
+  outlets.back().discharge.reset(); // outside the yard
+  built.ledger.left_by_drains = 7;
+  CHECK_THAT(permit_flows(scene),
+             ContainsSubstring("outlet: sump") && ContainsSubstring("All outlets together"));
 }

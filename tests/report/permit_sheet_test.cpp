@@ -117,3 +117,27 @@ TEST_CASE("a storm has the return period of its table only where its depth is th
   CHECK_THAT(permit_sheet_html(maker.scene()),
              ContainsSubstring("the depth as stated") && !ContainsSubstring("return period"));
 }
+
+TEST_CASE("distances that the site file lets measure are listed, and only the others asked for") {
+  sample::SheetMaker maker;
+  CHECK_THAT(permit_sheet_html(maker.scene()),
+             ContainsSubstring("distances to well, septic field, right-of-way and sidewalk;") &&
+                 !ContainsSubstring("<h3>Distances"));
+  maker.site.keep_offs.resize(2);
+  maker.site.keep_offs[0].kind = "well", maker.site.keep_offs[1].kind = "right of way";
+  lowspot::results::CheckRecord well, street;
+  well.id = "well_distance", well.name = "Distance from a well", well.about = "old well";
+  well.outcome = lowspot::results::CheckOutcome::pass;
+  well.found = "62 ft (west leg)", well.limit = "at least 50 ft";
+  street = well;
+  street.id = "right_of_way_distance", street.name = "Distance from a right of way", street.about = "street";
+  street.outcome = lowspot::results::CheckOutcome::fail;
+  maker.comparison.designs[1].checks = {well, street};
+  const std::string page = permit_sheet_html(maker.scene());
+  CHECK_THAT(page,
+             ContainsSubstring("distances to septic field, sidewalk;") &&
+                 ContainsSubstring("Distance from a well (old well): 62 ft (west leg), limit at least 50 "
+                                   "ft: kept.") &&
+                 ContainsSubstring(": NOT KEPT."));
+  CHECK(page.find(": NOT KEPT.") < page.find(": kept."));
+}
