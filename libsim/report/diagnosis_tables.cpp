@@ -139,7 +139,8 @@ Table outlet_table(const study::Diagnosis& diagnosis, const Units& units) {
 std::string diagnosis_figure(const study::Diagnosis& diagnosis, const std::string& picture) {
   std::string said =
       "Map of the yard with its low spots, the ground that sheds to each and ways to outlets: ";
-  said += std::to_string(diagnosis.low_spots.size()) + " low spots.";
+  said += std::to_string(diagnosis.low_spots.size()) +
+          (diagnosis.low_spots.size() == 1 ? " low spot." : " low spots.");
   return "<figure class=\"paper\"><div class=\"scroll\" tabindex=\"0\" role=\"group\" "
          "aria-label=\"Map\"><img "
          "alt=\"" +

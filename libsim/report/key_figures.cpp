@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <lowspot/report/missed_hours.hpp>
+
 namespace lowspot::report {
 namespace {
 
@@ -27,13 +29,12 @@ const results::AreaRecord* deepest_area(const results::DesignRecord& design) {
   return most(design, [](const results::AreaRecord& area) { return area.max_depth; });
 }
 
-bool target_met(const results::DesignRecord& design) {
-  return std::all_of(design.areas.begin(), design.areas.end(),
-                     [](const auto& area) { return !area.judged || area.clear_within_target; });
-}
-
 std::string standing_text(const results::AreaRecord& area) {
   return open_hours_text(area.standing_hours_after_rain, area.still_standing);
+}
+
+std::string judged_hours(double hours, bool still, double clear_within) {
+  return still ? open_hours_text(hours, true) : missed_hours(hours, clear_within / 3600);
 }
 
 std::string hours_caption(const results::DesignRecord& design) {

@@ -10,10 +10,11 @@ namespace lowspot::report {
 // The judged area that stands longest (or any, when none is judged); null when there are no areas.
 const results::AreaRecord* slowest_area(const results::DesignRecord& design);
 const results::AreaRecord* deepest_area(const results::DesignRecord& design);
-bool target_met(const results::DesignRecord& design);
 // "34 h", or "over 160 h" when water still stood at the end; "still standing at the end" of a run that ended
 // within an hour.
 std::string standing_text(const results::AreaRecord& area);
+// The same beside a target [s]: hours that miss it but read as if they kept it are "just over 24 h".
+std::string judged_hours(double hours, bool still, double clear_within);
 // Caption under a panel: "long bed stands 34 h after the rain".
 std::string hours_caption(const results::DesignRecord& design);
 std::string depth_caption(const results::DesignRecord& design, const Units& units);

@@ -9,11 +9,14 @@
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/plan_sketch.hpp>
+#include <lowspot/report/storm_words.hpp>
+#include <lowspot/results/target.hpp>
 #include <lowspot/site/combine.hpp>
 #include <lowspot/site/unknowns.hpp>
 #include <lowspot/study/kind_of_wet.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
 #include <lowspot/study/shares.hpp>
+#include <lowspot/study/upkeep.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -31,6 +34,12 @@ std::string map_of(const SheetScene& scene, const results::DesignRecord& record)
          "</figcaption><img alt=\"Map of the yard: hours that "
          "water stands after the rain.\" src=\"" +
          png_source(sketch_png(plan)) + "\"></figure>\n";
+}
+
+std::string sentence_case(std::string phrase) {
+  if (!phrase.empty() && phrase[0] >= 'a' && phrase[0] <= 'z')
+    phrase[0] = static_cast<char>(phrase[0] - 'a' + 'A');
+  return phrase;
 }
 
 std::string maps(const SheetScene& scene) {
@@ -55,7 +64,10 @@ std::string sources(const SheetScene& scene) {
     }
     if (!parts.empty()) items.push_back(as_sentence(short_name(place.name) + ": " + parts));
   }
-  if (items.empty()) return paragraph("The sources of the water were not followed in this run.");
+  if (scene.as_is.shares.places.empty())
+    return paragraph("The sources of the water were not followed in this run.");
+  if (items.empty())
+    return paragraph("No area that is judged was under water in this storm, so there is none to trace.");
   return list(at_most(items, 4));
 }
 
@@ -79,10 +91,12 @@ std::vector<std::size_t> worst_first(const SheetScene& scene) {
 std::string hours_table(const SheetScene& scene) {
   Table table{"After the rain a puddle stands, and the ground stays soggy", {"place", "now"}, {}, {1, 2}};
   if (scene.built != nullptr) table.head.push_back("as proposed");
-  const auto cell = [](const results::AreaRecord& area) {
+  const auto cell = [&](const results::AreaRecord& area) {
     const bool dry = area.standing_hours_after_rain <= 0 && !area.still_standing;
     const std::string soggy = soggy_text(area);
-    return (dry ? "no puddle" : standing_text(area)) +
+    return (dry ? "no puddle"
+                : judged_hours(area.standing_hours_after_rain, area.still_standing,
+                               scene.comparison().clear_within)) +
            (soggy == not_soggy || soggy == still_soggy ? "; " : "; soggy ") + soggy;
   };
   for (const std::size_t k : worst_first(scene)) {
@@ -99,17 +113,26 @@ std::string hours_table(const SheetScene& scene) {
 
 std::string expectation(const SheetScene& scene) {
   const results::Comparison& all = scene.comparison();
-  std::string text = "For " + amount(all.storm_depth, scene.units().depth, 3) + " of rain in " +
-                     clock_text(all.storm_duration);
+  std::string text = "For " + storm_words(scene.site(), all, scene.units());
   if (scene.site().storm.comes_by_period())
     text += " (the storm that comes once in " + rounded(scene.site().storm.return_period, 3) +
             " years on average)";
-  text += ". The hours are for the likely soil; ";
+  text += later_storms_words(scene.site(), scene.units()) + ". The hours are for the likely soil; ";
   text += all.plausible.draws > 0 ? "over soils that are as plausible: " + all.plausible.sentence + " "
                                   : "soil can differ tenfold, and the hours with it. ";
   return text +
          "The difference between now and proposed is better known than either. A bigger storm, or one on "
          "full ground, stands longer.";
+}
+
+// What becomes of the water at the end of a drain.
+std::string where_it_goes(const site::Outlet& outlet, const site::Design& design) {
+  const std::string name = short_name(outlet.name, 28);
+  std::string text = outlet.kind == "dry well" ? "The water soaks away at " + name + " (dry well"
+                     : outlet.kind == "pump"   ? "The water is pumped up from " + name + " (pump"
+                                               : "The water leaves at " + name + " (" + outlet.kind;
+  if (site::stands_already(design, outlet.name)) text += ", which is there already";
+  return text + ").";
 }
 
 std::string works(const SheetScene& scene) {
@@ -123,9 +146,7 @@ std::string works(const SheetScene& scene) {
     if (run.has_trench && run.pipe.slot_area > 0) text += ", in stone under " + short_name(run.cap.name);
     items.push_back(short_name(run.name, 28) + ": " + text + ".");
   }
-  for (const site::Outlet& outlet : design.outlets)
-    items.push_back("The water leaves at " + short_name(outlet.name, 28) + " (" + outlet.kind +
-                    (!site::stands_already(design, outlet.name) ? ")." : ", which is there already)."));
+  for (const site::Outlet& outlet : design.outlets) items.push_back(where_it_goes(outlet, design));
   for (const terrain::Earthwork& work : scene.built->earthworks)
     if (!site::stands_already(design, work.name))
       items.push_back(short_name(work.name, 28) + ": the ground gets another shape (" + work.kind + ").");
@@ -135,6 +156,14 @@ std::string works(const SheetScene& scene) {
   for (const site::Channel& channel : design.channels)
     if (!site::stands_already(design, channel.name))
       items.push_back(short_name(channel.name, 28) + ": a grated gutter.");
+  for (const site::Amend& amend : design.amends)
+    if (!site::stands_already(design, amend.name))
+      items.push_back(short_name(amend.name, 28) + ": the soil is improved over " +
+                      amount(area(amend.outline), scene.units().area, 2) + ".");
+  for (const site::DownspoutChange& change : design.downspouts)
+    items.push_back(short_name(change.downspout, 28) +
+                    (change.to == "ground" ? ": let out on the ground."
+                                           : ": led into " + short_name(change.to, 28) + "."));
   return list(at_most(items, most_works, "cutsheet.html"));
 }
 
@@ -185,52 +214,73 @@ std::string options(const SheetScene& scene) {
   // The yard as it is and what is proposed are shown, however many others there are.
   const auto& designs = scene.comparison().designs;
   std::vector<const results::DesignRecord*> shown;
-  for (const results::DesignRecord& design : designs)
-    if (slowest_area(design) != nullptr) shown.push_back(&design);
+  for (const results::DesignRecord& design : designs) shown.push_back(&design);
   constexpr std::ptrdiff_t last = most_options - 2; // before the row that counts the others
   const auto chosen = std::find(shown.begin(), shown.end(), scene.built);
   if (shown.size() > most_options && chosen != shown.end() && chosen > shown.begin() + last)
     std::rotate(shown.begin() + last, chosen, chosen + 1);
   for (const results::DesignRecord* each : shown) {
     const results::DesignRecord& design = *each;
-    const results::AreaRecord* slowest = slowest_area(design);
+    const double target = scene.comparison().clear_within;
+    const results::Standing slowest = results::longest_standing(design, target);
     const std::size_t not_kept = study::limits_not_kept(scene.comparison(), design).size();
-    const bool dry = slowest->standing_hours_after_rain <= 0 && !slowest->still_standing;
-    table.rows.push_back({short_name(design.name, 30), dry ? "no puddle" : standing_text(*slowest),
-                          std::string(target_met(design) ? "met" : "not met") +
+    const bool dry = slowest.hours <= 0 && !slowest.still;
+    table.rows.push_back({short_name(design.name, 30),
+                          dry ? "no puddle" : judged_hours(slowest.hours, slowest.still, target),
+                          std::string(results::clears(design, target) ? "met" : "not met") +
                               (not_kept > 0 ? "; limits not kept: " + std::to_string(not_kept) : "")});
   }
   keep_rows(table, most_options);
   return table_html(table);
 }
 
-std::string upkeep(const SheetScene& scene) {
-  std::vector<std::string> items = {
-      "After every big storm, the first year: look at the outlet while it runs.",
-      "Spring and fall: clear the outlet, gutters and downspouts.",
-      "After the first winter: top up the trench where it has settled.",
-      "Once a year: flush the pipe; note how long the yard stayed wet after how "
-      "much rain."};
-  if (scene.design != nullptr) {
-    if (!scene.design->inlets.empty() || !scene.design->channels.empty())
-      items.push_back("Leaves off the grates each month in fall; empty their sumps.");
-    for (const site::Outlet& outlet : scene.design->outlets) {
-      if (outlet.kind == "pump")
-        items.push_back("Test the pump before each wet season; a power cut stops it.");
-      if (outlet.kind == "pop-up") items.push_back("Keep grass and ice off the pop-up's lid.");
-    }
+// Which kinds of work a design has that sentences on the page speak of.
+struct Built {
+  bool trench = false, stone = false, pipe = false, outlet = false; // of it, what is new; an outlet may stand
+};
+
+Built built_of(const SheetScene& scene) {
+  Built built;
+  if (scene.design == nullptr) return built;
+  for (const site::Run& run : scene.design->runs) {
+    built.pipe = built.pipe || run.pipe.diameter > 0;
+    if (site::stands_already(*scene.design, run.name)) continue;
+    built.trench = true;
+    built.stone = built.stone || run.has_trench;
   }
+  built.outlet = !scene.design->outlets.empty();
+  return built;
+}
+
+std::string upkeep(const SheetScene& scene) {
+  const Built built = built_of(scene);
+  std::vector<std::string> items;
+  if (built.outlet)
+    items.push_back("After every big storm, the first year: look at the outlet while it runs.");
+  if (scene.design != nullptr)
+    for (const std::string& phrase : study::upkeep_of(scene.site(), *scene.design))
+      items.push_back(sentence_case(phrase) + ".");
+  items.push_back("Spring and fall: clear gutters and downspouts.");
+  if (built.trench) items.push_back("After the first winter: top up the trench where it has settled.");
+  items.push_back(std::string("Once a year: ") + (built.pipe ? "flush the pipe; " : "") +
+                  "note how long the yard stayed wet after how much rain.");
   return list(items);
 }
 
-std::string not_promised() {
+std::string not_promised(const SheetScene& scene) {
+  const Built built = built_of(scene);
   std::vector<std::string> items = {
       "It does not keep the yard from ever being wet, and it does not drain soil below what it holds by "
       "itself.",
       "Left out: frozen ground, cracks and worm holes, the neighbours' unseen ground, damaged pipe.",
-      "Not included: rock, roots, buried debris, unmarked private lines, water in a basement.",
-      "New paving, a shed or mulch over the stone changes the answer.",
-      "The lawn shows a scar for a season, and the trench settles."};
+      std::string("New paving") + (built.stone ? ", a shed or mulch over the stone" : " or a shed") +
+          " changes the answer."};
+  if (scene.design != nullptr) {
+    items.insert(items.begin() + 2,
+                 "Not included: rock, roots, buried debris, unmarked private lines, water in a basement.");
+    items.push_back(std::string("The lawn shows a scar for a season") +
+                    (built.trench ? ", and the trench settles." : "."));
+  }
   return list(items);
 }
 
@@ -274,7 +324,7 @@ std::string owner_sheet_html(const SheetScene& scene) {
   if (scene.design != nullptr) body += part("What is built: " + short_name(scene.design->name), works(scene));
   body += "</div></div>\n<div class=\"cols two\"><div>" + beds(scene) + options(scene) +
           part("What could make this wrong", could_be_wrong(scene)) + "</div><div>" +
-          part("What it does not do", not_promised()) + part("Upkeep", upkeep(scene)) + "</div></div>\n";
+          part("What it does not do", not_promised(scene)) + part("Upkeep", upkeep(scene)) + "</div></div>\n";
   body += "<div class=\"writes\">" + blank("Agreed: dry within") + blank("after rain of") + blank("owner") +
           blank("contractor") + blank("looked at again on (one year)") + "</div>\n";
   const bool tight = letters(body) > comfortable || scene.comparison().verdict.sentence.size() > 320 ||

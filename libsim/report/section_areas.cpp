@@ -26,7 +26,11 @@ Table area_table(const Page& page) {
     for (const results::DesignRecord& design : designs)
       for (const results::AreaRecord& area : design.areas)
         if (area.name == first.name)
-          table.rows.push_back({area.name, design.name, standing_text(area),
+          table.rows.push_back({area.name, design.name,
+                                area.judged
+                                    ? judged_hours(area.standing_hours_after_rain, area.still_standing,
+                                                   page.comparison().clear_within)
+                                    : standing_text(area),
                                 figure(area.max_depth, units.depth), figure(area.standing_area, units.area),
                                 soggy_text(area), clears(area)});
   return table;

@@ -31,9 +31,8 @@ std::string gauge_charts(const Page& page) {
     chart.description = "Depth of water on the ground against time, a line a design.";
     chart.x_name = "hours from the start of the storm";
     chart.y_name = page.units().depth.name;
-    std::string end = "_m";
-    end.insert(0, gauge);
-    chart.lines = series_lines(page, {"gauge:", end}, page.units().depth, false);
+    // The whole name: that of one gauge may end in that of another.
+    chart.lines = named_series(page, "gauge:" + gauge + "_m", page.units().depth);
     if (highest(chart.lines) <= 0) continue;
     chart.mark_x = page.comparison().end_of_rain / 3600;
     chart.mark_name = "rain ends";

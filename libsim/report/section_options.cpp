@@ -49,16 +49,19 @@ Table ranked(const Page& page) {
                     {"trench, " + units.length.name, "to dig, " + dig_unit(page.site()).name});
   if (priced) table.head.push_back("cost, " + page.site().ordering.currency);
   for (const OptionRecord& one : options) {
-    std::vector<std::string> row = {one.name, does_it(one, page.comparison()),
-                                    open_hours_text(one.standing_hours, one.still_standing),
-                                    open_hours_text(one.soggy_hours, one.still_soggy, still_soggy)};
+    std::vector<std::string> row = {
+        one.name, does_it(one, page.comparison()),
+        judged_hours(one.standing_hours, one.still_standing, page.comparison().clear_within),
+        open_hours_text(one.soggy_hours, one.still_soggy, still_soggy)};
     if (beds) row.insert(row.end(), {hours_text(one.bed_soggy_hours), hours_text(24 * one.bed_dry_days)});
     row.push_back(figure(one.dig_length, units.length));
     row.push_back(figure(one.dig_volume, dig_unit(page.site())));
     if (priced)
-      row.push_back(
-          figure(one.cost, Unit{1, ""}, 4) +
-          (one.without_price > 0 ? " (" + std::to_string(one.without_price) + " items unpriced)" : ""));
+      row.push_back(figure(one.cost, Unit{1, ""}, 4) +
+                    (one.without_price > 0
+                         ? " (" + std::to_string(one.without_price) +
+                               (one.without_price == 1 ? " item unpriced)" : " items unpriced)")
+                         : ""));
     table.rows.push_back(std::move(row));
   }
   return table;

@@ -11,23 +11,24 @@ namespace lowspot::report {
 namespace {
 
 std::string card(const results::DesignRecord& design, const results::Comparison& all, const Units& units) {
-  const results::AreaRecord* slowest = slowest_area(design);
+  // Of the wettest spot where no area is judged: a yard without areas is judged as well.
+  const results::Standing slowest = results::longest_standing(design, all.clear_within);
   const bool chosen = design.name == all.verdict.design;
   std::string html = chosen ? "<li class=\"card chosen\">" : "<li class=\"card\">";
   html += "<h3>" + escape(design.name) + "</h3>";
-  if (slowest != nullptr) {
-    const bool dry = slowest->standing_hours_after_rain <= 0 && !slowest->still_standing;
-    html += "<p class=\"figure\">" + escape(dry ? "0 h" : standing_text(*slowest)) + "</p><p>" +
-            escape(dry ? "no water stands after the rain" : slowest->name + " stands after the rain") +
-            "</p>";
-    const double target = all.clear_within / 3600;
-    const double share = target > 0 ? std::min(1.0, slowest->standing_hours_after_rain / (2 * target)) : 0;
-    html += "<div class=\"bar\" aria-hidden=\"true\"><span style=\"width:" + fixed(100 * share, 0) +
-            "%\"></span></div>";
-    html += "<p class=\"quiet\">" + escape(depth_caption(design, units)) + "</p>";
-  }
-  html += target_met(design) ? "<p class=\"met\">\u2713 clears within the target</p>"
-                             : "<p class=\"unmet\">\u2717 does not clear within the target</p>";
+  const bool dry = slowest.hours <= 0 && !slowest.still;
+  html += "<p class=\"figure\">" +
+          escape(dry ? "0 h" : judged_hours(slowest.hours, slowest.still, all.clear_within)) + "</p><p>" +
+          escape(dry ? "no water stands after the rain" : slowest.place + " stands after the rain") + "</p>";
+  const double target = all.clear_within / 3600;
+  const double share = target > 0 ? std::min(1.0, slowest.hours / (2 * target)) : 0;
+  html += "<div class=\"bar\" aria-hidden=\"true\"><span style=\"width:" + fixed(100 * share, 0) +
+          "%\"></span></div>";
+  if (const std::string depth = depth_caption(design, units); !depth.empty())
+    html += "<p class=\"quiet\">" + escape(depth) + "</p>";
+  html += results::clears(design, all.clear_within)
+              ? "<p class=\"met\">\u2713 clears within the target</p>"
+              : "<p class=\"unmet\">\u2717 does not clear within the target</p>";
   for (const results::Judged& miss : results::misses(all, design))
     if (miss.promise != results::Promise::standing)
       html += "<p class=\"unmet\">\u2717 " + escape(miss.place) +

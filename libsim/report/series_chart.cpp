@@ -15,24 +15,37 @@ std::string part_of(const std::string& name, const SeriesChoice& choice) {
   return name.substr(choice.starts.size(), name.size() - choice.starts.size() - choice.ends.size());
 }
 
-} // namespace
-
-std::vector<ChartLine> series_lines(const Page& page, const SeriesChoice& choice, const Unit& unit,
-                                    bool name_part) {
+// Lines of the series whose names are wanted; `part` is what a line's name has besides that of its design.
+template <class Wanted, class Part>
+std::vector<ChartLine> lines_of(const Page& page, const Unit& unit, Wanted wanted, Part part) {
   std::vector<ChartLine> lines;
   const auto& designs = page.comparison().designs;
   for (std::size_t k = 0; k < designs.size(); ++k) {
-    int part = 0;
+    int count = 0;
     for (const results::Series& series : designs[k].series) {
-      if (!matches(series.name, choice)) continue;
-      ChartLine line{designs[k].name, {}, {}, series_class(k), part++};
-      if (name_part) line.name.append(": ").append(part_of(series.name, choice));
+      if (!wanted(series.name)) continue;
+      ChartLine line{designs[k].name + part(series.name), {}, {}, series_class(k), count++};
       for (const double time : designs[k].time) line.x.push_back(time / 3600);
       for (const double value : series.values) line.y.push_back(unit.of(value));
       lines.push_back(std::move(line));
     }
   }
   return lines;
+}
+
+} // namespace
+
+std::vector<ChartLine> series_lines(const Page& page, const SeriesChoice& choice, const Unit& unit,
+                                    bool name_part) {
+  return lines_of(
+      page, unit, [&](const std::string& name) { return matches(name, choice); },
+      [&](const std::string& name) { return name_part ? ": " + part_of(name, choice) : std::string(); });
+}
+
+std::vector<ChartLine> named_series(const Page& page, const std::string& name, const Unit& unit) {
+  return lines_of(
+      page, unit, [&](const std::string& each) { return each == name; },
+      [](const std::string&) { return std::string(); });
 }
 
 std::vector<std::string> series_parts(const Page& page, const SeriesChoice& choice) {

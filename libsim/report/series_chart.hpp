@@ -15,6 +15,8 @@ struct SeriesChoice {
 // design, with what stands between start and end when `name_part` is set.
 std::vector<ChartLine> series_lines(const Page& page, const SeriesChoice& choice, const Unit& unit,
                                     bool name_part);
+// Lines of all designs of the one series called so, named after their designs.
+std::vector<ChartLine> named_series(const Page& page, const std::string& name, const Unit& unit);
 // Names between start and end, each once, in the order met.
 std::vector<std::string> series_parts(const Page& page, const SeriesChoice& choice);
 // Rain as bars in `unit`, and the end of the rain as a mark.

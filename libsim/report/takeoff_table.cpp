@@ -92,9 +92,11 @@ std::string takeoff_sentence(const job::Takeoff& takeoff, const site::Site& site
   std::string text = "In all " + money(takeoff.cost, site) + " for " +
                      (priced == 1 ? "the one line" : "the " + std::to_string(priced) + " lines") +
                      " with a price of your own";
-  return takeoff.without_price > 0
-             ? text + "; " + std::to_string(takeoff.without_price) + " have none and are not in the sum."
-             : text + ".";
+  if (takeoff.without_price == 0) return text + ".";
+  return text + "; " +
+         (takeoff.without_price == 1
+              ? "1 has none and is not in the sum."
+              : std::to_string(takeoff.without_price) + " have none and are not in the sum.");
 }
 
 std::vector<std::string> takeoff_factors(const job::Takeoff& takeoff) {

@@ -64,3 +64,9 @@ TEST_CASE("tables list what a person would dig for, and say what the rest hold")
   all.low_spots.erase(all.low_spots.begin()); // with nothing else there, it is shown
   CHECK(low_spot_table(all, units).rows.size() == 1);
 }
+
+TEST_CASE("one low spot is one") {
+  const auto diagnosis = sample::diagnosis();
+  REQUIRE(diagnosis.low_spots.size() == 1);
+  CHECK_THAT(diagnosis_figure(diagnosis, ""), ContainsSubstring(": 1 low spot.\""));
+}

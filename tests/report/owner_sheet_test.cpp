@@ -149,3 +149,70 @@ TEST_CASE("beds that are soggy beyond the end of the run are said to be so for l
   bed.soggy_hours = 0.3;
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("under 1 h, still so at the end now, "));
 }
+
+TEST_CASE("options of a yard without areas are judged by its wettest spot, a near miss as one") {
+  sample::SheetMaker maker;
+  maker.comparison.clear_within = 24 * 3600;
+  while (maker.comparison.designs.size() < 3) maker.comparison.designs.push_back(maker.comparison.designs[1]);
+  for (auto& design : maker.comparison.designs) {
+    design.areas.clear();
+    design.standing_hours.assign(maker.comparison.grid.cells(), 24.6F);
+  }
+  const std::string page = owner_sheet_html(maker.scene());
+  REQUIRE(page.find("What was compared") != std::string::npos);
+  const std::string table = page.substr(page.find("What was compared"));
+  CHECK_THAT(table.substr(0, table.find("</table>")), ContainsSubstring("just over 24 h") &&
+                                                          ContainsSubstring("not met") &&
+                                                          !ContainsSubstring(">met"));
+}
+
+TEST_CASE("upkeep and what is not promised speak of no trench, pipe or outlet that is not there") {
+  sample::SheetMaker maker;
+  CHECK_THAT(owner_sheet_html(maker.scene()),
+             ContainsSubstring("look at the outlet while it runs") && ContainsSubstring("flush the pipe") &&
+                 ContainsSubstring("top up the trench") && ContainsSubstring("the trench settles") &&
+                 ContainsSubstring("Keep the outlet clear of grass and animals, look at it after storms."));
+  CHECK_THAT(owner_sheet_html(maker.nothing_proposed()),
+             !ContainsSubstring("look at the outlet") && !ContainsSubstring("flush the pipe") &&
+                 !ContainsSubstring("top up the trench") && !ContainsSubstring("the trench settles") &&
+                 !ContainsSubstring("shows a scar") && !ContainsSubstring("mulch over the stone") &&
+                 ContainsSubstring("how long the yard stayed wet"));
+  auto& design = maker.site.designs[0];
+  design.runs.clear(), design.fittings.clear(), design.outlets.clear();
+  lowspot::site::Regrade swale;
+  swale.name = "way", swale.kind = "swale", swale.width = 0.5;
+  swale.path = {{12 * sample::foot, 6 * sample::foot, 30.5}, {24 * sample::foot, 2 * sample::foot, 30.45}};
+  design.regrades = {swale};
+  CHECK_THAT(owner_sheet_html(maker.scene()), !ContainsSubstring("top up the trench") &&
+                                                  !ContainsSubstring("flush the pipe") &&
+                                                  ContainsSubstring("Mow the swale, clear silt out of it.") &&
+                                                  ContainsSubstring("shows a scar for a season."));
+}
+
+TEST_CASE("water goes where its outlet sends it; soil and downspouts are built, too") {
+  sample::SheetMaker maker;
+  auto& design = maker.site.designs[0];
+  const SheetScene scene = maker.scene(); // the sheets stay those of the pipes
+  design.outlets[0].kind = "dry well";
+  CHECK_THAT(owner_sheet_html(scene), ContainsSubstring("The water soaks away at fence outlet (dry well)."));
+  design.outlets[0].kind = "pump";
+  CHECK_THAT(owner_sheet_html(scene), ContainsSubstring("The water is pumped up from fence outlet (pump)."));
+  design.runs.clear(), design.outlets.clear();
+  lowspot::site::Amend amend;
+  amend.name = "better soil", amend.outline = sample::rectangle(10, 13, 40, 18);
+  design.amends = {amend};
+  design.downspouts = {{"west spout", "ground"}};
+  CHECK_THAT(owner_sheet_html(scene),
+             ContainsSubstring("better soil: the soil is improved over 150 ft\u00b2.") &&
+                 ContainsSubstring("west spout: let out on the ground."));
+}
+
+TEST_CASE("sources that were followed are not denied where nothing stood") {
+  sample::SheetMaker maker;
+  maker.comparison.designs[0].shares.places.clear();
+  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("were not followed in this run"));
+  sample::add_shares(maker.comparison);
+  for (auto& area : maker.comparison.designs[0].areas) area.max_depth = 0;
+  CHECK_THAT(owner_sheet_html(maker.scene()),
+             !ContainsSubstring("were not followed") && ContainsSubstring("so there is none to trace"));
+}

@@ -58,3 +58,15 @@ TEST_CASE("what leaves over a side holds the water of the outlets there") {
        {"over the edge", "by outlets there", "together", ">450<", ">1620<", ">2070<", ">1750<"})
     CHECK_THAT(html, ContainsSubstring(words));
 }
+
+TEST_CASE("an option's near miss is told from the target, and one item is not items") {
+  sample::PageMaker maker;
+  maker.comparison.clear_within = 24 * 3600;
+  results::OptionRecord drain, nothing;
+  drain.name = maker.comparison.designs[1].name;
+  nothing.name = maker.comparison.designs[0].name;
+  drain.standing_hours = 24.6, drain.cost = 1000, drain.without_price = 1;
+  maker.comparison.options = {drain, nothing};
+  CHECK_THAT(report::section("options").html(maker.page()),
+             ContainsSubstring("just over 24 h") && ContainsSubstring("(1 item unpriced)"));
+}

@@ -25,3 +25,30 @@ TEST_CASE("the verdict stands first, with the figure of each design") {
   maker.comparison.verdict.sentence = "<script>alert(1)</script>";
   CHECK(section("verdict").html(maker.page()).find("<script>") == std::string::npos);
 }
+
+TEST_CASE("a yard without areas is judged by its wettest spot") {
+  sample::PageMaker maker;
+  maker.comparison.clear_within = 24 * 3600;
+  for (auto& design : maker.comparison.designs) {
+    design.areas.clear();
+    design.still_standing = false;
+    design.standing_hours.assign(maker.comparison.grid.cells(), 0);
+    design.standing_hours[7] = 60;
+  }
+  const std::string html = section("verdict").html(maker.page());
+  CHECK_THAT(html, !ContainsSubstring("\u2713 clears within the target") &&
+                       ContainsSubstring("\u2717 does not clear within the target") &&
+                       ContainsSubstring("60 h") &&
+                       ContainsSubstring("the wettest spot stands after the rain"));
+}
+
+TEST_CASE("a near miss is told from the target") {
+  sample::PageMaker maker;
+  maker.comparison.clear_within = 24 * 3600;
+  for (auto& area : maker.comparison.designs[1].areas) {
+    area.judged = true, area.still_standing = false;
+    area.standing_hours_after_rain = 24.6, area.clear_within_target = false;
+  }
+  CHECK_THAT(section("verdict").html(maker.page()), ContainsSubstring("just over 24 h"));
+  CHECK_THAT(section("areas").html(maker.page()), ContainsSubstring("just over 24 h"));
+}
