@@ -100,10 +100,7 @@ void print_json(const report::CutSheetPage& page) {
 
 void print_as_dug(const Context& context, const report::CutSheetPage& page) {
   const bool feet = page.site.units == "ft";
-  bool right = true;
-  for (const job::DugCheck& check : page.checks) right = right && check.answer == job::DugAnswer::accept;
-  std::printf("%s\n",
-              context.terminal.bold(right ? "The trench is right: lay the pipe." : "Not yet:").c_str());
+  std::printf("%s\n", context.terminal.bold(wrap(report::dug_verdict(page))).c_str());
   for (const job::DugCheck& check : page.checks)
     if (check.answer != job::DugAnswer::accept)
       std::printf("  - %s\n", report::dug_sentence(check, page.rod, feet).c_str());
@@ -113,17 +110,12 @@ void print_as_dug(const Context& context, const report::CutSheetPage& page) {
   std::printf("\n");
 }
 
-// Pits, channels and basins: what is no run, with the rod on the top and on the bottom.
+// What is no run of pipe, with the rod on the top and on the bottom.
 void print_works(const report::CutSheetPage& page) {
   if (page.works.empty()) return;
   const report::Units units = report::units_for(page.site.units);
   const auto level = [&](double metres) -> std::string {
     return std::isfinite(metres) ? report::fixed(units.elevation.of(metres), units.metric ? 3 : 2) : "-";
-  };
-  const auto rod = [&](double metres) {
-    return std::isfinite(page.instrument) && std::isfinite(metres)
-               ? job::rod_text(page.instrument - metres, page.rod)
-               : "";
   };
   const auto columns = [](const std::string& top, const std::string& bottom, const std::string& rod_top,
                           const std::string& rod_bottom) {
@@ -131,10 +123,11 @@ void print_works(const report::CutSheetPage& page) {
            flush_right(rod_bottom, 12);
   };
   Rows rows(2, 32);
-  rows.add("pits, channels and basins", columns("top", "bottom", "rod, top", "rod, bottom"));
+  rows.add("other works", columns("top", "bottom", "rod, top", "rod, bottom"));
   for (const report::WorkLevel& work : page.works)
     rows.add(work.name + " (" + work.kind + ")",
-             columns(level(work.top), level(work.bottom), rod(work.top), rod(work.bottom)));
+             columns(level(work.top), level(work.bottom), report::rod_reading(page, work.top),
+                     report::rod_reading(page, work.bottom)));
   std::printf("\n%s\n", rows.line(0).c_str());
   for (std::size_t k = 0; k < page.works.size(); ++k)
     std::printf("%s\n    %s\n", rows.line(k + 1).c_str(), wrap(page.works[k].text, 4).c_str());
@@ -158,9 +151,7 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
                   report::fixed(units.elevation.of(station.ground), units.metric ? 3 : 2).c_str(),
                   report::fixed(units.elevation.of(station.invert), units.metric ? 3 : 2).c_str(),
                   job::cut_text(station.cut(), page.rod).c_str(),
-                  std::isfinite(page.instrument)
-                      ? job::rod_text(page.instrument - station.bottom, page.rod).c_str()
-                      : "",
+                  report::rod_reading(page, station.bottom).c_str(),
                   (station.note.empty() ? "" : "  " + station.note).c_str());
   }
   print_works(page);

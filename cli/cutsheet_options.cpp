@@ -1,6 +1,8 @@
 #include "cutsheet_options.hpp"
 
 #include <cmath>
+#include <limits>
+#include <utility>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/quantity.hpp>
@@ -14,13 +16,17 @@ constexpr double least_spacing = 0.0254; // m, an inch: stations closer than a t
 
 constexpr double longest_rod = 25 * 0.3048; // m, of those that crews carry
 
-// Elevation of the deepest point that the rod is held on [m]; not a number: there is none.
-double lowest_bottom(const report::CutSheetPage& page) {
-  double lowest = std::numeric_limits<double>::quiet_NaN();
+// Elevations of the deepest and the highest bottom that the rod is held on [m]; not a number: there is none.
+std::pair<double, double> bottoms(const report::CutSheetPage& page) {
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  std::pair<double, double> ends{none, none};
+  const auto meet = [&](double bottom) {
+    ends = {std::fmin(ends.first, bottom), std::fmax(ends.second, bottom)};
+  };
   for (const job::CutRun& run : page.sheet.runs)
-    for (const job::CutStation& station : run.stations) lowest = std::fmin(lowest, station.bottom);
-  for (const report::WorkLevel& work : page.works) lowest = std::fmin(lowest, work.bottom);
-  return lowest;
+    for (const job::CutStation& station : run.stations) meet(station.bottom);
+  for (const report::WorkLevel& work : page.works) meet(work.bottom);
+  return ends;
 }
 
 } // namespace
@@ -60,11 +66,15 @@ std::string check_instrument(const std::optional<double>& given, const report::C
                            page.site.units;
   if (!std::isfinite(*given))
     throw InputError({"", 0, "--hi"}, std::isnan(*given) ? "nan" : "inf", "a finite elevation", mend);
-  const double lowest = lowest_bottom(page);
+  const auto [lowest, highest] = bottoms(page);
   if (!std::isfinite(lowest)) return "";
   const std::string deepest = report::elevation_text(lowest, units);
   if (page.instrument < lowest)
     throw InputError({"", 0, "--hi"}, found, "a height above the lowest bottom, " + deepest, mend);
+  if (page.instrument < highest)
+    return "the height of instrument, " + found + ", stands below part of what is dug, up to " +
+           report::elevation_text(highest, units) +
+           ": no rod is read there (above HI). Set the instrument higher, or check --hi: " + mend;
   if (page.instrument - lowest <= longest_rod) return "";
   return "the height of instrument, " + found + ", stands " +
          report::amount(page.instrument - lowest, units.length) + " over the lowest bottom, " + deepest +

@@ -133,6 +133,10 @@ std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
          cell(job::cut_text(station.cut(), rod_unit(scene))) + "<td></td><td></td></tr>\n";
 }
 
+bool is_head(const std::string& row) {
+  return row.find("rowgroup") != std::string::npos;
+}
+
 std::vector<std::string> cut_rows(const SheetScene& scene) {
   std::vector<std::string> rows;
   for (const job::CutRun& run : scene.cut->runs) {
@@ -140,10 +144,15 @@ std::vector<std::string> cut_rows(const SheetScene& scene) {
                    "</th></tr>\n");
     for (const job::CutStation& station : run.stations) rows.push_back(cut_row(scene, station));
   }
-  if (rows.size() > most_rows) {
-    rows.resize(most_rows - 1);
-    rows.push_back("<tr><td colspan=\"7\">The other runs stand in cutsheet.html.</td></tr>\n");
-  }
+  if (rows.size() <= most_rows) return rows;
+  std::size_t kept = most_rows - 1;
+  if (is_head(rows[kept - 1])) --kept; // a run without a station
+  const bool inside = !is_head(rows[kept]);
+  const bool runs = std::any_of(rows.begin() + static_cast<std::ptrdiff_t>(kept), rows.end(), is_head);
+  rows.resize(kept);
+  rows.push_back(std::string("<tr><td colspan=\"7\">The other ") +
+                 (inside ? runs ? "stations and runs" : "stations" : "runs") +
+                 " stand in cutsheet.html.</td></tr>\n");
   return rows;
 }
 
@@ -162,7 +171,7 @@ std::string cuts(const SheetScene& scene) {
   if (rows.empty()) return paragraph("No trench in this design.");
   if (rows.size() <= one_column) return cut_table(rows, 0, rows.size());
   std::size_t half = (rows.size() + 1) / 2;
-  if (rows[half - 1].find("rowgroup") != std::string::npos) --half; // a head goes with its stations
+  if (is_head(rows[half - 1])) --half; // a head goes with its stations
   return "<div class=\"cols two tables\">" + cut_table(rows, 0, half) + cut_table(rows, half, rows.size()) +
          "</div>\n";
 }
@@ -180,8 +189,8 @@ std::string works_row(const SheetScene& scene, const WorkLevel& work) {
 }
 
 std::string works_table(const SheetScene& scene, const std::vector<WorkLevel>& works) {
-  std::string html = "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Pits, pumps, "
-                     "channels and basins\"><table class=\"tall cuts works\"><thead><tr>";
+  std::string html = "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Other works\"><table "
+                     "class=\"tall cuts works\"><thead><tr>";
   for (const char* name : {"What", "Size and settings", "Top", "Bottom", "Deep", "Rod", "Dug"})
     html += "<th scope=\"col\"" +
             std::string(std::string_view(name).front() == 'W' || std::string_view(name).front() == 'S'
@@ -272,6 +281,21 @@ std::string rules_of_ground(const SheetScene& scene) {
                "photograph with a tape."});
 }
 
+// Soil settles; stone left open to the sky, mulch and grates are set flush.
+std::string covering(const SheetScene& scene) {
+  bool soil = false, open = false;
+  for (const site::Run& run : scene.design->runs) {
+    if (site::stands_already(*scene.design, run.name)) continue;
+    const bool is_open = run.has_trench && !run.cap.of_topsoil;
+    (is_open ? open : soil) = true;
+  }
+  const std::string mound =
+      std::string("mound ") + (scene.units().metric ? "50 mm" : "2 in") + " for settling.";
+  if (!open) return "Then cover, and " + mound;
+  if (!soil) return "Then cover, flush with the ground.";
+  return "Then cover: open stone, mulch and grates flush with the ground; soil, " + mound;
+}
+
 std::string rules(const SheetScene& scene) {
   const bool metric = scene.units().metric;
   const auto& runs = scene.design->runs;
@@ -285,9 +309,8 @@ std::string rules(const SheetScene& scene) {
                    "shaved, low spots filled with tamped stone." +
                    (slotted ? " Slots down." : ""),
                "Stop for water in the trench, rock, a smell of sewage, an unmarked line, clay that smears.",
-               std::string("Before covering: a hose at the head, water at the outlet, a photograph with a "
-                           "tape. Then cover, and mound ") +
-                   (metric ? "50 mm" : "2 in") + " for settling."});
+               "Before covering: a hose at the head, water at the outlet, a photograph with a tape. " +
+                   covering(scene)});
 }
 
 } // namespace
@@ -319,8 +342,7 @@ std::string crew_sheet_html(const SheetScene& scene) {
   body += part("Cuts, elevations in " + scene.units().elevation.name + " (write in the rod and what was dug)",
                cuts(scene));
   if (!works.empty())
-    body += part("Pits, pumps, channels and basins, elevations in " + scene.units().elevation.name,
-                 works_table(scene, works));
+    body += part("Other works, elevations in " + scene.units().elevation.name, works_table(scene, works));
   body += part("To order", "<div class=\"columns three-up\">" + materials(scene) + "</div>");
   body += "<div class=\"cols two\">" + part("To find it again", ties(scene, corners)) +
           part("On the way", passes_under(scene)) + "</div>\n";

@@ -35,12 +35,6 @@ bool in_feet(const CutSheetPage& page) {
   return page.site.units == "ft";
 }
 
-std::string rod(const CutSheetPage& page, double elevation) {
-  return std::isfinite(page.instrument) && std::isfinite(elevation)
-             ? job::rod_text(page.instrument - elevation, page.rod)
-             : "";
-}
-
 const job::DugCheck* check_at(const CutSheetPage& page, const std::string& run, double station) {
   for (const job::DugCheck& check : page.checks)
     if (check.reading.run == run && std::abs(check.reading.station - station) < 1e-3) return &check;
@@ -73,8 +67,8 @@ std::string run_table(const CutSheetPage& page, const job::CutRun& run, const Un
                           fixed(units.elevation.of(station.ground), units.metric ? 3 : 2),
                           fixed(units.elevation.of(station.invert), units.metric ? 3 : 2),
                           fixed(units.elevation.of(station.bottom), units.metric ? 3 : 2),
-                          job::cut_text(station.cut(), page.rod), rod(page, station.bottom),
-                          rod(page, station.invert + pipe_top), found_text(page, run, station),
+                          job::cut_text(station.cut(), page.rod), rod_reading(page, station.bottom),
+                          rod_reading(page, station.invert + pipe_top), found_text(page, run, station),
                           station.note});
   return table_html(table);
 }
@@ -113,8 +107,8 @@ std::string works_section(const CutSheetPage& page, const Units& units) {
   for (const WorkLevel& work : page.works)
     table.rows.push_back({work.name + " (" + work.kind + ")", work.text, level(work.top), level(work.bottom),
                           std::isfinite(work.deep()) ? job::rod_text(work.deep(), page.rod) : "\u2013",
-                          rod(page, work.top), rod(page, work.bottom)});
-  return "<section><h3>Pits, pumps, channels and basins</h3>\n" + table_html(table) + "</section>\n";
+                          rod_reading(page, work.top), rod_reading(page, work.bottom)});
+  return "<section><h3>Other works</h3>\n" + table_html(table) + "</section>\n";
 }
 
 std::string run_section(const CutSheetPage& page, const job::CutRun& run, const Units& units) {
@@ -181,8 +175,8 @@ std::string as_dug(const CutSheetPage& page) {
   std::vector<std::string> wrong;
   for (const job::DugCheck& check : page.checks)
     if (check.answer != job::DugAnswer::accept) wrong.push_back(dug_sentence(check, page.rod, in_feet(page)));
-  std::string html = "<section><h3>As dug</h3>\n";
-  html += wrong.empty() ? paragraph("Every reading is within the tolerance: lay the pipe.") : list(wrong);
+  std::string html = "<section><h3>As dug</h3>\n" + paragraph(dug_verdict(page));
+  if (!wrong.empty()) html += list(wrong);
   for (const job::Belly& belly : page.bellies)
     html += "<p class=\"alert\">" + escape(belly_sentence(belly, page.rod, in_feet(page))) + "</p>\n";
   if (!page.cost.empty()) html += paragraph(page.cost);
@@ -190,6 +184,28 @@ std::string as_dug(const CutSheetPage& page) {
 }
 
 } // namespace
+
+std::string rod_reading(const CutSheetPage& page, double elevation) {
+  if (!std::isfinite(page.instrument) || !std::isfinite(elevation)) return "";
+  return page.instrument < elevation ? "above HI" : job::rod_text(page.instrument - elevation, page.rod);
+}
+
+bool dug_right(const CutSheetPage& page) {
+  return page.bellies.empty() &&
+         std::all_of(page.checks.begin(), page.checks.end(),
+                     [](const job::DugCheck& check) { return check.answer == job::DugAnswer::accept; });
+}
+
+std::string dug_verdict(const CutSheetPage& page) {
+  std::size_t all = 0, read = 0;
+  for (const job::CutRun& run : page.sheet.runs)
+    for (const job::CutStation& station : run.stations)
+      ++all, read += check_at(page, run.name, station.station) != nullptr ? 1 : 0;
+  const std::string stations = std::to_string(read) + " of " + std::to_string(all) + " stations read";
+  if (!dug_right(page)) return "Not yet right (" + stations + "):";
+  return read < all ? "Right as far as it was read (" + stations + "): read the others, then lay the pipe."
+                    : "The trench is right: lay the pipe.";
+}
 
 std::string dug_sentence(const job::DugCheck& check, job::RodUnit rod_unit, bool feet) {
   const std::string where = job::station_text(check.reading.station, feet);
@@ -235,10 +251,10 @@ std::string cut_sheet_csv(const CutSheetPage& page) {
       csv += csv_text(run.name) + "," + job::station_text(station.station, in_feet(page)) + "," +
              figure_of(station.distance) + "," + figure_of(station.ground) + "," + figure_of(station.invert) +
              "," + figure_of(station.bottom) + "," + figure_of(station.cut()) + "," +
-             csv_text(rod(page, station.bottom)) + "," + csv_text(station.note) + "\n";
+             csv_text(rod_reading(page, station.bottom)) + "," + csv_text(station.note) + "\n";
   for (const WorkLevel& work : page.works)
     csv += csv_text(work.name) + ",,," + figure_of(work.top) + ",," + figure_of(work.bottom) + "," +
-           figure_of(work.deep()) + "," + csv_text(rod(page, work.bottom)) + "," +
+           figure_of(work.deep()) + "," + csv_text(rod_reading(page, work.bottom)) + "," +
            csv_text(work.kind + ": " + work.text) + "\n";
   return csv;
 }

@@ -35,6 +35,13 @@ std::string cut_sheet_html(const CutSheetPage& page);
 // the heads (_ft or _m), and rod readings as text. Pits, channels and basins follow: no station, their top as
 // ground.
 std::string cut_sheet_csv(const CutSheetPage& page);
+// What the rod reads at an elevation [m]: "4' 3 5/8\"", "above HI" where the instrument stands below it;
+// empty without an instrument or an elevation.
+std::string rod_reading(const CutSheetPage& page, double elevation);
+// Whether every reading is within the tolerance and no stretch would hold water.
+bool dug_right(const CutSheetPage& page);
+// What that is worth: "The trench is right: lay the pipe.", or how many stations were read of how many.
+std::string dug_verdict(const CutSheetPage& page);
 // "dig 3/8 in more at 0+30", "fill 1/2 in with tamped stone at 0+62", "0+10 is right".
 std::string dug_sentence(const job::DugCheck& check, job::RodUnit rod, bool feet);
 std::string belly_sentence(const job::Belly& belly, job::RodUnit rod, bool feet);

@@ -67,7 +67,8 @@ button{font:inherit;padding:.35rem 1.1rem;border-radius:.4rem;border:1px solid v
 #swipe-left-side{clip-path:inset(0 calc(100% - var(--at)) 0 0)}#swipe-right-side{clip-path:inset(0 0 0 var(--at))}
 .swipe-bar{position:absolute;top:0;bottom:0;left:var(--at);width:3px;margin-left:-1.5px;background:#12586b;box-shadow:0 0 0 1px #fff;pointer-events:none}
 .swipe-bar::after{content:"\2194";position:absolute;top:50%;left:50%;transform:translate(-50%,-50%);width:2.2rem;line-height:2.2rem;text-align:center;border-radius:50%;background:#12586b;color:#fff}
-#swipe-at{position:absolute;inset:0;width:100%;height:100%;margin:0;opacity:0;cursor:ew-resize;touch-action:pan-y}
+#swipe-at{position:absolute;inset:0 -1.5rem;width:calc(100% + 3rem);height:100%;margin:0;opacity:0;cursor:ew-resize;touch-action:pan-y;-webkit-appearance:none;appearance:none}
+#swipe-at::-webkit-slider-runnable-track{height:100%}#swipe-at::-webkit-slider-thumb{-webkit-appearance:none;width:3rem;height:100%}
 #swipe-at:focus-visible+.swipe-bar{outline:3px solid var(--s2);outline-offset:2px}
 .swipe-names{display:flex;justify-content:space-between;gap:1rem;max-width:46rem;font-size:.92rem}.swipe-names p{margin:.3rem 0;max-width:48%}.swipe-names p+p{text-align:right}
 .swipe-names span{display:block;color:var(--quiet)}

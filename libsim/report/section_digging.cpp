@@ -35,10 +35,11 @@ std::string rule(const Page& page, double feet) {
 std::string trench_warning(const Page& page) {
   const double depth = deepest(page);
   if (depth <= 0) return "";
-  const double way_out = site::way_out_from(page.site()).depth;
-  std::string html = depth >= way_out ? "<p class=\"alert\">" : "<p>";
+  const double way_out = site::way_out_from(page.site()).depth,
+               protect = site::protected_from(page.site()).depth;
+  std::string html = depth >= std::min(way_out, protect) ? "<p class=\"alert\">" : "<p>";
   html += "The deepest trench or pit here is about " + escape(amount(depth, page.units().length)) + ". ";
-  if (depth >= site::protected_from(page.site()).depth)
+  if (depth >= protect)
     html += "At this depth nobody enters without a protective system chosen by a competent person: this is "
             "not routine "
             "work.";
@@ -61,8 +62,8 @@ std::string digging_section(const Page& page) {
                "public "
                "service: ask the owner, or hire a locator.",
                "If a line is hit: leave, call, do not backfill.",
-               "Trench depth: at " + rule(page, 4) + " a ladder within " + rule(page, 25) + "; at " +
-                   rule(page, 5) +
+               "Trench depth: at " + site::way_out_from(page.site()).written + " a ladder within " +
+                   rule(page, 25) + "; at " + site::protected_from(page.site()).written +
                    ", or less where the sides may cave in, a protective system. Spoil and machines stay " +
                    rule(page, 2) + " from the edge. Inspect daily and after rain.",
                "Footings: stay outside a line that falls at 45 degrees from the bottom of the footing, "

@@ -46,6 +46,8 @@ public:
       add(work, deepest_cut(before, after));
       before = std::move(after);
     }
+    for (const site::Amend& work : design_.amends) add(work);
+    for (const site::DownspoutChange& change : design_.downspouts) add(change);
     return works_;
   }
 
@@ -129,6 +131,40 @@ private:
     keep({channel.name, "channel", text, top, top - channel.depth});
   }
 
+  // Where the outline lies: the corners of a box around it.
+  std::string within(const Polygon& outline) const {
+    const Box box = bounds(outline);
+    return "between " + site::written(box.low, site_) + " and " + site::written(box.high, site_);
+  }
+
+  std::string soil(double factor, double porosity, double depth) const {
+    std::string text;
+    if (factor != 1) text += ", lets " + rounded(factor, 3) + " times as much water through";
+    if (porosity > 0) text += ", " + rounded(100 * porosity, 2) + " % more pores";
+    if (depth > 0) text += "; tight layer loosened " + length(depth) + " deep";
+    return text;
+  }
+
+  void add(const site::Amend& work) {
+    keep({work.name, "improved soil",
+          site::written(area(work.outline), Dimension::area, site_) + " " + within(work.outline) +
+              ": topsoil worked through" +
+              soil(work.conductivity_factor, work.porosity_added, work.depth_added)});
+  }
+
+  // A change that an earlier stage has made is not made again.
+  void add(const site::DownspoutChange& change) {
+    for (const site::Design& first : site_.designs)
+      if (!design_.after.empty() && first.name == design_.after)
+        for (const site::DownspoutChange& before : first.downspouts)
+          if (before.downspout == change.downspout && before.to == change.to) return;
+    std::string text = change.to == "ground" ? "let out on the ground at its foot" : "led into " + change.to;
+    for (const site::Building& building : site_.buildings)
+      for (const site::Downspout& spout : building.downspouts)
+        if (spout.name == change.downspout) text = "at " + site::written(spout.at, site_) + ": " + text;
+    works_.push_back({change.downspout, "downspout", text});
+  }
+
   // Lowest and highest finished ground inside a shape.
   std::pair<double, double> range(const Mask& inside) const {
     double low = std::numeric_limits<double>::infinity(), high = -low;
@@ -161,10 +197,13 @@ private:
     const Mask inside = terrain::centres_inside(ground_.grid, basin.outline);
     const double overflow = std::isfinite(basin.overflow) ? basin.overflow : rim(inside);
     std::string text = site::written(area(basin.outline), Dimension::area, site_) + " at its rim, " +
-                       sides(basin.side_slope) + "; water stands up to " + length(basin.depth) +
-                       " deep, then runs over at the top";
+                       sides(basin.side_slope) + "; water stands up to ";
+    // Banks that meet before the bottom is reached leave less than is meant.
+    const double low = range(inside).first, held = std::max(0.0, overflow - low);
+    const bool as_meant = !std::isfinite(held) || held > 0.98 * basin.depth;
+    text += length(as_meant ? basin.depth : held) + " deep, then runs over at the top";
     if (basin.depth_added > 0) text += "; tight layer loosened " + length(basin.depth_added) + " deep";
-    keep({basin.name, "rain garden", text, overflow, range(inside).first});
+    keep({basin.name, "rain garden", text, overflow, low});
   }
 
   void add(const site::Regrade& work, double cut) {

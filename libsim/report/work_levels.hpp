@@ -1,5 +1,5 @@
-// Works that are no run of pipe: pits, pumps, inlets, channels, rain gardens and regraded ground, with the
-// levels a crew sets them to.
+// Works that are no run of pipe: pits, pumps, inlets, channels, rain gardens, regraded ground, improved soil
+// and downspouts, with the levels a crew sets them to.
 #pragma once
 #include <limits>
 #include <string>
@@ -12,7 +12,8 @@ namespace lowspot::report {
 // One work to dig or to set.
 struct WorkLevel {
   std::string name; // as in the site file
-  std::string kind; // "dry well", "pump", "inlet", "channel", "rain garden", "plane", "swale" or "berm"
+  std::string kind; // "dry well", "pump", "inlet", "channel", "rain garden", "plane", "swale", "berm",
+                    // "improved soil" or "downspout"
   std::string text; // its size and what is set in it, in the site's units
   // Lid, grate, overflow or highest ground, elevation [m]; not a number: unknown.
   double top = std::numeric_limits<double>::quiet_NaN();
@@ -25,9 +26,10 @@ struct WorkLevel {
   double deep() const { return regraded ? cut : top - bottom; }
 };
 
-// The works of a design: pits and pumps, inlets, channels, rain gardens, regraded ground, in this order;
-// those that stand already are left out. `sheet` is of the same design, for the inverts of pipes that arrive.
-// `as_is`: the ground of the yard without the design. Throws what reshape() throws.
+// The works of a design: pits and pumps, inlets, channels, rain gardens, regraded ground, improved soil,
+// downspouts sent elsewhere, in this order; those that stand already are left out. `sheet` is of the same
+// design, for the inverts of pipes that arrive. `as_is`: the ground of the yard without the design. Throws
+// what reshape() throws.
 std::vector<WorkLevel> work_levels(const site::Site& site, const site::Design& design,
                                    const terrain::Ground& as_is, const job::CutSheet& sheet);
 

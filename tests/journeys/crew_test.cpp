@@ -66,6 +66,35 @@ TEST_CASE("a trench as dug is accepted, or told what to mend") {
   CHECK_THAT(wrong.out, ContainsSubstring("trench as dug"));
 }
 
+TEST_CASE("a few readings do not make a trench right, nor an instrument below it a rod reading") {
+  const auto yard = level_yard("dug_in_part");
+  journey::write(yard / "part.csv", "station,reading\n0,1.950\n");
+  const auto part =
+      run({"cutsheet", yard.string(), "--hi", "11.2", "--dug", (yard / "part.csv").string(), "--no-rerun"});
+  CHECK_THAT(part.out,
+             ContainsSubstring("1 of 15 stations read") && !ContainsSubstring("The trench is right"));
+  const auto low = run({"cutsheet", yard.string(), "--hi", "9.35"}); // bottoms from 9.25 to 9.45
+  CHECK(low.code == 0);
+  CHECK_THAT(low.out, ContainsSubstring("above HI") && !ContainsSubstring(" -"));
+  CHECK_THAT(low.err, ContainsSubstring("stands below part of what is dug"));
+}
+
+TEST_CASE("a slip in a rate is found before anything is run") {
+  for (const auto& [name, rate] :
+       {std::pair("slip_of_item", "item = \"trenhc\"\nprice = 1\nper = \"m\"\n"),
+        std::pair("slip_of_unit", "item = \"trench\"\nprice = 1\nper = \"ton\"\n")}) {
+    const auto yard = level_yard(name, std::string("[[rate]]\n") + rate);
+    for (const char* command : {"check", "compare"}) {
+      const auto answer = run({command, yard.string()});
+      INFO(command << ": " << answer.err);
+      CHECK(answer.code == 2);
+      CHECK_THAT(answer.err, ContainsSubstring("rate.") && ContainsSubstring("To mend it") &&
+                                 !ContainsSubstring("Running"));
+    }
+    CHECK_FALSE(journey::fs::exists(yard / "results"));
+  }
+}
+
 TEST_CASE("a take-off adds up at one's own rates") {
   const auto yard = level_yard("takeoff", "[[rate]]\nitem = \"trench\"\nprice = 12.5\nper = \"m\"\n");
   const auto answer = run({"takeoff", yard.string(), "--json", "--out", (yard / "out").string()});

@@ -131,14 +131,14 @@ TEST_CASE("a deep trench is said first") {
 TEST_CASE("the crew reads what is set beside the pipe: a pump with its basin and switches, a gutter") {
   sample::SheetMaker maker;
   site::Design& design = maker.site.designs[0];
-  CHECK(crew_sheet_html(maker.scene()).find("Pits, pumps, channels and basins") == std::string::npos);
+  CHECK(crew_sheet_html(maker.scene()).find("Other works") == std::string::npos);
   site::Outlet& outlet = design.outlets[0];
   outlet.kind = "pump";
   outlet.well.plan = 0.19635, outlet.well.perimeter = 1.5708, outlet.well.depth = 1.5;
   outlet.pump_rate = 0.002, outlet.pump_on = 0.4, outlet.pump_off = 0.1;
   const std::string page = crew_sheet_html(maker.scene());
-  for (const char* words : {"Pits, pumps, channels and basins", "(pump)", "19.7 in across", "gal/min",
-                            "over the bottom", "outside the yard"})
+  for (const char* words :
+       {"Other works", "(pump)", "19.7 in across", "gal/min", "over the bottom", "outside the yard"})
     CHECK_THAT(page, ContainsSubstring(words));
 }
 
@@ -215,4 +215,46 @@ TEST_CASE("a job without a trench has rules for the ground, not for pipes") {
                                                  !ContainsSubstring("for settling") &&
                                                  !ContainsSubstring("Begin at the outlet") &&
                                                  ContainsSubstring("Begin where the water is to end"));
+}
+
+TEST_CASE("soil is mounded, stone that is left open is not") {
+  sample::SheetMaker maker;
+  auto& runs = maker.site.designs[0].runs;
+  runs[0].cap.of_topsoil = true;
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("Then cover, and mound 2 in for settling."));
+  runs[0].cap.of_topsoil = false;
+  CHECK_THAT(crew_sheet_html(maker.scene()),
+             ContainsSubstring("open stone, mulch and grates flush with the ground; soil, mound 2 in"));
+  maker.site.designs[0].standing = {"carrier"}; // which alone lies under soil
+  CHECK_THAT(crew_sheet_html(maker.scene()),
+             ContainsSubstring("Then cover, flush with the ground.") && !ContainsSubstring("for settling"));
+}
+
+TEST_CASE("where a run is cut off in the table, its stations are said to be elsewhere") {
+  sample::SheetMaker maker;
+  SheetScene scene = maker.scene();
+  job::CutSheet many = *scene.cut;
+  many.runs.resize(1);
+  while (many.runs[0].stations.size() < 40) many.runs[0].stations.push_back(many.runs[0].stations.back());
+  scene.cut = &many;
+  CHECK_THAT(crew_sheet_html(scene), ContainsSubstring("The other stations stand in cutsheet.html."));
+  many.runs.push_back(many.runs[0]);
+  CHECK_THAT(crew_sheet_html(scene),
+             ContainsSubstring("The other stations and runs stand in cutsheet.html."));
+  many.runs[0].stations.resize(24); // with its head 25 rows
+  CHECK_THAT(crew_sheet_html(scene), ContainsSubstring("The other runs stand in cutsheet.html."));
+}
+
+TEST_CASE("the crew reads which soil to improve and which downspouts to send elsewhere") {
+  sample::SheetMaker maker;
+  site::Amend amend;
+  amend.name = "better soil", amend.outline = sample::rectangle(10, 13, 40, 18), amend.depth_added = 0.1524;
+  maker.site.designs[0].amends = {amend};
+  maker.site.designs[0].downspouts = {{"east downspout", "carrier"}};
+  CHECK_THAT(
+      crew_sheet_html(maker.scene()),
+      ContainsSubstring("better soil (improved soil)") &&
+          ContainsSubstring("150 ft2 between [10, 13] and [40, 18]: topsoil worked through; tight layer "
+                            "loosened 6 in deep") &&
+          ContainsSubstring("east downspout (downspout)") && ContainsSubstring("led into carrier"));
 }

@@ -140,3 +140,35 @@ TEST_CASE("limits that the design does not keep stand before all that is dug") {
   REQUIRE_THAT(html, ContainsSubstring("Trench beside a footing: 8 in; limit at least 12 in."));
   CHECK(html.find("Trench beside a footing") < html.find("Utilities located"));
 }
+
+TEST_CASE("a trench is right where all of it was read, every reading is, and no water would stay in it") {
+  const Sheet data;
+  report::CutSheetPage page{data.yard.site, data.sheet, "1.0", job::RodUnit::millimetres, 11.5};
+  const job::CutRun& run = data.sheet.runs[0];
+  for (const job::CutStation& station : run.stations)
+    page.checks.push_back({{run.name, station.station, station.bottom, 1}, station.bottom, 0});
+  CHECK(report::dug_verdict(page) == "The trench is right: lay the pipe.");
+  page.bellies = {{run.name, 3, 6, 0.0254, 0.001}};
+  CHECK_FALSE(report::dug_right(page));
+  CHECK_THAT(report::dug_verdict(page), ContainsSubstring("Not yet right ("));
+  CHECK_THAT(report::cut_sheet_html(page),
+             !ContainsSubstring("lay the pipe") && ContainsSubstring("A belly in"));
+  page.bellies.clear();
+  page.checks.resize(1);
+  CHECK(report::dug_verdict(page) == "Right as far as it was read (1 of " +
+                                         std::to_string(run.stations.size()) +
+                                         " stations read): read the others, then lay the pipe.");
+}
+
+TEST_CASE("no rod is read below the bottom: where the instrument stands lower, that is said") {
+  const Sheet data;
+  const auto& stations = data.sheet.runs[0].stations;
+  const double low = stations.front().bottom, high = stations.back().bottom;
+  REQUIRE(high > low);
+  report::CutSheetPage page{data.yard.site, data.sheet, "1.0", job::RodUnit::millimetres, 0.5 * (low + high)};
+  CHECK(report::rod_reading(page, high) == "above HI");
+  CHECK(report::rod_reading(page, low) == job::rod_text(0.5 * (high - low), job::RodUnit::millimetres));
+  CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring(">above HI</td>") && !ContainsSubstring(">-"));
+  page.instrument = std::nan("");
+  CHECK(report::rod_reading(page, low).empty());
+}

@@ -29,3 +29,11 @@ TEST_CASE("the style serves dark screens, keyboards and paper, and loads nothing
   CHECK(style.find('<') == std::string::npos);
   CHECK(std::count(style.begin(), style.end(), '{') == std::count(style.begin(), style.end(), '}'));
 }
+
+TEST_CASE("a thumb that must be touched to be moved is as large as a finger") {
+  // Half of it beyond either side of the map, so that its middle goes where the map is parted.
+  CHECK_THAT(
+      lowspot::report::page_style(false),
+      ContainsSubstring("#swipe-at::-webkit-slider-thumb{-webkit-appearance:none;width:3rem;height:100%}") &&
+          ContainsSubstring("#swipe-at{position:absolute;inset:0 -1.5rem;width:calc(100% + 3rem)"));
+}

@@ -50,3 +50,16 @@ TEST_CASE("a crew that measures in metres reads metres first") {
                        ContainsSubstring("every 1.5 to 3 m") &&
                        ContainsSubstring("walls above 1.2 m (4 ft)"));
 }
+
+TEST_CASE("the list states the town's own depths, and the warning stands out from the lesser of them") {
+  sample::PageMaker maker;
+  lowspot::catalog::PracticeLimit protect, way_out;
+  protect.name = "trench_depth", protect.value = 3 * 0.3048;
+  protect.written = "3 ft", protect.from.mark = "town";
+  maker.site.limits = {protect};
+  maker.site.designs[0].runs[0].trench_depth = 3.2 * 0.3048; // less than the usual 4 ft of a way out
+  const std::string html = section("digging").html(maker.page());
+  CHECK_THAT(html, ContainsSubstring("class=\"alert\"") && ContainsSubstring("not routine work") &&
+                       ContainsSubstring("at 3 ft, or less where the sides may cave in") &&
+                       !ContainsSubstring("at 5 ft"));
+}

@@ -121,3 +121,49 @@ TEST_CASE("a berm is not dug; ground is cut from what the works before it left, 
   REQUIRE(second.size() == 1);
   CHECK(second[0].deep() == Approx(works[2].deep()));
 }
+
+TEST_CASE("a rain garden whose banks meet early holds what they leave") {
+  Yard data;
+  site::Basin basin;
+  basin.name = "garden";
+  basin.outline = {{4, 2}, {9, 2}, {9, 4}, {4, 4}};
+  basin.depth = 0.6; // 1 m from the middle to the rim, at 1 to 3
+  data.design.basins = {basin};
+  const auto works = data.works();
+  REQUIRE(works.size() == 1);
+  CHECK(works[0].deep() < 0.4);
+  CHECK_THAT(works[0].text, !ContainsSubstring("600 mm deep") && ContainsSubstring("water stands up to "));
+  data.design.basins[0].depth = 0.1;
+  CHECK_THAT(data.works()[0].text, ContainsSubstring("water stands up to 100 mm deep"));
+}
+
+TEST_CASE("improved soil and downspouts are works, too; what an earlier stage changed is not changed again") {
+  Yard data;
+  site::Building house;
+  site::Downspout spout;
+  spout.name = "north spout", spout.at = {3, 4};
+  house.downspouts = {spout};
+  data.yard.site.buildings = {house};
+  site::Amend amend;
+  amend.name = "bed", amend.outline = {{4, 2}, {9, 2}, {9, 4}, {4, 4}};
+  amend.conductivity_factor = 3, amend.porosity_added = 0.05, amend.depth_added = 0.15;
+  data.design.amends = {amend};
+  data.design.downspouts = {{"north spout", "ground"}, {"south spout", data.design.runs[0].name}};
+  auto works = data.works();
+  REQUIRE(works.size() == 3);
+  CHECK(works[0].kind == "improved soil");
+  CHECK(std::isnan(works[0].deep()));
+  CHECK_THAT(works[0].text, ContainsSubstring("10 m2 between [4, 2] and [9, 4]") &&
+                                ContainsSubstring("3 times as much water") &&
+                                ContainsSubstring("5 % more pores") && ContainsSubstring("150 mm deep"));
+  CHECK(works[1].text == "at [3, 4]: let out on the ground at its foot");
+  CHECK(works[2].text == "led into " + data.design.runs[0].name);
+  site::Design first;
+  first.name = "first";
+  first.downspouts = {{"north spout", "ground"}};
+  data.yard.site.designs = {first};
+  data.design.after = "first", data.design.standing = {"bed"};
+  works = data.works();
+  REQUIRE(works.size() == 1);
+  CHECK(works[0].name == "south spout");
+}
