@@ -27,7 +27,9 @@ constexpr const char* style =
     // In the trench, with a phone in hand, the cut and the rod are wanted; the ground has been dug away.
     "@media screen and (max-width:40rem){td,th{padding:.38rem .22rem;font-size:1rem}thead "
     "th.n{min-width:0}.run :is(th,td):nth-child(2){display:none}}"
-    "@media print{main{font-size:12pt}td,th{font-size:11.5pt;padding:.2rem .4rem}.first{font-size:10.5pt}}";
+    "@media print{main{font-size:12pt}main>.alert{font-size:9pt;line-height:1.2;padding:.6mm 2mm}"
+    "main>.alert li,main>.alert ul{margin:0}main h3{margin:1mm "
+    "0}.first{margin-top:0!important}td,th{font-size:11.5pt;padding:.2rem .4rem}.first{font-size:10.5pt}}";
 
 constexpr std::size_t most_limits = 8;
 
