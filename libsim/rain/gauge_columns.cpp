@@ -115,7 +115,10 @@ std::string depth_column(const CsvTable& table) {
     }
     (total_of(name) ? totals_of_rain : named ? rain : depth).push_back(name);
   }
-  if (rain.empty() && totals_of_rain.empty()) rain = depth;
+  const bool total_of_rain =
+      std::any_of(totals_of_rain.begin(), totals_of_rain.end(),
+                  [](const std::string& name) { return has(name, "rain") || has(name, "precip"); });
+  if (rain.empty() && !total_of_rain) rain = depth;
   if (rain.size() > 1)
     throw InputError({table.file, table.header_line, rain[1]},
                      "a second column of rain beside \"" + rain[0] + "\"", "one column of rain",

@@ -117,7 +117,7 @@ void dig_basin(const site::Site& site, const site::Basin& work, Ground& ground) 
     bottom = std::min(bottom, z);
   }
   warn_of_narrow(site, work, overflow, bottom, ground);
-  if (at_open_edge)
+  if (at_open_edge && !raised)
     ground.warnings.push_back("basin '" + work.name +
                               "' reaches the open edge of the yard, over which it runs out; leave a strip of "
                               "ground between them");

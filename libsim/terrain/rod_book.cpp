@@ -293,7 +293,7 @@ private:
     const std::string words = lower(name_of(row) + " " + table_.text(row, "note"));
     if (words.find("ground") != std::string::npos) return true;
     static const std::vector<const char*> things = {"sill",  "door",    "thresh", "step", "porch",
-                                                    "stoop", "hydrant", "post",   "wall", "found",
+                                                    "stoop", "hydrant", "post",   "wall", "foundation",
                                                     "floor", "nail",    "pole",   "bolt"};
     const bool thing = std::any_of(things.begin(), things.end(),
                                    [&](const char* word) { return words.find(word) != std::string::npos; });

@@ -55,6 +55,7 @@ TEST_CASE("Of a weather station's columns that of the rain is read, and a runnin
   CHECK(snow.depths == std::vector<double>{0.001, 0.002});
   CHECK(read("time_min,depth_of_water_mm,precip_mm\n0,300,1\n5,300,2\n").depths[0] == 0.001);
   CHECK_THROWS_WITH(read("time_min,snow_mm\n0,1\n5,1\n"), ContainsSubstring("no column of rain"));
+  CHECK(read("time_min,cumulative_mm,depth_mm\n0,300,1\n5,301,2\n").depths[0] == 0.001);
   const GaugeRows event = read("Date,Rain Rate (in/hr),Event Rain (in),Daily Rain (in)\n"
                                "2024-05-17 14:00,1,0.5,0.6\n2024-05-17 14:05,1,0.6,0.7\n");
   CHECK(event.running_total);

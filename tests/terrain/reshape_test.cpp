@@ -215,6 +215,9 @@ TEST_CASE("a basin at the open edge of the yard overflows there, and it is said"
   CHECK_THAT(at(ground, 10, 6), WithinAbs(2 - 0.01 * 11.9 - 0.15, 1e-9)); // below the ground at the edge
   REQUIRE(ground.warnings.size() == 1);
   CHECK_THAT(ground.warnings[0], ContainsSubstring("open edge"));
+  design.basins[0].overflow = 2; // held by a berm, at the edge as well
+  CHECK(terrain::reshape(yard.site, yard.ground, design).warnings.empty());
+  design.basins[0].overflow = std::nan("");
   for (terrain::EdgeFace& face : yard.ground.edges) face.open = false;
   CHECK(terrain::reshape(yard.site, yard.ground, design).warnings.empty());
 }
