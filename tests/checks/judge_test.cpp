@@ -26,7 +26,7 @@ TEST_CASE("an item names its limit, its source and whom to ask") {
   judge(record, yard.site, "pipe_cover", 8 * inch, ", at the outlet");
   CHECK(record.limit == "at least 6 in");
   CHECK(record.found == "8 in, at the outlet");
-  CHECK(record.mark == "V");
+  CHECK(record.mark == "M");
   CHECK_FALSE(record.source.empty());
   results::CheckRecord asked =
       item(yard.site, "well_distance", "well_distance", "Distance from a well", "well");
