@@ -104,8 +104,8 @@ TEST_CASE("an inlet stands at what takes its water: no pipe of any length is lai
 
 TEST_CASE("stone under paving is said to drink there") {
   const std::string patio = "[[area]]\nname = \"patio\"\nkind = \"concrete\"\nrectangle = [12, 15, 8, 10]\n";
-  CHECK(warned(read(yard(patio + design + leg(""))),
-               "design[1].run[1].path: passes under \"patio\" for 8.0"));
+  CHECK(
+      warned(read(yard(patio + design + leg(""))), "design[1].run[1].path: passes under \"patio\" for 8.0"));
   CHECK_FALSE(warned(read(yard(patio + design + leg("") +
                                "[[area]]\nname = \"bed\"\nkind = \"mulched "
                                "bed\"\nrectangle = [12, 15, 8, 10]\n")),

@@ -97,8 +97,8 @@ TEST_CASE("times that no bed reaches before the run is over are warned of") {
                      "[storm]\ndepth = \"1 in\"\nduration = \"6 hr\"\ndry = \"2 d\"\n[target]\nbeds = { " +
                      beds + " }\n" + more));
   };
-  CHECK(warned(with("soggy_hours = \"72 hr\""),
-               "target.beds.soggy_hours: 3 d is longer than the run goes on"));
+  CHECK(
+      warned(with("soggy_hours = \"72 hr\""), "target.beds.soggy_hours: 3 d is longer than the run goes on"));
   CHECK(warned(with("dry_days = \"3 d\""), "target.beds.dry_days: 3 d is longer than the run goes on"));
   CHECK_FALSE(warned(with("soggy_hours = \"36 hr\", dry_days = \"1 d\""), "is longer than the run"));
   CHECK_FALSE(warned(with("dry_days = \"3 d more than before\""), "is longer than the run"));
