@@ -15,6 +15,7 @@ constexpr double least_change = 1e-3; // m: less is not dug
 
 Mask reshaped_cells(const site::Site& site, const site::Design& design, const terrain::Ground& as_is) {
   Mask cells(as_is.grid.cells(), 0);
+  if (design.regrades.empty()) return cells;
   // Works follow each other as they are listed: each changes the ground that those before it leave.
   terrain::Ground before = as_is;
   for (const site::Regrade& work : design.regrades) {
