@@ -221,13 +221,13 @@ std::string options(const SheetScene& scene) {
     std::rotate(shown.begin() + last, chosen, chosen + 1);
   for (const results::DesignRecord* each : shown) {
     const results::DesignRecord& design = *each;
-    const double target = scene.comparison().clear_within;
-    const results::Standing slowest = results::longest_standing(design, target);
+    const double target = scene.comparison().clear_within, end_of_rain = scene.comparison().end_of_rain;
+    const results::Standing slowest = results::longest_standing(design, target, end_of_rain);
     const std::size_t not_kept = study::limits_not_kept(scene.comparison(), design).size();
     const bool dry = slowest.hours <= 0 && !slowest.still;
     table.rows.push_back({short_name(design.name, 30),
                           dry ? "no puddle" : judged_hours(slowest.hours, slowest.still, target),
-                          std::string(results::clears(design, target) ? "met" : "not met") +
+                          std::string(results::clears(design, target, end_of_rain) ? "met" : "not met") +
                               (not_kept > 0 ? "; limits not kept: " + std::to_string(not_kept) : "")});
   }
   keep_rows(table, most_options);

@@ -12,7 +12,7 @@ namespace {
 
 std::string card(const results::DesignRecord& design, const results::Comparison& all, const Units& units) {
   // Of the wettest spot where no area is judged: a yard without areas is judged as well.
-  const results::Standing slowest = results::longest_standing(design, all.clear_within);
+  const results::Standing slowest = results::longest_standing(design, all.clear_within, all.end_of_rain);
   const bool chosen = design.name == all.verdict.design;
   std::string html = chosen ? "<li class=\"card chosen\">" : "<li class=\"card\">";
   html += "<h3>" + escape(design.name) + "</h3>";
@@ -26,7 +26,7 @@ std::string card(const results::DesignRecord& design, const results::Comparison&
           "%\"></span></div>";
   if (const std::string depth = depth_caption(design, units); !depth.empty())
     html += "<p class=\"quiet\">" + escape(depth) + "</p>";
-  html += results::clears(design, all.clear_within)
+  html += results::clears(design, all.clear_within, all.end_of_rain)
               ? "<p class=\"met\">\u2713 clears within the target</p>"
               : "<p class=\"unmet\">\u2717 does not clear within the target</p>";
   for (const results::Judged& miss : results::misses(all, design))
