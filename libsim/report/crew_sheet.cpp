@@ -289,11 +289,9 @@ std::string covering(const SheetScene& scene) {
     const bool is_open = run.has_trench && !run.cap.of_topsoil;
     (is_open ? open : soil) = true;
   }
-  const std::string mound =
-      std::string("mound ") + (scene.units().metric ? "50 mm" : "2 in") + " for settling.";
-  if (!open) return "Then cover, and " + mound;
-  if (!soil) return "Then cover, flush with the ground.";
-  return "Then cover: open stone, mulch and grates flush with the ground; soil, " + mound;
+  const std::string high = std::string(scene.units().metric ? "50 mm" : "2 in") + " for settling.";
+  if (!open) return "Then cover, and mound " + high;
+  return soil ? "Then cover; mound soil, not stone or grates, " + high : "Then cover, flush with the ground.";
 }
 
 std::string rules(const SheetScene& scene) {

@@ -27,8 +27,8 @@ constexpr const char* style =
     // In the trench, with a phone in hand, the cut and the rod are wanted; the ground has been dug away.
     "@media screen and (max-width:40rem){td,th{padding:.38rem .22rem;font-size:1rem}thead "
     "th.n{min-width:0}.run :is(th,td):nth-child(2){display:none}}"
-    "@media print{main{font-size:12pt}main>.alert{font-size:9pt;line-height:1.2;padding:.6mm 2mm}"
-    "main>.alert li,main>.alert ul{margin:0}main h3{margin:1mm "
+    "@media print{main{font-size:12pt}main>.alert{font-size:9.5pt;line-height:1.2;padding:.6mm "
+    "2mm;margin:1mm 0}main h3{margin:1mm "
     "0}.first{margin-top:0!important}td,th{font-size:11.5pt;padding:.2rem .4rem}.first{font-size:10.5pt}}";
 
 constexpr std::size_t most_limits = 8;
@@ -232,7 +232,7 @@ std::string cut_sheet_html(const CutSheetPage& page) {
   document.version = page.version;
   document.metric = units.metric;
   document.style = style;
-  document.body = limits_alert(page.not_kept, most_limits, "the answer of lowspot check") +
+  document.body = limits_alert(page.not_kept, most_limits, 120, "the answer of lowspot check") +
                   before_digging(page) + benchmark(page, units) + as_dug(page);
   for (const job::CutRun& run : page.sheet.runs) document.body += run_section(page, run, units);
   document.body += works_section(page, units);

@@ -8,10 +8,10 @@
 
 namespace lowspot::report {
 
-// "2 limits are not kept:" and each of `not_kept` with what was found and the limit, no more than `most`
-// lines; empty where all are kept. `page` has them all.
+// "2 limits are not kept by this design:" and each of `not_kept` with what was found, so many letters of it,
+// and the limit; no more than `most` of them. Empty where all are kept. `page` has them all.
 std::string limits_alert(const std::vector<results::CheckRecord>& not_kept, std::size_t most,
-                         const std::string& page = "report.html");
+                         std::size_t letters, const std::string& page);
 // Those of the design that a sheet is about.
 std::string limits_alert(const SheetScene& scene);
 // Lines that the latter takes on the page.

@@ -224,7 +224,7 @@ TEST_CASE("soil is mounded, stone that is left open is not") {
   CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("Then cover, and mound 2 in for settling."));
   runs[0].cap.of_topsoil = false;
   CHECK_THAT(crew_sheet_html(maker.scene()),
-             ContainsSubstring("open stone, mulch and grates flush with the ground; soil, mound 2 in"));
+             ContainsSubstring("Then cover; mound soil, not stone or grates, 2 in for settling."));
   maker.site.designs[0].standing = {"carrier"}; // which alone lies under soil
   CHECK_THAT(crew_sheet_html(maker.scene()),
              ContainsSubstring("Then cover, flush with the ground.") && !ContainsSubstring("for settling"));

@@ -137,7 +137,7 @@ TEST_CASE("limits that the design does not keep stand before all that is dug") {
   check.name = "Trench beside a footing", check.found = "8 in", check.limit = "at least 12 in";
   page.not_kept = {check};
   const std::string html = report::cut_sheet_html(page);
-  REQUIRE_THAT(html, ContainsSubstring("Trench beside a footing: 8 in; limit at least 12 in."));
+  REQUIRE_THAT(html, ContainsSubstring("Trench beside a footing: 8 in (at least 12 in)."));
   CHECK(html.find("Trench beside a footing") < html.find("Utilities located"));
 }
 

@@ -21,15 +21,16 @@ results::CheckRecord failing(const std::string& id, const std::string& name) {
 } // namespace
 
 TEST_CASE("limits that are not kept are named with what was found, the rest counted") {
-  CHECK(limits_alert(std::vector<results::CheckRecord>{}, 3).empty());
-  const std::string one = limits_alert({failing("footing", "Trench beside a footing")}, 3);
-  CHECK_THAT(one, ContainsSubstring("1 limit of codes and practice is not kept by this design:") &&
-                      ContainsSubstring(
-                          "Trench beside a footing (west leg): 8 in beside it; limit at least 12 in."));
+  CHECK(limits_alert({}, 3, 40, "report.html").empty());
+  const std::string one = limits_alert({failing("footing", "Trench beside a footing")}, 3, 40, "report.html");
+  CHECK_THAT(one,
+             ContainsSubstring("1 limit is not kept by this design:") &&
+                 ContainsSubstring("Trench beside a footing (west leg): 8 in beside it (at least 12 in)."));
   const std::vector<results::CheckRecord> five(5, failing("frost", "Frost"));
-  CHECK_THAT(limits_alert(five, 3),
-             ContainsSubstring("5 limits of codes and practice are not kept by this design:") &&
-                 ContainsSubstring("and 3 more: see report.html"));
+  CHECK_THAT(
+      limits_alert(five, 3, 4, "the report"),
+      ContainsSubstring("5 limits are not kept by this design:") &&
+          ContainsSubstring("Frost (west leg): 8 in\u2026 (at least 12 in); and 3 more: see the report."));
 }
 
 TEST_CASE("the crew and the permit desk read which limits the design does not keep") {
@@ -39,9 +40,9 @@ TEST_CASE("the crew and the permit desk read which limits the design does not ke
              !ContainsSubstring("not kept"));
   maker.comparison.designs[1].checks = {failing("pipe_cover", "Ground over the pipe"),
                                         failing("footing", "Trench beside a footing")};
-  CHECK(limits_lines(maker.scene()) == 3);
+  CHECK(limits_lines(maker.scene()) == 2);
   for (const std::string& page : {crew_sheet_html(maker.scene()), permit_sheet_html(maker.scene())}) {
-    CHECK_THAT(page, ContainsSubstring("2 limits of codes and practice are not kept by this design:"));
+    CHECK_THAT(page, ContainsSubstring("2 limits are not kept by this design:"));
     CHECK(page.find("Trench beside a footing") < page.find("Ground over the pipe"));
   }
   // What the yard brings with it is none of the design's.
