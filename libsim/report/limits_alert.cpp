@@ -8,11 +8,18 @@
 namespace lowspot::report {
 namespace {
 
-constexpr std::size_t most_on_a_sheet = 4, most_letters = 40;
+constexpr std::size_t most_on_a_sheet = 4, most_letters = 46;
 
 std::vector<results::CheckRecord> of_scene(const SheetScene& scene) {
   if (scene.built == nullptr) return {};
   return study::limits_not_kept(scene.comparison(), *scene.built);
+}
+
+// As many whole clauses as fit, where they are most of what fits; else cut between words.
+std::string clauses(const std::string& text, std::size_t letters) {
+  const std::size_t end = text.find_last_of(",;", letters);
+  const bool whole = text.size() <= letters || end == std::string::npos || 3 * end < 2 * letters;
+  return whole ? short_name(text, letters) : text.substr(0, end);
 }
 
 } // namespace
@@ -23,7 +30,7 @@ std::string limits_alert(const std::vector<results::CheckRecord>& not_kept, std:
   std::vector<std::string> items;
   for (const results::CheckRecord& check : not_kept) {
     std::string text = short_name(study::limit_name(check), 50);
-    if (!check.found.empty()) text += ": " + short_name(check.found, letters);
+    if (!check.found.empty()) text += ": " + clauses(check.found, letters);
     if (!check.limit.empty()) text += " (" + short_name(check.limit, 40) + ")";
     items.push_back(text);
   }

@@ -33,6 +33,18 @@ TEST_CASE("limits that are not kept are named with what was found, the rest coun
           ContainsSubstring("Frost (west leg): 8 in\u2026 (at least 12 in); and 3 more: see the report."));
 }
 
+TEST_CASE("what was found is cut behind a clause, not within the next") {
+  results::CheckRecord check = failing("pipe_full", "How full the pipe runs");
+  const auto said = [&](const std::string& found) {
+    check.found = found;
+    return limits_alert({check}, 3, 46, "report.html");
+  };
+  CHECK_THAT(said("178 % of what it carries when full, at the peak"),
+             ContainsSubstring("178 % of what it carries when full (at least"));
+  CHECK_THAT(said("at once 2 L/s before, 3 L/s after which the ground takes it"),
+             ContainsSubstring("3 L/s after which the\u2026 (at least")); // the second figure stays
+}
+
 TEST_CASE("the crew and the permit desk read which limits the design does not keep") {
   sample::SheetMaker maker;
   CHECK(limits_lines(maker.scene()) == 0);
