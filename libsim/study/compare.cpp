@@ -30,9 +30,8 @@ constexpr const char* routed_caution =
     "The water on the ground was routed from pool to pool, a quick method for screening. Against the dynamic "
     "method on a trial yard it disagrees on up to 3 in 100 of the cells that stand wet for hours, on their "
     "hours by 0.02 to 0.15 h, on the flow over the edge by 0.4 to 1.1 % of its peak, on area times hours by "
-    "up to "
-    "3 %, and on the greatest depth by 1 to 3 mm, in single cells by up to 45 mm. "
-    "Confirm a choice with --method dynamic.";
+    "up to 3 %, and on the greatest depth by 1 to 3 mm, in single cells by up to 45 mm. Confirm a choice "
+    "with --method dynamic.";
 
 } // namespace
 
