@@ -10,6 +10,7 @@
 #include <lowspot/site/leads_to.hpp>
 #include <lowspot/site/outlet_named.hpp>
 #include <lowspot/site/run_out.hpp>
+#include <lowspot/yard/intake_layout.hpp>
 
 namespace lowspot::checks {
 namespace {
@@ -111,8 +112,35 @@ struct Held {
   std::string why;                                         // empty: all of it runs out
 };
 
-Held held_by(const site::Outlet& outlet, const terrain::Ground& ground) {
+// How long a full dry well takes to fall to `level` by what it soaks away [s].
+double soaks_to(const site::Site& site, const site::Outlet& outlet, double top, double level) {
+  constexpr int slices = 200;
+  const site::Well& well = outlet.well;
+  const site::Soil& soil = yard::soil_at(site, outlet.at);
+  const bool own = std::isfinite(well.conductivity);
+  const double conductivity = own ? well.conductivity : soil.tight_conductivity.likely;
+  // As the drain has it: without a figure of its own it gives nothing to the topsoil.
+  const double wall = own ? well.depth : std::max(0.0, well.depth - soil.depth.likely);
+  const double low = std::max(0.0, level - (top - well.depth)), slice = (well.depth - low) / slices;
+  double time = 0;
+  for (int k = 0; k < slices && slice > 0; ++k) {
+    const double wetted = std::min(wall, low + (k + 0.5) * slice);
+    time += slice * well.plan * well.void_share / (conductivity * (well.plan + well.perimeter * wetted));
+  }
+  return time;
+}
+
+// `foot`: the invert where the pipe ends.
+Held held_by(const site::Site& site, const site::Outlet& outlet, const terrain::Ground& ground, double foot) {
+  constexpr double soon = 86400; // s: what is gone in a day does not freeze
   const double beside = terrain::elevation_at(ground, outlet.at);
+  // It fills to the ground before it runs over, whatever the height at which the pipe comes in.
+  if (outlet.kind == "dry well") {
+    const double time = soaks_to(site, outlet, beside, foot);
+    if (!(time > soon)) return {};
+    return {beside, "the dry well '" + outlet.name + "', once full, keeps water in the pipe for " +
+                        (time < 100 * soon ? rounded(time / soon, 2) + " days" : "months")};
+  }
   if (outlet.kind == "submerged") {
     double level = outlet.level;
     for (const double later : outlet.levels) level = std::fmax(level, later);
@@ -127,12 +155,21 @@ Held held_by(const site::Outlet& outlet, const terrain::Ground& ground) {
   return {};
 }
 
+// The lowest invert of a pipe that ends at an outlet; of `cut` where none is drawn there [m].
+double foot_at(const Works& works, const site::Outlet& outlet, const job::CutRun& cut) {
+  double lowest = std::numeric_limits<double>::infinity();
+  for (const job::CutRun& one : works.sheet.runs)
+    if (!one.stations.empty() && works.run(one).to == outlet.name)
+      lowest = std::min(lowest, one.stations.front().invert);
+  return std::isfinite(lowest) ? lowest : cut.stations.front().invert;
+}
+
 // Of the outlets that water of a run comes to. Where its way parts, the lowest drains it.
-Held held_in(const Works& works, const job::CutRun& cut) {
+Held held_in(const site::Site& site, const Works& works, const job::CutRun& cut) {
   Held lowest;
   bool first = true;
   for (const site::Outlet* outlet : site::outlets_reached(*works.design, works.run(cut))) {
-    const Held held = held_by(*outlet, works.ground);
+    const Held held = held_by(site, *outlet, works.ground, foot_at(works, *outlet, cut));
     if (first || held.level < lowest.level) lowest = held;
     first = false;
   }
@@ -143,7 +180,7 @@ void frost(const site::Site& site, const Works& works, const job::CutRun& cut,
            std::vector<CheckRecord>& list) {
   constexpr double damp = 0.005; // m of water over the invert: nothing that bursts a pipe
   const bool belly = cut.least_fall <= 0;
-  const Held held = held_in(works, cut);
+  const Held held = held_in(site, works, cut);
   // The least ground over the invert, of all the run and of what water stands in.
   double least = std::numeric_limits<double>::infinity(), least_wet = least;
   bool all_wet = true;

@@ -81,6 +81,27 @@ TEST_CASE("what runs empty does not freeze; what stands in the pipe does") {
   CHECK(outcome(the(trenches(yard, design), "frost")) == "pass");
 }
 
+TEST_CASE("a dry well that stays full for days keeps water in the pipe that ends in it") {
+  SimpleYard yard = level_yard();
+  site::Design design = round_design(); // its foot at 97.5 ft
+  design.outlets[0].kind = "dry well";
+  design.outlets[0].well = {1, 4, 6 * foot, 0.4, 1e-7};
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "unknown");
+  // 0.762 m from the brim to the pipe, 0.4 m3/m of it, by 1 m2 of bottom and 4 m2/m of wall:
+  // 0.4 / (4 K) ln((1 + 4 x 1.8288) / (1 + 4 x 1.0668)) = 4.6e5 s.
+  CHECK_THAT(the(trenches(yard, design), "frost").found,
+             ContainsSubstring("the dry well 'fence', once full, keeps water in the pipe for 5.3 days"));
+  set_limit(yard, "frost_depth", 3 * foot);
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "fail");
+  set_limit(yard, "frost_depth", 1 * foot); // the pipe lies 1.5 ft deep at least
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "pass");
+  set_limit(yard, "frost_depth", 3 * foot);
+  design.outlets[0].well.conductivity = 1e-5; // gone within two hours
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "pass");
+  design.outlets[0].well.conductivity = site::not_given; // of this yard's tight layer, which takes nothing
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "fail");
+}
+
 TEST_CASE("a leg is asked for where its carrier ends: a level held above its inverts stands in it as well") {
   SimpleYard yard = level_yard();
   site::Design design = round_design(98.5, 97.5); // the carrier, from 10 ft to 110 ft
