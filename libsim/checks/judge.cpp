@@ -40,6 +40,8 @@ std::string written(catalog::LimitKind kind, double value, const site::Site& sit
 }
 
 std::string length_text(double value, const site::Site& site) {
+  // Less than anybody measures is round-off.
+  if (std::abs(value) < least_length) value = 0;
   return site::written(value, Dimension::length, site);
 }
 

@@ -14,7 +14,9 @@ double limit_value(const site::Site& site, const std::string& name);
 
 // "8.2 in", "1.4 ft/s", "63 %", in the units of the site.
 std::string written(catalog::LimitKind kind, double value, const site::Site& site);
-// A distance: "12 ft", "4 in".
+// A length below which nobody measures [m].
+inline constexpr double least_length = 1e-3;
+// A distance: "12 ft", "4 in"; "0 in" of what nobody can measure.
 std::string length_text(double value, const site::Site& site);
 
 // The figure of a limit as a person writes it: in metres for a yard in metres, but a town's own as it stands.

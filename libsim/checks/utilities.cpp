@@ -123,7 +123,10 @@ void dug_near(const site::Site& site, const std::string& work, const site::Utili
               const std::string& what, std::vector<CheckRecord>& list) {
   if (!(gap < limit_value(site, "hand_dig") - 1e-9)) return;
   CheckRecord record = item(site, "hand_dig", "utility_beside", "Digging at " + line.name, work);
-  judge(record, site, "hand_dig", std::max(0.0, gap), gap <= 0 ? ": " + what + " over it" : "");
+  judge(record, site, "hand_dig", std::max(0.0, gap),
+        gap <= 0             ? ": " + what + " over it"
+        : gap < least_length ? ": it touches it"
+                             : "");
   record.found += "; move the work, or dig by hand there";
   if (std::isfinite(line.depth)) record.found += ", its top " + length_text(line.depth, site) + " deep";
   list.push_back(std::move(record));

@@ -46,3 +46,10 @@ TEST_CASE("a yard in metres is told limits in metres, and a town's own as the to
     if (limit.name == "pipe_cover") limit.written = "12 in", limit.from.mark = "town";
   CHECK(item(yard.site, "pipe_cover", "x", "x", "x").limit == "at least 12 in");
 }
+
+TEST_CASE("what nobody can measure is no length") {
+  SimpleYard yard = level_yard();
+  CHECK(length_text(3.3e-16, yard.site) == "0 in");
+  CHECK(length_text(-9e-4, yard.site) == "0 in");
+  CHECK(length_text(inch / 8, yard.site) == "0.125 in");
+}

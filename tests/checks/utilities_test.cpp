@@ -133,6 +133,11 @@ TEST_CASE("what is dug without a trench is held against utilities as well, and w
   CHECK(outcome(found()) == "fail"); // 18 in from the side of the pit
   CHECK(found().found_value == Approx(1.5 * foot));
   CHECK(found().about == "well");
+  const double clear = design.outlets[0].at.x + 1.5 * foot;
+  design.outlets[0].at.x = clear;
+  yard.site.utilities[0].path = {{52.5 * foot + 1e-12, 0}, {52.5 * foot + 1e-12, 40 * foot}};
+  CHECK_THAT(found().found, ContainsSubstring("0 in: it touches it"));
+  yard.site.utilities[0].path = gas.path;
   design.outlets[0].at.x = 45 * foot;
   CHECK(outcome(found()) == "pass");
   site::Basin garden;
