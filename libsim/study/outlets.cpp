@@ -6,6 +6,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/checks/works.hpp>
 #include <lowspot/site/crossings.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/reach_ground.hpp>
@@ -31,7 +32,17 @@ Point middle(const Grid& grid, std::size_t cell) {
   return {grid.x(grid.column(cell)), grid.y(grid.row(cell))};
 }
 
-OutletRoute as_route(const site::Site& site, const OutletPlace& place, const ReachWay& way) {
+// The lot line over which a pipe that ends at the edge of the yard gives its water: none at a candidate,
+// which somebody has named as a place to end.
+const site::KeepOff* lot_line_at(const site::Site& site, const OutletPlace& place, const Point& end,
+                                 double cell) {
+  if (place.kind != "edge") return nullptr;
+  for (const site::KeepOff& each : site.keep_offs)
+    if (each.kind == "lot line" && checks::distance_to_shape(each, end) <= 1.5 * cell) return &each;
+  return nullptr;
+}
+
+OutletRoute as_route(const site::Site& site, const OutletPlace& place, const ReachWay& way, double cell) {
   OutletRoute route;
   route.outlet = place.name;
   route.kind = place.kind;
@@ -51,7 +62,28 @@ OutletRoute as_route(const site::Site& site, const OutletPlace& place, const Rea
   route.shallow_end = profile.shallow_end;
   route.excavation = profile.excavation;
   route.crosses = site::crossed(site, way.way);
+  if (const site::KeepOff* line = lot_line_at(site, place, way.way.back(), cell))
+    route.crosses.emplace_back(line->name.empty() ? "lot line" : "lot line '" + line->name + "'", 0);
   return route;
+}
+
+bool over_lot_line(const OutletRoute& route) {
+  return std::any_of(route.crosses.begin(), route.crosses.end(), [](const auto& each) {
+    return each.second == 0 && each.first.rfind("lot line", 0) == 0;
+  });
+}
+
+// A pipe with nothing of fall to spare has to be laid without a slip: one that has some stands before it,
+// unless it is twice the digging.
+void prefer_spare(std::vector<OutletRoute>& routes) {
+  constexpr double little = 0.0254, worth = 2; // m, times what is dug
+  if (routes.empty() || routes.front().reach != Reach::by_gravity || routes.front().margin >= little) return;
+  const OutletRoute& first = routes.front();
+  const auto better = std::find_if(routes.begin() + 1, routes.end(), [&](const OutletRoute& other) {
+    return other.reach == Reach::by_gravity && over_lot_line(other) == over_lot_line(first) &&
+           other.margin >= little && other.excavation <= worth * first.excavation;
+  });
+  if (better != routes.end()) std::rotate(routes.begin(), better, better + 1);
 }
 
 // A level that no ditch beside the place can have is a slip, and would make every drain easy or impossible.
@@ -115,13 +147,16 @@ std::vector<OutletRoute> find_outlets(const site::Site& site, const ReachGround&
   if (start >= 0)
     ways = find_ways(ground, site.reach, middle(ground.grid, static_cast<std::size_t>(start)), start_invert,
                      groups);
-  for (std::size_t p = 0; p < places.size(); ++p) routes.push_back(as_route(site, places[p], ways[p]));
+  for (std::size_t p = 0; p < places.size(); ++p)
+    routes.push_back(as_route(site, places[p], ways[p], ground.grid.cell));
   std::stable_sort(routes.begin(), routes.end(), [](const OutletRoute& a, const OutletRoute& b) {
     if (a.reach != b.reach) return a.reach < b.reach;
+    if (over_lot_line(a) != over_lot_line(b)) return over_lot_line(b);
     if (a.reach == Reach::by_gravity) return a.excavation < b.excavation;
     if (a.reach == Reach::too_deep) return a.deepest_cut < b.deepest_cut;
     return a.margin > b.margin;
   });
+  prefer_spare(routes);
   return routes;
 }
 

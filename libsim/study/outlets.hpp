@@ -20,6 +20,8 @@ std::vector<OutletPlace> outlet_places(const site::Site& site, const terrain::Gr
                                        const ReachGround& reach_ground);
 
 // Routes from a place to each of the outlets: those in reach first, by digging; then those that miss least.
+// Edges that are a lot line ([[keep_off]]) stand behind the others of their kind, and a first one with less
+// than an inch of fall to spare behind the next that has it for at most twice the digging.
 std::vector<OutletRoute> find_outlets(const site::Site& site, const ReachGround& ground,
                                       const std::vector<OutletPlace>& places, const Point& from,
                                       double start_invert);

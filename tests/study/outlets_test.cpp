@@ -1,6 +1,7 @@
 #include "catch.hpp"
 #include "simple_yard.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include <lowspot/base/error.hpp>
@@ -55,6 +56,41 @@ TEST_CASE(
   CHECK(routes[0].crosses[0].first == "bed");
   CHECK_THAT(routes[0].crosses[0].second, WithinAbs(2, 0.15));
   CHECK(routes[0].crosses[1].first == "edging");
+}
+
+TEST_CASE(
+    "an edge that is a lot line stands behind a candidate, and one with no fall to spare behind one with") {
+  SimpleYard yard = sloping();
+  yard.site.outlet_candidates = {{"ditch", "ditch", {14.75, 0.25}, 9.0, 1}};
+  const double bottom = 10 + 0.08 * 10.25 - 0.2;
+  const auto routes = [&](double invert) {
+    const ReachGround ground = make_reach_ground(yard.site, yard.ground);
+    return find_outlets(yard.site, ground, outlet_places(yard.site, yard.ground, ground), {7.25, 10.25},
+                        invert);
+  };
+  const double buried = bottom - 0.2694;
+  REQUIRE(routes(buried)[0].outlet == "south edge");
+  // Less and less of fall to the edge: the ditch is deeper, and hardly further.
+  const auto edge_of = [](const std::vector<OutletRoute>& all) {
+    return *std::find_if(all.begin(), all.end(), [](const auto& one) { return one.outlet == "south edge"; });
+  };
+  double invert = buried;
+  while (edge_of(routes(invert)).margin >= 0.0254) invert -= 0.01;
+  const auto close = routes(invert);
+  REQUIRE(edge_of(close).reach == Reach::by_gravity);
+  CHECK(edge_of(close).excavation < close[0].excavation);
+  CHECK(close[0].outlet == "ditch");
+  CHECK(close[1].outlet == "south edge");
+  site::KeepOff line;
+  line.name = "Smith's";
+  line.kind = "lot line";
+  line.shape = {{0, 0}, {15, 0}};
+  yard.site.keep_offs = {line};
+  const auto kept = routes(buried);
+  CHECK(kept[0].outlet == "ditch");
+  CHECK(kept[1].outlet == "south edge");
+  REQUIRE_FALSE(kept[1].crosses.empty());
+  CHECK(kept[1].crosses.back().first == "lot line 'Smith's'");
 }
 
 TEST_CASE("a yard walled all round has no place to end") {
