@@ -154,6 +154,66 @@ std::string still_off(const YearLater& answer, const Cause& best) {
   return "";
 }
 
+// Within an hour of what was seen, or the factor by which a memory is taken to scatter.
+bool fits_hours(const YearLater& answer, const Cause& cause) {
+  for (std::size_t k = 0; k < answer.hours.size() && k < cause.hours.size(); ++k) {
+    const double seen = std::max(answer.hours[k].seen, shortest), would = std::max(cause.hours[k], shortest);
+    if (std::abs(would - seen) > 1 && std::max(would / seen, seen / would) > 1.5) return false;
+  }
+  return true;
+}
+
+bool fits_outlet(const YearLaterQuestion& question, const Cause& cause) {
+  return !question.outlet_ran || *question.outlet_ran == cause.outlet_ran;
+}
+
+std::string named(const Cause& cause) {
+  return cause.name.empty() ? "the drain as it was built" : cause.name + " (" + cause.severity + ")";
+}
+
+// "'bed' would stand about 18 hours, seen were about 30 hours"
+std::string hours_of_cause(const YearLater& answer, const Cause& cause) {
+  std::string text;
+  for (std::size_t k = 0; k < answer.hours.size() && k < cause.hours.size(); ++k)
+    text += (text.empty() ? "'" : "; '") + answer.hours[k].area + "' would stand " +
+            plain_hours(cause.hours[k]) + ", seen were " + plain_hours(answer.hours[k].seen);
+  return text;
+}
+
+// Hours and outlet ask for different causes: the nearest for each. Empty where one cause has both, or where
+// the best has the outlet.
+std::string no_cause_for_both(const YearLater& answer, const YearLaterQuestion& question) {
+  const std::vector<Cause>& causes = answer.causes;
+  if (!question.outlet_ran || answer.hours.empty() || fits_outlet(question, causes.front())) return "";
+  const auto both = [&](const Cause& cause) {
+    return fits_outlet(question, cause) && fits_hours(answer, cause);
+  };
+  if (std::any_of(causes.begin(), causes.end(), both)) return "";
+  const auto hours_off = [&](const Cause& cause) {
+    return cause.misfit - (fits_outlet(question, cause) ? 0
+                           : *question.outlet_ran       ? seen_to_run
+                                                        : not_seen_to_run);
+  };
+  const auto nearest = std::min_element(causes.begin(), causes.end(), [&](const Cause& a, const Cause& b) {
+    return hours_off(a) < hours_off(b);
+  });
+  const auto dry_or_wet = std::find_if(causes.begin(), causes.end(),
+                                       [&](const Cause& cause) { return fits_outlet(question, cause); });
+  std::string text =
+      "No cause that was tried fits both the hours and the outlet. Nearest to the hours: " + named(*nearest) +
+      ": " + hours_of_cause(answer, *nearest) + ", and the outlet would " +
+      (nearest->outlet_ran ? "run. " : "stay dry. ");
+  if (!nearest->check.empty()) text += nearest->check + " ";
+  if (dry_or_wet == causes.end())
+    return text + "At the severities that fit best, the outlet " +
+           (*question.outlet_ran ? "runs" : "stays dry") + " with none of them.";
+  text += std::string("Nearest of those with which the outlet ") +
+          (*question.outlet_ran ? "runs: " : "stays dry: ") + named(*dry_or_wet) + ": " +
+          hours_of_cause(answer, *dry_or_wet) + "." +
+          (dry_or_wet->check.empty() ? "" : " " + dry_or_wet->check);
+  return text + " It may be more than one thing.";
+}
+
 void say(YearLater& answer, const YearLaterQuestion& question) {
   if (!answer.stopped.empty()) answer.sentences.push_back(answer.stopped);
   for (const PromisedHours& one : answer.hours) {
@@ -183,7 +243,9 @@ void say(YearLater& answer, const YearLaterQuestion& question) {
   }
   if (answer.causes.empty()) return;
   const Cause& best = answer.causes.front();
-  if (best.name.empty())
+  if (const std::string two = no_cause_for_both(answer, question); !two.empty())
+    answer.sentences.push_back(two);
+  else if (best.name.empty())
     answer.sentences.emplace_back(
         std::string(answer.stopped.empty() ? "No cause looked at" : "No cause that was run") +
         " fits better than the drain as it was built: look again at what was "

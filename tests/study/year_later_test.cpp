@@ -83,6 +83,20 @@ TEST_CASE("a best cause that is still far off what was seen is not left to stand
              ContainsSubstring("With all that was tried of it") && ContainsSubstring("less far gone"));
 }
 
+TEST_CASE("where no cause has both the hours and the outlet, the nearest to each is named") {
+  const SimpleYard yard = drained_bowl();
+  const study::YearLater answer = ask(yard, 5, false);
+  REQUIRE_FALSE(answer.causes.empty());
+  for (const study::Cause& cause : answer.causes)
+    UNSCOPED_INFO(cause.name << " " << cause.severity << " " << cause.hours[0] << " " << cause.outlet_ran);
+  CHECK_THAT(answer.sentences.back(),
+             ContainsSubstring("No cause that was tried fits both the hours and the outlet") &&
+                 ContainsSubstring("Nearest to the hours: ") &&
+                 ContainsSubstring("and the outlet would run") &&
+                 ContainsSubstring("Nearest of those with which the outlet stays dry: ") &&
+                 !ContainsSubstring("What fits best"));
+}
+
 TEST_CASE("an area that is not there is refused with the nearest") {
   const SimpleYard yard = drained_bowl();
   study::YearLaterQuestion question;
