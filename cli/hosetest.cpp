@@ -73,6 +73,9 @@ nlohmann::ordered_json as_json(const study::HoseTest& test) {
           {"well", test.well},
           {"well_deepest_m", test.well_depth},
           {"outlet_stops_after_s", number(test.outlet_stops)},
+          {"weep_first_water_s", number(test.weep_first)},
+          {"weep_stops_after_s", number(test.weep_stops)},
+          {"came_out_of_weeps_m3", test.through_weeps},
           {"puddle_gone_after_s", number(test.puddle_gone)},
           {"deepest_m", test.deepest},
           {"full_flow_capacity_m3_per_s", test.capacity},
@@ -92,10 +95,10 @@ nlohmann::ordered_json as_json(const study::HoseTest& test) {
 void write_out(const std::filesystem::path& out, const site::Site& site, const study::HoseTest& test) {
   results::prepare_output_folder(out, site.name);
   results::write_whole_file(out / "hosetest.json", results::json_text(as_json(test)) + "\n");
-  std::string table = "time_s,hose_m3_per_s,outlet_m3_per_s\n";
+  std::string table = "time_s,hose_m3_per_s,outlet_m3_per_s,weep_m3_per_s\n";
   for (std::size_t k = 0; k < test.time.size(); ++k)
     table += number_text(test.time[k]) + "," + number_text(test.time[k] <= test.duration ? test.flow : 0) +
-             "," + number_text(test.outlet_flow[k]) + "\n";
+             "," + number_text(test.outlet_flow[k]) + "," + number_text(test.weep_flow[k]) + "\n";
   results::write_whole_file(out / "hosetest.csv", table);
   results::write_whole_file(out / "hosetest.html", report::hose_html(test, site, LOWSPOT_VERSION));
 }

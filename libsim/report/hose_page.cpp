@@ -30,11 +30,15 @@ Table expected(const study::HoseTest& test, const Units& units) {
   Table table{"", {"what to look at", "expected", "found"}, {}, {2}};
   table.rows.push_back({"the hose", amount(test.flow, units.flow) + " for " + clock_text(test.duration), ""});
   const bool several = test.outlets.size() > 1;
-  if (!several) table.rows.push_back({"first water at the outlet", time_text(test.first_water), ""});
+  const bool one_lid = test.outlets.size() == 1 && test.outlets.front().lid;
+  if (!several)
+    table.rows.push_back({one_lid ? "first water at the lid of the outlet" : "first water at the outlet",
+                          time_text(test.first_water), ""});
   if (several)
     for (const study::HoseOutlet& outlet : test.outlets)
       if (!outlet.fills || std::isfinite(outlet.first_water))
-        table.rows.push_back({"first water at " + outlet.name, time_text(outlet.first_water), ""});
+        table.rows.push_back({"first water at " + std::string(outlet.lid ? "the lid of " : "") + outlet.name,
+                              time_text(outlet.first_water), ""});
   if (test.last_flow > 0)
     table.rows.push_back(
         {several ? "flow at the outlets together when the hose is shut" : "flow there when the hose is shut",

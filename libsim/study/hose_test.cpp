@@ -45,20 +45,43 @@ double in_wells(const drain::Drain& drain) {
   return sum;
 }
 
+// What the weep hole of each pop-up lets out while the lid is shut, at most [m3/s]; once it is open the hole
+// gives as much, and the lid the rest.
+std::vector<double> weep_capacities(const drain::Drain& drain) {
+  constexpr double coefficient = 0.61, gravity = 9.81; // as the drain has it
+  std::vector<double> most;
+  for (std::size_t k = 0; k < drain.layout().outlets.size(); ++k) {
+    const drain::Outlet& outlet = drain.layout().outlets[k];
+    const double lifts_at = drain.outlet_rim(static_cast<int>(k)) + outlet.opening_head;
+    double hole = lifts_at;
+    for (const drain::Run& run : drain.layout().runs)
+      if (run.to == outlet.name)
+        hole = std::min(hole, run.inverts.back() - (run.pipe.diameter > 0 ? 0 : run.bedding));
+    const bool weeps = outlet.kind == drain::OutletKind::pop_up && outlet.weep_area > 0;
+    most.push_back(weeps ? coefficient * outlet.weep_area * std::sqrt(2 * gravity * (lifts_at - hole)) : 0);
+  }
+  return most;
+}
+
 // Follows one run of the yard.
 struct Watch : yard::Observer {
   Watch(HoseTest& test_, double standing_, int cell_) : test(test_), standing(standing_), cell(cell_) {}
 
   void step_done(const yard::Yard& yard, const yard::StepFlows& flows) override {
-    const double volume = std::accumulate(flows.outlets.begin(), flows.outlets.end(), 0.0);
-    const double flow = volume / flows.dt;
-    out += volume;
+    out += std::accumulate(flows.outlets.begin(), flows.outlets.end(), 0.0);
+    double flow = 0, weep = 0; // m3/s that are seen, and that are not
     for (std::size_t k = 0; k < flows.outlets.size() && k < test.outlets.size(); ++k) {
       HoseOutlet& outlet = test.outlets[k];
       outlet.volume += flows.outlets[k];
-      if (std::isnan(outlet.first_water) && flows.outlets[k] / flows.dt >= noticed * test.flow)
+      const double all = flows.outlets[k] / flows.dt, hidden = std::min(all, weep_capacity[k]);
+      flow += all - hidden;
+      weep += hidden;
+      if (std::isnan(outlet.first_water) && all - hidden >= noticed * test.flow)
         outlet.first_water = flows.start;
     }
+    test.through_weeps += weep * flows.dt;
+    if (std::isnan(test.weep_first) && weep >= noticed * test.flow) test.weep_first = flows.start;
+    if (weep >= noticed * test.flow) last_weeping = yard.time();
     test.deepest = std::max(test.deepest, yard.depth()[cell]);
     if (std::isnan(test.first_water) && flow >= noticed * test.flow) {
       test.first_water = flows.start;
@@ -74,6 +97,7 @@ struct Watch : yard::Observer {
     }
     test.time.push_back(yard.time());
     test.outlet_flow.push_back(flow);
+    test.weep_flow.push_back(weep);
   }
 
   // The pit or basin that fills highest.
@@ -95,6 +119,8 @@ struct Watch : yard::Observer {
   double in_drain_before = 0;               // m3 at the start of the step
   double out = 0;                           // m3 by the outlets
   double last_running = 0, last_puddle = 0; // s, 0: never after the hose was shut
+  double last_weeping = 0;                  // s, 0: never
+  std::vector<double> weep_capacity;        // m3/s, of each outlet
 };
 
 // Mean outlet flow between two times [m3/s]; flows hold over the step that ends at their time.
@@ -249,11 +275,13 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
     test.outlets.emplace_back();
     test.outlets.back().name = outlet.name;
     test.outlets.back().fills = outlet.kind == drain::OutletKind::dry_well;
+    test.outlets.back().lid = outlet.kind == drain::OutletKind::pop_up && outlet.weep_area > 0;
   }
   for (const site::Run& run : design.runs)
     test.over_trench = test.over_trench || (run.has_trench && distance_to(run.path, test.at) <=
                                                                   0.5 * run.trench_width + 0.5 * patch);
   Watch watch(test, site.target.standing_depth, cells.front());
+  watch.weep_capacity = weep_capacities(*yard.drain());
   watch.in_drain_at_start = yard.drain()->stored();
   watch.in_drain_before = watch.in_drain_at_start;
   const double in_wells_at_start = in_wells(*yard.drain());
@@ -268,10 +296,11 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
     yard.advance(std::min(end, before + look), &watch);
     if (options.progress) options.progress(std::min(1.0, yard.time() / (test.duration + hour)));
     const bool quiet = yard.time() > test.duration && watch.last_running < yard.time() - 1e-9 &&
-                       watch.last_puddle < yard.time() - 1e-9;
+                       watch.last_weeping < yard.time() - 1e-9 && watch.last_puddle < yard.time() - 1e-9;
     idle = quiet ? idle + (yard.time() - before) : 0;
     // Half an hour in which nothing runs and nothing stands: it is over, unless water is still on its way.
-    if (idle > hour / 2 && (!std::isnan(test.first_water) || idle > 3 * hour)) break;
+    const bool came_out = !std::isnan(test.first_water) || !std::isnan(test.weep_first);
+    if (idle > hour / 2 && (came_out || idle > 3 * hour)) break;
   }
   test.given = test.flow * test.duration;
   last_flow(design, test);
@@ -279,6 +308,8 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
     if (outlet.name == test.well) test.well_whole = outlet.well.depth;
   if (watch.last_running < yard.time() - 1e-9 && !std::isnan(test.first_water))
     test.outlet_stops = std::max(0.0, watch.last_running - test.duration);
+  if (watch.last_weeping < yard.time() - 1e-9 && !std::isnan(test.weep_first))
+    test.weep_stops = std::max(0.0, watch.last_weeping - test.duration);
   if (watch.last_puddle < yard.time() - 1e-9)
     test.puddle_gone = std::max(0.0, watch.last_puddle - test.duration);
   test.through_outlets = watch.out;

@@ -28,6 +28,7 @@ struct HoseOutlet {
   double first_water = std::numeric_limits<double>::quiet_NaN(); // s, as of the whole test
   double volume = 0;                                             // m3 that came out of it
   bool fills = false; // a dry well, which lets nothing out unless it runs over
+  bool lid = false;   // a pop-up with a weep hole: water is seen at its lid alone
 };
 
 // What the test is expected to show.
@@ -40,8 +41,9 @@ struct HoseTest {
   bool takes_in = true;          // water on the ground can get in; otherwise only what roofs send
   double flow = 0, duration = 0; // as asked for
   double given = 0;              // m3
-  // From the opening of the hose to the first water at an outlet, the time at which a hundredth of the hose's
-  // flow comes out; not a number: none within the time watched [s].
+  // From the opening of the hose to the first water seen at an outlet, the time at which a hundredth of the
+  // hose's flow comes out. What the weep hole of a pop-up lets out below the ground nobody sees: it is left
+  // out here and in the flows below. Not a number: none within the time watched [s].
   double first_water = std::numeric_limits<double>::quiet_NaN();
   double held_at_first_water = 0; // m3 in the drain then
   // m3/s at the outlets, mean over the last tenth of the time the hose runs; of a pump that starts and stops
@@ -53,6 +55,11 @@ struct HoseTest {
   // stands deeper than the target depth; not a number: longer than was watched [s].
   double outlet_stops = std::numeric_limits<double>::quiet_NaN();
   double puddle_gone = std::numeric_limits<double>::quiet_NaN();
+  // What the weep holes of pop-ups let out below the ground: the first of it, and how long they go on after
+  // the hose is shut; not a number: none, and longer than was watched [s].
+  double weep_first = std::numeric_limits<double>::quiet_NaN();
+  double weep_stops = std::numeric_limits<double>::quiet_NaN();
+  double through_weeps = 0;        // m3 of through_outlets that came out of them
   double deepest = 0;              // m, water on the ground at the place
   std::string well;                // the dry well or pump basin that fills highest; empty: none
   double well_depth = 0;           // m, its deepest water
@@ -65,6 +72,7 @@ struct HoseTest {
   double by_outlets = 0, over_edges = 0, on_ground = 0, in_drain = 0, to_soil = 0; // m3
   double in_wells = 0;                   // m3 of in_drain that stand in pits and basins
   std::vector<double> time, outlet_flow; // s, m3/s: for a chart
+  std::vector<double> weep_flow;         // m3/s
   std::vector<std::string> says;         // what to expect, in sentences
   std::vector<std::string> proves;       // what the test proves, and what it does not
 };

@@ -80,6 +80,10 @@ std::string nothing_arrives(const site::Site& site, const HoseTest& test) {
            "tells nothing "
            "of them. Run it into the gutter or down the downspout that leads to them, and watch the outlet "
            "or the pit.";
+  if (!std::isnan(test.weep_first) && test.well.empty())
+    return "No water comes up at the lid: the weep hole takes all that reaches it. To see that the way is "
+           "open, "
+           "lay the hose on the trench and give it more water, or open the lid and look in.";
   if (test.well.empty())
     return "No water comes out of " + std::string(test.outlets.size() > 1 ? "any outlet" : "the outlet") +
            ": what the hose gives stays in the low spot, in the stone or in "
@@ -112,7 +116,9 @@ std::string last_words(const site::Site& site, const HoseTest& test) {
 std::string arrival(const site::Site& site, const HoseTest& test) {
   if (std::isnan(test.first_water)) return nothing_arrives(site, test);
   const std::vector<const HoseOutlet*> wet = running(test);
-  const std::string where = wet.empty() ? "the outlet" : "the outlet '" + wet.front()->name + "'";
+  const bool lid = wet.empty() ? test.outlets.size() == 1 && test.outlets.front().lid : wet.front()->lid;
+  const std::string where = std::string(lid ? "the lid of " : "") +
+                            (wet.empty() ? "the outlet" : "the outlet '" + wet.front()->name + "'");
   std::string text = "First water at " + where + " after about " + span(test.first_water) +
                      ", when the drain holds " + volume_text(site, test.held_at_first_water) + ".";
   if (test.first_water >= test.duration) return text + " The hose is shut by then." + at_the_others(test);
@@ -136,6 +142,22 @@ std::string afterwards(const HoseTest& test) {
   if (std::isnan(test.puddle_gone)) return join + " is still there when the watch ends.";
   return join +
          (test.puddle_gone < 10 ? " is gone at once." : " is gone after " + span(test.puddle_gone) + ".");
+}
+
+// What the weep holes of pop-ups do, which is no sign to look for.
+std::string out_of_sight(const site::Site& site, const HoseTest& test) {
+  if (std::isnan(test.weep_first)) return "";
+  const bool several = std::count_if(test.outlets.begin(), test.outlets.end(),
+                                     [](const HoseOutlet& one) { return one.lid; }) > 1;
+  const std::string it = several ? "they" : "it";
+  std::string text = several ? "The weep holes let" : "The weep hole lets";
+  text += " water out below the ground from " + span(test.weep_first) + " on, " +
+          volume_text(site, test.through_weeps) + " in all, and ";
+  text += std::isnan(test.weep_stops) ? it + " still " + (several ? "do" : "does") + " when the watch ends"
+          : test.weep_stops < 10      ? it + (several ? " stop" : " stops") + " with the hose"
+                                 : (several ? "empty the pipes for about " : "empties the pipe for about ") +
+                                       span(test.weep_stops) + " after the hose is shut";
+  return text + ": that goes into the gravel below and is not seen.";
 }
 
 std::string whereabouts(const site::Site& site, const HoseTest& test) {
@@ -180,7 +202,7 @@ void describe_hose_test(const site::Site& site, HoseTest& test) {
                     : test.over_trench ? ", over the trench."
                     : test.takes_in    ? ", beside the trench."
                                        : ", on the ground."),
-               arrival(site, test), afterwards(test), whereabouts(site, test)};
+               arrival(site, test), afterwards(test), out_of_sight(site, test), whereabouts(site, test)};
   test.says.erase(std::remove(test.says.begin(), test.says.end(), ""), test.says.end());
   test.proves.clear();
   if (!std::isnan(test.first_water))

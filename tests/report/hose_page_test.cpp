@@ -54,3 +54,10 @@ TEST_CASE("several outlets have a line each to fill in") {
     CHECK_THAT(html, ContainsSubstring(words));
   CHECK_THAT(html, !ContainsSubstring("soakaway") && !ContainsSubstring("at the outlet<"));
 }
+
+TEST_CASE("at a pop-up the lid is what is watched") {
+  const site::Site site;
+  study::HoseTest test = ran();
+  test.outlets = {{"lawn", 74, 0.1, false, true}};
+  CHECK_THAT(report::hose_html(test, site, "0.1"), ContainsSubstring("first water at the lid of the outlet"));
+}

@@ -149,6 +149,37 @@ TEST_CASE("a pump that starts and stops gives on the mean of its cycles what the
   CHECK(test.in_wells <= test.in_drain);
 }
 
+TEST_CASE("at a pop-up the lid is watched: what its weep hole lets out below the ground is told apart") {
+  const SimpleYard yard = hard_yard();
+  site::Design design = tight_drain(yard);
+  site::Outlet& lid = design.outlets[0];
+  lid.kind = "pop-up";
+  lid.opening_head = 0.02;
+  lid.weep = 0.01; // at half a metre of water 0.15 L/s at most
+  HoseOptions options;
+  options.at = Point{3, 1.5};
+  options.flow = 3e-4; // which the slots let through
+  options.duration = 3600;
+  const HoseTest test = hose_test(yard.site, yard.ground, design, options);
+  CHECK(test.weep_first < test.first_water - 30);
+  CHECK(test.weep_stops > test.outlet_stops + 60);
+  CHECK(test.through_weeps > 0);
+  CHECK(test.through_weeps < test.through_outlets);
+  // The hole gives what it does under the water from the invert, some 0.4 m below the ground, to the lid.
+  const auto hole = [](double head) { return 0.61 * M_PI / 4 * 1e-4 * std::sqrt(2 * 9.81 * head); };
+  CHECK(test.last_flow < options.flow - hole(0.3));
+  CHECK(test.last_flow > options.flow - hole(0.6));
+  CHECK_THAT(test.says[1], ContainsSubstring("First water at the lid of the outlet"));
+  CHECK_THAT(test.says[3], ContainsSubstring("The weep hole lets water out below the ground") &&
+                               ContainsSubstring("is not seen"));
+  // A hose that the hole swallows never lifts the lid.
+  options.flow = 4e-5;
+  const HoseTest little = hose_test(yard.site, yard.ground, design, options);
+  CHECK(std::isnan(little.first_water));
+  CHECK(little.weep_first > 0);
+  CHECK_THAT(little.says[1], ContainsSubstring("No water comes up at the lid"));
+}
+
 TEST_CASE("a dry well gives no water: how far it fills is said") {
   const SimpleYard yard = hard_yard();
   HoseOptions options;

@@ -119,3 +119,15 @@ TEST_CASE("a pit that stays empty holds nothing, not so many litres of it") {
   describe_hose_test(site, test);
   CHECK_THAT(test.says[3], ContainsSubstring("20 L in 'pit'"));
 }
+
+TEST_CASE("a weep hole is no sign to look for") {
+  const site::Site site;
+  HoseTest test = usual();
+  test.outlets = {{"lawn", 420, test.by_outlets, false, true}};
+  test.weep_first = 180, test.weep_stops = 2940, test.through_weeps = 15 * 0.00378541;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[1], ContainsSubstring("First water at the lid of the outlet after about 7 minutes"));
+  CHECK_THAT(test.says[2], ContainsSubstring("runs on for about 15 minutes"));
+  CHECK_THAT(test.says[3], ContainsSubstring("from 3 minutes on, 15 gal in all") &&
+                               ContainsSubstring("about 49 minutes") && ContainsSubstring("not seen"));
+}
