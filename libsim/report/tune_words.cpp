@@ -46,7 +46,8 @@ std::string promise_words(const Judged& one) {
     return place + (one.open_ended ? " still stands when the simulated time ends"
                                    : " stands " + found_hours(one) + " after the rain");
   case Promise::soggy_bed:
-    return place + " has its roots in full ground for " + found_hours(one);
+    return place + " has its roots in full ground for " + found_hours(one) +
+           (one.open_ended ? ", and still so when the simulated time ends" : "");
   case Promise::dry_bed:
     return place + " is short of water for " + found_hours(one);
   }

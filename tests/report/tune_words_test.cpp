@@ -107,3 +107,14 @@ TEST_CASE("which limits the search does not look at is said") {
   CHECK_THAT(report::limits_note(),
              ContainsSubstring("leaves over each side") && ContainsSubstring("compare"));
 }
+
+TEST_CASE("roots that are still in full ground at the end are said to be, whatever hours were agreed") {
+  study::Tried tried = sample::tried("16 in deep; sod", 1.8, 20, false);
+  tried.works = false;
+  tried.judged = {{results::Promise::soggy_bed, "roses", 24 * 3600.0, 36 * 3600.0, true, false}};
+  CHECK_THAT(
+      report::failure_words(tried),
+      ContainsSubstring("and still so when the simulated time ends; agreed was at most about 36 hours"));
+  tried.judged[0].open_ended = false;
+  CHECK_THAT(report::failure_words(tried), !ContainsSubstring("still so"));
+}
