@@ -57,6 +57,38 @@ std::string made_otherwise(const PlausibleStudy& study, const results::Compariso
              ? ""
              : " The soils were tried with " + soils + ", the main run was made with " + whole + ".";
 }
+
+// One figure as a note names it; empty for what no table shows.
+std::string figure_name(const PlausibleFigure& figure) {
+  const std::string of = " of '" + figure.place + "'", what = figure.what;
+  std::string name;
+  if (what == "peak_flow") name = "peak at the foot" + of;
+  if (what == "drained_volume") name = "what the drain carries off";
+  if (what == "longest_soggy_roots") name = "longest spell of soggy roots" + of;
+  if (what == "days_below_half") name = "days with less than half of the water plants can use" + of;
+  if (what == "season_days_below_half") name = "such days in the dry spell" + of;
+  if (what == "season_lowest_available") name = "least water for plants in the dry spell" + of;
+  if (what == "edge_volume") name = "what leaves over '" + figure.place + "'";
+  return name.empty() ? "" : name + " (" + figure.design + ")";
+}
+
+// Hours are brought to the main run; the rest are as the quick runs have them, and may part from it.
+std::string not_to_be_compared(const PlausibleStudy& study) {
+  constexpr std::size_t most_named = 6;
+  std::vector<std::string> names;
+  for (const PlausibleFigure& figure : study.figures) {
+    if (!std::isfinite(figure.main) || figure.factor != 1) continue;
+    const double slack = 0.05 * std::max(std::abs(figure.main), std::abs(figure.coarse));
+    const bool inside = figure.main >= figure.p10 - slack && figure.main <= figure.p90 + slack;
+    const std::string name = inside ? "" : figure_name(figure);
+    if (!name.empty()) names.push_back(name);
+  }
+  if (names.empty()) return "";
+  std::string text = "Bands by quicker runs, not to be compared with the main run, which lies outside them: ";
+  for (std::size_t k = 0; k < std::min(names.size(), most_named); ++k) text += (k > 0 ? "; " : "") + names[k];
+  if (names.size() > most_named) text += "; and " + std::to_string(names.size() - most_named) + " more";
+  return text + ". What the soil does to them is told by how wide they are, not by where they lie.";
+}
 } // namespace
 
 std::vector<std::string> quick_run_notes(const PlausibleStudy& study, const results::Comparison* main,
@@ -76,6 +108,7 @@ std::vector<std::string> quick_run_notes(const PlausibleStudy& study, const resu
                     ": go by the main run there." + made_otherwise(study, main, site) +
                     (coarser ? " Smaller cells (--cell) may bring the two nearer." : ""));
   }
+  if (std::string text = not_to_be_compared(study); !text.empty()) notes.push_back(std::move(text));
   return notes;
 }
 

@@ -23,7 +23,8 @@ std::string flip_phrase(const results::PlausibleDesign& design, const results::P
 std::string band_phrase(const results::PlausibleFigure& figure);
 // A sentence for every place that stands much longer or shorter by the quick runs of the draws than in the
 // main run (null where it is not at hand), with what the two were made with: where they part by more than a
-// factor of two, and an hour.
+// factor of two, and an hour. And one that names the figures other than hours that the main run has outside
+// the band of its draws, which are not brought to it.
 std::vector<std::string> quick_run_notes(const results::PlausibleStudy& study,
                                          const results::Comparison* main, const site::Site& site);
 // Draws whose weights differ by what was seen.

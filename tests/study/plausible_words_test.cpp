@@ -106,3 +106,18 @@ TEST_CASE(
   main.method = "routed";
   CHECK_THAT(notes_of(all).at(0), !ContainsSubstring("were tried with water"));
 }
+
+TEST_CASE("a band that its own main run lies outside is said not to be compared with it") {
+  const site::Site site;
+  results::PlausibleStudy study;
+  results::PlausibleFigure days;
+  days.design = "as is", days.what = "days_below_half", days.place = "roses", days.unit = "d";
+  days.main = 9, days.coarse = 5, days.p10 = 4, days.p50 = 5, days.p90 = 6;
+  study.figures = {days};
+  const std::vector<std::string> notes = study::quick_run_notes(study, nullptr, site);
+  REQUIRE(notes.size() == 1);
+  CHECK_THAT(notes[0], ContainsSubstring("by quicker runs, not to be compared with the main run") &&
+                           ContainsSubstring("of 'roses' (as is)"));
+  study.figures[0].main = 6.2; // within what the slack of the figures allows
+  CHECK(study::quick_run_notes(study, nullptr, site).empty());
+}
