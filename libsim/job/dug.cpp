@@ -16,6 +16,9 @@ namespace {
 
 constexpr double station_slack = 0.05; // m a station may lie beyond the end of a run
 constexpr double slice = 0.05;         // m: bellies are measured in pieces about this long
+constexpr double no_trench = 0.3048;   // m beyond the depth of the trench: no reading of this trench
+// m: two rods read to the nearest eighth of an inch differ by as much where nothing is wrong.
+constexpr double least_belly = 0.0033;
 
 double lowest_station(const CutRun& run) {
   return run.stations.front().station;
@@ -27,16 +30,20 @@ bool reaches(const CutRun& run, double station) {
   return station >= lowest_station(run) - station_slack && station <= highest_station(run) + station_slack;
 }
 
-// Trench bottom wanted at a station of a run: straight between the sheet's stations.
-double wanted_bottom(const CutRun& run, double station) {
+// A value at a station of a run: straight between the sheet's stations.
+template <typename Value>
+double between_stations(const CutRun& run, double station, Value value) {
   for (std::size_t k = 1; k < run.stations.size(); ++k) {
     const CutStation &low = run.stations[k - 1], &high = run.stations[k];
     if (station > high.station && k + 1 < run.stations.size()) continue;
     const double piece = high.station - low.station;
     const double t = piece > 0 ? std::clamp((station - low.station) / piece, 0.0, 1.0) : 0.0;
-    return low.bottom + t * (high.bottom - low.bottom);
+    return value(low) + t * (value(high) - value(low));
   }
-  return run.stations.front().bottom;
+  return value(run.stations.front());
+}
+double wanted_bottom(const CutRun& run, double station) {
+  return between_stations(run, station, [](const CutStation& each) { return each.bottom; });
 }
 
 const CutRun* run_called(const CutSheet& sheet, const std::string& name) {
@@ -82,6 +89,7 @@ public:
     result.bottom = (elevation.empty() ? units_.instrument - reading(row)
                                        : table_.number(row, "elevation") * units_.coordinates) -
                     on;
+    refuse_far_off(row, run, result);
     return result;
   }
 
@@ -102,6 +110,29 @@ private:
         away = std::abs(station.station - typed);
       }
     return nearest;
+  }
+
+  // A slip in the unit or in the height of instrument is not answered with stone to fill in.
+  void refuse_far_off(const CsvRow& row, const CutRun& run, const DugReading& found) const {
+    const double off = found.bottom - wanted_bottom(run, found.station);
+    const double deep =
+        between_stations(run, found.station, [](const CutStation& each) { return each.cut(); });
+    const double most = std::max(0.0, deep) + no_trench;
+    if (std::abs(off) <= most) return;
+    const bool feet = units_.coordinates < 1;
+    const auto length = [&](double metres) {
+      return feet ? rounded(metres / units_.coordinates, 3) + " ft" : rounded(metres, 3) + " m";
+    };
+    const bool is_elevation = !table_.text(row, "elevation").empty();
+    std::string mend = is_elevation ? std::string("write elevations in ") + (feet ? "feet" : "metres")
+                       : feet ? "write readings in feet (7.40) or with their marks (7' 4 3/4\", 88.75 in)"
+                              : "write readings in metres (1.320) or with their unit (1320 mm)";
+    mend += is_elevation ? ", and correct the station"
+                         : ", and correct the height of instrument (--hi) or the station";
+    fail(row.line, is_elevation ? "elevation" : "reading",
+         "\"" + table_.text(row, is_elevation ? "elevation" : "reading") + "\", " + length(std::abs(off)) +
+             (off > 0 ? " above" : " below") + " the bottom wanted at " + station_text(found.station, feet),
+         "a reading within " + length(most) + " of it, a foot more than the trench is deep", mend);
   }
 
   double reading(const CsvRow& row) const {
@@ -235,6 +266,12 @@ std::vector<Belly> bellies_of(const site::Run& run, double foot_station, double 
       sill = std::max(sill, invert);
     }
   }
+  // What no rod can tell from a pipe that is right, and what has no length, holds no silt.
+  result.erase(std::remove_if(result.begin(), result.end(),
+                              [&](const Belly& belly) {
+                                return belly.depth <= least_belly || belly.to - belly.from <= 1.5 * step;
+                              }),
+               result.end());
   return result;
 }
 

@@ -154,8 +154,29 @@ TEST_CASE("what cannot be read says where and why") {
   CHECK_THAT(problem_of("station,reading\n3+00,2\n"), ContainsSubstring("a station of this design"));
   CHECK_THAT(problem_of("station,reading,run\n0+10,2,mian\n"), ContainsSubstring("\"main\""));
   CHECK_THAT(problem_of("station,reading,on\n0+10,2,roof\n"), ContainsSubstring("bottom"));
-  CHECK_THAT(problem_of("station,reading\n0+10,2\n0+10,3\n"), ContainsSubstring("line 2"));
+  CHECK_THAT(problem_of("station,reading\n0+10,6.5\n0+10,6.6\n"), ContainsSubstring("line 2"));
   CHECK_THAT(problem_of("station,reading\n0+10,two\n"), ContainsSubstring("rod reading"));
+}
+
+TEST_CASE("a reading in another unit than its table is refused with its line and how to write it") {
+  // The bottom at 0+30 is read as 6.37 ft, or 76 3/8 in.
+  CHECK(problem_of("station,reading\n0+30,6.37\n").empty());
+  CHECK_THAT(problem_of("station,reading\n0+00,6.67\n0+30,76.4\n"),
+             ContainsSubstring("dug.csv") && ContainsSubstring("3") && ContainsSubstring("\"76.4\"") &&
+                 ContainsSubstring("below the bottom wanted at 0+30") && ContainsSubstring("in feet (7.40)"));
+  CHECK_THAT(problem_of("station,elevation\n0+30,29.8\n"), ContainsSubstring("write elevations in feet"));
+  // A foot above the ground, which is what the trench is deep and a foot more, may still be a heap of spoil.
+  CHECK(problem_of("station,elevation\n0+30,100.9\n").empty());
+  CHECK_THAT(problem_of("station,elevation\n0+30,101.1\n"), ContainsSubstring("above the bottom wanted"));
+}
+
+TEST_CASE("what two readings of a rod differ by is no belly, nor is a spot without length") {
+  const double eighth = inch / 8;
+  CHECK(dug_with(feeder_and_carrier(), "feeder", 50 * foot, -eighth).bellies.empty());
+  site::Design steep = feeder_and_carrier(); // rises out of a quarter of an inch of water at once
+  steep.runs[0].path.front().x = 58 * foot;
+  steep.runs[0].inverts = {99.4 * foot, 98 * foot};
+  CHECK(dug_with(steep, "carrier", 50 * foot, 2 * eighth).bellies.empty());
 }
 
 TEST_CASE("a station in metres that may be feet is answered with how to write it") {
