@@ -7,6 +7,7 @@
 
 #include <lowspot/drain/invert_along.hpp>
 #include <lowspot/job/leaders.hpp>
+#include <lowspot/job/lines_crossed.hpp>
 #include <lowspot/site/combine.hpp>
 #include <lowspot/terrain/reshape.hpp>
 #include <lowspot/yard/drain_layout.hpp>
@@ -27,7 +28,7 @@ struct Mark {
 };
 
 // Where stations stand along a run, foot first.
-std::vector<Mark> marks(const site::Run& run, double foot_station, double spacing) {
+std::vector<Mark> marks(const site::Site& site, const site::Run& run, double foot_station, double spacing) {
   const double total = length(run.path);
   std::vector<Mark> result;
   double passed = 0;
@@ -38,13 +39,17 @@ std::vector<Mark> marks(const site::Run& run, double foot_station, double spacin
     if (k + 1 == run.path.size()) note = run.to.empty() ? "foot" : run.to;
     result.push_back({passed, note});
   }
+  const auto mark_at = [&](double place) {
+    return std::find_if(result.begin(), result.end(),
+                        [&](const Mark& mark) { return std::abs(mark.distance - place) < same_place; });
+  };
+  // Where it must be dug by hand the crew wants to know how deep.
+  for (const LineCrossed& line : lines_crossed(site, run.path))
+    if (mark_at(line.distance) == result.end()) result.push_back({line.distance, "crosses " + line.name});
   for (long n = static_cast<long>(std::ceil(foot_station / spacing));; ++n) {
     const double place = total - (static_cast<double>(n) * spacing - foot_station);
     if (place < 0) break;
-    const bool taken = std::any_of(result.begin(), result.end(), [&](const Mark& mark) {
-      return std::abs(mark.distance - place) < same_place;
-    });
-    if (!taken) result.push_back({place, ""});
+    if (mark_at(place) == result.end()) result.push_back({place, ""});
   }
   std::sort(result.begin(), result.end(),
             [](const Mark& a, const Mark& b) { return a.distance > b.distance; });
@@ -143,7 +148,7 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
     cut.outside_diameter = run.pipe.outside_diameter;
     cut.length = length(run.path);
     measure(run, built, ground, cut);
-    for (const Mark& mark : marks(run, feet[r], spacing)) {
+    for (const Mark& mark : marks(site, run, feet[r], spacing)) {
       CutStation station;
       station.distance = mark.distance;
       station.station = feet[r] + cut.length - mark.distance;

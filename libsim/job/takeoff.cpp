@@ -82,11 +82,15 @@ void add_trench(const site::Site& site, const site::Run& run, const CutRun& cut,
     lines.add("stone", run.stone.name, Measure::volume, cut.stone, percent_waste(ordering.stone_waste),
               1 + ordering.stone_waste, run.stone.bulk_density);
     if (!run.fabric.name.empty()) {
-      // Around all the stone, with a lap over its top.
+      // Around all the stone, with a lap over its top; under open stone, where a cloth would close the top,
+      // it lines bottom and sides.
       const double height = (cut.stone + pipe_volume) / (cut.width * cut.length);
       lines.add("fabric", run.fabric.name, Measure::area,
-                (2 * (cut.width + height) + ordering.fabric_lap) * cut.length,
-                percent_waste(ordering.fabric_waste) + "; lap over the stone is in the net figure",
+                (cut.width + 2 * height + (run.cap.of_stone ? 0 : cut.width + ordering.fabric_lap)) *
+                    cut.length,
+                percent_waste(ordering.fabric_waste) + (run.cap.of_stone
+                                                            ? "; bottom and sides, the top is open"
+                                                            : "; lap over the stone is in the net figure"),
                 1 + ordering.fabric_waste);
     }
     const double cap = std::max(0.0, cut.spoil - cut.stone - pipe_volume);

@@ -214,3 +214,19 @@ TEST_CASE("lawn that is reshaped or dug away over a pit is said to ask for sod o
   yard.site.lawn.kind = "mulched bed";
   CHECK_THAT(notes(), !ContainsSubstring("sod or seed"));
 }
+
+TEST_CASE("cloth under open stone lines bottom and sides and does not close the top") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].cap = {"open stone", 0.08, 0, false, true};
+  const auto fabric = [&] {
+    double net = 0;
+    for (const job::TakeoffLine& line : job::take_off(yard.site, design, yard.ground).lines)
+      if (line.group == "fabric") net = line.net;
+    return net;
+  };
+  const double open = fabric();
+  design.runs[0].cap.of_stone = false; // something over the stone that must not wash into it
+  // Across the top of 12 in, and 12 in of lap.
+  CHECK_THAT(fabric() - open, WithinAbs(100 * foot * 24 * inch, 1e-6));
+}

@@ -1,0 +1,27 @@
+#include "catch.hpp"
+#include "designs.hpp"
+
+#include <lowspot/job/bottom_steps.hpp>
+
+using namespace lowspot;
+
+TEST_CASE("the bottom steps up where a bed of stone ends, and the pipe does not") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  site::Run carrier = design.runs[0], leg = carrier;
+  leg.name = "leg", carrier.name = "carrier";
+  leg.path = {{10 * foot, 10 * foot}, {60 * foot, 10 * foot}}, leg.inverts = {98.5 * foot, 98 * foot};
+  carrier.path = {{60 * foot, 10 * foot}, {110 * foot, 10 * foot}},
+  carrier.inverts = {98 * foot, 97.5 * foot};
+  leg.to = carrier.from = "elbow";
+  design.fittings = {{"elbow", {60 * foot, 10 * foot}}};
+  const auto steps = [&](double bedding, job::RodUnit rod) {
+    carrier.bedding = bedding;
+    design.runs = {leg, carrier};
+    return job::bottom_steps(job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot), rod);
+  };
+  CHECK(steps(0.5 * inch, job::RodUnit::eighths) == "up 1 1/2 in at elbow"); // 2 in under the leg
+  CHECK(steps(0.5 * inch, job::RodUnit::millimetres) == "up 38 mm at elbow");
+  CHECK(steps(2 * inch, job::RodUnit::eighths).empty());
+  CHECK(steps(3 * inch, job::RodUnit::eighths).empty()); // down
+}
