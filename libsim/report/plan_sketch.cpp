@@ -7,6 +7,7 @@
 #include <lowspot/report/isolines.hpp>
 #include <lowspot/report/map_furniture.hpp>
 #include <lowspot/report/map_works.hpp>
+#include <lowspot/report/sheet.hpp>
 #include <lowspot/report/station_marks.hpp>
 
 namespace lowspot::report {
@@ -19,6 +20,7 @@ constexpr double arrow_every = 30;
 constexpr double flat = 0.002; // ground that falls less has no arrow [m/m]
 const Rgb ink{0.12, 0.12, 0.14};
 const Rgb fall_ink{0.16, 0.38, 0.52};
+const Rgb line_ink{0.66, 0.10, 0.10}; // of what may not be dug into
 
 double legend_room(const PlanSketch& sketch) {
   return sketch.water ? legend_height + 6 : 0;
@@ -141,6 +143,54 @@ std::vector<SketchMark> elevation_marks(cairo_t* context, const PlanSketch& sket
   return marks;
 }
 
+// Utilities and lot lines, dashed, on a plan to dig from.
+void draw_known_lines(cairo_t* context, const PlanSketch& sketch, const MapView& view,
+                      std::vector<Obstacle>& keep_clear) {
+  const site::Site& site = sketch.scene.site;
+  const Rectangle frame = view.frame();
+  std::vector<Rectangle> taken = rooms_of_works(sketch, view);
+  for (const Obstacle& obstacle : keep_clear) taken.push_back(obstacle.box);
+  TextStyle style = small_lettering();
+  style.italic = true;
+  style.color = line_ink;
+  const auto draw = [&](const std::string& name, Polyline path, bool closed) {
+    if (path.size() < 2) return; // a place, such as a well
+    if (closed) path.push_back(path.front());
+    cairo_save(context);
+    cairo_rectangle(context, frame.x - 2, frame.y - 2, frame.width + 4, frame.height + 4);
+    cairo_clip(context);
+    trace(context, view, path, false);
+    set_color(context, line_ink);
+    cairo_set_line_width(context, 1.1);
+    const double dashes[] = {6, 2.5, 1.5, 2.5};
+    cairo_set_dash(context, dashes, 4, 0);
+    cairo_stroke(context);
+    cairo_restore(context);
+    const std::string text = short_name(name, 26);
+    const Size size = text_size(context, text, style);
+    std::vector<Point> middles;
+    for (const double beside : {0.0, 9.0, -9.0, 18.0, -18.0})
+      for (const double share : {0.5, 0.3, 0.7, 0.4, 0.6, 0.2, 0.8, 0.1, 0.9}) {
+        Point at = view.at(point_along(path, share * length(path)));
+        if (!holds({frame.x - 4, frame.y - 4, frame.width + 8, frame.height + 8}, {at.x, at.y, 0, 0}))
+          continue; // beyond the yard
+        at.x = std::clamp(at.x, frame.x + size.width / 2,
+                          std::max(frame.x + size.width / 2, frame.x + frame.width - size.width / 2));
+        at.y = std::clamp(at.y + beside, frame.y + size.height / 2,
+                          std::max(frame.y + size.height / 2, frame.y + frame.height - size.height / 2));
+        middles.push_back(at);
+      }
+    const std::optional<Rectangle> room = free_room(middles, size, taken);
+    if (!room) return;
+    draw_text(context, room->x, room->y, text, style);
+    taken.push_back(*room);
+    keep_clear.push_back({*room, weight_of_words});
+  };
+  for (const site::Utility& line : site.utilities) draw(line.name, line.path, false);
+  for (const site::KeepOff& line : site.keep_offs)
+    draw(line.name.empty() ? line.kind : line.name, line.shape, line.closed);
+}
+
 } // namespace
 
 std::string contour_text(double level, double step, const Units& units) {
@@ -194,6 +244,7 @@ void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
     if (!mark.text.empty()) keep_clear.push_back({mark.room, weight_of_words});
   for (const job::Corner& corner : sketch.corners)
     keep_clear.push_back({corner_room(view, corner), weight_of_words});
+  if (sketch.stations != nullptr) draw_known_lines(context, sketch, view, keep_clear);
   site::Site shown = scene.site; // gauges are of the model, not of the job
   shown.gauges.clear();
   draw_outlines(context, view, {shown, scene.comparison, scene.units}, sketch.record, keep_clear);

@@ -61,3 +61,27 @@ TEST_CASE("the plan of a design that shapes the ground shows the ground that it 
   CHECK(fall.x == Approx(0.1));
   CHECK(fall.y == Approx(0).margin(1e-9));
 }
+
+TEST_CASE("a plan to dig from shows gas lines and lot lines, the owner's does not") {
+  sample::SheetMaker maker;
+  const auto ink = [&](bool to_dig_from) {
+    const SheetScene scene = maker.scene();
+    PlanSketch plan{scene.map, *scene.built};
+    if (to_dig_from) plan.stations = scene.cut;
+    const sample::Pixels pixels = sample::decode(sketch_png(plan));
+    return pixels.inked(0, 0, pixels.width, pixels.height);
+  };
+  const double digging = ink(true), owner = ink(false);
+  const Grid& grid = maker.comparison.grid;
+  site::KeepOff lot; // beside the works, so that they have the same stations
+  lot.kind = "lot line";
+  lot.shape = {{grid.x(1), grid.y(grid.ny - 2)}, {grid.x(grid.nx - 2), grid.y(grid.ny - 2)}};
+  maker.site.keep_offs = {lot};
+  const double with_lot = ink(true);
+  CHECK(with_lot > digging);
+  site::Utility gas;
+  gas.name = "gas", gas.path = {{grid.x(2), grid.y(grid.ny - 4)}, {grid.x(grid.nx / 2), grid.y(grid.ny - 4)}};
+  maker.site.utilities = {gas};
+  CHECK(ink(true) > with_lot);
+  CHECK(ink(false) == owner);
+}
