@@ -10,22 +10,35 @@
 namespace lowspot::report {
 namespace {
 
-// Deepest trench or pit among the designs below the ground beside it [m]: from profiles, or as given.
-double deepest(const Page& page) {
-  double most = 0;
-  for (const results::DesignRecord& design : page.comparison().designs)
-    for (const results::RunProfileRecord& profile : design.profiles)
+// Deepest trench or pit of a design below the ground beside it [m]: from profiles, or as given.
+double deepest(const Page& page, const site::Design& design) {
+  double most = job::deepest_pit(design);
+  for (const results::DesignRecord& record : page.comparison().designs) {
+    if (record.name != design.name) continue;
+    for (const results::RunProfileRecord& profile : record.profiles)
       for (std::size_t k = 0; k < profile.ground.size(); ++k) {
         if (k < profile.invert.size()) most = std::max(most, profile.ground[k] - profile.invert[k]);
         if (k < profile.trench_bottom.size())
           most = std::max(most, profile.ground[k] - profile.trench_bottom[k]);
       }
-  for (const site::Design& design : page.site().designs) {
-    most = std::max(most, job::deepest_pit(design));
-    for (const site::Run& run : design.runs)
-      if (run.trench_depth > most) most = run.trench_depth;
   }
+  for (const site::Run& run : design.runs)
+    if (run.trench_depth > most) most = run.trench_depth;
   return most;
+}
+
+// " is about 5 ft, in \"dry well\" (1.7 ft in \"to the curb\", which is proposed)": whose it is, where
+// designs differ.
+std::string how_deep(const Page& page, const std::string& whose, double depth) {
+  const Unit& unit = page.units().length;
+  std::string text = " is about " + amount(depth, unit);
+  if (page.site().designs.size() < 2) return text + ". ";
+  text += ", in \"" + whose + "\"";
+  const std::string& chosen = page.comparison().verdict.design;
+  for (const site::Design& design : page.site().designs)
+    if (design.name == chosen && chosen != whose)
+      text += " (about " + amount(deepest(page, design), unit) + " in \"" + chosen + "\", which is proposed)";
+  return text + ". ";
 }
 
 std::string rule(const Page& page, double feet) {
@@ -33,12 +46,17 @@ std::string rule(const Page& page, double feet) {
 }
 
 std::string trench_warning(const Page& page) {
-  const double depth = deepest(page);
+  double depth = 0;
+  std::string whose;
+  for (const site::Design& design : page.site().designs)
+    if (const double own = deepest(page, design);
+        own > depth || (own == depth && design.name == page.comparison().verdict.design))
+      depth = own, whose = design.name;
   if (depth <= 0) return "";
   const double way_out = site::way_out_from(page.site()).depth,
                protect = site::protected_from(page.site()).depth;
   std::string html = depth >= std::min(way_out, protect) ? "<p class=\"alert\">" : "<p>";
-  html += "The deepest trench or pit here is about " + escape(amount(depth, page.units().length)) + ". ";
+  html += "The deepest trench or pit here" + escape(how_deep(page, whose, depth));
   if (depth >= protect)
     html += "At this depth nobody enters without a protective system chosen by a competent person: this is "
             "not routine "

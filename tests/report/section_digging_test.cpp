@@ -40,6 +40,24 @@ TEST_CASE("a pit counts as a trench does") {
              ContainsSubstring("about 5.5 ft") && ContainsSubstring("not routine work"));
 }
 
+TEST_CASE("the deepest pit says whose it is, and how deep the proposed design is dug") {
+  sample::PageMaker maker;
+  lowspot::site::Design well = maker.site.designs[0];
+  well.name = "dry <well>";
+  lowspot::site::Outlet pit;
+  pit.kind = "dry well";
+  pit.well.depth = 5.5 * 0.3048;
+  well.outlets.push_back(pit);
+  maker.site.designs.push_back(well);
+  maker.comparison.verdict.design = maker.site.designs[0].name;
+  const std::string html = section("digging").html(maker.page());
+  CHECK_THAT(html,
+             ContainsSubstring("about 5.5 ft, in &quot;dry &lt;well&gt;&quot; (about 1.7 ft in &quot;") &&
+                 ContainsSubstring("which is proposed)"));
+  maker.comparison.verdict.design = well.name;
+  CHECK_THAT(section("digging").html(maker.page()), !ContainsSubstring("which is proposed)"));
+}
+
 TEST_CASE("a crew that measures in metres reads metres first") {
   sample::PageMaker maker;
   maker.site.units = maker.comparison.units = "m";
