@@ -33,7 +33,10 @@ public:
 
   std::vector<WorkLevel> all() {
     for (const site::Outlet& outlet : design_.outlets)
-      if (outlet.well.depth > 0) add(outlet);
+      if (outlet.well.depth > 0)
+        add(outlet);
+      else if (outlet.kind == "pop-up")
+        add_pop_up(outlet);
     for (const site::Inlet& inlet : design_.inlets) add(inlet);
     for (const site::Channel& channel : design_.channels) add(channel);
     for (const site::Basin& basin : design_.basins) add(basin);
@@ -106,6 +109,17 @@ private:
                    : "");
     }
     keep({outlet.name, outlet.kind, text, top, bottom});
+  }
+
+  // Its lid is set by the rod as well: too high, and the drain backs up to it.
+  void add_pop_up(const site::Outlet& outlet) {
+    const double top = std::isfinite(outlet.lid) ? outlet.lid : ground_at(outlet.at);
+    std::string text = "lid at " + elevation(top) +
+                       (std::isfinite(outlet.lid) ? "" : ", flush with the ground") + ", at " +
+                       site::written(outlet.at, site_);
+    if (outlet.opening_head > 0) text += "; opens under " + length(outlet.opening_head) + " of water";
+    text += outlet.weep > 0 ? "; weep hole " + length(outlet.weep) + " across at its foot" : "; no weep hole";
+    keep({outlet.name, outlet.kind, text, top});
   }
 
   void add(const site::Inlet& inlet) {

@@ -1,5 +1,5 @@
-// Works that are no run of pipe: pits, pumps, inlets, channels, rain gardens, regraded ground, improved soil
-// and downspouts, with the levels a crew sets them to.
+// Works that are no run of pipe: pits, pumps, lids of pop-ups, inlets, channels, rain gardens, regraded
+// ground, improved soil and downspouts, with the levels a crew sets them to.
 #pragma once
 #include <limits>
 #include <string>
@@ -12,8 +12,8 @@ namespace lowspot::report {
 // One work to dig or to set.
 struct WorkLevel {
   std::string name; // as in the site file
-  std::string kind; // "dry well", "pump", "inlet", "channel", "rain garden", "plane", "swale", "berm",
-                    // "improved soil" or "downspout"
+  std::string kind; // "dry well", "pump", "pop-up", "inlet", "channel", "rain garden", "plane", "swale",
+                    // "berm", "improved soil" or "downspout"
   std::string text; // its size and what is set in it, in the site's units
   // Lid, grate, overflow or highest ground, elevation [m]; not a number: unknown.
   double top = std::numeric_limits<double>::quiet_NaN();

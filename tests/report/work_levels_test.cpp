@@ -56,6 +56,23 @@ TEST_CASE("a dry well says its size and what it holds") {
                                 ContainsSubstring("40 %"));
 }
 
+TEST_CASE("a pop-up is set by its lid, what opens it and its weep hole") {
+  Yard data;
+  site::Outlet& outlet = data.design.outlets[0];
+  outlet.kind = "pop-up";
+  outlet.opening_head = 0.012, outlet.weep = 0.013;
+  CHECK_THAT(data.works().at(0).text, ContainsSubstring("flush with the ground") &&
+                                          ContainsSubstring("opens under 12 mm of water") &&
+                                          ContainsSubstring("weep hole 13 mm across"));
+  outlet.lid = 9.9, outlet.weep = 0;
+  const auto works = data.works();
+  REQUIRE(works.size() == 1);
+  CHECK(works[0].kind == "pop-up");
+  CHECK(works[0].top == Approx(9.9));
+  CHECK(std::isnan(works[0].deep()));
+  CHECK_THAT(works[0].text, ContainsSubstring("lid at 9.900 m") && ContainsSubstring("no weep hole"));
+}
+
 TEST_CASE("a channel is level below the lowest ground along it, and works that stand are left out") {
   Yard data;
   site::Channel channel;
