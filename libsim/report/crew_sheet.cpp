@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/job/bottom_steps.hpp>
 #include <lowspot/job/deepest.hpp>
 #include <lowspot/job/leaders.hpp>
 #include <lowspot/job/rod_text.hpp>
@@ -18,6 +20,7 @@
 #include <lowspot/site/rule_length.hpp>
 #include <lowspot/site/trench_rules.hpp>
 #include <lowspot/site/wording.hpp>
+#include <lowspot/terrain/levels.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -77,8 +80,23 @@ std::string before_digging(const SheetScene& scene) {
          blank("valid until") + "</div></div>";
 }
 
-std::string level_boxes() {
-  return "<div class=\"writes\">" + blank("Benchmark") + blank("elevation") + blank("+ backsight") +
+// The benchmark that the levels of the yard hang on, or room to write one down.
+std::string benchmark(const site::Site& site, const Units& units) {
+  try {
+    if (site.ground.levels.empty()) return blank("Benchmark") + blank("elevation");
+    for (const terrain::SetUp& set_up : terrain::read_levels(site).set_ups)
+      if (set_up.from_known)
+        return "<span>Benchmark of the levels: <b>" + escape(short_name(set_up.on, 24)) +
+               "</b></span> <span>elevation <b>" +
+               escape(elevation_text(set_up.instrument - set_up.backsight, units)) + "</b></span> ";
+  } catch (const InputError&) {
+    // The table was moved since it was run: the page is complete without it.
+  }
+  return blank("Benchmark") + blank("elevation");
+}
+
+std::string level_boxes(const SheetScene& scene) {
+  return "<div class=\"writes\">" + benchmark(scene.site(), scene.units()) + blank("+ backsight") +
          blank("= HI") + "</div>" +
          paragraph(
              "Rod on the trench bottom = HI less the bottom in the table. A new set-up needs a new HI.");
@@ -99,7 +117,9 @@ std::string trench_text(const SheetScene& scene, const job::CutRun& run) {
       continue;
     }
     text += "; stone " + short_name(each.stone.name);
-    if (each.fabric.permittivity > 0) text += ", fabric " + short_name(each.fabric.name) + " lapped over it";
+    if (each.fabric.permittivity > 0)
+      text += ", fabric " + short_name(each.fabric.name) +
+              (each.cap.of_stone ? " under it and up its sides, open at the top" : " lapped over it");
     text += "; on top " + short_name(each.cap.name);
     if (each.cap.depth > 0) text += ", " + job::width_text(each.cap.depth, rod_unit(scene));
   }
@@ -125,7 +145,11 @@ std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
   std::string head = job::station_text(station.station, !units.metric);
   const bool outlet = std::any_of(scene.design->outlets.begin(), scene.design->outlets.end(),
                                   [&](const site::Outlet& each) { return each.name == station.note; });
-  if (!station.note.empty()) head += outlet ? " outlet" : " " + short_name(station.note, 8);
+  const std::string crosses = "crosses ";
+  if (station.note.rfind(crosses, 0) == 0)
+    head += " \u2715 " + short_name(station.note.substr(crosses.size()), 12);
+  else if (!station.note.empty())
+    head += outlet ? " outlet" : " " + short_name(station.note, 8);
   return "<tr><th scope=\"row\">" + escape(head) + "</th>" +
          cell(fixed(units.elevation.of(station.ground), decimals)) +
          cell(fixed(units.elevation.of(station.invert), decimals)) +
@@ -300,11 +324,13 @@ std::string rules(const SheetScene& scene) {
   const bool slotted = std::any_of(runs.begin(), runs.end(), [&](const site::Run& run) {
     return run.pipe.slot_area > 0 && !site::stands_already(*scene.design, run.name);
   });
+  const std::string steps = job::bottom_steps(*scene.cut, rod_unit(scene));
   return list({std::string("Begin at the outlet (station 0) and work up; rod every ") +
                    (metric ? "1.5 to 3 m." : "5 to 10 ft."),
                std::string("Right is within ") + (metric ? "6 mm" : "1/4 in") +
-                   "; nowhere may the bottom rise toward the outlet. High spots are "
-                   "shaved, low spots filled with tamped stone." +
+                   "; nowhere may the bottom rise toward the outlet" +
+                   (steps.empty() ? "" : ", but " + short_name(steps, 60) + ", where its bed of stone ends") +
+                   ". High spots are shaved, low spots filled with tamped stone." +
                    (slotted ? " Slots down." : ""),
                "Stop for water in the trench, rock, a smell of sewage, an unmarked line, clay that smears.",
                "Before covering: a hose at the head, water at the outlet, a photograph with a tape. " +
@@ -335,7 +361,8 @@ std::string crew_sheet_html(const SheetScene& scene) {
   std::string body = "<p class=\"quiet\">" + escape(as_sentence(short_name(scene.site().name, 70))) + " " +
                      "Coordinates and elevations are the site file's.</p>\n" + limits_alert(scene);
   body += "<div class=\"cols two\">" + sketch(scene, corners) + "<div>" +
-          part("Before anyone digs", before_digging(scene)) + part("Level", level_boxes()) + "</div></div>\n";
+          part("Before anyone digs", before_digging(scene)) + part("Level", level_boxes(scene)) +
+          "</div></div>\n";
   body += part("What is laid, from the outlet up", trenches(scene));
   body += part("Cuts, elevations in " + scene.units().elevation.name + " (write in the rod and what was dug)",
                cuts(scene));

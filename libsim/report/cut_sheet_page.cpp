@@ -4,6 +4,7 @@
 
 #include <lowspot/base/csv_text.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/job/bottom_steps.hpp>
 #include <lowspot/job/deepest.hpp>
 #include <lowspot/report/cut_profile.hpp>
 #include <lowspot/report/document.hpp>
@@ -138,10 +139,15 @@ std::vector<std::string> instructions(const CutSheetPage& page) {
             "Within " + (mark.empty() ? "the finest mark" : mark) +
                 " of the reading is right. Nowhere may the ground rise the way the water is to run.",
             "High spots are shaved; low spots are filled and tamped."};
+  const std::string steps = job::bottom_steps(page.sheet, page.rod);
   return {"Start at the outlet (station " + job::station_text(0, in_feet(page)) +
               ") and work up. A longer rod reading is deeper.",
           "Within " + (mark.empty() ? "the finest mark" : mark) +
-              " of the reading is right. Nowhere may the bottom rise toward the outlet: a hump found with "
+              " of the reading is right. Nowhere may the bottom rise toward the outlet" +
+              (steps.empty()
+                   ? ""
+                   : ", but " + steps + ", where the bed of stone ends and the pipe does not rise") +
+              ": a hump found with "
               "the rod costs five minutes, after backfilling a new trench.",
           "High spots are shaved; low spots are filled with tamped stone, not loose earth.",
           "Write down what the rod reads in the open trench, and test with water before covering."};

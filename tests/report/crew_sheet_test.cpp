@@ -1,8 +1,11 @@
 #include "catch.hpp"
 
+#include <fstream>
+
 #include <lowspot/job/rod_text.hpp>
 
 #include "report/sample_sheet.hpp"
+#include "results/scratch_folder.hpp"
 
 using namespace lowspot;
 using namespace lowspot::report;
@@ -71,6 +74,57 @@ TEST_CASE("the crew reads where a pipe in earth lies on stone") {
     if (!run.has_trench) run.bedding = 0.1016;
   CHECK_THAT(crew_sheet_html(maker.scene()),
              ContainsSubstring("invert 4 in above its bottom; on a bed of stone, earth around and over it."));
+}
+
+TEST_CASE("cloth lines open stone and is lapped under anything else; a crossed line stands at its station") {
+  sample::SheetMaker maker;
+  site::Run* trench = nullptr;
+  for (site::Run& run : maker.site.designs[0].runs)
+    if (run.has_trench) trench = &run;
+  REQUIRE(trench != nullptr);
+  trench->fabric = {"nonwoven 6 oz", 1.5, 1};
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("lapped over it"));
+  trench->cap.of_stone = true;
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("up its sides, open at the top"));
+  const Point middle = point_along(trench->path, 0.47 * length(trench->path));
+  site::Utility gas;
+  gas.name = "gas line";
+  gas.path = {{middle.x - 1, middle.y - 2}, {middle.x + 1, middle.y + 2}};
+  maker.site.utilities = {gas};
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("\u2715 gas line"));
+}
+
+TEST_CASE("the crew reads where the bottom steps up and the pipe does not") {
+  sample::SheetMaker maker;
+  const SheetScene scene = maker.scene();
+  REQUIRE(maker.cut.runs.size() > 1);
+  CHECK_THAT(crew_sheet_html(scene), ContainsSubstring("rise toward the outlet"));
+  job::CutRun* upper = nullptr;
+  job::CutRun* lower = nullptr;
+  for (job::CutRun& a : maker.cut.runs)
+    for (job::CutRun& b : maker.cut.runs)
+      if (!a.to.empty() && b.stations.back().note == a.to) upper = &a, lower = &b;
+  REQUIRE(upper != nullptr);
+  lower->stations.back().invert = upper->stations.front().invert;
+  lower->stations.back().bottom = upper->stations.front().bottom + 0.0381;
+  CHECK_THAT(crew_sheet_html(scene),
+             ContainsSubstring("rise toward the outlet, but up 1 1/2 in at " + upper->to));
+}
+
+TEST_CASE("the benchmark of the rod book stands on the crew's page") {
+  const ScratchFolder scratch;
+  sample::SheetMaker maker;
+  CHECK_THAT(crew_sheet_html(maker.scene()), !ContainsSubstring("Benchmark of the levels"));
+  std::ofstream(scratch.path / "levels.csv")
+      << "point,x,y,backsight,intermediate,foresight,elevation,note\nsill,,,3.87,,,101.25,door\n"
+         "1,0,60,,4.12,,,\n2,80,60,,4.97,,,\n3,10,50,,4.32,,,\n";
+  maker.site.folder = scratch.path;
+  maker.site.ground.levels = "levels.csv";
+  maker.site.units = "ft", maker.site.unit = 0.3048;
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("Benchmark of the levels: <b>sill</b>") &&
+                                                 ContainsSubstring("<b>101.25 ft</b>"));
+  maker.site.ground.levels = "gone.csv";
+  CHECK_THAT(crew_sheet_html(maker.scene()), !ContainsSubstring("Benchmark of the levels"));
 }
 
 TEST_CASE("a tape is read in metres and centimetres") {
