@@ -70,6 +70,13 @@ void warn_of_own_depth(const Design& design, const Run& run, const TableReader& 
                                  "\" ends, as deep as that; give it `inverts` if it is to lie deeper");
 }
 
+// The inlet of a name, where it says how deep its pipe lies; null: none.
+const Inlet* box_with_depth(const Design& design, const std::string& name) {
+  for (const Inlet& inlet : design.inlets)
+    if (inlet.name == name && !std::isnan(inlet.depth)) return &inlet;
+  return nullptr;
+}
+
 bool something_arrives(const Design& design, const std::string& name) {
   for (const Run& run : design.runs)
     if (run.to == name) return true;
@@ -111,6 +118,13 @@ void connect_design(Design& design, const std::vector<TableReader>& run_tables) 
     if (carries_on && run.inverts.empty() && !std::isnan(run.trench_depth))
       warn_of_own_depth(design, run, run_tables[k]);
     if (!run.inverts.empty() || !std::isnan(run.trench_depth) || carries_on) continue;
+    if (const Inlet* box = box_with_depth(design, run.from)) {
+      run_tables[k].assume("trench.depth",
+                           "what meets the pipe of \"" + box->name + "\", " +
+                               written(box->depth, Dimension::length, run_tables[k].context().site) +
+                               " under the ground");
+      continue;
+    }
     run.trench_depth = usual_trench_depth;
     run_tables[k].assume("trench.depth", "18 in");
   }

@@ -96,8 +96,16 @@ std::vector<const site::Run*> feeders_first(const site::Site& site, const site::
 // Lowest foot invert of the runs that end at each place, by its name.
 using Arriving = std::map<std::string, double>;
 
+// Where the pipe leaves the box at the head of a run; infinite where no box there says so.
+double pipe_of_box(const site::Design& design, const site::Run& run,
+                   const std::function<double(Point)>& ground_at) {
+  for (const site::Inlet& inlet : design.inlets)
+    if (inlet.name == run.from && std::isfinite(inlet.depth)) return ground_at(inlet.at) - inlet.depth;
+  return std::numeric_limits<double>::infinity();
+}
+
 // A run with its inverts: as given, or from its head on by its fall. It takes its head from the runs that end
-// where it begins.
+// where it begins or else from its own depth, and from the box there: the lowest of what they say.
 drain::Run lay(const site::Site& site, const site::Design& design, const site::Run& run,
                const Arriving& arriving, const std::function<double(Point)>& ground_at) {
   drain::Run built = copy_run(site, run);
@@ -105,13 +113,14 @@ drain::Run lay(const site::Site& site, const site::Design& design, const site::R
     built.inverts = spread(run.path, run.inverts);
     return built;
   }
-  const double depth = std::isfinite(run.trench_depth) ? run.trench_depth : site::usual_trench_depth;
-  double head = ground_at(run.path.front()) - depth + run.bedding;
+  double head = pipe_of_box(design, run, ground_at);
   const auto arrives = arriving.find(run.from);
-  if (!run.from.empty() && arrives != arriving.end()) head = arrives->second;
-  for (const site::Inlet& inlet : design.inlets)
-    if (inlet.name == run.from && std::isfinite(inlet.depth))
-      head = std::min(head, ground_at(inlet.at) - inlet.depth);
+  if (!run.from.empty() && arrives != arriving.end())
+    head = std::min(head, arrives->second);
+  else if (std::isfinite(run.trench_depth) || !std::isfinite(head)) {
+    const double depth = std::isfinite(run.trench_depth) ? run.trench_depth : site::usual_trench_depth;
+    head = std::min(head, ground_at(run.path.front()) - depth + run.bedding);
+  }
   built.inverts =
       along_fall(run.path, head,
                  std::isfinite(run.fall) ? run.fall : fall_to_outlet(site, design, run, head, ground_at));

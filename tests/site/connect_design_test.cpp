@@ -65,3 +65,15 @@ TEST_CASE("a depth of its own on a run that carries on is said to be unused, whe
   CHECK_FALSE(warned(with("18 in", "18 in"), "is not used"));
   CHECK_FALSE(warned(with("18 in", "24 in", "inverts = [97, 96.5]\n"), "begins where"));
 }
+
+TEST_CASE("a run from an inlet that says how deep its pipe lies begins there, not at the usual depth") {
+  const auto with = [](const std::string& depth) {
+    return read(yard("[[design]]\n" + leg +
+                     "[[design.inlet]]\nname = \"grate\"\nat = [10, 20]\nsize = \"12 in\"\n" + depth));
+  };
+  const auto stated = with("depth = \"10 in\"\n");
+  CHECK(std::isnan(stated.designs.at(0).runs[0].trench_depth));
+  CHECK(assumed(stated, "design[1].run[1].trench.depth") ==
+        "what meets the pipe of \"grate\", 10 in under the ground");
+  CHECK(with("").designs.at(0).runs[0].trench_depth == Approx(0.4572));
+}

@@ -194,3 +194,26 @@ TEST_CASE("the bottom of a run has the tight layers that it crosses, each by its
   const drain::Run run = yard::resolve_drain(yard.site, design, falling_ground).layout.runs[0];
   CHECK_THAT(run.bottom_conductivity, WithinRel(0.25 * 1e-9 + 0.75 * 5e-8, 1e-9));
 }
+
+// A pipe without a trench depth of its own once began at the usual depth under a box that said otherwise.
+TEST_CASE("a run that begins at a box with a depth leaves it there, or lower where its own depth says so") {
+  SimpleYard yard = falling_yard();
+  site::Design design = simple_drain(yard);
+  site::Run& run = design.runs[0];
+  run.from = "grate";
+  run.trench_depth = site::not_given;
+  site::Inlet inlet;
+  inlet.name = "grate";
+  inlet.at = run.path[0];
+  inlet.depth = 0.3;
+  inlet.grate.width = inlet.grate.length = 0.3;
+  design.inlets = {inlet};
+  const double ground = falling_ground(inlet.at);
+  const auto layout = [&] { return yard::resolve_drain(yard.site, design, falling_ground).layout; };
+  CHECK_THAT(layout().runs[0].inverts[0], WithinAbs(ground - 0.3, 1e-12));
+  CHECK_THAT(layout().fittings[0].chamber.bottom, WithinAbs(ground - 0.3 - inlet.sump, 1e-12));
+  run.trench_depth = 0.4;
+  CHECK_THAT(layout().runs[0].inverts[0], WithinAbs(ground - 0.4 + run.bedding, 1e-12));
+  run.trench_depth = 0.3; // its pipe would lie over that of the box
+  CHECK_THAT(layout().runs[0].inverts[0], WithinAbs(ground - 0.3, 1e-12));
+}
