@@ -19,13 +19,15 @@ constexpr double weep_coefficient = 0.61; // of a sharp-edged hole (Torricelli)
 
 // Losses in velocity heads act with the friction over the reach: slope = Q2 / K2 + loss Q2 / (2 g A2
 // distance).
-void lose_head(const PipeReach& reach, SectionState& state) {
+void lose_head(const PipeReach& reach, const Section& section, SectionState& state) {
   if (state.conveyance <= 0 || state.area <= 0) return;
-  const double local = reach.loss / (2 * gravity * reach.distance * state.area * state.area);
+  const bool full = state.area >= section.full_area; // nothing flows through the slot
+  const double area = full ? section.full_area : state.area;
+  const double widening = full ? 0 : state.width / area;
+  const double local = reach.loss / (2 * gravity * reach.distance * area * area);
   const double k = state.conveyance;
   const double whole = 1 / std::sqrt(1 / (k * k) + local);
-  state.conveyance_slope =
-      whole * whole * whole * (state.conveyance_slope / (k * k * k) + local * state.width / state.area);
+  state.conveyance_slope = whole * whole * whole * (state.conveyance_slope / (k * k * k) + local * widening);
   state.conveyance = whole;
 }
 
@@ -210,7 +212,7 @@ void Balance::reaches(const Network& network) {
                              : at_depth(network.sections[reach.section], depth * (1 + lean));
     double root_slope = 0;
     const double root = smooth_root(slope, slope_blur, root_slope);
-    if (reach.loss > 0) lose_head(reach, state);
+    if (reach.loss > 0) lose_head(reach, network.sections[reach.section], state);
     Exchange2 flow;
     flow.q = state.conveyance * root;
     const double by_gradient = state.conveyance * root_slope * weight / reach.distance;

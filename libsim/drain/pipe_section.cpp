@@ -169,7 +169,9 @@ double free_end_flow(const Section& section, double bed_slope, double y, double&
 double froude_squared(const Section& section, double q, double y) {
   if (y <= section.slot_depth) return 0;
   const SectionState state = at_depth(section, y);
-  return q * q * state.width / (gravity * state.area * state.area * state.area);
+  // The slot is no free surface: close under the crown the width goes to nothing, and stays so above it.
+  const double free_width = std::clamp(2 * (state.width - section.slot_width), 0.0, state.width);
+  return q * q * free_width / (gravity * state.area * state.area * state.area);
 }
 
 } // namespace lowspot::drain

@@ -60,7 +60,7 @@ SectionState at_depth(const Section& section, double y);
 // whichever carries more at that depth (on a steep pipe normal depth is below the critical one). Above 95 %
 // of the diameter the critical flow goes on in a straight line.
 double free_end_flow(const Section& section, double bed_slope, double y, double& slope_out);
-// Froude number squared of a discharge at a depth; zero when dry.
+// Froude number squared of a discharge at a depth; zero when dry, and when full.
 double froude_squared(const Section& section, double q, double y);
 
 } // namespace lowspot::drain

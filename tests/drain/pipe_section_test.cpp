@@ -77,3 +77,14 @@ TEST_CASE("a free end passes the critical or the normal flow of its depth") {
   }
   CHECK_THAT(froude_squared(section, critical, y), WithinRel(1, 1e-2));
 }
+
+TEST_CASE("a full pipe has no free surface: its Froude number goes to zero at the crown and stays there") {
+  const Section section = make_section(0.1, 0.01);
+  const double q = 3 * section.full_area;
+  CHECK(froude_squared(section, q, 0.5) == 0);
+  CHECK(froude_squared(section, q, 0.1) == 0);
+  const double crown = 0.1 - section.slot_depth;
+  CHECK(froude_squared(section, q, crown) == 0);
+  CHECK(froude_squared(section, q, crown - 1e-9) < 1e-4);
+  CHECK(froude_squared(section, q, 0.099) > 1);
+}
