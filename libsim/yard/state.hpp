@@ -17,6 +17,8 @@
 namespace lowspot::yard {
 
 constexpr double wet_ground = 1e-4; // m: more than this on the ground is a pool
+// Open water evaporates a little faster than the reference grass (Allen et al. 1998, table 12).
+constexpr double open_water_coefficient = 1.05;
 
 struct EdgeSupply {               // water arriving along an edge
   std::vector<int> cells;         // indices in the grid, fed evenly

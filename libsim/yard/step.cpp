@@ -8,9 +8,6 @@
 
 namespace lowspot::yard {
 namespace {
-// Open water evaporates a little faster than the reference grass (Allen et al. 1998, table 12).
-constexpr double open_water_coefficient = 1.05;
-
 double flow_at(const EdgeSupply& supply, double time) {
   const auto next = std::upper_bound(supply.time.begin(), supply.time.end(), time);
   return next == supply.time.begin() ? 0.0 : supply.flow[next - supply.time.begin() - 1];

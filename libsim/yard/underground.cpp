@@ -41,7 +41,10 @@ void Yard::State::draw_up(double dt) {
     return;
   }
   for (std::size_t c = 0; c < plant_demand.size(); ++c) {
-    plant_demand[c] = std::max(0.0, demand.crop_coefficient[c] * rate * dt - evaporated[c]);
+    // Bare soil gives nothing to the air while water stands on it.
+    const double in_air = rate * dt - evaporated[c] / open_water_coefficient;
+    plant_demand[c] = std::max(0.0, columns.bare[c] ? demand.crop_coefficient[c] * in_air
+                                                    : demand.crop_coefficient[c] * rate * dt - evaporated[c]);
     evaporated[c] = 0;
   }
   soil::take_up(columns, saturated, plant_demand, demand.depletion_fraction, from_soil, from_saturated, dt);

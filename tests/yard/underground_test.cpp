@@ -83,3 +83,25 @@ TEST_CASE("a drain across a slope is told the head that all its water from uphil
   CHECK_THAT(run.drain()->run_state(0).losses.fabric, WithinRel(most, 0.02));
   CHECK(std::abs(run.closure()) < 1e-9);
 }
+
+// Water on it loses 1.05 times the reference rate, and that is all: wet soil alone would lose 1.20 times it.
+TEST_CASE("bare ground gives nothing to the air while water stands on it") {
+  SimpleYard yard = simple_yard(4, 4, 1, [](double, double) { return 10.0; });
+  make_pervious(yard);
+  yard.site.lawn.crop_coefficient = 0;
+  yard.site.lawn.soil_evaporation = 1;
+  yard.site.soils[0].perched_start = 0.3; // full to the ground over a layer that lets nothing through
+  yard.site.storm.reference_et = 5e-3 / 86400;
+  rain_at(yard, 10e-3 / 600, 600);
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(600);
+  const double before = run.ledger().received(Store::evapotranspiration);
+  run.advance(600 + 86400);
+  REQUIRE(run.depth()[0] > 1e-3);
+  const double lost = (run.ledger().received(Store::evapotranspiration) - before) / 16;
+  CHECK_THAT(lost, WithinRel(1.05 * 5e-3, 1e-3));
+  // Once it is gone the soil gives what bare soil gives.
+  run.advance(600 + 2 * 86400);
+  run.advance(600 + 3 * 86400);
+  REQUIRE(run.depth()[0] < 1e-6);
+}
