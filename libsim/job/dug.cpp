@@ -127,8 +127,8 @@ private:
     std::string mend = is_elevation ? std::string("write elevations in ") + (feet ? "feet" : "metres")
                        : feet ? "write readings in feet (7.40) or with their marks (7' 4 3/4\", 88.75 in)"
                               : "write readings in metres (1.320) or with their unit (1320 mm)";
-    mend += is_elevation ? ", and correct the station"
-                         : ", and correct the height of instrument (--hi) or the station";
+    mend += is_elevation ? ", or correct the station"
+                         : ", or correct the height of instrument (--hi) or the station";
     fail(row.line, is_elevation ? "elevation" : "reading",
          "\"" + table_.text(row, is_elevation ? "elevation" : "reading") + "\", " + length(std::abs(off)) +
              (off > 0 ? " above" : " below") + " the bottom wanted at " + station_text(found.station, feet),
