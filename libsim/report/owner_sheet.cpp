@@ -10,6 +10,7 @@
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/plan_sketch.hpp>
 #include <lowspot/report/storm_words.hpp>
+#include <lowspot/results/soggy.hpp>
 #include <lowspot/results/target.hpp>
 #include <lowspot/site/combine.hpp>
 #include <lowspot/site/unknowns.hpp>
@@ -89,7 +90,11 @@ std::vector<std::size_t> worst_first(const SheetScene& scene) {
 }
 
 std::string hours_table(const SheetScene& scene) {
-  Table table{"After the rain a puddle stands, and the ground stays soggy", {"place", "now"}, {}, {1, 2}};
+  Table table{"After the rain a puddle stands, and the ground stays soggy (full of water to " +
+                  amount(results::soggy_depth, scene.units().depth) + " below its top)",
+              {"place", "now"},
+              {},
+              {1, 2}};
   if (scene.built != nullptr) table.head.push_back("as proposed");
   const auto cell = [&](const results::AreaRecord& area) {
     const bool dry = area.standing_hours_after_rain <= 0 && !area.still_standing;
@@ -185,6 +190,14 @@ std::string dry_days(const results::BedRecord& bed) {
   return days == "0" ? "never" : days + (days == "1" ? " day" : " days");
 }
 
+// How far down the roots of a bed reach: they may stand in water that the ground above is rid of.
+std::string root_depth(const SheetScene& scene, const std::string& bed) {
+  for (const site::Area& area : scene.site().areas)
+    if (area.name == bed && area.plants && area.plants->root_depth > 0)
+      return " (down to " + amount(area.plants->root_depth, scene.units().depth) + ")";
+  return "";
+}
+
 std::string beds(const SheetScene& scene) {
   std::vector<std::string> items;
   const results::SeasonPlan& season = scene.comparison().season;
@@ -193,7 +206,8 @@ std::string beds(const SheetScene& scene) {
                                : "";
   for (std::size_t k = 0; k < scene.as_is.beds.size(); ++k) {
     const results::BedRecord& now = scene.as_is.beds[k];
-    std::string text = short_name(now.name, 28) + ": roots stand soggy for " + spell(now);
+    std::string text =
+        short_name(now.name, 28) + ": roots" + root_depth(scene, now.name) + " stand soggy for " + spell(now);
     if (scene.built != nullptr && k < scene.built->beds.size()) {
       text += " now, " + spell(scene.built->beds[k]) + " as proposed";
       const auto &before = dry_beds(scene.as_is), &after = dry_beds(*scene.built);

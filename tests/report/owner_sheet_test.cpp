@@ -145,7 +145,8 @@ TEST_CASE("beds that are soggy beyond the end of the run are said to be so for l
   sample::SheetMaker maker;
   auto& bed = maker.comparison.designs[0].beds[0];
   bed.still_soggy = true;
-  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("roots stand soggy for over "));
+  CHECK_THAT(owner_sheet_html(maker.scene()),
+             ContainsSubstring("roots (down to 12 in) stand soggy for over "));
   bed.soggy_hours = 0.3;
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("under 1 h, still so at the end now, "));
 }
