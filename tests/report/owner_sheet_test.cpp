@@ -145,6 +145,8 @@ TEST_CASE("beds that are soggy beyond the end of the run are said to be so for l
   sample::SheetMaker maker;
   auto& bed = maker.comparison.designs[0].beds[0];
   bed.still_soggy = true;
+  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("roots stand soggy for over "));
+  maker.site.areas[1].plants->root_depth = 12 * 0.0254;
   CHECK_THAT(owner_sheet_html(maker.scene()),
              ContainsSubstring("roots (down to 12 in) stand soggy for over "));
   bed.soggy_hours = 0.3;
