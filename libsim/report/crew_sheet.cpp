@@ -27,7 +27,8 @@ namespace {
 
 constexpr std::size_t most_rows = 26, one_column = 12; // of the cut table
 constexpr std::size_t most_runs = 4, most_materials = 24, most_ties = 8, most_works = 6, most_met = 3;
-constexpr std::size_t comfortable = 27; // lines; more are set in small type
+constexpr std::size_t comfortable = 27;    // lines; more are set in small type
+constexpr std::size_t letters_beside = 55; // of a line in half of the page
 
 std::size_t rows_of(const job::CutSheet& sheet) {
   std::size_t rows = 0;
@@ -138,6 +139,11 @@ std::string trenches(const SheetScene& scene) {
   return list(at_most(items, most_runs, "cutsheet.html"));
 }
 
+// Of a line that is crossed: the plan has its name whole.
+std::string first_word(const std::string& name) {
+  return name.substr(0, name.find(' '));
+}
+
 std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
   const Units& units = scene.units();
   const int decimals = units.metric ? 3 : 2;
@@ -147,7 +153,7 @@ std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
                                   [&](const site::Outlet& each) { return each.name == station.note; });
   const std::string crosses = "crosses ";
   if (station.note.rfind(crosses, 0) == 0)
-    head += " \u2715 " + short_name(station.note.substr(crosses.size()), 12);
+    head += " \u2715 " + short_name(first_word(station.note.substr(crosses.size())), 8);
   else if (!station.note.empty())
     head += outlet ? " outlet" : " " + short_name(station.note, 8);
   return "<tr><th scope=\"row\">" + escape(head) + "</th>" +
@@ -369,15 +375,17 @@ std::string crew_sheet_html(const SheetScene& scene) {
   if (!works.empty())
     body += part("Other works, elevations in " + scene.units().elevation.name, works_table(scene, works));
   body += part("To order", "<div class=\"columns three-up\">" + materials(scene) + "</div>");
+  const std::string on_the_way = passes_under(scene);
   body += "<div class=\"cols two\">" + part("To find it again", ties(scene, corners)) +
-          part("On the way", passes_under(scene)) + "</div>\n";
+          part("On the way", on_the_way) + "</div>\n";
   body += part("How", "<div class=\"columns\">" +
                           (scene.cut->runs.empty() ? rules_of_ground(scene) : rules(scene)) + "</div>");
   body += "<div class=\"writes\">" + blank("Dug and tested by") + blank("date") +
           blank("minutes to first water") + blank("flow at the outlet") + "</div>\n";
   const std::size_t lines = limits_lines(scene) + 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
                             2 * std::min(works.size(), most_works) + (scene.takeoff->lines.size() + 2) / 3 +
-                            job::swing_ties(scene.site(), *scene.design, corners).size();
+                            std::max(job::swing_ties(scene.site(), *scene.design, corners).size(),
+                                     on_the_way.size() / letters_beside);
   return sheet_html(scene, "Crew: " + short_name(scene.design->name, 60), body, lines > comfortable);
 }
 

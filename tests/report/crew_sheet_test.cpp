@@ -91,7 +91,7 @@ TEST_CASE("cloth lines open stone and is lapped under anything else; a crossed l
   gas.name = "gas line";
   gas.path = {{middle.x - 1, middle.y - 2}, {middle.x + 1, middle.y + 2}};
   maker.site.utilities = {gas};
-  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("\u2715 gas line"));
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("\u2715 gas</th>"));
 }
 
 TEST_CASE("the crew reads where the bottom steps up and the pipe does not") {
