@@ -51,8 +51,8 @@ struct RouteGraph {
   std::vector<int> parent;               // of a depression, -1: none
   std::vector<int> leaf_begin, leaf_end; // leaves of a depression by number
   std::vector<int> leaf_of;              // depression of a leaf by number
-  std::vector<int> drains,
-      first_drain; // slots that drain to each leaf, by rising bed; first of each, one more
+  std::vector<int> drains;               // slots that drain to each leaf, leaf by leaf, by rising bed
+  std::vector<int> first_drain;          // of each leaf in `drains`, one more at the end
 };
 
 // Conveyance of water of a depth h [m] over a slot, h^(5/3) / n [m2/s].
