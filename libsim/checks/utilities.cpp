@@ -5,6 +5,7 @@
 #include <limits>
 
 #include <lowspot/checks/judge.hpp>
+#include <lowspot/job/lines_crossed.hpp>
 
 namespace lowspot::checks {
 namespace {
@@ -66,7 +67,7 @@ void judge_clearance(CheckRecord& record, const site::Site& site, const site::Ut
 }
 
 void one_crossing(const site::Site& site, const Works& works, const job::CutRun& cut,
-                  const site::Utility& line, const Crossing& crossing, std::vector<CheckRecord>& list) {
+                  const site::Utility& line, const job::Crossing& crossing, std::vector<CheckRecord>& list) {
   const job::CutStation& at = station_at(cut, crossing.distance);
   const double station = cut.stations.front().station + cut.length - crossing.distance;
   CheckRecord record =
@@ -93,10 +94,10 @@ void one_crossing(const site::Site& site, const Works& works, const job::CutRun&
 
 // A trench that runs within the strip of a utility, what is dug by hand at its crossings left out.
 void beside(const site::Site& site, const job::CutRun& cut, const site::Utility& line,
-            const std::vector<Crossing>& crossed, std::vector<CheckRecord>& list) {
+            const std::vector<job::Crossing>& crossed, std::vector<CheckRecord>& list) {
   const double strip = limit_value(site, "hand_dig");
   const auto at_crossing = [&](const job::CutStation& station) {
-    return std::any_of(crossed.begin(), crossed.end(), [&](const Crossing& crossing) {
+    return std::any_of(crossed.begin(), crossed.end(), [&](const job::Crossing& crossing) {
       // Half a width more, since the gap is measured from the side of the trench.
       return std::abs(station.distance - crossing.distance) <=
              half_strip(site, cut, crossing.angle) + 0.5 * cut.width;
@@ -135,7 +136,7 @@ void dug_near(const site::Site& site, const std::string& work, const site::Utili
 // How near digging comes to a utility, which may cross it or lie under its middle [m].
 double gap_between(const site::Site& site, const Digging& digging, const site::Utility& line,
                    const Works& works) {
-  if (!crossings(digging.line, line.path).empty()) return 0;
+  if (!job::crossings(digging.line, line.path).empty()) return 0;
   const double step = std::max(0.05, 0.5 * works.ground.grid.cell), strip = limit_value(site, "hand_dig");
   const int pieces = std::max(1, static_cast<int>(std::ceil(length(line.path) / step)));
   double gap = std::numeric_limits<double>::infinity();
@@ -146,30 +147,6 @@ double gap_between(const site::Site& site, const Digging& digging, const site::U
 }
 
 } // namespace
-
-std::vector<Crossing> crossings(const Polyline& run, const Polyline& other) {
-  std::vector<Crossing> found;
-  double passed = 0;
-  for (std::size_t i = 1; i < run.size(); ++i) {
-    const Point a = run[i - 1], b = run[i];
-    const double ux = b.x - a.x, uy = b.y - a.y, length = std::hypot(ux, uy);
-    for (std::size_t j = 1; j < other.size(); ++j) {
-      const Point c = other[j - 1], d = other[j];
-      const double vx = d.x - c.x, vy = d.y - c.y, across = ux * vy - uy * vx;
-      const double size = length * std::hypot(vx, vy);
-      if (std::abs(across) <= 1e-9 * size) continue;
-      const double s = ((c.x - a.x) * vy - (c.y - a.y) * vx) / across;
-      const double t = ((c.x - a.x) * uy - (c.y - a.y) * ux) / across;
-      if (s < 0 || s > 1 || t < 0 || t > 1) continue;
-      const double place = passed + s * length;
-      // A crossing at a bend belongs to both pieces; it is one.
-      if (!found.empty() && std::abs(found.back().distance - place) < 1e-6) continue;
-      found.push_back({place, std::asin(std::min(1.0, std::abs(across) / size))});
-    }
-    passed += length;
-  }
-  return found;
-}
 
 void check_utilities(const site::Site& site, const Works& works, std::vector<CheckRecord>& list) {
   const std::vector<Pit> holes = pits(*works.design);
@@ -188,8 +165,8 @@ void check_utilities(const site::Site& site, const Works& works, std::vector<Che
   const std::size_t before = list.size();
   for (const job::CutRun& cut : works.sheet.runs)
     for (const site::Utility& line : site.utilities) {
-      const std::vector<Crossing> crossed = crossings(works.run(cut).path, line.path);
-      for (const Crossing& crossing : crossed) one_crossing(site, works, cut, line, crossing, list);
+      const std::vector<job::Crossing> crossed = job::crossings(works.run(cut).path, line.path);
+      for (const job::Crossing& crossing : crossed) one_crossing(site, works, cut, line, crossing, list);
       beside(site, cut, line, crossed, list);
     }
   for (const site::Utility& line : site.utilities) {

@@ -7,14 +7,6 @@
 
 namespace lowspot::checks {
 
-// Where a run passes over or under a pipe or cable.
-struct Crossing {
-  double distance = 0; // along the run from its head [m]
-  double angle = 0;    // between the two, 0..pi/2
-};
-// Where two lines cross.
-std::vector<Crossing> crossings(const Polyline& run, const Polyline& other);
-
 // One item for every crossing: station, clear height to the pipe, strip to dig by hand. A utility beside
 // which a trench runs nearer than that strip, other than where it crosses, is an item too. Where a pipe
 // passes under a line of unknown size, it depends on that size unless the widest that serves a house would

@@ -7,6 +7,14 @@
 
 namespace lowspot::job {
 
+// Where a run passes over or under something.
+struct Crossing {
+  double distance = 0; // along the run from its head [m]
+  double angle = 0;    // between the two, 0..pi/2
+};
+// Where two lines cross; at a bend once.
+std::vector<Crossing> crossings(const Polyline& run, const Polyline& other);
+
 // One line that a trench crosses.
 struct LineCrossed {
   std::string name;    // of the line

@@ -13,17 +13,6 @@ std::vector<results::CheckRecord> utilities(const SimpleYard& yard) {
 }
 } // namespace
 
-TEST_CASE("where lines cross, and at which angle") {
-  const auto found = crossings({{0, 0}, {10, 0}, {10, 10}}, {{4, -1}, {4, 1}, {12, 9}});
-  REQUIRE(found.size() == 2);
-  CHECK(found[0].distance == Approx(4));
-  CHECK(found[0].angle == Approx(M_PI / 2));
-  CHECK(found[1].distance == Approx(17));
-  CHECK(found[1].angle == Approx(M_PI / 4));
-  CHECK(crossings({{0, 0}, {10, 0}}, {{0, 1}, {10, 1}}).empty());
-  CHECK(crossings({{0, 0}, {5, 0}, {10, 0}}, {{5, -1}, {5, 1}}).size() == 1); // at a bend: once
-}
-
 TEST_CASE("no utility in the file is not known to be none") {
   const auto record = the(utilities(level_yard()), "utility_crossing");
   CHECK(outcome(record) == "unknown");

@@ -45,3 +45,14 @@ TEST_CASE("the cut sheet has a station where a line is crossed, and names it") {
   CHECK(named == 2);
   CHECK(sheet.runs[0].stations.size() == 22); // every 5 ft, and one crossing between
 }
+
+TEST_CASE("where lines cross, and at which angle") {
+  const auto found = job::crossings({{0, 0}, {10, 0}, {10, 10}}, {{4, -1}, {4, 1}, {12, 9}});
+  REQUIRE(found.size() == 2);
+  CHECK(found[0].distance == Approx(4));
+  CHECK(found[0].angle == Approx(M_PI / 2));
+  CHECK(found[1].distance == Approx(17));
+  CHECK(found[1].angle == Approx(M_PI / 4));
+  CHECK(job::crossings({{0, 0}, {10, 0}}, {{0, 1}, {10, 1}}).empty());
+  CHECK(job::crossings({{0, 0}, {5, 0}, {10, 0}}, {{5, -1}, {5, 1}}).size() == 1); // at a bend: once
+}
