@@ -187,11 +187,12 @@ std::string assumed(const SheetScene& scene) {
 // What the site file gives no place to keep off for: nothing measures a distance to it.
 std::string distances_not_given(const SheetScene& scene) {
   std::string text = "distances to ";
-  for (const auto& [kind, words] : {std::pair("well", "well, "), std::pair("septic field", "septic field, "),
-                                    std::pair("right of way", "right-of-way and ")}) {
-    const auto& places = scene.site().keep_offs;
+  const auto& places = scene.site().keep_offs;
+  for (const auto& one : {std::pair("well", "well, "), std::pair("septic field", "septic field, "),
+                          std::pair("right of way", "right-of-way and ")}) {
+    const std::string kind = one.first;
     if (std::none_of(places.begin(), places.end(), [&](const auto& place) { return place.kind == kind; }))
-      text += words;
+      text += one.second;
   }
   return text + "sidewalk";
 }
