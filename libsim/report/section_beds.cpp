@@ -159,10 +159,10 @@ std::string beds_section(const Page& page) {
   }
   if (!turf.empty()) html += paragraph(turf);
   return html +
-         paragraph(std::string(results::soggy_roots_words) +
-                   " A drain cannot pull a bed drier than the water it holds by itself; a bed dries because "
-                   "water that used to run on to it goes elsewhere, or because it lost a reserve that stood "
-                   "on the tight layer below it.");
+         paragraph(
+             std::string(results::soggy_roots_words) +
+             " No drain pulls a bed drier than what it holds by itself: it dries where less water runs on "
+             "to it, or the reserve on the tight layer is gone.");
 }
 
 } // namespace lowspot::report

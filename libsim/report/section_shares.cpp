@@ -128,7 +128,7 @@ std::string shares_section(const Page& page) {
   return html +
          paragraph("Shares are of the water on the ground. What soaks in loses its name: when it comes up "
                    "again it counts as water rising out of the soil. \"At best\" is the share of the water "
-                   "that a fix can keep away, not of the hours: what is left of a puddle at the end stands "
+                   "that a fix can keep away, not of the hours: what is left of a puddle stands "
                    "longest.");
 }
 

@@ -74,7 +74,7 @@ std::string figure_name(const PlausibleFigure& figure) {
 
 // Hours are brought to the main run; the rest are as the quick runs have them, and may part from it.
 std::string not_to_be_compared(const PlausibleStudy& study) {
-  constexpr std::size_t most_named = 6;
+  constexpr std::size_t most_named = 2;
   std::vector<std::string> names;
   for (const PlausibleFigure& figure : study.figures) {
     if (!std::isfinite(figure.main) || figure.factor != 1) continue;
@@ -84,10 +84,10 @@ std::string not_to_be_compared(const PlausibleStudy& study) {
     if (!name.empty()) names.push_back(name);
   }
   if (names.empty()) return "";
-  std::string text = "Bands by quicker runs, not to be compared with the main run, which lies outside them: ";
+  std::string text = "Bands by quicker runs, not to be compared with the main run, which lies outside: ";
   for (std::size_t k = 0; k < std::min(names.size(), most_named); ++k) text += (k > 0 ? "; " : "") + names[k];
   if (names.size() > most_named) text += "; and " + std::to_string(names.size() - most_named) + " more";
-  return text + ". What the soil does to them is told by how wide they are, not by where they lie.";
+  return text + ". Go by how wide they are, not by where they lie.";
 }
 } // namespace
 

@@ -76,8 +76,8 @@ void open_swales(const Survey& survey, const site::Site& site, Ground& ground) {
   if (opened.lowered == 0) return;
   ground.assumptions.push_back({"ground.ways_down",
                                 std::to_string(opened.lowered) + (opened.lowered == 1 ? " cell" : " cells") +
-                                    " lowered, by " + site::written(opened.deepest, Dimension::length, site) +
-                                    " at most, where swales aslant to the cells would be dammed by them",
+                                    " lowered, " + site::written(opened.deepest, Dimension::length, site) +
+                                    " at most",
                                 "computed"});
 }
 
