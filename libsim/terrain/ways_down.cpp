@@ -11,10 +11,8 @@
 namespace lowspot::terrain {
 namespace {
 
-constexpr int per_cell = 9;  // places looked at along the side of a cell; odd: one in its middle
-constexpr int farthest = 10; // cells that a way may lead off
-constexpr double allowed =
-    0.01; // of a cell: a bottom seen at these places only rises and falls by so little [m]
+constexpr int per_cell = 9;         // places looked at along the side of a cell; odd: one in its middle
+constexpr int farthest = 10;        // cells that a way may lead off
 constexpr double least_fall = 1e-5; // m from cell to cell, on a way that leaves the grid
 
 struct Place {
