@@ -12,6 +12,17 @@
 namespace lowspot::surface {
 namespace {
 
+// The way of a stream is looked at over so many cells up and down. It goes along x or y where it has no more
+// steps the other way than this share.
+constexpr int looked_at = 16;
+constexpr double clearly = 0.8;
+// A stream comes from and goes to where it goes by so many steps each.
+constexpr int least_along = 4;
+
+struct WayCount {
+  int x = 0, y = 0; // steps along
+};
+
 struct Builder {
   Builder(const Terrain& terrain_, RouteGraph& graph_)
       : terrain(terrain_), graph(graph_), grid(terrain_.grid), work(terrain_, Options{}) {}
@@ -35,6 +46,7 @@ struct Builder {
     list_drains();
     link_cells();
     find_descents();
+    find_streams();
   }
 
   int index_of(const Outfall& outfall) const {
@@ -194,6 +206,43 @@ struct Builder {
       for (int k = graph.first_link[s]; k < graph.first_link[s + 1]; ++k)
         lowest = std::max(lowest, graph.links[k].to);
       graph.descent.push_back(lowest);
+    }
+    std::vector<int> drained(graph.cell.size(), 1); // cells, through each
+    graph.ascent.assign(graph.cell.size(), -1);
+    for (std::size_t s = 0; s < graph.cell.size(); ++s) {
+      const int to = graph.descent[s];
+      if (to < 0) continue;
+      drained[to] += drained[s];
+      int& main = graph.ascent[to];
+      if (main < 0 || drained[s] >= drained[main]) main = static_cast<int>(s);
+    }
+  }
+
+  // Up and down a way, in turn over so many cells.
+  WayCount count_steps(const std::vector<int>& next, int from) const {
+    WayCount found;
+    for (int s = from, steps = 0; next[s] >= 0 && steps < looked_at; s = next[s], ++steps)
+      ++(grid.column(graph.cell[s]) == grid.column(graph.cell[next[s]]) ? found.y : found.x);
+    return found;
+  }
+
+  // Where neither is clear it goes as it does above, so that no stream at some 45 degrees changes on its way.
+  void find_streams() {
+    graph.stream.assign(graph.cell.size(), {});
+    for (std::size_t s = 0; s < graph.cell.size(); ++s) {
+      Stream& one = graph.stream[s];
+      const WayCount up = count_steps(graph.ascent, static_cast<int>(s)),
+                     down = count_steps(graph.descent, static_cast<int>(s));
+      const int x = up.x + down.x, y = up.y + down.y, above = graph.ascent[s];
+      one.axis = above >= 0 ? graph.stream[above].axis : static_cast<signed char>(-1);
+      if (std::min(x, y) <= clearly * std::max(x, y)) one.axis = x >= y ? 0 : 2;
+      const double along_it = one.axis == 0 ? x : y;
+      if (one.axis >= 0) one.aslant = static_cast<float>(std::pow(along_it / std::hypot(x, y), 1.5));
+      const auto with = [&](const WayCount& part) {
+        const int along = one.axis == 0 ? part.x : part.y, aside = part.x + part.y - along;
+        return along >= least_along && along + 2 >= aside;
+      };
+      one.through = one.axis >= 0 && with(up) && with(down);
     }
   }
 

@@ -25,6 +25,13 @@ struct RimFace {
   double sill = 0; // m above the datum
 };
 
+// The way on which most water comes through a cell and leaves it.
+struct Stream {
+  signed char axis = -1; // 0: rather along x, 2: along y, -1: neither
+  bool through = false;  // it does so both above and below
+  float aslant = 1;      // cosine of its angle to the axis, to the power 3/2
+};
+
 // Active cells by falling bed; on level patches those farther from the way down come first. A place in that
 // order is a slot.
 struct RouteGraph {
@@ -45,6 +52,8 @@ struct RouteGraph {
   std::vector<RimFace> other_faces;      // up, or over walls: only a pool gets across
   std::vector<int> first_other;          // one more at the end
   std::vector<int> descent;              // slot of the lowest cell that a slot hands water to, -1: none
+  std::vector<int> ascent;               // slot by whose descent most cells drain to this one, -1: none do
+  std::vector<Stream> stream;            // by slot
   std::vector<int> pit;                  // of a slot: number of its leaf by leaf_order, -1: leaves the yard
   std::vector<int> home;                 // smallest basin that holds the slot when full, -1: none
   relief::DepressionTree tree;           // levels above the datum

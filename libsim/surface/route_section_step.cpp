@@ -91,6 +91,24 @@ void step_alone(SectionStep& step, int s, bool again) {
   step.passed += gone / step.dt;
 }
 
+// A cell without a way along the flow passes on as much as its water does that falls like its carrier's.
+void lend_way(SectionStep& step, int n, double aslant) {
+  const RouteSections& all = step.slopes.sections;
+  const int at = step.place[n], carrier = all.carrier[n];
+  if (at < 0 || carrier == n || step.place[carrier] < 0) return;
+  const SectionCell& lender = step.cells[step.place[carrier]];
+  SectionCell& one = step.cells[at];
+  const int s = all.nodes[n];
+  const double dx = step.graph.grid.cell;
+  const double h = std::max(step.water.depth[s] - step.slopes.storage[s], dry_depth);
+  const double inverse_n = conveyance(step.graph, s, h) / (h * h * inverse_cube_root(h));
+  one.conveyance = lender.conveyance > 0 ? aslant * step.dt * inverse_n / (dx * std::sqrt(dx)) : 0;
+  const bool follows = lender.own > 0;
+  one.own = lender.own;
+  one.drop = follows ? lender.drop + lender.own * (one.bed - lender.bed)
+                     : static_cast<double>(all.along[n]) * dx;
+}
+
 // What rounding leaves, the lowest cell of a section has or gives.
 void close_books(SectionStep& step, const RouteSection& section) {
   const RouteSections& all = step.slopes.sections;
@@ -149,36 +167,44 @@ double balance_section(std::span<SectionCell> cells, double mobile, double guess
   return level;
 }
 
+void begin_sections(SectionStep& step, bool again) {
+  const std::size_t all = step.slopes.sections.nodes.size();
+  step.across.assign(all, 0.0);
+  step.place.assign(all, -1);
+  if (!again) step.slopes.sections.handed.assign(all, 0.0);
+}
+
 void step_section(SectionStep& step, RouteSection& section) {
   RoutedWater& water = step.water;
   RouteSlopes& slopes = step.slopes;
   const bool again = section.turns++ > 0;
   if (section.end - section.begin == 1)
     return step_alone(step, slopes.sections.nodes[slopes.sections.order[section.begin]], again);
-  const auto passed_before = [&](int s) {
-    return again ? static_cast<double>(slopes.outflow[s]) * step.dt : 0.0;
-  };
-  const RouteSections& all = slopes.sections;
+  RouteSections& all = slopes.sections;
+  const auto passed_before = [&](int n) { return again ? all.handed[n] : 0.0; };
   std::vector<SectionCell>& cells = step.cells;
   cells.clear();
   double mobile = 0, lack = 0, left_before = 0;
   for (int k = section.begin; k < section.end; ++k) {
-    const int s = all.nodes[all.order[k]];
+    const int n = all.order[k], s = all.nodes[n];
+    step.place[n] = -1;
     if (water.pool_of[s] >= 0) {
       feed_pool(step, s);
       continue;
     }
+    step.place[n] = static_cast<int>(cells.size());
     const double above = take_sources(step, s);
-    left_before += passed_before(s);
+    left_before += passed_before(n);
     mobile += std::max(above, 0.0);
     lack += std::max(-above, 0.0);
     float falls = 0;
     for (const Aligned<float>& slope : slopes.slope) falls = std::max(falls, slope[s]);
-    cells.push_back({slopes.bed[s], falls > 0 ? step.dt * static_cast<double>(slopes.conveyance[s]) : 0.0,
+    cells.push_back({slopes.bed[s], falls > 0 ? section.aslant * step.dt * static_cast<double>(slopes.conveyance[s]) : 0.0,
                      static_cast<double>(slopes.own[s]), static_cast<double>(slopes.drop[s]),
                      std::max(-above, 0.0)});
   }
   if (cells.empty()) return;
+  for (int k = section.begin; k < section.end; ++k) lend_way(step, all.order[k], section.aslant);
   // The water that is there fills the depressions of the cells that it reaches.
   const bool fills = lack > 0 && lack < mobile;
   if (!fills) lack = 0;
@@ -204,33 +230,43 @@ void step_section(SectionStep& step, RouteSection& section) {
     for (SectionCell& one : cells) one.conveyance = 0;
     section.level = balance_section(cells, mobile - std::max(lack, 0.0) - left_before, section.level);
   }
+  // What cells without a way along the flow pass on goes by their carriers.
+  for (SectionCell& one : cells) one.carries = one.leaves;
+  for (int k = section.begin; k < section.end; ++k) {
+    const int n = all.order[k], at = step.place[n], carrier = all.carrier[n];
+    if (at < 0 || carrier == n || step.place[carrier] < 0) continue;
+    cells[step.place[carrier]].carries += std::exchange(cells[at].carries, 0.0);
+    cells[at].leaves = 0;
+  }
   // Nor is it taken from what others have still to pass on.
   double wanted = 0;
-  std::size_t at = 0;
   for (int k = section.begin; k < section.end; ++k) {
-    const int s = all.nodes[all.order[k]];
-    if (water.pool_of[s] < 0) wanted += std::max(cells[at].leaves - passed_before(s), 0.0), ++at;
+    const int n = all.order[k], at = step.place[n];
+    if (at >= 0) wanted += std::max(cells[at].carries - passed_before(n), 0.0);
   }
   const double goes_on = std::max(sum_leaves() - left_before, 0.0);
   const double share = again && wanted > goes_on ? goes_on / wanted : 1;
-  at = 0;
   for (int k = section.begin; k < section.end; ++k) {
     const int n = all.order[k], s = all.nodes[n];
-    if (water.pool_of[s] >= 0) continue;
-    const SectionCell& one = cells[at++];
+    if (step.place[n] < 0) continue;
+    const SectionCell& one = cells[step.place[n]];
     if (one.bed == out_of_reach) {
       water.level[s] = slopes.bed[s];
       if (!again) slopes.root[s] = slopes.outflow[s] = 0;
+      all.handed[n] = passed_before(n);
       continue;
     }
-    const double before = passed_before(s), more = share * std::max(one.leaves - before, 0.0);
+    const double before = passed_before(n), more = share * std::max(one.carries - before, 0.0);
     const double gone = hand_on(step, s, more), stays = slopes.storage[s] + one.depth + (more - gone);
     step.across[n] += water.depth[s] - stays - gone;
     water.depth[s] = stays;
     water.level[s] = slopes.bed[s] + one.depth;
     slopes.root[s] = static_cast<float>(cube_root(std::max(one.depth, 1e-30)));
-    slopes.outflow[s] = static_cast<float>((before + gone) / step.dt);
-    step.greatest = std::max(step.greatest, (before + gone) / step.dt);
+    // Its own profile is that of what it passes itself.
+    const double own = one.carries > 0 ? one.leaves / one.carries : 0;
+    all.handed[n] = before + gone;
+    slopes.outflow[s] = static_cast<float>(own * all.handed[n] / (section.aslant * step.dt));
+    step.greatest = std::max(step.greatest, all.handed[n] / step.dt);
     step.passed += gone / step.dt;
   }
   close_books(step, section);

@@ -17,6 +17,7 @@ struct SectionCell {
   double lack = 0;       // m that it takes to fill its depressions
   double depth = 0;      // found: m
   double leaves = 0;     // found: m
+  double carries = 0;    // found: with what others pass on by it [m]
 };
 
 // Finds the level at which cells hold and pass on as much as there is, from a guess, and what each holds and
@@ -33,10 +34,14 @@ struct SectionStep {
   RoutedFaces& faces;                     // what crosses them
   std::vector<SectionCell> cells = {};    // of the section at hand
   Field across = {};                      // by number: what a cell has too much for its level [m]
+  std::vector<int> place = {};            // by number: in cells, -1: not among them
   std::vector<int> degree = {}, way = {}; // see RouteSections, of what is left
   double greatest = 0;                    // outflow of a cell [m/s]
   double passed = 0;                      // outflow of all cells of sections [m/s]
 };
+
+// Before the first section has its turn; again: late water goes on within the same step.
+void begin_sections(SectionStep& step, bool again);
 
 // Balances a section with what arrived during the step, and hands on what leaves it; where it has had its
 // turn before, the balance of the whole step is taken anew with what came since.

@@ -197,18 +197,25 @@ struct Turns {
         found.joined[s] = !leaves;
         if (!leaves) found.order[at++] = n;
       }
-      if (at > begin) all[kept++] = {begin, at, one.level};
+      if (at == begin) continue;
+      all[kept] = {begin, at, one.level};
+      all[kept++].aslant = one.aslant;
     }
     all.resize(kept);
     found.order.resize(at);
     // What lay across from a cell that is gone falls again.
-    for (const int s : found.nodes)
+    for (const int s : found.nodes) {
+      const int carried_in = found.section[found.nodes[found.carrier[found.number[s]]]];
       for (int side = 0; side < 4; ++side) {
         const bool together = found.section[s] >= 0 && found.section[slopes.to[side][s]] == found.section[s];
-        if (!(found.level_sides[s] & 1 << side) || together) continue;
-        let_fall(graph, water, slopes, s, 1 << side);
-        found.level_sides[s] = static_cast<char>(found.level_sides[s] & ~(1 << side));
+        const bool held = found.section[s] >= 0 && found.section[s] == carried_in;
+        const int gone = (together ? 0 : level_side(side)) | (held ? 0 : held_side(side));
+        if (!held) found.carrier[found.number[s]] = found.number[s];
+        if (!(found.level_sides[s] & gone)) continue;
+        let_fall(graph, water, slopes, s, found.level_sides[s] & gone);
+        found.level_sides[s] = static_cast<char>(found.level_sides[s] & ~gone);
       }
+    }
   }
 };
 
@@ -221,7 +228,7 @@ void let_fall(const RouteGraph& graph, const RoutedWater& water, RouteSlopes& sl
                : graph.bed[slot] + std::max(water.depth[slot] - graph.storage[slot], 0.0);
   };
   for (int side = 0; side < 4; ++side)
-    if (sides & 1 << side) {
+    if (sides & (level_side(side) | held_side(side))) {
       const double fall = level(s) - level(slopes.to[side][s]);
       slopes.slope[side][s] = static_cast<float>(std::max(fall / graph.grid.cell, least_slope));
     }

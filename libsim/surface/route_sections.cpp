@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <lowspot/surface/friction.hpp>
 #include <lowspot/surface/route_lanes.hpp>
@@ -24,6 +25,9 @@ constexpr double mild = 6;
 constexpr double mild_beside = 2;
 // Nor where water passes across so slowly that in a step it would make up less than this of a difference.
 constexpr double least_gain = 4;
+// A cell whose water falls along the flow by less than this share of what its section does has no way of its
+// own there: the bed rises down the flow on one bank of a swale aslant to the cells.
+constexpr double own_way = 0.1;
 // Depth of the lower water over the higher bed from which the two may be in one section [m].
 constexpr double least_cover = 1e-4;
 
@@ -53,6 +57,9 @@ void clear(RouteSections& found) {
   found.group.clear();
   found.next.clear();
   found.size.clear();
+  found.along.clear();
+  found.carrier.clear();
+  found.toward.clear();
   found.order.clear();
   found.faces.clear();
   found.sections.clear();
@@ -73,13 +80,61 @@ struct Finder {
     return n;
   }
 
+  // The fall along the flow, where that crosses `across`, of a cell or of the section it is in [m/m].
+  double along(int s, int across) const {
+    const double own = std::max(slope(across ^ 2, s), slope((across ^ 2) + 1, s));
+    const int n = found.number[s];
+    return n < 0 || found.toward[n] < 0 || (found.toward[n] & 2) == across ? own : std::max(own, static_cast<double>(found.along[n]));
+  }
+
+  // How much the water now falls over a side down which it goes [m/m].
+  double falls(int side, int s) const {
+    const int to = slopes.to[side][s];
+    if (!(slope(side, s) > 0)) return -std::numeric_limits<double>::infinity();
+    if (to == static_cast<int>(graph.bed.size())) return slope(side, s);
+    const double below = water.pool_of[to] >= 0 ? water.level[to] : graph.bed[to] + mobile(to);
+    return (graph.bed[s] + mobile(s) - below) / graph.grid.cell;
+  }
+
+  bool in_stream(int s) const { return found.number[s] >= 0 && found.toward[found.number[s]] >= 0; }
+
+  // A cell that has come to a section by a lower neighbour: whether it hands water on along the flow itself.
+  // None of a section does against its flow.
+  void find_carrier(int upper, int lower, int across) {
+    const int i = found.number[upper], j = found.number[lower], first = across ^ 2;
+    if (found.toward[j] < 0) {
+      // The bottom of a trough, and a stream in it that rather goes along than across.
+      const bool bottom = slopes.to[across][lower] == lower && slopes.to[across + 1][lower] == lower;
+      if (!bottom || graph.stream[lower].axis != (across ^ 2)) return;
+    }
+    if (found.toward[j] < 0)
+      found.toward[j] = static_cast<signed char>(first + (falls(first + 1, lower) > falls(first, lower)));
+    found.along[j] = static_cast<float>(along(lower, across));
+    if (found.toward[i] >= 0) return; // by another face
+    found.toward[i] = found.toward[j];
+    const int toward = found.toward[i], back = toward ^ 1;
+    int held = 0;
+    const auto hold = [&](int side) {
+      if (slopes.to[side][upper] == upper) return;
+      held |= held_side(side);
+      slopes.slope[side][upper] = 0;
+    };
+    hold(back);
+    if (!(slope(toward, upper) > own_way * static_cast<double>(found.along[j]))) {
+      hold(toward);
+      found.along[i] = found.along[j];
+      found.carrier[i] = found.carrier[j];
+    }
+    found.level_sides[upper] = static_cast<char>(found.level_sides[upper] | held);
+  }
+
   // Whether the water of b and that beyond one of its faces, over a higher bed, stand in one section.
   bool one_section(int b, double deep, int k) const {
     const int a = slopes.above[b][k], across = k & 2;
     if (water.pool_of[a] >= 0) return false;
     const double dx = graph.grid.cell, step = graph.bed[a] - graph.bed[b], cover = deep - step;
     if (!(step > 0) || cover < least_cover) return false;
-    const double along = std::max(slope(across ^ 2, b), slope((across ^ 2) + 1, b));
+    const double along = this->along(b, across);
     if (!(along > 0)) return false;
     const bool was = found.sides_before[a] >> (k ^ 1) & 1;
     if (was)
@@ -91,8 +146,9 @@ struct Finder {
     if (rise > level_across * std::min(along * dx, step)) return false;
     // The same must hold beyond, where there is water.
     const int toward = k ^ 1;
-    const double beyond = std::max(slope(across ^ 2, a), slope((across ^ 2) + 1, a));
+    const double beyond = std::max(along, this->along(a, across));
     if (mobile(a) > dry_depth && std::min(slope(toward, a), rise / dx) > level_across * beyond) return false;
+    if (!in_stream(b) && graph.stream[b].through && graph.stream[b].axis == across) return false;
     return conveyance(graph, b, std::max(cover, mobile(a))) * dt > least_gain * std::sqrt(along) * dx * dx;
   }
 
@@ -130,6 +186,7 @@ struct Finder {
         if (r != q && feeds_itself(small, large, a, side)) continue;
         found.level_sides[a] = static_cast<char>(found.level_sides[a] | 1 << side);
         slopes.slope[side][a] = 0;
+        find_carrier(a, b, k & 2);
         if (r == q) continue;
         found.group[small] = large;
         found.size[large] += found.size[small];
@@ -156,6 +213,10 @@ struct Finder {
                 [&](int n, int m) { return found.nodes[n] < found.nodes[m]; });
       const int lowest = found.nodes[order.back()];
       found.sections.push_back({begin, end, graph.bed[lowest] + mobile(lowest)});
+      // Water that stands level along a row of cells across which it runs aslant: from row to row the surface
+      // falls by the cosine more, and it passes through the cosine of the row.
+      if (found.toward[order.back()] >= 0)
+        found.sections.back().aslant = static_cast<double>(graph.stream[lowest].aslant);
       for (int k = begin; k < end; ++k)
         found.section[found.nodes[order[k]]] = static_cast<int>(found.sections.size()) - 1;
     }

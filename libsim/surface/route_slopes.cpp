@@ -141,7 +141,7 @@ LOWSPOT_INLINE void look(float dt, const RouteGraph& graph, int begin, int end, 
   if (any(level_sides)) {
     const Ints levels = __builtin_convertvector(level_sides, Ints);
     for (int k = 0; k < 4; ++k) {
-      const Ints across = (levels & (1 << k)) != 0;
+      const Ints across = (levels & (level_side(k) | held_side(k))) != 0;
       fixed[k] |= across;
       rise[k] = across ? nothing + no_fall : rise[k];
       before[k] = across ? nothing : before[k];
@@ -232,6 +232,9 @@ int RouteSections::number_of(int slot) {
   group.push_back(n);
   next.push_back(n);
   size.push_back(1);
+  along.push_back(0);
+  carrier.push_back(n);
+  toward.push_back(-1);
   return number[slot] = n;
 }
 

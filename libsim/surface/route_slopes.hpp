@@ -25,6 +25,7 @@ struct RouteSection {
   bool feeds_itself = false; // a cell hands water to another of it
   bool waits = true;         // whether what feeds it is still to be put before it
   int raised = 0;            // so often it was put before another after that
+  double aslant = 1;         // what it passes on as a share of what it would by the fall from one to the next
 };
 
 // The sections of a step.
@@ -32,11 +33,17 @@ struct RouteSections {
   std::vector<int> deep;              // slots looked at
   Aligned<float> step_up;             // by slot: to the lowest higher bed beside it, no wall between [m]
   Aligned<char> joined;               // by slot: 1 in a section
-  Aligned<char> level_sides;          // by slot: bits of the sides beyond which lies its section, lower
+  // By slot: bits of the sides beyond which lies its section, lower; and from 16 on of those along the flow
+  // over which a cell of a section hands on nothing, since the bed rises down the flow.
+  Aligned<char> level_sides;
   std::vector<int> section, number;   // by slot: the section, and the place in nodes; -1: none
   std::vector<int> nodes;             // slots of all sections, as they are found
   std::vector<int> group, next, size; // by number: of those joined one for all, a ring of them, how many
   std::vector<signed char> gives;     // by number: bits of the sides over which it hands on much of its water
+  std::vector<float> along;           // by number: fall of the water along the flow there [m/m]
+  std::vector<signed char> toward;    // by number: the side to which the section flows, -1: not known
+  Field handed;                       // by number: what it has handed on in the step [m]
+  std::vector<int> carrier;           // by number: of the cell that hands on what this one passes along
   std::vector<int> order;             // numbers, section by section, by falling bed
   Aligned<char> sides_before;         // likewise, of the step before
   std::vector<std::pair<int, char>> before; // slots and their level_sides in the step before
@@ -49,6 +56,13 @@ struct RouteSections {
   // The number of a slot, which is taken in where it has none.
   int number_of(int slot);
 };
+// The bits of a side in RouteSections::level_sides.
+constexpr int level_side(int side) {
+  return 1 << side;
+}
+constexpr int held_side(int side) {
+  return 16 << side;
+}
 
 // What the sweeps know of slots beside the water itself, in lists with room for a few more at the end.
 // Outflow [m/s] is conveyance * h^(5/3) * (own * h + drop)^(1/2), the root that of the fall of the water

@@ -300,7 +300,7 @@ Swept sweep_downhill(double dt, std::span<const int> packs, const RouteGraph& gr
   find_turns(pools, slopes.sections.sections, slopes.turn);
   faces.sections = &slopes.sections;
   std::fill(water.done.begin(), water.done.end(), char{0});
-  sweep.sections.across.assign(slopes.sections.nodes.size(), 0.0);
+  begin_sections(sweep.sections, false);
   route_all(sweep, packs);
   if (!slopes.sections.sections.empty()) route_left(sweep);
   pass_across(sweep.sections);
@@ -326,7 +326,7 @@ void sweep_again(double dt, const RouteGraph& graph, RoutedPools& pools, RoutedW
   faces.turn = static_cast<int>(graph.bed.size());
   faces.sections = &slopes.sections;
   faces.again = true;
-  sweep.sections.across.assign(slopes.sections.nodes.size(), 0.0);
+  begin_sections(sweep.sections, true);
   std::vector<std::pair<double, int>> next; // heap, the highest sill on top
   const auto add = [&](int d) {
     if (!has_risen(pools.pool(d))) return;

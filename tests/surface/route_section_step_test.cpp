@@ -98,7 +98,7 @@ TEST_CASE("what has left a section does not come back", "[route_section_step]") 
   }
   RoutedFaces faces(ground.graph, ground.terrain.open_faces.size());
   SectionStep step{60, ground.graph, ground.pools, ground.water, ground.slopes, faces};
-  step.across.assign(all.nodes.size(), 0.0);
+  begin_sections(step, false);
   section.turns = 0;
   step_section(step, section);
   const double left = 0.036 - sum();

@@ -27,7 +27,7 @@ struct Ground {
       const double level = 10 - slope * terrain.grid.x(terrain.grid.column(graph.cell[s])) + bottom + deepest;
       water.depth[s] = std::max(level - terrain.elevation[graph.cell[s]], 0.0);
       for (int k = 0; k < 4; ++k)
-        if (slopes.slope[k][s] >= 0) slopes.slope[k][s] = static_cast<float>(k < 2 ? slope : 0);
+        if (slopes.slope[k][s] >= 0) slopes.slope[k][s] = static_cast<float>(k == 1 ? slope : 0);
     }
   }
   void find() { find_sections(20, graph, pools, water, slopes); }
