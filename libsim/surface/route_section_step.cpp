@@ -230,6 +230,7 @@ void step_section(SectionStep& step, RouteSection& section) {
     for (SectionCell& one : cells) one.conveyance = 0;
     section.level = balance_section(cells, mobile - std::max(lack, 0.0) - left_before, section.level);
   }
+  const double goes_on = std::max(sum_leaves() - left_before, 0.0);
   // What cells without a way along the flow pass on goes by their carriers.
   for (SectionCell& one : cells) one.carries = one.leaves;
   for (int k = section.begin; k < section.end; ++k) {
@@ -244,7 +245,6 @@ void step_section(SectionStep& step, RouteSection& section) {
     const int n = all.order[k], at = step.place[n];
     if (at >= 0) wanted += std::max(cells[at].carries - passed_before(n), 0.0);
   }
-  const double goes_on = std::max(sum_leaves() - left_before, 0.0);
   const double share = again && wanted > goes_on ? goes_on / wanted : 1;
   for (int k = section.begin; k < section.end; ++k) {
     const int n = all.order[k], s = all.nodes[n];
