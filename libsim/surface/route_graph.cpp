@@ -226,23 +226,24 @@ struct Builder {
     return found;
   }
 
-  // Where neither is clear it goes as it does above, so that no stream at some 45 degrees changes on its way.
+  // Where neither is clear it goes as it does below, so that no stream at some 45 degrees changes on its way.
   void find_streams() {
     graph.stream.assign(graph.cell.size(), {});
-    for (std::size_t s = 0; s < graph.cell.size(); ++s) {
+    for (int s = static_cast<int>(graph.cell.size()) - 1; s >= 0; --s) {
       Stream& one = graph.stream[s];
-      const WayCount up = count_steps(graph.ascent, static_cast<int>(s)),
-                     down = count_steps(graph.descent, static_cast<int>(s));
-      const int x = up.x + down.x, y = up.y + down.y, above = graph.ascent[s];
-      one.axis = above >= 0 ? graph.stream[above].axis : static_cast<signed char>(-1);
+      const WayCount up = count_steps(graph.ascent, s), down = count_steps(graph.descent, s);
+      const bool ends = down.x + down.y < looked_at;
+      const int x = down.x + (ends ? up.x : 0), y = down.y + (ends ? up.y : 0), below = graph.descent[s];
+      if (below >= 0) one.axis = graph.stream[below].axis;
       if (std::min(x, y) <= clearly * std::max(x, y)) one.axis = x >= y ? 0 : 2;
-      const double along_it = one.axis == 0 ? x : y;
-      if (one.axis >= 0) one.aslant = static_cast<float>(std::pow(along_it / std::hypot(x, y), 1.5));
-      const auto with = [&](const WayCount& part) {
-        const int along = one.axis == 0 ? part.x : part.y, aside = part.x + part.y - along;
-        return along >= least_along && along + 2 >= aside;
+      if (one.axis < 0) continue;
+      const double along = one.axis == 0 ? x : y;
+      one.aslant = static_cast<float>(std::pow(along / std::hypot(x, y), 1.5));
+      const auto goes_with = [&](const WayCount& part) {
+        const int with = one.axis == 0 ? part.x : part.y, aside = part.x + part.y - with;
+        return with >= least_along && with + 2 >= aside;
       };
-      one.through = one.axis >= 0 && with(up) && with(down);
+      one.through = goes_with(up) && goes_with(down);
     }
   }
 

@@ -98,14 +98,15 @@ struct Finder {
 
   bool in_stream(int s) const { return found.number[s] >= 0 && found.toward[found.number[s]] >= 0; }
 
+  bool is_bottom(int s, int across) const { return slopes.to[across][s] == s && slopes.to[across + 1][s] == s; }
+
   // A cell that has come to a section by a lower neighbour: whether it hands water on along the flow itself.
   // None of a section does against its flow.
   void find_carrier(int upper, int lower, int across) {
     const int i = found.number[upper], j = found.number[lower], first = across ^ 2;
     if (found.toward[j] < 0) {
       // The bottom of a trough, and a stream in it that rather goes along than across.
-      const bool bottom = slopes.to[across][lower] == lower && slopes.to[across + 1][lower] == lower;
-      if (!bottom || graph.stream[lower].axis != (across ^ 2)) return;
+      if (!is_bottom(lower, across) || graph.stream[lower].axis != (across ^ 2)) return;
     }
     if (found.toward[j] < 0)
       found.toward[j] = static_cast<signed char>(first + (falls(first + 1, lower) > falls(first, lower)));
@@ -146,9 +147,10 @@ struct Finder {
     if (rise > level_across * std::min(along * dx, step)) return false;
     // The same must hold beyond, where there is water.
     const int toward = k ^ 1;
-    const double beyond = std::max(along, this->along(a, across));
+    const double beyond = std::max(in_stream(b) ? along : 0.0, this->along(a, across));
     if (mobile(a) > dry_depth && std::min(slope(toward, a), rise / dx) > level_across * beyond) return false;
-    if (!in_stream(b) && graph.stream[b].through && graph.stream[b].axis == across) return false;
+    if (!in_stream(b) && graph.stream[b].axis == across && (graph.stream[b].through || is_bottom(b, across ^ 2)))
+      return false;
     return conveyance(graph, b, std::max(cover, mobile(a))) * dt > least_gain * std::sqrt(along) * dx * dx;
   }
 
