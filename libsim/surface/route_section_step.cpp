@@ -105,8 +105,8 @@ void lend_way(SectionStep& step, int n, double aslant) {
   one.conveyance = lender.conveyance > 0 ? aslant * step.dt * inverse_n / (dx * std::sqrt(dx)) : 0;
   const bool follows = lender.own > 0;
   one.own = lender.own;
-  one.drop = follows ? lender.drop + lender.own * (one.bed - lender.bed)
-                     : static_cast<double>(all.along[n]) * dx;
+  one.drop =
+      follows ? lender.drop + lender.own * (one.bed - lender.bed) : static_cast<double>(all.along[n]) * dx;
 }
 
 // What rounding leaves, the lowest cell of a section has or gives.
@@ -199,7 +199,8 @@ void step_section(SectionStep& step, RouteSection& section) {
     lack += std::max(-above, 0.0);
     float falls = 0;
     for (const Aligned<float>& slope : slopes.slope) falls = std::max(falls, slope[s]);
-    cells.push_back({slopes.bed[s], falls > 0 ? section.aslant * step.dt * static_cast<double>(slopes.conveyance[s]) : 0.0,
+    cells.push_back({slopes.bed[s],
+                     falls > 0 ? section.aslant * step.dt * static_cast<double>(slopes.conveyance[s]) : 0.0,
                      static_cast<double>(slopes.own[s]), static_cast<double>(slopes.drop[s]),
                      std::max(-above, 0.0)});
   }

@@ -84,7 +84,9 @@ struct Finder {
   double along(int s, int across) const {
     const double own = std::max(slope(across ^ 2, s), slope((across ^ 2) + 1, s));
     const int n = found.number[s];
-    return n < 0 || found.toward[n] < 0 || (found.toward[n] & 2) == across ? own : std::max(own, static_cast<double>(found.along[n]));
+    return n < 0 || found.toward[n] < 0 || (found.toward[n] & 2) == across
+               ? own
+               : std::max(own, static_cast<double>(found.along[n]));
   }
 
   // How much the water now falls over a side down which it goes [m/m].
@@ -96,20 +98,31 @@ struct Finder {
     return (graph.bed[s] + mobile(s) - below) / graph.grid.cell;
   }
 
-  bool in_stream(int s) const { return found.number[s] >= 0 && found.toward[found.number[s]] >= 0; }
+  // Whether a cell is in a section of a known direction, or would be in one that crosses the flow.
+  bool has_direction(int s, int across) const {
+    const int n = found.number[s];
+    return graph.stream[s].axis == (across ^ 2) || (n >= 0 && found.toward[n] >= 0);
+  }
 
-  bool is_bottom(int s, int across) const { return slopes.to[across][s] == s && slopes.to[across + 1][s] == s; }
+  bool is_bottom(int s, int across) const {
+    return slopes.to[across][s] == s && slopes.to[across + 1][s] == s;
+  }
+
+  // Whether a section that crosses `across` would lie along the main stream through this cell, or along the
+  // trough of which it is the bottom.
+  bool lies_along(int s, int across) const {
+    if (has_direction(s, across) || graph.stream[s].axis != across) return false;
+    return graph.stream[s].through || is_bottom(s, across ^ 2);
+  }
 
   // A cell that has come to a section by a lower neighbour: whether it hands water on along the flow itself.
   // None of a section does against its flow.
   void find_carrier(int upper, int lower, int across) {
     const int i = found.number[upper], j = found.number[lower], first = across ^ 2;
     if (found.toward[j] < 0) {
-      // The bottom of a trough, and a stream in it that rather goes along than across.
-      if (!is_bottom(lower, across) || graph.stream[lower].axis != (across ^ 2)) return;
-    }
-    if (found.toward[j] < 0)
+      if (graph.stream[lower].axis != first) return;
       found.toward[j] = static_cast<signed char>(first + (falls(first + 1, lower) > falls(first, lower)));
+    }
     found.along[j] = static_cast<float>(along(lower, across));
     if (found.toward[i] >= 0) return; // by another face
     found.toward[i] = found.toward[j];
@@ -147,10 +160,9 @@ struct Finder {
     if (rise > level_across * std::min(along * dx, step)) return false;
     // The same must hold beyond, where there is water.
     const int toward = k ^ 1;
-    const double beyond = std::max(in_stream(b) ? along : 0.0, this->along(a, across));
+    const double beyond = std::max(has_direction(b, across) ? along : 0.0, this->along(a, across));
     if (mobile(a) > dry_depth && std::min(slope(toward, a), rise / dx) > level_across * beyond) return false;
-    if (!in_stream(b) && graph.stream[b].axis == across && (graph.stream[b].through || is_bottom(b, across ^ 2)))
-      return false;
+    if (lies_along(b, across)) return false;
     return conveyance(graph, b, std::max(cover, mobile(a))) * dt > least_gain * std::sqrt(along) * dx * dx;
   }
 
@@ -217,7 +229,7 @@ struct Finder {
       found.sections.push_back({begin, end, graph.bed[lowest] + mobile(lowest)});
       // Water that stands level along a row of cells across which it runs aslant: from row to row the surface
       // falls by the cosine more, and it passes through the cosine of the row.
-      if (found.toward[order.back()] >= 0)
+      if (const int n = order.back(); found.toward[n] >= 0 && is_bottom(lowest, (found.toward[n] & 2) ^ 2))
         found.sections.back().aslant = static_cast<double>(graph.stream[lowest].aslant);
       for (int k = begin; k < end; ++k)
         found.section[found.nodes[order[k]]] = static_cast<int>(found.sections.size()) - 1;
@@ -245,8 +257,10 @@ void find_sections(double dt, const RouteGraph& graph, const RoutedPools& pools,
   Finder finder{dt, graph, water, slopes, found};
   finder.join();
   finder.gather();
-  for (const auto& [s, sides] : found.before)
-    let_fall(graph, water, slopes, s, sides & ~found.level_sides[s]);
+  for (const auto& [s, sides] : found.before) {
+    const int now = found.level_sides[s], either = now | now << 4 | (now & 0xf0) >> 4;
+    let_fall(graph, water, slopes, s, sides & ~either);
+  }
   for (const auto& one : found.before) found.sides_before[one.first] = 0;
   found.degree.assign(found.nodes.size(), 0);
   found.way.assign(found.nodes.size(), 0);

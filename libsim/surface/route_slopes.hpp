@@ -30,9 +30,9 @@ struct RouteSection {
 
 // The sections of a step.
 struct RouteSections {
-  std::vector<int> deep;              // slots looked at
-  Aligned<float> step_up;             // by slot: to the lowest higher bed beside it, no wall between [m]
-  Aligned<char> joined;               // by slot: 1 in a section
+  std::vector<int> deep;  // slots looked at
+  Aligned<float> step_up; // by slot: to the lowest higher bed beside it, no wall between [m]
+  Aligned<char> joined;   // by slot: 1 in a section
   // By slot: bits of the sides beyond which lies its section, lower; and from 16 on of those along the flow
   // over which a cell of a section hands on nothing, since the bed rises down the flow.
   Aligned<char> level_sides;

@@ -80,3 +80,33 @@ TEST_CASE("leaves of a depression are numbered in one run", "[route_graph]") {
     CHECK(graph.leaf_end[d] == graph.leaf_end[all[d].right]);
   }
 }
+
+TEST_CASE("a stream runs along the axis that its way mostly follows", "[route_graph]") {
+  // Cell by cell down the bottom of a trough that runs `turn` along y for each along x.
+  for (const double turn : {0.0, 0.3, 0.6, 1.0, 1.8}) {
+    const double length = std::hypot(1, turn);
+    Terrain terrain = rectangle(60, 60, 1, 0.1, [&](double x, double y) {
+      return 200 - (x + turn * y) / length + 3 * std::abs(y - 2 - turn * (x - 2)) / length;
+    });
+    for (const int side : {1, 3}) open_side(terrain, side);
+    std::vector<int> way;
+    for (int i = 2, j = 2; i < 60 && j < 60;) {
+      way.push_back(static_cast<int>(terrain.grid.index(i, j)));
+      terrain.elevation[way.back()] = 100 - 0.5 * static_cast<double>(way.size());
+      (j + 0.5 - 2 < turn * (i + 0.5 - 2) ? j : i) += 1;
+    }
+    const RouteGraph graph(terrain);
+    CAPTURE(turn);
+    // Along all of it, not only where it is looked at far enough.
+    for (std::size_t k = 20; k < way.size(); ++k) {
+      const Stream& stream = graph.stream[graph.slot[way[k]]];
+      CHECK(graph.descent[graph.slot[way[k - 1]]] == graph.slot[way[k]]);
+      CHECK(graph.ascent[graph.slot[way[k]]] == graph.slot[way[k - 1]]);
+      CHECK(static_cast<int>(stream.axis) == (turn < 0.8 ? 0 : turn > 1.25 ? 2 : -1));
+      if (stream.axis < 0) continue;
+      const double cosine = (stream.axis == 0 ? 1 : turn) / length;
+      CHECK_THAT(static_cast<double>(stream.aslant), WithinRel(std::pow(cosine, 1.5), 0.06));
+      if (k + 20 < way.size()) CHECK(stream.through);
+    }
+  }
+}

@@ -116,3 +116,47 @@ TEST_CASE("what has left a section does not come back", "[route_section_step]") 
     CHECK(ground.water.depth[all.nodes[all.order[k]]] >= 0);
   }
 }
+
+TEST_CASE("what cells without a way pass on goes by their carriers, and late water adds to it",
+          "[route_section_step]") {
+  section_ground::Ground ground = section_ground::aslant();
+  ground.fill(0.05, 0.005, 0);
+  ground.find();
+  RouteSections& all = ground.slopes.sections;
+  RoutedFaces faces(ground.graph, ground.terrain.open_faces.size());
+  SectionStep step{60, ground.graph, ground.pools, ground.water, ground.slopes, faces};
+  begin_sections(step, false);
+  int carried = 0;
+  for (RouteSection& section : all.sections) {
+    const auto total = [&] {
+      double sum = 0;
+      for (int k = section.begin; k < section.end; ++k)
+        sum += ground.water.depth[all.nodes[all.order[k]]] + all.handed[all.order[k]];
+      return sum;
+    };
+    for (int k = section.begin; k < section.end; ++k) ground.water.inflow[all.nodes[all.order[k]]] = 0;
+    double there = total();
+    for (const double late : {0.0, 0.01, 0.2}) {
+      const int lowest = all.nodes[all.order[section.end - 1]];
+      ground.water.inflow[lowest] = late;
+      there += late;
+      const double before = all.handed[all.order[section.end - 1]];
+      step_section(step, section);
+      CAPTURE(late);
+      CHECK_THAT(total(), WithinAbs(there, 1e-9));
+      CHECK(all.handed[all.order[section.end - 1]] >= before);
+      // It lies level again.
+      for (int k = section.begin; k < section.end; ++k) {
+        const int n = all.order[k], s = all.nodes[n];
+        if (ground.water.depth[s] > 1e-6)
+          CHECK_THAT(ground.graph.bed[s] + ground.water.depth[s], WithinAbs(section.level, 1e-6));
+        if (all.carrier[n] == n) continue;
+        ++carried;
+        CHECK(all.handed[n] == 0);
+        CHECK(all.handed[all.carrier[n]] >
+              60 * static_cast<double>(ground.slopes.outflow[all.nodes[all.carrier[n]]]) * section.aslant);
+      }
+    }
+  }
+  CHECK(carried > 60);
+}

@@ -30,7 +30,7 @@ Terrain bumpy(unsigned seed) {
 
 TEST_CASE("water goes through the sections in turn, never in a circle", "[route_section_turns]") {
   int sections = 0, fed = 0, feeding = 0;
-  for (unsigned seed = 1; seed <= 20; ++seed) {
+  for (unsigned seed = 1; seed <= 100; ++seed) {
     Ground ground(bumpy(seed));
     ground.fill(0.02, 0.01, 0);
     ground.find();
@@ -57,7 +57,7 @@ TEST_CASE("water goes through the sections in turn, never in a circle", "[route_
     }
     sections += static_cast<int>(found.sections.size());
   }
-  CHECK(sections > 500);
+  CHECK(sections > 2500);
   CHECK(fed > 100);
   CHECK(feeding > 100);
 }

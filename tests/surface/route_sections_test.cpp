@@ -82,3 +82,41 @@ TEST_CASE("ways down that were across a section fall again when it is none", "[r
     for (const auto& [side, s] : across) CHECK(ground.slopes.slope[side][s] > 0);
   }
 }
+
+TEST_CASE("where the bed rises down the flow a cell passes water on by another of its section",
+          "[route_sections]") {
+  Ground ground = aslant();
+  ground.fill(0.05, 0.005, 0);
+  ground.find();
+  const RouteSections& found = ground.slopes.sections;
+  int carried = 0;
+  for (int i = 2; i < 18; ++i)
+    for (int j = 0; j < 15; ++j) {
+      const auto& grid = ground.terrain.grid;
+      const int s = ground.graph.slot[grid.index(i, j)];
+      if (found.section[s] < 0) continue;
+      const int n = found.number[s], carrier = found.nodes[found.carrier[n]];
+      CAPTURE(i, j);
+      CHECK(found.section[carrier] == found.section[s]);
+      CHECK(found.toward[n] == 1);
+      CHECK(ground.slopes.slope[0][s] <= 0); // nothing against the flow
+      const bool rises =
+          ground.terrain.elevation[grid.index(i + 1, j)] > ground.terrain.elevation[grid.index(i, j)];
+      CHECK((carrier == s) == !rises);
+      if (!rises) continue;
+      ++carried;
+      CHECK(ground.slopes.slope[1][carrier] > 0);
+      if (ground.slopes.to[0][s] != s) CHECK((found.level_sides[s] & held_side(0)) != 0);
+    }
+  CHECK(carried > 20);
+  // What was held falls again.
+  forget_sections(ground.graph, ground.water, ground.slopes);
+  for (int i = 2; i < 18; ++i)
+    for (int j = 0; j < 15; ++j) {
+      const int s = ground.graph.slot[ground.terrain.grid.index(i, j)];
+      CHECK(found.level_sides[s] == 0);
+      for (int side = 0; side < 4; ++side)
+        if (ground.slopes.to[side][s] != s && ground.water.depth[s] > 0 && side != 1)
+          CHECK(ground.slopes.slope[side][s] >= 0);
+    }
+}
