@@ -80,13 +80,17 @@ struct Finder {
     return n;
   }
 
+  // Whether a cell is in a section that flows over these sides.
+  bool flows_over(int s, int across) const {
+    const int n = found.number[s];
+    return n >= 0 && found.toward[n] >= 0 && (found.toward[n] & 2) == across;
+  }
+
   // The fall along the flow, where that crosses `across`, of a cell or of the section it is in [m/m].
   double along(int s, int across) const {
     const double own = std::max(slope(across ^ 2, s), slope((across ^ 2) + 1, s));
     const int n = found.number[s];
-    return n < 0 || found.toward[n] < 0 || (found.toward[n] & 2) == across
-               ? own
-               : std::max(own, static_cast<double>(found.along[n]));
+    return n < 0 || found.toward[n] < 0 ? own : std::max(own, static_cast<double>(found.along[n]));
   }
 
   // How much the water now falls over a side down which it goes [m/m].
@@ -148,6 +152,7 @@ struct Finder {
     if (water.pool_of[a] >= 0) return false;
     const double dx = graph.grid.cell, step = graph.bed[a] - graph.bed[b], cover = deep - step;
     if (!(step > 0) || cover < least_cover) return false;
+    if (flows_over(a, across) || flows_over(b, across)) return false;
     const double along = this->along(b, across);
     if (!(along > 0)) return false;
     const bool was = found.sides_before[a] >> (k ^ 1) & 1;
