@@ -97,3 +97,55 @@ TEST_CASE("Routed: a smoother and a steeper swale at an angle to the cells", "[v
     }
   }
 }
+
+// A trough that winds, in rain, against the dynamic method in the same cells.
+TEST_CASE("Routed: winding swales in rain as the dynamic method has them", "[verification][routed]") {
+  struct Trough {
+    double degrees, slope, side, bottom, winds, length, manning_n, cell, rain; // winds: m; length: m; mm/h
+  };
+  for (const Trough& trough : {Trough{12, 0.008, 0.13, 0.13, 0.1, 20, 0.13, 0.15, 23},
+                               Trough{19, 0.007, 0.08, 0.01, 0.8, 18, 0.09, 0.25, 39},
+                               Trough{25, 0.009, 0.05, 0.2, 1.2, 22, 0.17, 0.25, 38}}) {
+    const double pi = std::acos(-1.0), angle = trough.degrees * pi / 180, c = std::cos(angle),
+                 s = std::sin(angle);
+    const double y0 = 12 - 9 * std::tan(angle);
+    const auto ground = [&](double x, double y) {
+      const double along = (x - 2) * c + (y - y0) * s;
+      const double aside =
+          -(x - 2) * s + (y - y0) * c - trough.winds * std::sin(2 * pi * along / trough.length);
+      return 8 - trough.slope * along + trough.side * std::max(std::abs(aside) - trough.bottom, 0.0);
+    };
+    std::vector<double> flow[2], deepest[2];
+    double volume[2] = {};
+    for (const int routed : {0, 1}) {
+      const int cells = static_cast<int>(std::lround(24 / trough.cell));
+      Terrain terrain = rectangle(cells, cells, trough.cell, trough.manning_n, ground);
+      lowspot::terrain::open_ways_down([&](const lowspot::Point& p) { return ground(p.x, p.y); },
+                                       terrain.grid, terrain.active, terrain.elevation);
+      for (int side = 0; side < 4; ++side) open_side(terrain, side);
+      Options options;
+      options.method = routed ? Method::routed : Method::dynamic;
+      options.routing_step = 30;
+      Run run(std::move(terrain), options);
+      deepest[routed].assign(run.flow.depth().size(), 0.0);
+      for (int k = 0; k < 240; ++k) {
+        run.rain(k < 120 ? trough.rain * mm_per_hour : 0.0);
+        flow[routed].push_back(run.advance(30) / 30);
+        if (k == 119) volume[routed] = run.flow.volume();
+        for (std::size_t q = 0; q < deepest[routed].size(); ++q)
+          deepest[routed][q] = std::max(deepest[routed][q], run.flow.depth()[q]);
+      }
+    }
+    const double peak = *std::max_element(flow[0].begin(), flow[0].end());
+    double worst = 0, square = 0;
+    for (std::size_t q = 0; q < deepest[0].size(); ++q)
+      worst = std::max(worst, std::abs(deepest[1][q] - deepest[0][q]));
+    for (std::size_t k = 0; k < flow[0].size(); ++k)
+      square += (flow[1][k] - flow[0][k]) * (flow[1][k] - flow[0][k]) / 240;
+    CAPTURE(trough.degrees, trough.cell, volume[0], volume[1], peak, worst, std::sqrt(square) / peak);
+    CHECK_THAT(volume[1], WithinRel(volume[0], 0.1));
+    CHECK_THAT(*std::max_element(flow[1].begin(), flow[1].end()), WithinRel(peak, 0.1));
+    CHECK(std::sqrt(square) < 0.06 * peak);
+    CHECK(worst < 0.05);
+  }
+}
