@@ -132,13 +132,16 @@ struct Finder {
     found.toward[i] = found.toward[j];
     const int toward = found.toward[i], back = toward ^ 1;
     int held = 0;
+    const auto leaves = [&](int side) {
+      return slopes.to[side][upper] == static_cast<int>(graph.bed.size());
+    };
     const auto hold = [&](int side) {
-      if (slopes.to[side][upper] == upper) return;
+      if (slopes.to[side][upper] == upper || leaves(side)) return;
       held |= held_side(side);
       slopes.slope[side][upper] = 0;
     };
     hold(back);
-    if (!(slope(toward, upper) > own_way * static_cast<double>(found.along[j]))) {
+    if (!leaves(toward) && !(slope(toward, upper) > own_way * static_cast<double>(found.along[j]))) {
       hold(toward);
       found.along[i] = found.along[j];
       found.carrier[i] = found.carrier[j];

@@ -120,3 +120,25 @@ TEST_CASE("where the bed rises down the flow a cell passes water on by another o
           CHECK(ground.slopes.slope[side][s] >= 0);
     }
 }
+
+TEST_CASE("what leaves the yard from a section goes on leaving it", "[route_sections]") {
+  Ground ground = aslant(true);
+  ground.fill(0.05, 0.005, 0);
+  const int slots = static_cast<int>(ground.graph.bed.size());
+  const auto over_edges = [&] {
+    std::vector<float> found;
+    for (int s = 0; s < slots; ++s)
+      for (int side = 0; side < 4; ++side)
+        if (ground.slopes.to[side][s] == slots) found.push_back(ground.slopes.slope[side][s]);
+    return found;
+  };
+  const std::vector<float> before = over_edges();
+  CHECK(before.size() > 8);
+  ground.find();
+  int at_edge = 0;
+  for (int j = 0; j < 15; ++j) at_edge += ground.section(0, j) >= 0;
+  CHECK(at_edge > 5);
+  CHECK(over_edges() == before);
+  forget_sections(ground.graph, ground.water, ground.slopes);
+  CHECK(over_edges() == before);
+}

@@ -50,11 +50,12 @@ inline Ground swale(double side, double pit = 0) {
 }
 
 // A trough two cells wide and more that runs aslant to x: on one bank the bed rises down the flow.
-inline Ground aslant() {
+inline Ground aslant(bool open_above = false) {
   Terrain terrain = rectangle(20, 15, 0.25, 0.15, [](double x, double y) {
     return 10 - 0.005 * x + 0.05 * std::max(std::abs(y - 1.3 - 0.2 * x) - 0.3, 0.0) - 1e-6 * y;
   });
   open_side(terrain, 1);
+  if (open_above) open_side(terrain, 0);
   return Ground(std::move(terrain));
 }
 
