@@ -41,7 +41,7 @@ Georeference georeference(const Comparison& comparison) {
 }
 
 void write_grid_mapping(const H5::H5File& file, const Georeference& place) {
-  file.createGroup("georef");
+  hdf5::create_group(file, "georef");
   hdf5::Variable crs = file.createDataSet(grid_mapping_path, H5::PredType::NATIVE_INT32,
                                           H5::DataSpace(H5S_SCALAR), hdf5::ordered_properties());
   const std::int32_t nothing = 0;

@@ -28,8 +28,11 @@ void text_attribute(const H5::H5Object& object, const std::string& name, const s
 void number_attribute(const H5::H5Object& object, const std::string& name, double value);
 void int_attribute(const H5::H5Object& object, const std::string& name, const std::vector<int>& values);
 
-// Creates a file that keeps the order of what is put in it, in a format old readers know.
+// Creates a file that keeps the order of what is put in it, in a format old readers know. Nothing of what is
+// made by the functions here holds the time at which it was made.
 H5::H5File create_file(const std::string& path);
+// Makes an empty group. Throws H5::Exception where the library cannot.
+void create_group(const H5::H5File& file, const std::string& name);
 // Dataset properties that go with it.
 H5::DSetCreatPropList ordered_properties();
 

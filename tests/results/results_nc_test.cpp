@@ -1,10 +1,16 @@
 #include "catch.hpp"
 
 #include <array>
+#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <ctime>
+#include <fstream>
+#include <iterator>
 #include <memory>
+#include <string>
+#include <thread>
 
 #include <H5Cpp.h>
 
@@ -100,6 +106,21 @@ TEST_CASE("the layout is the one of the CF conventions") {
   CHECK(text_of(file.openDataSet("cover"), "flag_meanings") == "lawn patio long_bed");
   const auto x = read(file, "x");
   CHECK(x[0] == Approx(0.5 * 0.3048));
+}
+
+TEST_CASE("the same results make the same file to the byte, whenever they are written") {
+  const ScratchFolder scratch;
+  const auto written = [&](const char* name) {
+    write_results_nc(sample::comparison(), scratch.path / name);
+    std::ifstream file(scratch.path / name, std::ios::binary);
+    return std::string{std::istreambuf_iterator<char>(file), {}};
+  };
+  const std::string first = written("first.nc");
+  const std::time_t second = std::time(nullptr); // times in a file are whole seconds
+  while (std::time(nullptr) < second + 1) std::this_thread::sleep_for(std::chrono::milliseconds(20));
+  const std::string later = written("later.nc");
+  CHECK(first.size() > 1000);
+  CHECK((first == later)); // not printed
 }
 
 TEST_CASE("a file grows frame by frame and is readable before it is finished") {
