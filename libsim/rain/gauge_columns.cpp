@@ -143,7 +143,7 @@ bool at_the_end(const std::string& column) {
   return alone || has(column, "until");
 }
 
-// The times of the rows: dates, or numbers with the unit of their column.
+// The times of the rows: dates, or numbers with the unit of their column or in every cell ("15 min").
 class TimeColumn {
 public:
   explicit TimeColumn(const CsvTable& table) : table_(&table) {
@@ -180,12 +180,15 @@ public:
           {table_->file, row.line, name()}, "'" + label + "'",
           "a time such as 2024-05-17 14:05, 2:05 PM or 14:05+02:00 behind the date",
           "write each time with its date, the year first, or count minutes in a column time_min");
-    const auto unit = time_unit_of(name_);
-    if (!unit)
-      throw InputError({table_->file, table_->header_line, name_}, "numbers without a unit of time",
-                       "dates, or a column named time_s, time_min or time_h",
+    if (const auto unit = time_unit_of(name_)) return table_->number(row, name_) * *unit;
+    if (label == "0") return 0; // in any unit
+    const ParsedQuantity parsed = parse_quantity(label, Dimension::time);
+    if (!parsed.ok)
+      throw InputError({table_->file, row.line, name_}, "'" + label + "', a number without a unit of time",
+                       "dates, a column named time_s, time_min or time_h, or the unit in each cell, such as "
+                       "15 min",
                        "name the column with its unit");
-    return table_->number(row, name_) * *unit;
+    return parsed.value;
   }
 
 private:

@@ -40,6 +40,16 @@ TEST_CASE("A negative number of minutes is a time, not a date") {
   CHECK(read("time_h,rain_mm\n1e-1,1\n2e-1,2\n").times[1] == Approx(720));
 }
 
+TEST_CASE("Times may carry their unit in each cell, as depths do") {
+  const GaugeRows rows = read("time,depth\n0,0.1 in\n15 min,0.2 in\n0.5 hr,0.05 in\n");
+  CHECK(rows.times == std::vector<double>{0, 900, 1800});
+  CHECK(rows.depths[1] == Approx(0.2 * 0.0254));
+  CHECK_THROWS_WITH(read("time,rain_mm\n0 min,1\n15,2\n"), ContainsSubstring(":3: time") &&
+                                                               ContainsSubstring("'15'") &&
+                                                               ContainsSubstring("such as 15 min"));
+  CHECK_THROWS_WITH(read("time,rain_mm\n0 min,1\n15 mm,2\n"), ContainsSubstring(":3: time"));
+}
+
 TEST_CASE("A rate of rain is not read as a depth: another column is, or the record is refused") {
   for (const char* name : {"rain_rate_in", "rain intensity (mm)", "RainRate_mm", "precip_rate_mm_per_hour"})
     CHECK_THROWS_WITH(read("time_min," + std::string(name) + "\n0,1\n5,1\n"),
