@@ -23,7 +23,7 @@ TEST_CASE("the grid covers the outline and no more", "[yard_grid]") {
 TEST_CASE("a cell is chosen from the size only where none is given", "[yard_grid]") {
   std::vector<site::Assumption> assumptions;
   site::Site site = plain_site(rectangle(0, 0, 22, 16), site::not_given);
-  CHECK(choose_cell(site, site::not_given, assumptions) == 0.15);
+  CHECK(choose_cell(site, site::not_given, assumptions) == 0.2); // 0.15 m divides neither side
   REQUIRE(assumptions.size() == 1);
   CHECK(assumptions[0].tag == "default");
   site.outline = rectangle(0, 0, 60, 60); // as the reader of site files chooses
