@@ -81,6 +81,8 @@ Catchments find_catchments(const site::Site& site, const terrain::Ground& ground
     for (const int cell : spot.cells) full[cell] = 1;
   // What no area and no building covers of a cell is lawn; the roofs' part is counted as roof.
   Field left(ground.grid.cells(), 1.0);
+  for (std::size_t k = 0; k < ground.beyond.cells.size(); ++k)
+    left[ground.beyond.cells[k]] -= ground.beyond.fractions[k];
   for (const terrain::Coverage& building : ground.buildings)
     for (std::size_t k = 0; k < building.cells.size(); ++k) left[building.cells[k]] -= building.fractions[k];
   // As in a run, rain on what a roof leaves open of its cells falls on the ground beside it.

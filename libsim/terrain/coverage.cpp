@@ -165,6 +165,18 @@ Coverage cover_cells(const Grid& grid, const Polygon& polygon) {
   return coverage;
 }
 
+Polygon outside_of(const Polygon& outline, const Grid& grid) {
+  // Round the grid and, by a slit that encloses nothing, round the outline the other way.
+  const Point low{grid.x0 - grid.cell, grid.y0 - grid.cell},
+      high{grid.x0 + (grid.nx + 1) * grid.cell, grid.y0 + (grid.ny + 1) * grid.cell};
+  Polygon ring = outline;
+  if (signed_area(ring) > 0) std::reverse(ring.begin(), ring.end());
+  Polygon outside = {low, {high.x, low.y}, high, {low.x, high.y}, low};
+  outside.insert(outside.end(), ring.begin(), ring.end());
+  outside.push_back(ring.front());
+  return outside;
+}
+
 std::vector<Coverage> visible_coverage(const Grid& grid, const std::vector<Polygon>& polygons) {
   std::vector<Coverage> whole;
   std::vector<int> highest(grid.cells(), -1); // topmost polygon with a share in the cell

@@ -12,6 +12,9 @@ namespace lowspot::terrain {
 // it.
 Coverage cover_cells(const Grid& grid, const Polygon& polygon);
 
+// All of the grid that lies outside the outline, and a cell's width beyond, as one polygon.
+Polygon outside_of(const Polygon& outline, const Grid& grid);
+
 // What is visible of each polygon when later ones lie over earlier ones; shares of one cell never sum to
 // over 1. Exact, also where several boundaries cut one cell (see visible_shares).
 std::vector<Coverage> visible_coverage(const Grid& grid, const std::vector<Polygon>& polygons);

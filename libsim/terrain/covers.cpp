@@ -20,18 +20,25 @@ void add_weighted(Ground& ground, std::size_t cell, const site::Area& area, doub
 void lay_covers(const site::Site& site, Ground& ground) {
   std::vector<Polygon> outlines;
   for (const site::Area& area : site.areas) outlines.push_back(area.outline);
+  outlines.push_back(outside_of(site.outline, ground.grid));
   for (const site::Building& building : site.buildings) outlines.push_back(building.outline);
   std::vector<Coverage> visible = visible_coverage(ground.grid, outlines);
-  const auto first_building = visible.begin() + static_cast<long>(site.areas.size());
-  ground.areas.assign(visible.begin(), first_building);
-  ground.buildings.assign(first_building, visible.end());
+  const auto beyond = visible.begin() + static_cast<long>(site.areas.size());
+  ground.areas.assign(visible.begin(), beyond);
+  ground.beyond = *beyond;
+  ground.buildings.assign(beyond + 1, visible.end());
 
   const std::size_t cells = ground.grid.cells();
   for (Field* field :
        {&ground.manning_n, &ground.manning_n_deep, &ground.vegetation_height, &ground.depression_storage,
         &ground.interception, &ground.pervious, &ground.jointed, &ground.joint_intake})
     field->assign(cells, 0);
-  Field open_share(cells, 1); // not under a building
+  Field inside(cells, 1); // of the outline; buildings that reach out count with it
+  for (std::size_t k = 0; k < ground.beyond.cells.size(); ++k)
+    inside[ground.beyond.cells[k]] -= ground.beyond.fractions[k];
+  for (double& share : inside)
+    if (share < 1e-12) share = 0;
+  Field open_share = inside; // not under a building
   for (const Coverage& building : ground.buildings)
     for (std::size_t k = 0; k < building.cells.size(); ++k)
       open_share[building.cells[k]] -= building.fractions[k];
@@ -67,8 +74,12 @@ void lay_covers(const site::Site& site, Ground& ground) {
     const double share = std::max(0.0, lawn_share[cell]);
     add_weighted(ground, cell, site.lawn, open_share[cell] > 0 ? share / open_share[cell] : 1);
     if (!site.lawn.impervious) ground.pervious[cell] += share;
-    ground.pervious[cell] = std::clamp(ground.pervious[cell], 0.0, 1.0);
     if (share > largest[cell]) ground.cover[cell] = -1;
+    // A cell on the limit is ground as a whole, and what lies beyond the limit of it is like what lies
+    // within.
+    for (Field* field : {&ground.pervious, &ground.jointed, &ground.joint_intake})
+      if (inside[cell] > 0) (*field)[cell] /= inside[cell];
+    ground.pervious[cell] = std::clamp(ground.pervious[cell], 0.0, 1.0);
     soil_share[site.lawn.soil][cell] += share;
     for (std::size_t s = 0; s < soil_share.size(); ++s)
       if (soil_share[s][cell] > soil_share[ground.soil[cell]][cell]) ground.soil[cell] = static_cast<int>(s);

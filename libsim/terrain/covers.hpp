@@ -5,9 +5,10 @@
 
 namespace lowspot::terrain {
 
-// Fills areas and buildings (coverage) and the fields of cover and soil. Buildings lie over all areas.
-// Averages are over the part of a cell that no building covers, `pervious` is a share of the whole cell;
-// cells wholly under buildings get the lawn's figures and pervious 0.
+// Fills areas, buildings and what lies beyond the outline (coverage), and the fields of cover and soil.
+// Buildings lie over all areas. Averages are over the part of a cell in the yard that no building covers;
+// `pervious` is a share of the whole cell, which on the limit of the yard is taken to be like its part
+// within. Cells wholly under buildings get the lawn's figures and pervious 0.
 void lay_covers(const site::Site& site, Ground& ground);
 
 } // namespace lowspot::terrain

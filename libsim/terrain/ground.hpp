@@ -61,6 +61,7 @@ struct Ground {
   std::vector<EdgeFace> edges; // limits of the yard
   std::vector<Coverage> areas; // one an area of the site: what of it is visible (not overlaid by a later one)
   std::vector<Coverage> buildings; // one a building: cells and shares of the footprint (inactive or not)
+  Coverage beyond;                 // what of each cell lies outside the outline and under no building
   Field
       open_sky; // of a cell's area: how much of the open sky rains on it, see open_sky(); empty: 1 everywhere
   std::vector<Amendment> amendments;         // of a design

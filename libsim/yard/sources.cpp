@@ -8,9 +8,11 @@ namespace {
 
 constexpr double no_share = 1e-12;
 
-// What of each cell lies under no area and no building: the lawn between them.
+// What of each cell lies in the yard under no area and no building: the lawn between them.
 Field bare_shares(const terrain::Ground& ground) {
   Field bare(ground.grid.cells(), 1.0);
+  for (std::size_t k = 0; k < ground.beyond.cells.size(); ++k)
+    bare[ground.beyond.cells[k]] -= ground.beyond.fractions[k];
   for (const std::vector<terrain::Coverage>* list : {&ground.areas, &ground.buildings})
     for (const terrain::Coverage& cover : *list)
       for (std::size_t k = 0; k < cover.cells.size(); ++k) bare[cover.cells[k]] -= cover.fractions[k];

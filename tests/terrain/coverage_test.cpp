@@ -1,6 +1,7 @@
 #include "catch.hpp"
 #include "figures.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -121,5 +122,28 @@ TEST_CASE("what is seen of random outlines sums to their union", "[coverage]") {
     CHECK(worst < 1e-11);
     CHECK_THAT(covered(grid, visible.back()),
                WithinAbs(covered(grid, cover_cells(grid, shapes.back())), 1e-11));
+  }
+}
+
+TEST_CASE("inside and outside of an outline make up the grid", "[coverage]") {
+  const Grid grid{9, 8, 0.7, 500000, 4000000};
+  const Polygon outline = {{500000.3, 4000000.2},
+                           {500004.1, 4000001},
+                           {500006.2, 4000005.5},
+                           {500003, 4000003.2},
+                           {500000.9, 4000004.9}};
+  for (const bool turned : {false, true}) {
+    Polygon way_round = outline;
+    if (turned) std::reverse(way_round.begin(), way_round.end());
+    Field sum(grid.cells(), 0);
+    for (const Polygon& polygon : {way_round, outside_of(way_round, grid)}) {
+      const Coverage part = cover_cells(grid, polygon);
+      for (std::size_t k = 0; k < part.cells.size(); ++k) sum[part.cells[k]] += part.fractions[k];
+    }
+    for (const double share : sum) CHECK_THAT(share, WithinAbs(1, 1e-9));
+    const std::vector<Coverage> both = visible_coverage(grid, {way_round, outside_of(way_round, grid)});
+    double inside = 0;
+    for (const double share : both[0].fractions) inside += share * grid.cell_area();
+    CHECK_THAT(inside, WithinAbs(area(outline), 1e-9));
   }
 }

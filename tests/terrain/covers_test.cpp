@@ -43,8 +43,9 @@ TEST_CASE("cover and soil go to the largest share, the pervious area is exact", 
   const Ground ground = covered_ground(site, 5, 5, 0.7);
   double pervious = 0;
   for (double share : ground.pervious) pervious += share * 0.49;
-  // The patio less the corner that the bed hides.
-  CHECK_THAT(pervious, WithinAbs(25 * 0.49 - (1.7 * 1.9 - 0.6 * 1.2), 1e-12));
+  // The yard less the patio less the corner that the bed hides; cells on the limit, 0.2 m wide of it, count
+  // in full: the grid is 3.5 m wide.
+  CHECK_THAT(pervious, WithinAbs(3.5 * 3.5 - (1.7 * 1.9 - 0.6 * 1.2), 1e-12));
   CHECK(ground.soil[ground.grid.index(3, 3)] == 1);
   CHECK(ground.cover[ground.grid.index(3, 3)] == 1);
   CHECK(ground.soil[ground.grid.index(1, 1)] == 0);
@@ -83,4 +84,28 @@ TEST_CASE("joints count by the share of a cell that their slab covers", "[covers
   CHECK_THAT(ground.joint_intake[1], WithinAbs(5e-8, 1e-20));
   CHECK(ground.joint_intake[2] == 0);
   CHECK_THAT(ground.pervious[0], WithinAbs(0, 1e-15));
+}
+
+TEST_CASE("what lies beyond the limit of the yard has no part in its last cells", "[covers]") {
+  // Paved to its limits, which cut the last column in the middle: all of it is paving, none of it lawn.
+  site::Site site = plain_site(rectangle(0, 0, 3.6, 2), 1);
+  site.areas.push_back(patio(rectangle(0, 0, 3.6, 2)));
+  const Ground paved = covered_ground(site, 4, 2, 1);
+  for (std::size_t cell = 0; cell < 8; ++cell) {
+    CHECK_THAT(paved.manning_n[cell], WithinAbs(0.013, 1e-12));
+    CHECK_THAT(paved.depression_storage[cell], WithinAbs(0.001, 1e-12));
+    CHECK_THAT(paved.interception[cell], WithinAbs(0, 1e-12));
+    CHECK_THAT(paved.pervious[cell], WithinAbs(0, 1e-12));
+    CHECK(paved.cover[cell] == 0);
+  }
+  // Half of what is left of it in the yard is lawn: so is half of the cell. What is drawn beyond does not
+  // count.
+  site.areas[0].outline = rectangle(3.3, -2, 6, 4);
+  const Ground half = covered_ground(site, 4, 2, 1);
+  CHECK_THAT(half.manning_n[3], WithinAbs(0.5 * 0.013 + 0.5 * 0.2, 1e-12));
+  CHECK_THAT(half.pervious[3], WithinAbs(0.5, 1e-12));
+  CHECK_THAT(half.pervious[2], WithinAbs(1, 1e-12));
+  double seen = 0;
+  for (const double share : half.areas[0].fractions) seen += share;
+  CHECK_THAT(seen, WithinAbs(0.3 * 2, 1e-12));
 }
