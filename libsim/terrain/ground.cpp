@@ -45,6 +45,22 @@ void activate(const std::vector<CellKind>& kinds, const site::Site& site, Ground
                      "check the corners, or choose smaller cells");
 }
 
+// Rain falls on whole cells.
+void note_area(const site::Site& site, Ground& ground) {
+  const Mask inside = centres_inside(ground.grid, site.outline);
+  const double computed =
+      static_cast<double>(std::count(inside.begin(), inside.end(), 1)) * ground.grid.cell_area();
+  const double more = computed / area(site.outline) - 1;
+  constexpr double worth_telling = 0.01;
+  if (std::abs(more) < worth_telling) return;
+  ground.warnings.push_back(
+      "The cells of " + site::written(ground.grid.cell, Dimension::length, site) +
+      " whose middles lie in the outline make up " + rounded(100 * std::abs(more), 2) + " % " +
+      (more > 0 ? "more" : "less") +
+      " ground than it encloses, and so does the rain on them: choose smaller cells, or such as divide the "
+      "sides of the yard.");
+}
+
 LevelBook book_of(const site::Site& site, Ground& ground) {
   LevelBook book;
   if (site.ground.levels.empty()) return book;
@@ -137,6 +153,24 @@ void note_outside(const Mask& outside, const site::Site& site, Ground& ground) {
         (site.ground.raster.empty() ? "shoot the corners of the yard." : "low spots there mean nothing."));
 }
 
+// Straight between the values of cells 0 to count - 1 at place `at`, counted from the centre of the first.
+// Half a cell beyond the last centre, where outlets lie, the ground goes on as it came: by the lesser of its
+// last two changes, since one of them may be a step, and level where they do not agree.
+template <class ValueOf>
+double carried_on(int count, double at, ValueOf value_of) {
+  const int before = std::clamp(static_cast<int>(std::floor(at)), 0, std::max(0, count - 2));
+  if (count == 1) return value_of(0);
+  if (at >= 0 && at <= count - 1)
+    return value_of(before) + (at - before) * (value_of(before + 1) - value_of(before));
+  const int end = at < 0 ? 0 : count - 1, inward = at < 0 ? 1 : -1;
+  const double last = value_of(end) - value_of(end + inward);
+  const double one_before = count > 2 ? value_of(end + inward) - value_of(end + 2 * inward) : last;
+  const double change = last * one_before <= 0                  ? 0
+                        : std::abs(last) < std::abs(one_before) ? last
+                                                                : one_before;
+  return value_of(end) + std::abs(at - end) * change;
+}
+
 } // namespace
 
 Ground build_ground(const site::Site& site, double wanted_cell) {
@@ -147,6 +181,7 @@ Ground build_ground(const site::Site& site, double wanted_cell) {
   ground.grid = make_grid(site, cell);
   const std::vector<CellKind> kinds = cell_kinds(ground.grid, site);
   activate(kinds, site, ground);
+  note_area(site, ground);
   const Mask outside = set_elevations(site, ground);
   warn_of_whole_fall(site, ground);
   lay_slabs(site, ground);
@@ -163,15 +198,12 @@ Ground build_ground(const site::Site& site, double wanted_cell) {
 
 double elevation_at(const Ground& ground, const Point& at) {
   const Grid& grid = ground.grid;
-  const double u = std::clamp((at.x - grid.x0) / grid.cell - 0.5, 0.0, grid.nx - 1.0);
-  const double v = std::clamp((at.y - grid.y0) / grid.cell - 0.5, 0.0, grid.ny - 1.0);
-  const int i = std::min(static_cast<int>(u), std::max(0, grid.nx - 2));
-  const int j = std::min(static_cast<int>(v), std::max(0, grid.ny - 2));
-  const int right = std::min(i + 1, grid.nx - 1), up = std::min(j + 1, grid.ny - 1);
-  const double a = u - i, b = v - j;
-  const Field& z = ground.elevation;
-  return (1 - b) * ((1 - a) * z[grid.index(i, j)] + a * z[grid.index(right, j)]) +
-         b * ((1 - a) * z[grid.index(i, up)] + a * z[grid.index(right, up)]);
+  const double u = std::clamp((at.x - grid.x0) / grid.cell, 0.0, static_cast<double>(grid.nx)) - 0.5;
+  const double v = std::clamp((at.y - grid.y0) / grid.cell, 0.0, static_cast<double>(grid.ny)) - 0.5;
+  const auto in_row = [&](int j) {
+    return carried_on(grid.nx, u, [&](int i) { return ground.elevation[grid.index(i, j)]; });
+  };
+  return carried_on(grid.ny, v, in_row);
 }
 
 } // namespace lowspot::terrain

@@ -94,6 +94,15 @@ TEST_CASE("the cell asked for overrides the site's", "[ground]") {
   CHECK(any(build_ground(site, 1).warnings, "wider than \"bed\""));
 }
 
+TEST_CASE("cells that make up more or less ground than the outline encloses are told", "[ground]") {
+  site::Site site = plain_site(rectangle(0, 0, 4.6, 3), 1);
+  lay_plane(site, 1, 0, 0.01);
+  CHECK(any(build_ground(site).warnings, "make up 8.7 % more ground")); // 5 m of 4.6 m
+  site.outline = rectangle(0, 0, 4.4, 3);
+  CHECK(any(build_ground(site).warnings, "make up 9.1 % less ground")); // 4 m of 4.4 m
+  CHECK_FALSE(any(build_ground(site, 0.2).warnings, "ground than it encloses"));
+}
+
 TEST_CASE("a low spot in a surveyed lawn has the volume of its cone", "[ground]") {
   // Eight shots on a ring at 1.00, one in the middle at 0.90: a pit whose rim is the lawn around.
   site::Site site = plain_site(rectangle(0, 0, 12, 12), 0.1);
@@ -169,7 +178,7 @@ TEST_CASE("levels on another datum move the raster, and it is said", "[ground]")
 }
 #endif
 
-TEST_CASE("elevation at a point is exact on a plane, and held at the limit of the grid") {
+TEST_CASE("elevation at a point is exact on a plane up to the limit of the grid, and held beyond") {
   terrain::Ground ground;
   ground.grid = {8, 5, 0.5, 10, 20};
   ground.elevation.resize(ground.grid.cells());
@@ -178,5 +187,12 @@ TEST_CASE("elevation at a point is exact on a plane, and held at the limit of th
     for (int i = 0; i < 8; ++i)
       ground.elevation[ground.grid.index(i, j)] = plane(ground.grid.x(i), ground.grid.y(j));
   CHECK_THAT(terrain::elevation_at(ground, {11.13, 21.4}), WithinAbs(plane(11.13, 21.4), 1e-12));
-  CHECK_THAT(terrain::elevation_at(ground, {0, 21.25}), WithinAbs(plane(10.25, 21.25), 1e-12));
+  for (const Point at : {Point{10, 21.3}, {14, 22.5}, {10, 20}, {12.2, 20.1}})
+    CHECK_THAT(terrain::elevation_at(ground, at), WithinAbs(plane(at.x, at.y), 1e-12));
+  CHECK_THAT(terrain::elevation_at(ground, {0, 21.25}), WithinAbs(plane(10, 21.25), 1e-12));
+  // A step of the last cell is not carried on, and where it turns round the ground is held.
+  for (int j = 0; j < 5; ++j) ground.elevation[ground.grid.index(7, j)] += 1;
+  CHECK_THAT(terrain::elevation_at(ground, {14, 21.25}), WithinAbs(1 + plane(14, 21.25), 1e-12));
+  for (int j = 0; j < 5; ++j) ground.elevation[ground.grid.index(7, j)] -= 2;
+  CHECK_THAT(terrain::elevation_at(ground, {14, 21.25}), WithinAbs(plane(13.75, 21.25) - 1, 1e-12));
 }
