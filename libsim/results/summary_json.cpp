@@ -238,7 +238,7 @@ std::string summary_json(const Comparison& all) {
                             })},
       {"storm",
        {{"depth_m", all.storm_depth},
-        {"duration_s", all.storm_duration},
+        {"duration_s", all.end_of_rain}, // of all of the depth, that of later storms included
         {"peak_intensity_m_per_s", all.storm_peak_intensity}}},
       {"target",
        {{"standing_depth_m", all.standing_depth},

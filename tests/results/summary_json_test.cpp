@@ -78,6 +78,16 @@ TEST_CASE("the summary holds the figures of the record") {
   CHECK(json["verdict"]["target_met"] == true);
 }
 
+TEST_CASE("depth and duration of the storm are both of all of the rain") {
+  Comparison all = sample::comparison();
+  all.storm_depth = 0.0508; // an inch in an hour, and after a day and a half of none another in three
+  all.storm_duration = 3600;
+  all.end_of_rain = 40 * 3600;
+  const auto storm = nlohmann::json::parse(summary_json(all))["storm"];
+  CHECK(storm["depth_m"] == 0.0508);
+  CHECK(storm["duration_s"] == 40 * 3600);
+}
+
 TEST_CASE("what is not a finite number becomes null, and broken text is mended") {
   auto all = sample::comparison();
   all.low_spots[0].rain_to_fill = std::numeric_limits<double>::infinity();
