@@ -1,3 +1,4 @@
+#include <cmath>
 #include <cstdio>
 #include <memory>
 
@@ -33,9 +34,9 @@ struct Findings {
   std::vector<Checked> checks;
 };
 
-Findings examine(const site::Site& site) {
+Findings examine(const site::Site& site, double cell) {
   Findings findings;
-  const terrain::Ground ground = terrain::build_ground(site);
+  const terrain::Ground ground = terrain::build_ground(site, cell);
   const rain::Hyetograph rain = rain::make_hyetograph(site);
   findings.warnings = site.warnings;
   for (const std::vector<std::string>& more : {ground.warnings, rain.warnings})
@@ -52,6 +53,8 @@ Findings examine(const site::Site& site) {
   findings.assumptions = site.assumptions;
   findings.assumptions.insert(findings.assumptions.end(), ground.assumptions.begin(),
                               ground.assumptions.end());
+  if (std::isfinite(cell))
+    std::erase_if(findings.assumptions, [](const site::Assumption& one) { return one.key == "site.cell"; });
   findings.unknown = site::unknowns(site);
   return findings;
 }
@@ -121,13 +124,15 @@ std::string counted(std::size_t number, const std::string& what) {
   return std::to_string(number) + " " + what + (number == 1 ? "" : "s");
 }
 
-int check(Context& context, const std::string& where) {
-  const site::Site site = read_yard(context, where);
-  const Findings findings = examine(site);
-  if (context.json) {
-    print_json(site, findings);
-    return done;
-  }
+struct CheckArguments {
+  std::string where, cell;
+};
+
+int check(Context& context, const CheckArguments& arguments) {
+  const site::Site site = read_yard(context, arguments.where);
+  const Findings findings = examine(site, cell_size(arguments.cell));
+  if (context.json) print_json(site, findings);
+  if (context.json || context.quiet) return done;
   std::printf("%s\n", context.terminal.bold(wrap(site.name + " can be run.")).c_str());
   std::printf("  %s, %s, %s, %s\n", counted(site.areas.size(), "area").c_str(),
               counted(site.buildings.size(), "building").c_str(), counted(site.soils.size(), "soil").c_str(),
@@ -155,12 +160,16 @@ int check(Context& context, const std::string& where) {
 void add_check(CLI::App& app, Context& context) {
   CLI::App* command =
       app.add_subcommand("check", "Read everything; say what is wrong, unlikely, assumed or UNKNOWN");
-  const auto where = std::make_shared<std::string>();
-  command->add_option("SITE", *where, "site.toml or its folder")->required();
+  const auto arguments = std::make_shared<CheckArguments>();
+  command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
+  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
+  command->add_flag("--quiet", context.quiet,
+                    "say nothing but what cannot be run; the exit code says the rest");
   command->footer("Example:\n  lowspot check my-yard");
-  command->callback(
-      [&context, where] { context.chosen = [&context, where] { return check(context, *where); }; });
+  command->callback([&context, arguments] {
+    context.chosen = [&context, arguments] { return check(context, *arguments); };
+  });
 }
 
 } // namespace lowspot::cli

@@ -69,6 +69,7 @@ void print_table(const Context& context, const site::Site& site, const job::Take
   std::printf("\n%s\n", wrap(report::takeoff_sentence(takeoff, site)).c_str());
   for (const std::string& factor : report::takeoff_factors(takeoff))
     std::printf("  - %s\n", wrap(factor, 4).c_str());
+  if (context.quiet) return;
   for (const std::string& note : takeoff.notes)
     std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(note), 2, 0).c_str());
 }
@@ -100,6 +101,7 @@ void add_takeoff(CLI::App& app, Context& context) {
   command->add_option("--design", arguments->design, "the design to take off, when there is more than one");
   command->add_option("--out", arguments->out, "folder for takeoff.csv and takeoff.html");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
+  command->add_flag("--quiet", context.quiet, "no notes");
   command->footer(
       "Example:\n  lowspot takeoff my-yard --design \"drain to the fence\" --out my-yard/results\n"
       "Waste, laps and swell stand in [takeoff] of the site file, prices of your own in [[rate]].");

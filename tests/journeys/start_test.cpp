@@ -29,3 +29,20 @@ TEST_CASE("start does not overwrite a yard") {
   CHECK(run({"start", folder.string()}).code == 2);
   CHECK(journey::content(folder / "site.toml") == "# mine\n");
 }
+
+TEST_CASE("check says nothing where it is asked to be quiet, and looks at cells of another size") {
+  const auto folder = journey::fresh_folder("quiet_check") / "yard";
+  REQUIRE(journey::run({"start", folder.string(), "--quiet"}).code == 0);
+  const std::string site = journey::content(folder / "site.toml");
+  journey::Answer answer = journey::run({"check", folder.string(), "--quiet"});
+  CHECK(answer.code == 0);
+  CHECK(answer.out + answer.err == "");
+  CHECK(journey::run({"takeoff", folder.string(), "--quiet"}).err == "");
+  answer = journey::run({"check", folder.string(), "--cell", "12 ft"});
+  CHECK(answer.code == 0);
+  CHECK_THAT(answer.out, ContainsSubstring("a cell of 12 ft") && !ContainsSubstring("  site.cell"));
+  journey::write(folder / "site.toml", site + "\n[[sol]]\n");
+  answer = journey::run({"check", folder.string(), "--quiet"});
+  CHECK(answer.code == 2);
+  CHECK_THAT(answer.err, ContainsSubstring("sol"));
+}
