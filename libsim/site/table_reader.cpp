@@ -58,7 +58,9 @@ const toml::node& TableReader::required(const std::string& key, const std::strin
   const std::string near = nearest(key, strangers);
   const std::string mend = near.empty() ? "Add `" + key + " = ...` to this table."
                                         : "Is `" + near + "` meant to be `" + key + "`?";
-  throw InputError({context_->file, line(), path(key)}, "nothing", expected, mend);
+  // The line of the word that was meant, not of the heading above it.
+  const int at = near.empty() ? line() : line_of(table_->get(near)->source());
+  throw InputError({context_->file, at, path(key)}, "nothing", expected, mend);
 }
 
 int TableReader::line() const {

@@ -24,9 +24,10 @@ TEST_CASE("text is trimmed, needs quotes and may not be empty") {
   CHECK_FALSE(f.reader.maybe_text("d"));
 }
 
-TEST_CASE("a missing key points at a misspelt one") {
-  Fixture f("outlin = 1");
-  CHECK_THROWS_WITH(f.reader.text("outline"), ContainsSubstring("Is `outlin` meant to be `outline`?"));
+TEST_CASE("a missing key points at a misspelt one and its line") {
+  Fixture f("name = \"a\"\n\noutlin = 1");
+  CHECK_THROWS_WITH(f.reader.text("outline"), ContainsSubstring("site.toml:3: outline: found nothing") &&
+                                                  ContainsSubstring("Is `outlin` meant to be `outline`?"));
   Fixture empty("");
   CHECK_THROWS_WITH(empty.reader.text("outline"), ContainsSubstring("found nothing"));
 }
