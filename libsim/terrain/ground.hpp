@@ -76,7 +76,8 @@ struct Ground {
 // Throws InputError for ground data that cannot be used (missing, empty, all on one line, misses the yard).
 Ground build_ground(const site::Site& site, double cell = site::not_given);
 
-// Elevation of the ground [m] at a point, bilinear between cell centres; beyond the grid that of its limit.
+// Elevation of the ground [m] at a point, bilinear between cell centres and carried on from them to the limit
+// of the grid; beyond it that of the limit.
 double elevation_at(const Ground& ground, const Point& at);
 
 } // namespace lowspot::terrain
