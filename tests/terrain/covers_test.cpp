@@ -108,4 +108,10 @@ TEST_CASE("what lies beyond the limit of the yard has no part in its last cells"
   double seen = 0;
   for (const double share : half.areas[0].fractions) seen += share;
   CHECK_THAT(seen, WithinAbs(0.3 * 2, 1e-12));
+  // A house in the last cell takes its own part of it, and of the rest of the yard's part half is paved.
+  site.buildings.push_back({"house", rectangle(3, 0, 3.2, 2), {}});
+  site.areas[0].outline = rectangle(3.4, 0, 3.6, 2);
+  const Ground beside = covered_ground(site, 4, 2, 1);
+  CHECK_THAT(beside.manning_n[3], WithinAbs(0.5 * 0.013 + 0.5 * 0.2, 1e-12));
+  CHECK_THAT(beside.pervious[3], WithinAbs(0.5 * 0.8, 1e-12)); // rain falls on four fifths of it
 }
