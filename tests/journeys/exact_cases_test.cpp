@@ -59,7 +59,7 @@ TEST_CASE("block rain on a hard plane: rise, equilibrium and recession (Woolhise
 TEST_CASE("a hard plane aslant to the cells sheds as one that lies along them") {
   // 30 x 20 m turned by 30 degrees and paved to its limits, which cut cells on all sides: what lies beyond
   // them must not count. Slope 0.01, n 0.025, 50 mm/h: 8.333333 L/s from 293.744 s on. The error of 1.5 % on
-  // the rise is of the two walls along the slope, which the cells follow in steps; it halves with their size.
+  // the rise is of the two walls along the slope, which the cells follow in steps; it falls with their size.
   const auto place = [](double x, double y) {
     const double c = std::sqrt(0.75), s = 0.5;
     return std::to_string(c * x - s * y) + "," + std::to_string(s * x + c * y);
