@@ -1,12 +1,78 @@
 #include <lowspot/drain/orifice.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
 #include <lowspot/drain/pipe_section.hpp>
 
 namespace lowspot::drain {
+
+namespace {
+
+// Gauss and Legendre's rule on [0, 1].
+constexpr std::array<double, 10> node = {
+    0.01304673574141414, 0.067468316655507746, 0.16029521585048781, 0.28330230293537639, 0.42556283050918442,
+    0.57443716949081558, 0.71669769706462361,  0.83970478414951222, 0.93253168334449221, 0.98695326425858587};
+constexpr std::array<double, 10> node_weight = {
+    0.033335672154344069, 0.074725674575290293, 0.10954318125799102, 0.13463335965499817,
+    0.14776211235737644,  0.14776211235737644,  0.13463335965499817, 0.10954318125799102,
+    0.074725674575290293, 0.033335672154344069};
+
+// Flow through openings around a circle over their strength, with its slopes.
+struct ArcFlow {
+  double q = 0;       // m0.5
+  double by_high = 0; // d q / d high [1/m0.5]
+  double by_low = 0;  // d q / d low [1/m0.5]
+};
+
+// 1/pi of the integral over half the circle of sqrt(high - max(z, low)), z up to `high`; depths over the
+// invert [m], high >= low >= 0. Below `low` all openings work under one head. Above it z = s cos2(u), s the
+// lesser of `high` and the diameter, makes of the integrand a smooth function of u, which t = tan(u / 2)
+// makes a fraction; t = t(low) v2 sets the nodes close together towards the top of the wetted arc, where the
+// openings of the crown come in nearly all at once.
+ArcFlow flow_through_arc(double diameter, double high, double low) {
+  constexpr double pi = std::numbers::pi;
+  const double head = high - low;
+  const double drowned = low < diameter ? 2 / pi * std::asin(std::sqrt(low / diameter)) : 1;
+  if (head <= 0) {
+    const double slope = drowned / std::sqrt(orifice_blur);
+    return {0, slope, -slope};
+  }
+  const double root = std::sqrt(head);
+  ArcFlow flow{drowned * root, 0.5 * drowned / root, -0.5 * drowned / root};
+  const double top = std::min(high, diameter);
+  if (low < top) {
+    const double cosine = std::sqrt(low / top);
+    const double reach = std::sqrt((1 - cosine) / (1 + cosine)); // tan(u / 2) at the lower level
+    const double over = std::abs(high - diameter);
+    // With n = 1 + t2: sin2(u) = 4 t2 / n2, du = 2 dt / n; one root and one division a node.
+    double sum = 0, sum_of_slopes = 0;
+    for (std::size_t k = 0; k < node.size(); ++k) {
+      const double t = reach * node[k] * node[k];
+      const double n = 1 + t * t, n2 = n * n;
+      const double square =
+          over * n2 + 4 * top * t * t; // n2 times (the greater of high and diameter, less z)
+      const double step = 4 * reach * node[k] * node_weight[k] / (n2 * std::sqrt(square));
+      sum += step * (high < diameter ? 4 * high * t * t : square);
+      sum_of_slopes += step * n2;
+    }
+    if (reach > 0) {
+      flow.q += 2 / pi * sum;
+      flow.by_high += sum_of_slopes / pi;
+    }
+  }
+  // Straight in the head where that is within the blur of zero, as smooth_root() is.
+  const double square = head * head + orifice_blur * orifice_blur;
+  const double fourth = std::sqrt(std::sqrt(square));
+  const double share = root / fourth;
+  const double share_slope = 0.5 * orifice_blur * orifice_blur / (root * fourth * square);
+  return {share * flow.q, share * flow.by_high + share_slope * flow.q,
+          share * flow.by_low - share_slope * flow.q};
+}
+
+} // namespace
 
 double smooth_root(double x, double blur, double& slope_out) {
   const double square = x * x + blur * blur;
@@ -22,33 +88,15 @@ double orifice_flow(double discharge_coefficient, double area, double head, doub
   return strength * root;
 }
 
-double wetted_share(double diameter, double y, double& slope_out) {
-  constexpr double straight = 0.01;
-  static const double share_there = 2 / std::numbers::pi * std::asin(std::sqrt(straight));
-  const double s = y / diameter;
-  slope_out = 0;
-  if (s <= 0) return 0;
-  if (s >= 1) return 1;
-  if (s < straight || s > 1 - straight) {
-    slope_out = share_there / straight / diameter;
-    return s < straight ? share_there * s / straight : 1 - share_there * (1 - s) / straight;
-  }
-  slope_out = 1 / (std::numbers::pi * std::sqrt(s * (1 - s)) * diameter);
-  return 2 / std::numbers::pi * std::asin(std::sqrt(s));
-}
-
 Exchange2 openings_flow(const Openings& openings, double level_a, double level_b) {
-  const double a = std::max(level_a, openings.invert);
-  const double b = std::max(level_b, openings.invert);
-  double share_slope = 0, root_slope = 0;
-  const double share = wetted_share(openings.diameter, std::max(a, b) - openings.invert, share_slope);
-  const double root = smooth_root(a - b, orifice_blur, root_slope);
+  const double a = std::max(0.0, level_a - openings.invert);
+  const double b = std::max(0.0, level_b - openings.invert);
+  const bool forward = a >= b;
+  const ArcFlow arc = flow_through_arc(openings.diameter, forward ? a : b, forward ? b : a);
   Exchange2 flow;
-  flow.q = openings.strength * share * root;
-  if (level_a > openings.invert)
-    flow.da = openings.strength * (share * root_slope + (a >= b ? share_slope * root : 0));
-  if (level_b > openings.invert)
-    flow.db = openings.strength * (-share * root_slope + (a < b ? share_slope * root : 0));
+  flow.q = (forward ? 1 : -1) * openings.strength * arc.q;
+  if (level_a > openings.invert) flow.da = openings.strength * (forward ? arc.by_high : -arc.by_low);
+  if (level_b > openings.invert) flow.db = openings.strength * (forward ? arc.by_low : -arc.by_high);
   return flow;
 }
 
@@ -59,8 +107,10 @@ Exchange2 short_pipe_flow(const Openings& opening, double level_a, double level_
   const double depth = high - opening.invert;
   const double middle = opening.invert + 0.5 * std::min(depth, opening.diameter);
   const bool drowned = low > middle;
-  double share_slope = 0, root_slope = 0;
-  const double share = wetted_share(opening.diameter, depth, share_slope);
+  const double whole = std::numbers::pi / 4 * opening.diameter * opening.diameter;
+  const double share = wetted_area(opening.diameter, depth) / whole;
+  const double share_slope = top_width(opening.diameter, depth) / whole;
+  double root_slope = 0;
   const double root = smooth_root(high - std::max(low, middle), orifice_blur, root_slope);
   const double head_slope = drowned || depth >= opening.diameter ? 1 : 0.5; // d head / d high
   Exchange2 flow;

@@ -12,24 +12,24 @@ constexpr double orifice_blur = 1e-4; // m of head
 // Torricelli: Cd a sqrt(2 g head) [m3/s] of an opening of area a [m2], odd in the head [m], smooth at zero.
 double orifice_flow(double discharge_coefficient, double area, double head, double& slope_out);
 
-// Openings spread evenly around a pipe over one station.
+// Openings spread evenly around a pipe over one station, or the end of a short pipe.
 struct Openings {
   double invert = 0;   // m
   double diameter = 0; // m
-  double strength = 0; // Cd a sqrt(2 g), a the whole opening area of the station [m2.5/s]
+  double strength = 0; // Cd a sqrt(2 g), a the whole area [m2.5/s]
 };
 
-// Share of the openings below a depth y: that of the wetted arc, straight in the lowest and highest
-// hundredth, where the arc would be infinitely steep. `slope_out`: d / dy.
-double wetted_share(double diameter, double y, double& slope_out);
-
-// Flow from the stone (level a) into the pipe (grade line b). The head is the difference of the levels,
-// neither taken below the invert; the openings below the higher of the two pass it.
+// Flow from the stone (level a) into the pipe (grade line b), or back where b is higher: Torricelli,
+// integrated over the wetted arc. Each opening passes by the head of the higher level over itself or over the
+// lower level, whichever stands higher; none stands below the invert. By quadrature, within 0.01 % of the
+// integral, which for an empty pipe is [E - (1 - m) K] 2 / pi sqrt(diameter), E and K the complete elliptic
+// integrals of m = depth / diameter; straight in the head within `orifice_blur` of zero; rising in a and
+// falling in b throughout.
 Exchange2 openings_flow(const Openings& openings, double level_a, double level_b);
 
 // Flow through the end of a short pipe from a box (level a) into what it leads to (level b): Torricelli
-// through the wetted share, under the head over the middle of the wetted height, or over the level beyond
-// where that stands higher.
+// through the wetted part of its circle, under the head over the middle of the wetted height, or over the
+// level beyond where that stands higher.
 Exchange2 short_pipe_flow(const Openings& opening, double level_a, double level_b);
 
 } // namespace lowspot::drain
