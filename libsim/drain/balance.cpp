@@ -6,6 +6,7 @@
 #include <lowspot/drain/brink.hpp>
 #include <lowspot/drain/chamber.hpp>
 #include <lowspot/drain/mouth.hpp>
+#include <lowspot/drain/reach_law.hpp>
 
 namespace lowspot::drain {
 
@@ -29,6 +30,22 @@ void lose_head(const PipeReach& reach, const Section& section, SectionState& sta
   const double whole = 1 / std::sqrt(1 / (k * k) + local);
   state.conveyance_slope = whole * whole * whole * (state.conveyance_slope / (k * k * k) + local * widening);
   state.conveyance = whole;
+}
+
+// What comes in through openings along a reach [m2/s].
+double gathered_along(const PipeReach& reach, std::span<const double> gathered) {
+  if (reach.pipe_a < 0) return gathered[reach.pipe_b];
+  if (reach.pipe_b < 0) return gathered[reach.pipe_a];
+  return 0.5 * (gathered[reach.pipe_a] + gathered[reach.pipe_b]);
+}
+
+// Drag of that water, see reach_flow() [s/m3], with its slope in the depth.
+Curve drag_at(const Section& section, const SectionState& state, double gathered) {
+  if (gathered <= 0 || state.area <= 0) return {};
+  const bool full = state.area >= section.full_area; // nothing flows through the slot
+  const double area = full ? section.full_area : state.area;
+  const double drag = 2 * gathered / (gravity * area * area);
+  return {drag, full ? 0 : -2 * drag * state.width / area};
 }
 
 template <class Ties>
@@ -207,24 +224,29 @@ void Balance::reaches(const Network& network) {
     const double depth = forward ? depth_a : depth_b;
     // What leaves a station is carried at the depth of its end, which leans on that of its middle.
     const double lean = giver < 0 ? 0 : (forward ? input_->lean[giver] : -input_->lean[giver]);
-    SectionState state = giver >= 0 && lean == 0
-                             ? sections_[giver]
-                             : at_depth(network.sections[reach.section], depth * (1 + lean));
-    double root_slope = 0;
-    const double root = smooth_root(slope, slope_blur, root_slope);
-    if (reach.loss > 0) lose_head(reach, network.sections[reach.section], state);
+    const Section& section = network.sections[reach.section];
+    SectionState state = giver >= 0 && lean == 0 ? sections_[giver] : at_depth(section, depth * (1 + lean));
+    if (reach.loss > 0) lose_head(reach, section, state);
+    const Curve drag = drag_at(section, state, gathered_along(reach, input_->gathered));
+    const ReachFlow along = reach_flow(state.conveyance, drag.value, slope, slope_blur);
     Exchange2 flow;
-    flow.q = state.conveyance * root;
-    const double by_gradient = state.conveyance * root_slope * weight / reach.distance;
-    const double by_depth = state.conveyance_slope * (1 + lean) * root;
+    flow.q = along.q;
+    const double by_gradient = along.by_slope * weight / reach.distance;
+    const double by_depth =
+        (along.by_conveyance * state.conveyance_slope + along.by_drag * drag.slope) * (1 + lean);
     if (depth_a > 0) flow.da = by_gradient + (forward ? by_depth : 0);
     if (depth_b > 0) flow.db = -by_gradient + (forward ? 0 : by_depth);
     depth_ahead_[k] = depth_b;
     if (forward && is_fast(flow.q, reach.pipe_b, reach.section, depth_b, network)) {
       const double bed = (reach.invert_a - reach.invert_b) / reach.distance;
-      const BrinkReach brink{state.conveyance, state.conveyance_slope * (1 + lean), bed,
-                             weight / reach.distance, slope_blur};
-      if (const auto over = flow_over_brink(network.sections[reach.section], brink, depth_a, depth_b)) {
+      const BrinkReach brink{state.conveyance,
+                             state.conveyance_slope * (1 + lean),
+                             bed,
+                             weight / reach.distance,
+                             slope_blur,
+                             drag.value,
+                             drag.slope * (1 + lean)};
+      if (const auto over = flow_over_brink(section, brink, depth_a, depth_b)) {
         flow = {over->q, over->slope, 0};
         depth_ahead_[k] = over->depth;
       }

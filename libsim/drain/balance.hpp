@@ -38,6 +38,7 @@ struct StepInput {
   std::span<const double> on_mouths; // m of water on the ground, per mouth
   std::span<const char> pump_runs;   // per pump
   std::span<const double> outside;   // per place: level of the water that stands at an outlet [m]
+  std::span<const double> gathered;  // per pipe store: what comes in through its openings [m2/s]
 };
 
 // Residuals and slopes of one network, with the memory that they need.

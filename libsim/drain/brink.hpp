@@ -7,14 +7,16 @@
 
 namespace lowspot::drain {
 
-// A reach of pipe whose upper end gives: q = conveyance * root of (bed + push * (depth_above - depth at the
-// end)).
+// A reach of pipe whose upper end gives: reach_flow() under the slope bed + push * (depth_above - depth at
+// the end).
 struct BrinkReach {
   double conveyance = 0;       // m3/s
   double conveyance_slope = 0; // d conveyance / d depth_above [m2/s]
   double bed = 0;              // fall of the pipe [m/m]
   double push = 0;             // gradient for every metre of depth between the ends, >= 0 [1/m]
-  double blur = 0;             // of the root, see smooth_root()
+  double blur = 0;             // see reach_flow()
+  double drag = 0;             // likewise [s/m3]
+  double drag_slope = 0;       // d drag / d depth_above [s/m4]
 };
 
 // What passes the brink.

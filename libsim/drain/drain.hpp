@@ -30,7 +30,8 @@ struct Station {
 struct Inflows {
   std::span<const double> through_cap; // m3/s from the ground above, already limited by cap_capacity()
   std::span<const double> from_soil;   // m3/s from the perched zone (negative: the soil takes)
-  // m3/s straight into the pipe, which is then open to the ground there; a yard has none.
+  // m3/s straight into the pipe, which is then open to the ground there; the flow need not give it its speed.
+  // A yard has none.
   std::span<const double> into_pipe;
   std::span<const double> through_mouth{}; // m3/s from the ground, one a mouth, within mouth_room()
   std::span<const double> into_tap{};      // m3/s from downspouts, one a tap

@@ -205,6 +205,16 @@ void update_leans(const Network& network, SolverState& state) {
   }
 }
 
+// What comes in through the openings of each pipe, for the speed that the flow must give it. With a lag like
+// the weights: what it does to the flow comes back on it.
+void update_gathered(const Network& network, const Flows& flows, SolverState& state) {
+  for (std::size_t k = 0; k < network.slots.size(); ++k) {
+    const int pipe = network.pipe_of[network.slots[k].station];
+    const double now = std::max(0.0, flows.slots[k]) / network.pipes[pipe].length;
+    state.gathered[pipe] = 0.5 * (state.gathered[pipe] + now);
+  }
+}
+
 // The level that holds each outlet back at the end of a step: that of its lid or of a level given in time, or
 // of the water that stands there, the higher, and what lifts a lid.
 void hold_levels(const Network& network, double time, std::span<const double> outside,
@@ -298,6 +308,7 @@ SolverState dry_state(const Network& network) {
   state.pace.assign(network.unknowns, 0.0);
   state.weight.assign(network.pipe_reaches.size(), 1.0);
   state.lean.assign(network.pipes.size(), 0.0);
+  state.gathered.assign(network.pipes.size(), 0.0);
   state.open_pipe.assign(network.pipes.size(), 0);
   for (const PlaceStore& place : network.places) state.held.push_back(place.level + place.lift);
   state.outside.assign(network.places.size(), -std::numeric_limits<double>::infinity());
@@ -328,8 +339,8 @@ void advance_network(const Network& network, std::span<const double> source, std
     double step = left <= 1.1 * state.next_step ? left : state.next_step;
     step = std::min({step, switch_pumps(network, state), limit});
     hold_levels(network, state.time + step, state.outside, state.held);
-    const StepInput input{state.book, source,     ponded,    state.open_pipe, state.weight, state.lean,
-                          step,       state.held, on_mouths, state.pump_runs, state.outside};
+    const StepInput input{state.book, source,     ponded,    state.open_pipe, state.weight,  state.lean,
+                          step,       state.held, on_mouths, state.pump_runs, state.outside, state.gathered};
     work.trial = state.level;
     if (!converge(network, input, work)) {
       if (step <= shortest_step) give_up(network, state, work);
@@ -354,6 +365,7 @@ void advance_network(const Network& network, std::span<const double> source, std
     state.level.swap(work.trial);
     update_weights(network, work.balance, state);
     update_leans(network, state);
+    update_gathered(network, work.balance.flows(), state);
     left -= step;
     state.time += step;
     // A step cut short by the end of the interval says nothing against a longer one.

@@ -14,8 +14,9 @@ struct SolverState {
   std::vector<double> pace;   // rate of change of the level in the last step [m/s]
   std::vector<double> weight; // per pipe reach: share of the depth gradient that drives flow
   std::vector<double> lean;   // per pipe store: depth at its downstream end over that in its middle, less one
-  std::vector<char> open_pipe; // per pipe store: a downspout or inlet enters, so that water can rise out
-  std::vector<double> held;    // per place: level that holds an outlet back [m]
+  std::vector<double> gathered; // per pipe store: what comes in through its openings a metre [m2/s]
+  std::vector<char> open_pipe;  // per pipe store: a downspout or inlet enters, so that water can rise out
+  std::vector<double> held;     // per place: level that holds an outlet back [m]
   std::vector<double>
       outside; // per place: level of the water that stands at an outlet [m], set by the caller
   std::vector<char> pump_runs; // per pump

@@ -52,7 +52,7 @@ struct Setting {
   Layout layout;
   Network network;
   Balance balance;
-  std::vector<double> book, source, ponded, weight, lean, held, on_mouths, outside;
+  std::vector<double> book, source, ponded, weight, lean, held, on_mouths, outside, gathered;
   std::vector<char> open, pump_runs;
   StepInput input;
 
@@ -61,9 +61,10 @@ struct Setting {
         book(network.unknowns, 0.0), source(network.unknowns, 1e-4), ponded(network.stations.size(), 0.01),
         weight(network.pipe_reaches.size(), 0.7), lean(network.pipes.size(), 0.1),
         held(dry_state(network).held), on_mouths(network.mouths.size(), 0.005),
-        outside(dry_state(network).outside), open(network.pipes.size(), 1),
-        pump_runs(network.pumps.size(), 1), input{book, source, ponded,    open,      weight, lean,
-                                                  20,   held,   on_mouths, pump_runs, outside} {}
+        outside(dry_state(network).outside), gathered(network.pipes.size(), 2e-4),
+        open(network.pipes.size(), 1),
+        pump_runs(network.pumps.size(), 1), input{book, source, ponded,    open,      weight,  lean,
+                                                  20,   held,   on_mouths, pump_runs, outside, gathered} {}
 };
 
 } // namespace
