@@ -353,12 +353,16 @@ double Drain::outlet_stored(int outlet) const {
 double Drain::full_flow_capacity(int run) const {
   const Run& figures = state_->layout.runs[run];
   if (figures.pipe.diameter <= 0) return 0;
-  double least = std::numeric_limits<double>::infinity();
+  constexpr double infinite = std::numeric_limits<double>::infinity();
+  double least = infinite, least_from_head = infinite, along = 0;
   for (std::size_t k = 1; k < figures.path.size(); ++k) {
     const double piece = distance(figures.path[k - 1], figures.path[k]);
-    if (piece > 0) least = std::min(least, (figures.inverts[k - 1] - figures.inverts[k]) / piece);
+    if (piece <= 0) continue;
+    along += piece;
+    least = std::min(least, (figures.inverts[k - 1] - figures.inverts[k]) / piece);
+    least_from_head = std::min(least_from_head, (figures.inverts[0] - figures.inverts[k]) / along);
   }
-  return full_flow(figures.pipe.diameter, figures.pipe.manning_n, least);
+  return full_flow(figures.pipe.diameter, figures.pipe.manning_n, least > 0 ? least : least_from_head);
 }
 
 double Drain::outlet_flow(int outlet) const {

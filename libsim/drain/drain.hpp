@@ -128,7 +128,10 @@ public:
   double fitting_flow(int fitting) const;
   double outlet_level(int outlet) const;  // grade line, or water in a dry well or basin [m]
   double outlet_stored(int outlet) const; // m3 in a dry well or basin
-  // m3/s: Manning, full, at the least fall along the run (Manning 1891).
+  // Manning, full, at the least fall along the run [m3/s] (Manning 1891). Where a piece of it rises or lies
+  // level (a belly), what goes through under pressure with the grade line no higher than the crown at its
+  // head: the least mean fall from the head to any point counts. 0 where that is none: nothing goes through
+  // until water stands over the crown of its head.
   double full_flow_capacity(int run) const;
   double outlet_flow(int outlet) const; // m3/s at the end of the last step
   // Conductance of fabric and stone face per metre of trench for full wetted height of soil D [m2/s per m,

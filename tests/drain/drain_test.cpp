@@ -6,6 +6,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/drain/drain.hpp>
+#include <lowspot/drain/pipe_section.hpp>
 
 #include "books.hpp"
 #include "catch.hpp"
@@ -118,6 +119,37 @@ TEST_CASE("a surcharged pipe fills the stone and comes out through the cap by it
   CHECK(books.drain.run_state(0).highest_level > 100.0);
   CHECK_THAT(books.misfit(), WithinAbs(0, 1e-12 * books.handled));
   CHECK(books.drain.outlet_flow(0) > books.drain.full_flow_capacity(1) * 0.99);
+}
+
+// Ten metres that fall by 0.1 m, two that rise by 0.04, eight that fall by 0.1: from the head on 0.06 m in
+// the first twelve, which is less than 0.16 in all twenty.
+TEST_CASE("a belly carries what comes through it with the grade line up to the crown of the head") {
+  Layout layout;
+  layout.runs = {solid_run("as dug", 0, 20, 99.5, 99.4)};
+  layout.runs[0].path = {{0, 0}, {10, 0}, {12, 0}, {20, 0}};
+  layout.runs[0].inverts = {99.5, 99.4, 99.44, 99.4};
+  layout.runs[0].to = "end";
+  layout.outlets = {{"end", OutletKind::daylight, {20, 0}}};
+  layout.station_spacing = 0.1;
+  layout.as_built = true;
+  const double capacity = Drain(layout, level_ground).full_flow_capacity(0);
+  CHECK_THAT(capacity, WithinRel(full_flow(0.1, 0.015, 0.005), 1e-12));
+  const auto over_crown = [&](double share) {
+    Books books(layout);
+    books.pipe[0] = share * capacity;
+    for (int k = 0; k < 200; ++k) books.run(10);
+    CHECK_THAT(books.drain.outlet_flow(0), WithinRel(share * capacity, 1e-6));
+    return books.drain.pipe_level()[0] - (books.drain.stations()[0].invert + 0.1);
+  };
+  CHECK(over_crown(0.9) < 0);
+  CHECK(over_crown(1.1) > 0);
+  // A run that rises from its head on carries nothing until water stands over that.
+  layout.runs[0].inverts = {99.4, 99.45, 99.44, 99.34};
+  CHECK(Drain(layout, level_ground).full_flow_capacity(0) == 0);
+  // All of it falls: the least fall counts, 0.04 m in two.
+  layout.runs[0].inverts = {99.5, 99.2, 99.16, 99.0};
+  CHECK_THAT(Drain(layout, level_ground).full_flow_capacity(0),
+             WithinRel(full_flow(0.1, 0.015, 0.02), 1e-12));
 }
 
 TEST_CASE("the cap limits where water stands on it and the stone below is not full") {
