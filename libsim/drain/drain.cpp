@@ -105,6 +105,8 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
   std::fill(solver.outside.begin(), solver.outside.end(), -std::numeric_limits<double>::infinity());
   std::copy(at_outlets.begin(), at_outlets.end(),
             solver.outside.begin() + static_cast<std::ptrdiff_t>(layout.fittings.size()));
+  if (!at_outlets.empty())
+    for (const FreeEnd& end : network.free_ends) solver.outside[end.place] = at_outlets[end.outlet];
   std::fill(work.source.begin(), work.source.end(), 0.0);
   for (std::size_t k = 0; k < inflows.through_mouth.size(); ++k)
     work.source[network.mouths[k].unknown] += inflows.through_mouth[k];

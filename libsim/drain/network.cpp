@@ -69,6 +69,29 @@ void add_stone_tie(const Layout& layout, Network& network, int i, int j) {
                                 stone_between(layout.runs[a.run], a, layout.runs[b.run], b)});
 }
 
+// Pipes that end side by side in the open or under the water outside have nothing but that in common: each
+// but the lowest gets a place of its own. Under a lid, or in a vessel, they share one level.
+void part_open_ends(const Layout& layout, Network& network) {
+  const int fittings = static_cast<int>(layout.fittings.size());
+  const int outlets = static_cast<int>(layout.outlets.size());
+  std::vector<int> lowest(outlets, -1);
+  for (std::size_t r = 0; r < layout.runs.size(); ++r) {
+    const int outlet = network.connections.runs[r].foot - fittings;
+    network.outlet_of.push_back(outlet >= 0 && outlet < outlets ? outlet : -1);
+    if (network.outlet_of[r] < 0 || layout.runs[r].pipe.diameter <= 0) continue;
+    int& least = lowest[outlet];
+    if (least < 0 || foot_invert(layout.runs[r]) < foot_invert(layout.runs[least]))
+      least = static_cast<int>(r);
+  }
+  for (std::size_t r = 0; r < layout.runs.size(); ++r) {
+    if (network.outlet_of[r] < 0 || layout.runs[r].pipe.diameter <= 0) continue;
+    const Outlet& outlet = layout.outlets[network.outlet_of[r]];
+    if (outlet.chamber.area > 0 || outlet.kind == OutletKind::pop_up) continue;
+    if (lowest[network.outlet_of[r]] != static_cast<int>(r))
+      network.connections.runs[r].foot = network.connections.places++;
+  }
+}
+
 // The first trenched run at a place is tied to each of the others.
 void add_stone_across_places(const Layout& layout, Network& network) {
   std::vector<int> first(network.places.size(), -1);
@@ -81,8 +104,10 @@ void add_stone_across_places(const Layout& layout, Network& network) {
       else
         add_stone_tie(layout, network, first[place], station);
     };
+    const int outlet = network.outlet_of[r];
     meet(network.connections.runs[r].head, network.first_station[r]);
-    meet(network.connections.runs[r].foot, network.first_station[r + 1] - 1);
+    meet(outlet >= 0 ? static_cast<int>(layout.fittings.size()) + outlet : network.connections.runs[r].foot,
+         network.first_station[r + 1] - 1);
   }
 }
 
@@ -120,6 +145,7 @@ Network make_network(const Layout& layout, const std::function<double(Point)>& g
   Network network;
   network.stations = make_stations(layout, ground_at);
   network.connections = connect(layout);
+  part_open_ends(layout, network);
   for (const Run& run : layout.runs)
     network.sections.push_back(run.pipe.diameter > 0 ? make_section(run.pipe.diameter, run.pipe.manning_n)
                                                      : Section{});
@@ -135,9 +161,7 @@ Network make_network(const Layout& layout, const std::function<double(Point)>& g
     if (layout.runs[r].has_trench)
       for (int i = network.first_station[r]; i + 1 < network.first_station[r + 1]; ++i)
         add_stone_tie(layout, network, i, i + 1);
-    const int outlet = network.connections.runs[r].foot - static_cast<int>(layout.fittings.size());
-    if (outlet >= 0 && outlet < static_cast<int>(layout.outlets.size()))
-      add_outlet_end(layout, network, r, outlet);
+    if (network.outlet_of[r] >= 0) add_outlet_end(layout, network, r, network.outlet_of[r]);
   }
   add_stone_across_places(layout, network);
   add_weeps(layout, network);

@@ -105,7 +105,8 @@ struct StoneEnd {       // the end of a trench without a pipe at an outlet
 struct Network {
   std::vector<Station> stations;           // of all runs, run by run
   std::vector<int> first_station;          // of each run [runs + 1]
-  Connections connections;                 // which ends meet
+  Connections connections;                 // which ends meet; see part_open_ends()
+  std::vector<int> outlet_of;              // index in Layout::outlets where each run ends, or -1
   std::vector<Section> sections;           // one a run
   std::vector<StoneStore> stones;          // stations with a trench
   std::vector<PipeStore> pipes;            // stations with a pipe

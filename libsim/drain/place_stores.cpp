@@ -201,8 +201,11 @@ void add_mouths_and_links(const Layout& layout, Network& network) {
       pump.off = std::max(pump.off, air);
       network.pumps.push_back({place.unknown, o, place.bottom, place.area, pump});
     }
-    if (outlet.kind == OutletKind::submerged && outlet.levels.size() > 1)
-      network.held_levels.push_back({fittings + o, outlet.times, outlet.levels});
+    if (outlet.kind != OutletKind::submerged || outlet.levels.size() < 2) continue;
+    network.held_levels.push_back({fittings + o, outlet.times, outlet.levels});
+    for (const FreeEnd& end : network.free_ends)
+      if (end.outlet == o && end.place != fittings + o)
+        network.held_levels.push_back({end.place, outlet.times, outlet.levels});
   }
   for (const Tap& tap : layout.taps) {
     const Store target = store_named(layout, network, tap.to, tap.at);

@@ -1,5 +1,8 @@
 #include <lowspot/drain/network.hpp>
 
+#include <algorithm>
+#include <vector>
+
 #include "catch.hpp"
 #include "layouts.hpp"
 
@@ -60,4 +63,46 @@ TEST_CASE("a trench without a pipe ends in its outlet") {
   CHECK(network.pipes.empty());
   REQUIRE(network.stone_ends.size() == 1);
   CHECK_THAT(network.stone_ends[0].reach.bottom_b, WithinRel(99.2, 1e-12));
+}
+
+// Two pipes at one open outlet, one half a metre over the other, and one as low as the first: each runs out
+// at its own depth, however much comes out beside it, and each is held by a level outside.
+TEST_CASE("pipes that end side by side at an open outlet leave each other alone") {
+  Layout layout;
+  layout.runs = {solid_run("high", 0, 10, 99.7, 99.5), solid_run("low", 20, 10, 99.1, 99.0),
+                 solid_run("wide", 20, 10, 99.1, 99.0)};
+  layout.runs[2].path[0] = {10, 10};
+  layout.runs[2].pipe.diameter = 0.2;
+  for (Run& run : layout.runs) run.to = "end";
+  layout.outlets = {{"end", OutletKind::daylight, {10, 0}}};
+  const std::vector<double> flow = {2e-3, 1e-3, 4e-3};
+  const auto steady = [&](const std::vector<double>& outside) {
+    Drain drain(layout, level_ground);
+    std::vector<double> in(drain.stations().size(), 0.0), none(in.size(), 0.0);
+    for (std::size_t i = 0; i < in.size(); ++i)
+      if (drain.stations()[i].distance < 0.5) in[i] = flow[drain.stations()[i].run];
+    for (int k = 0; k < 200; ++k) drain.advance(5, {none, none, in}, none, {}, outside);
+    CHECK_THAT(drain.outlet_flow(0), WithinRel(7e-3, 1e-6));
+    return drain;
+  };
+  const Drain free = steady({});
+  for (int r = 0; r < 3; ++r) {
+    const Run& run = layout.runs[r];
+    const double slope = (run.inverts[0] - run.inverts[1]) / 10, d = run.pipe.diameter;
+    CAPTURE(r);
+    CHECK_THAT(free.run_state(r).foot_flow, WithinRel(flow[r], 1e-6));
+    CHECK_THAT(free.run_state(r).foot_depth,
+               WithinRel(std::min(normal_depth(d, 0.015, slope, flow[r]), critical_depth(d, flow[r])), 1e-3));
+  }
+  const Drain standing = steady({99.08});
+  CHECK_THAT(standing.run_state(0).foot_depth, WithinRel(free.run_state(0).foot_depth, 1e-3));
+  CHECK_THAT(standing.run_state(1).foot_depth, WithinAbs(0.08, 1e-3));
+  CHECK_THAT(standing.run_state(2).foot_depth, WithinAbs(0.08, 1e-3));
+  layout.outlets[0].kind = OutletKind::submerged;
+  layout.outlets[0].times = {0, 100};
+  layout.outlets[0].levels = {98, 99.55};
+  const Drain under = steady({});
+  CHECK_THAT(under.run_state(0).foot_depth, WithinAbs(0.05, 1e-3));
+  CHECK_THAT(under.run_state(1).foot_depth, WithinAbs(0.1, 1e-3));
+  CHECK_THAT(under.run_state(2).foot_depth, WithinAbs(0.2, 1e-3));
 }
