@@ -11,14 +11,32 @@ namespace lowspot::drain {
 
 namespace {
 
-// Gauss and Legendre's rule on [0, 1].
-constexpr std::array<double, 10> node = {
-    0.01304673574141414, 0.067468316655507746, 0.16029521585048781, 0.28330230293537639, 0.42556283050918442,
-    0.57443716949081558, 0.71669769706462361,  0.83970478414951222, 0.93253168334449221, 0.98695326425858587};
-constexpr std::array<double, 10> node_weight = {
-    0.033335672154344069, 0.074725674575290293, 0.10954318125799102, 0.13463335965499817,
-    0.14776211235737644,  0.14776211235737644,  0.13463335965499817, 0.10954318125799102,
-    0.074725674575290293, 0.033335672154344069};
+// Nodes on [0, 1] and their weights.
+template <std::size_t Count>
+struct Rule {
+  std::array<double, Count> node, weight;
+};
+// Gauss and Legendre's rule.
+constexpr Rule<5> plain = {
+    {0.046910077030668004, 0.23076534494715845, 0.5, 0.7692346550528415, 0.95308992296933204},
+    {0.11846344252809454, 0.23931433524968324, 0.28444444444444444, 0.23931433524968324,
+     0.11846344252809454}};
+constexpr Rule<10> fine = {
+    {0.01304673574141414, 0.067468316655507746, 0.16029521585048781, 0.28330230293537639, 0.42556283050918442,
+     0.57443716949081558, 0.71669769706462361, 0.83970478414951222, 0.93253168334449221, 0.98695326425858587},
+    {0.033335672154344069, 0.074725674575290293, 0.10954318125799102, 0.13463335965499817,
+     0.14776211235737644, 0.14776211235737644, 0.13463335965499817, 0.10954318125799102, 0.074725674575290293,
+     0.033335672154344069}};
+// The same rule with its nodes at their squares, close together towards 0.
+template <std::size_t Count>
+constexpr Rule<Count> squared(Rule<Count> rule) {
+  for (std::size_t k = 0; k < Count; ++k) {
+    rule.weight[k] *= 2 * rule.node[k];
+    rule.node[k] *= rule.node[k];
+  }
+  return rule;
+}
+constexpr Rule<10> fine_at_top = squared(fine);
 
 // Flow through openings around a circle over their strength, with its slopes.
 struct ArcFlow {
@@ -27,11 +45,29 @@ struct ArcFlow {
   double by_low = 0;  // d q / d low [1/m0.5]
 };
 
-// 1/pi of the integral over half the circle of sqrt(high - max(z, low)), z up to `high`; depths over the
-// invert [m], high >= low >= 0. Below `low` all openings work under one head. Above it z = s cos2(u), s the
-// lesser of `high` and the diameter, makes of the integrand a smooth function of u, which t = tan(u / 2)
-// makes a fraction; t = t(low) v2 sets the nodes close together towards the top of the wetted arc, where the
-// openings of the crown come in nearly all at once.
+// The part of the circle between `low` and the lesser of `high` and the diameter, `top`: 1/pi of the integral
+// of sqrt(high - z), and its slope in `high`; depths over the invert [m]. z = top cos2(u) makes of the
+// integrand a smooth function of u, and t = tan(u / 2), from 0 to `reach`, makes of that a fraction: with n =
+// 1 + t2, sin2(u) = 4 t2 / n2 and du = 2 dt / n. One root and one division a node.
+template <std::size_t Count>
+void add_free_part(const Rule<Count>& rule, double diameter, double high, double reach, ArcFlow& flow) {
+  const double top = std::min(high, diameter), over = std::abs(high - diameter);
+  double sum = 0, sum_of_slopes = 0;
+  for (std::size_t k = 0; k < Count; ++k) {
+    const double t = reach * rule.node[k];
+    const double n = 1 + t * t, n2 = n * n;
+    const double square = over * n2 + 4 * top * t * t; // n2 times (the greater of high and diameter, less z)
+    const double step = rule.weight[k] / (n2 * std::sqrt(square));
+    sum += step * (high < diameter ? 4 * high * t * t : square);
+    sum_of_slopes += step * n2;
+  }
+  flow.q += 4 / std::numbers::pi * reach * sum;
+  flow.by_high += 2 / std::numbers::pi * reach * sum_of_slopes;
+}
+
+// 1/pi of the integral over half the circle of sqrt(high - max(z, low)), z up to `high`, high >= low >= 0.
+// Below `low` all openings work under one head. Where the free part is wide, or near the crown, whose
+// openings come in nearly all at once, the nodes are many and close together towards the top of it.
 ArcFlow flow_through_arc(double diameter, double high, double low) {
   constexpr double pi = std::numbers::pi;
   const double head = high - low;
@@ -46,22 +82,11 @@ ArcFlow flow_through_arc(double diameter, double high, double low) {
   if (low < top) {
     const double cosine = std::sqrt(low / top);
     const double reach = std::sqrt((1 - cosine) / (1 + cosine)); // tan(u / 2) at the lower level
-    const double over = std::abs(high - diameter);
-    // With n = 1 + t2: sin2(u) = 4 t2 / n2, du = 2 dt / n; one root and one division a node.
-    double sum = 0, sum_of_slopes = 0;
-    for (std::size_t k = 0; k < node.size(); ++k) {
-      const double t = reach * node[k] * node[k];
-      const double n = 1 + t * t, n2 = n * n;
-      const double square =
-          over * n2 + 4 * top * t * t; // n2 times (the greater of high and diameter, less z)
-      const double step = 4 * reach * node[k] * node_weight[k] / (n2 * std::sqrt(square));
-      sum += step * (high < diameter ? 4 * high * t * t : square);
-      sum_of_slopes += step * n2;
-    }
-    if (reach > 0) {
-      flow.q += 2 / pi * sum;
-      flow.by_high += sum_of_slopes / pi;
-    }
+    const bool easy = reach * reach < 0.2 && std::abs(high - diameter) > 0.25 * top;
+    if (easy)
+      add_free_part(plain, diameter, high, reach, flow);
+    else if (reach > 0)
+      add_free_part(fine_at_top, diameter, high, reach, flow);
   }
   // Straight in the head where that is within the blur of zero, as smooth_root() is.
   const double square = head * head + orifice_blur * orifice_blur;
