@@ -150,7 +150,7 @@ void Balance::pipes(const Network& network) {
     const PipeStore& pipe = network.pipes[k];
     const int u = pipe.unknown;
     const Section& section = network.sections[pipe.section];
-    sections_[k] = at_depth(section, level_[u] - pipe.invert);
+    sections_[k] = storage_at(section, level_[u] - pipe.invert);
     residual_[u] += pipe.length * sections_[k].area;
     if (with_slopes_) matrix_.values()[diagonal_[u]] += pipe.length * sections_[k].width;
     flows_.overflow[k] = 0;
@@ -207,7 +207,7 @@ void Balance::places(const Network& network) {
 
 // Whether q is faster at this depth than its waves run.
 bool Balance::is_fast(double q, int pipe, int section, double depth, const Network& network) const {
-  const SectionState state = pipe >= 0 ? sections_[pipe] : at_depth(network.sections[section], depth);
+  const SectionState state = pipe >= 0 ? sections_[pipe] : storage_at(network.sections[section], depth);
   const double area = std::max(0.0, state.area);
   return q * q * state.width > gravity * area * area * area;
 }
@@ -225,7 +225,7 @@ void Balance::reaches(const Network& network) {
     // What leaves a station is carried at the depth of its end, which leans on that of its middle.
     const double lean = giver < 0 ? 0 : (forward ? input_->lean[giver] : -input_->lean[giver]);
     const Section& section = network.sections[reach.section];
-    SectionState state = giver >= 0 && lean == 0 ? sections_[giver] : at_depth(section, depth * (1 + lean));
+    SectionState state = at_depth(section, depth * (1 + lean));
     if (reach.loss > 0) lose_head(reach, section, state);
     const Curve drag = drag_at(section, state, gathered_along(reach, input_->gathered));
     const ReachFlow along = reach_flow(state.conveyance, drag.value, slope, slope_blur);

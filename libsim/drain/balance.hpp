@@ -51,7 +51,8 @@ public:
   void evaluate(const Network& network, std::span<const double> level, const StepInput& input,
                 std::span<double> residual, bool with_slopes);
   const Flows& flows() const { return flows_; }
-  std::span<const SectionState> sections() const { return sections_; } // per pipe store
+  // Area and width, per pipe store.
+  std::span<const SectionState> sections() const { return sections_; }
   // Depth at the downstream end of each pipe reach [m]: that of the water ahead, or critical where it falls
   // away.
   std::span<const double> depth_ahead() const { return depth_ahead_; }

@@ -107,7 +107,9 @@ Section make_section(double diameter, double manning_n) {
   return section;
 }
 
-SectionState at_depth(const Section& section, double y) {
+namespace {
+
+SectionState state_at(const Section& section, double y, bool with_conveyance) {
   SectionState state;
   const double d = section.diameter;
   const double extra = section.slot_width * section.slot_depth - section.slot_area;
@@ -130,6 +132,7 @@ SectionState at_depth(const Section& section, double y) {
     state.area = area + extra;
     state.width = d * arc.sine;
   }
+  if (!with_conveyance) return state;
   state.conveyance = conveyance_of(section.manning_n, area, perimeter);
   if (state.conveyance >= section.full_conveyance) {
     state.conveyance = section.full_conveyance;
@@ -139,6 +142,16 @@ SectionState at_depth(const Section& section, double y) {
         state.conveyance * (5.0 / 3.0 * width_over_area - 2.0 / 3.0 * (2 / arc.sine) / perimeter);
   }
   return state;
+}
+
+} // namespace
+
+SectionState at_depth(const Section& section, double y) {
+  return state_at(section, y, true);
+}
+
+SectionState storage_at(const Section& section, double y) {
+  return state_at(section, y, false);
 }
 
 double free_end_flow(const Section& section, double bed_slope, double y, double& slope_out) {
@@ -168,7 +181,7 @@ double free_end_flow(const Section& section, double bed_slope, double y, double&
 
 double froude_squared(const Section& section, double q, double y) {
   if (y <= section.slot_depth) return 0;
-  const SectionState state = at_depth(section, y);
+  const SectionState state = storage_at(section, y);
   // The slot is no free surface: close under the crown the width goes to nothing, and stays so above it.
   const double free_width = std::clamp(2 * (state.width - section.slot_width), 0.0, state.width);
   return q * q * free_width / (gravity * state.area * state.area * state.area);

@@ -55,6 +55,8 @@ struct SectionState {
 };
 // At depth y [m], the slot above the crown included.
 SectionState at_depth(const Section& section, double y);
+// Area and width alone of the same: the root that conveyance takes is left out where nothing needs it.
+SectionState storage_at(const Section& section, double y);
 
 // Discharge over a free end whose depth is y [m3/s], with slope d q / d y in `slope_out`: critical or normal,
 // whichever carries more at that depth (on a steep pipe normal depth is below the critical one). Above 95 %

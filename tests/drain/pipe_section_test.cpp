@@ -60,6 +60,15 @@ TEST_CASE("the section of the solver is smooth, rises with depth and keeps its s
   CHECK(at_depth(section, 1e-300).conveyance == 0); // nothing underflows into not-a-number
 }
 
+TEST_CASE("storage alone is that of the whole state") {
+  const Section section = make_section(0.1, 0.012);
+  for (const double y : {-0.01, 0.0, 1e-7, 0.004, 0.05, 0.095, 0.0999999, 0.1, 0.3}) {
+    const SectionState whole = at_depth(section, y), storage = storage_at(section, y);
+    CHECK(storage.area == whole.area);
+    CHECK(storage.width == whole.width);
+  }
+}
+
 TEST_CASE("a free end passes the critical or the normal flow of its depth") {
   const Section section = make_section(0.1, 0.012);
   double slope = 0;
