@@ -5,6 +5,7 @@
 #include <map>
 
 #include <lowspot/job/pieces.hpp>
+#include <lowspot/site/combine.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/yard/intake_layout.hpp>
 
@@ -43,6 +44,7 @@ Way way_to(const site::Design& design, const std::string& name, const Point& fro
 struct Joined {
   std::string downspout, to; // names
   Way way;                   // from the one to the other
+  Point at;                  // of the downspout
 };
 
 // Those that an earlier stage does not lead to the same place.
@@ -63,7 +65,7 @@ std::vector<Joined> newly_joined(const site::Site& site, const site::Design& des
       const Way way = way_to(design, to, spout.at, feet);
       const auto before = laid.find(spout.name);
       if (way.length >= 0 && (before == laid.end() || before->second != to))
-        list.push_back({spout.name, to, way});
+        list.push_back({spout.name, to, way, spout.at});
     }
   return list;
 }
@@ -82,6 +84,25 @@ std::vector<std::string> adapters_of(const site::Site& site, const site::Design&
   for (const Joined& each : newly_joined(site, design))
     if (each.way.pipe || each.way.length > beside)
       list.push_back("downspout adapter" + (each.way.size.empty() ? "" : ", " + each.way.size));
+  return list;
+}
+
+std::vector<std::string> tees_of(const site::Site& site, const site::Design& design) {
+  std::vector<std::string> list;
+  const auto join = [&](const std::string& name, const Point& from) {
+    for (const site::Run& run : design.runs) {
+      double along = 0;
+      if (run.name != name || run.pipe.diameter <= 0) continue;
+      distance_to(run.path, from, &along);
+      if (along > beside && along < length(run.path) - beside)
+        list.push_back("tee, " + pipe_size(run.pipe, site.units == "ft"));
+    }
+  };
+  for (const Joined& each : newly_joined(site, design)) join(each.to, each.at);
+  for (const site::Inlet& inlet : design.inlets)
+    if (!site::stands_already(design, inlet.name)) join(inlet.to, inlet.at);
+  for (const site::Channel& channel : design.channels)
+    if (!site::stands_already(design, channel.name)) join(channel.to, channel.path.back());
   return list;
 }
 

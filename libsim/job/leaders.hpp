@@ -22,6 +22,10 @@ std::vector<Leader> leaders_of(const site::Site& site, const site::Design& desig
 // it, lead into a run or fitting, or through such a pipe to anything else.
 std::vector<std::string> adapters_of(const site::Site& site, const site::Design& design);
 
+// "tee, 4 in", one for each downspout, inlet and channel that these works lead into a run between its head
+// and its foot, more than a foot from either: pipe is cut open there.
+std::vector<std::string> tees_of(const site::Site& site, const site::Design& design);
+
 // "the pipe that leads 'east downspout' to 'carrier', 23 ft straight, is ordered, but ..."
 std::string leader_note(const Leader& leader, const site::Site& site);
 

@@ -13,6 +13,7 @@
 #include <lowspot/site/area_at.hpp>
 #include <lowspot/site/combine.hpp>
 #include <lowspot/site/wording.hpp>
+#include <lowspot/terrain/reshape.hpp>
 
 namespace lowspot::job {
 namespace {
@@ -114,6 +115,7 @@ struct Per {
   Measure measure;
   double si;
 };
+
 // Weights and truckloads are told apart from the rest below.
 constexpr Per per_units[] = {{"ft", Measure::length, 0.3048},
                              {"m", Measure::length, 1},
@@ -123,6 +125,19 @@ constexpr Per per_units[] = {{"ft", Measure::length, 0.3048},
                              {"m3", Measure::volume, 1},
                              {"hour", Measure::time, 3600},
                              {"each", Measure::count, 1}};
+
+// "ft or m", "yd3, m3, ton, tonne or load": what measures a line.
+std::string units_of(const TakeoffLine& line) {
+  std::vector<std::string> names;
+  for (const Per& unit : per_units)
+    if (unit.measure == line.measure) names.emplace_back(unit.name);
+  if (line.mass > 0) names.insert(names.end(), {"ton", "tonne"});
+  if (line.loads > 0) names.emplace_back("load");
+  std::string text;
+  for (std::size_t k = 0; k < names.size(); ++k)
+    text += (k == 0 ? "" : k + 1 == names.size() ? " or " : ", ") + names[k];
+  return text;
+}
 
 // How many of the rate's units a line holds; empty when it is not measured so.
 double units_in(const TakeoffLine& line, const std::string& per) {
@@ -147,7 +162,7 @@ void apply_rates(const site::Site& site, Takeoff& takeoff) {
     if (!std::isfinite(count))
       throw InputError({site.file.string(), rate->line, "rate.per"},
                        "\"" + rate->per + "\" for \"" + line.item + "\"", "a unit that measures it",
-                       "see how the take-off lists it");
+                       "Write per = " + units_of(line) + ", in quotes, with the price for that.");
     line.price = rate->price;
     line.per = rate->per;
     line.cost = count * rate->price;
@@ -190,6 +205,7 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
     if (count > standing[piece]) lines.add("fittings", piece, Measure::count, count - standing[piece], "", 1);
   for (const std::string& adapter : adapters_of(site, design))
     lines.add("fittings", adapter, Measure::count, 1, "", 1);
+  for (const std::string& tee : tees_of(site, design)) lines.add("fittings", tee, Measure::count, 1, "", 1);
   for (const WorkQuantity& work : other_works(site, design, ground))
     lines.add(work.group, work.item, work.measure, work.net, work.allowance, work.factor, work.density);
   if (std::isfinite(site.ordering.dig_rate)) {
@@ -213,6 +229,13 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
   takeoff.design = design.name;
   takeoff.lines = std::move(lines.lines);
   takeoff.notes = sheet.warnings;
+  const bool pits = std::any_of(design.outlets.begin(), design.outlets.end(), [&](const site::Outlet& each) {
+    return each.well.plan > 0 && !site::stands_already(design, each.name);
+  });
+  if (std::isfinite(site.ordering.dig_rate) && (pits || terrain::changes_ground(design)))
+    takeoff.notes.emplace_back(
+        "the hours of the crew are those of its trenches: pits and earth that is moved "
+        "are dug at other rates and come on top");
   if (const double lawn = lawn_laid_open(site, design, ground); lawn > 0)
     takeoff.notes.push_back(
         "sod is counted for trenches alone: " + site::written(lawn, Dimension::area, site) +
@@ -265,10 +288,18 @@ void look_for_slips(const site::Site& site, const terrain::Ground& ground, Takeo
                             "' needs it is not known, since that design cannot be built");
     return;
   }
-  const std::string near = nearest(lower(slip->item), known);
+  // Misspelt, or a part of the name; else all there are, since the take-off cannot list them before it is
+  // mended.
+  std::string near = nearest(lower(slip->item), known);
+  for (const std::string& item : known)
+    if (near.empty() && item.find(lower(slip->item)) != std::string::npos) near = item;
+  std::sort(known.begin(), known.end());
+  known.erase(std::unique(known.begin(), known.end()), known.end());
+  std::string all;
+  for (const std::string& item : known) all += (all.empty() ? "\"" : ", \"") + item + "\"";
   throw InputError({site.file.string(), slip->line, "rate.item"}, "\"" + slip->item + "\"",
                    "an item of the take-off of some design",
-                   near.empty() ? "`lowspot takeoff` lists the items" : "did you mean \"" + near + "\"?");
+                   near.empty() ? "Items are " + all + "." : "did you mean \"" + near + "\"?");
 }
 
 } // namespace

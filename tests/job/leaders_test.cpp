@@ -109,3 +109,26 @@ TEST_CASE("a later stage that sends a downspout into a run that stands orders it
   later.downspouts = {{"near", "main"}};
   CHECK(adapters() == 1);
 }
+
+TEST_CASE("what joins a run between its ends takes a tee, at its head and at its foot none") {
+  SimpleYard yard = yard_with_house();
+  site::Design design = round_design();
+  design.downspouts = {{"far", "ground"}};
+  CHECK(job::tees_of(yard.site, design).empty());
+  design.downspouts = {{"far", "main"}};
+  const std::string tee = "tee, 4 in";
+  CHECK(job::tees_of(yard.site, design) == std::vector<std::string>{tee});
+  const site::Run& run = design.runs[0];
+  site::Inlet middle, head;
+  middle.name = "middle", middle.to = head.to = run.name, head.name = "head";
+  middle.at = point_along(run.path, 0.5 * length(run.path));
+  head.at = run.path.front();
+  site::Channel gutter;
+  gutter.name = "gutter", gutter.to = run.name;
+  gutter.path = {{0, 0}, run.path.back()};
+  design.inlets = {middle, head};
+  design.channels = {gutter};
+  CHECK(job::tees_of(yard.site, design) == std::vector<std::string>{tee, tee});
+  design.standing = {"middle"};
+  CHECK(job::tees_of(yard.site, design) == std::vector<std::string>{tee});
+}

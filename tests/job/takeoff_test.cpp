@@ -74,7 +74,38 @@ TEST_CASE("a rate that names nothing, or measures it wrongly, is refused") {
                     ContainsSubstring("did you mean \"sod\""));
   yard.site.ordering.rates = {{"sod", 0.9, "ton", 7}};
   CHECK_THROWS_WITH(job::take_off(yard.site, yard.site.designs[0], yard.ground),
-                    ContainsSubstring("a unit that measures it"));
+                    ContainsSubstring("a unit that measures it") &&
+                        ContainsSubstring("Write per = ft2 or m2,"));
+  yard.site.ordering.rates = {{"No. 57, rounded, washed", 40, "ft", 7}};
+  CHECK_THROWS_WITH(job::take_off(yard.site, yard.site.designs[0], yard.ground),
+                    ContainsSubstring("Write per = yd3, m3, ton, tonne or load,"));
+  // A part of a name finds it; what is like nothing is told what there is, since the list cannot be had yet.
+  yard.site.ordering.rates = {{"spoil", 180, "load", 7}};
+  CHECK_THROWS_WITH(job::take_off(yard.site, yard.site.designs[0], yard.ground),
+                    ContainsSubstring("did you mean \"spoil hauled away\""));
+  yard.site.ordering.rates = {{"permits", 180, "each", 7}};
+  CHECK_THROWS_WITH(job::take_off(yard.site, yard.site.designs[0], yard.ground),
+                    ContainsSubstring("Items are ") && ContainsSubstring("\"backfill\", ") &&
+                        ContainsSubstring("\"trench\""));
+}
+
+TEST_CASE("hours of the crew are those of trenches, which is said where there is a pit as well") {
+  SimpleYard yard = yard_with_design();
+  site::Design& design = yard.site.designs[0];
+  yard.site.ordering.dig_rate = 20 * foot / 3600;
+  const auto said = [&] {
+    const job::Takeoff takeoff = job::take_off(yard.site, design, yard.ground);
+    CHECK_THAT(line_of(takeoff, "crew").net, WithinRel(100.0 / 20 * 3600, 1e-9));
+    return std::any_of(takeoff.notes.begin(), takeoff.notes.end(), [](const std::string& note) {
+      return note.find("hours of the crew are those of its trenches") != std::string::npos;
+    });
+  };
+  CHECK_FALSE(said());
+  site::Outlet well = daylight_outlet("well", {20 * foot, 5 * foot});
+  well.kind = "dry well";
+  well.well = {2, 5, 1.5, 0.4};
+  design.outlets.push_back(well);
+  CHECK(said());
 }
 
 TEST_CASE("bedding under a solid pipe is ordered, and its place in the trench is not backfilled") {
