@@ -135,6 +135,49 @@ void look_for_strays(const site::Site& site, Survey& survey) {
   }
 }
 
+Polyline closed(const Polygon& outline) {
+  Polyline line = outline;
+  if (!line.empty()) line.push_back(line.front());
+  return line;
+}
+
+// Shots that are hardly meant: well off the yard, or on ground inside a building. `exchanged`: with x for y.
+std::size_t misplaced(const Survey& survey, const site::Site& site, bool exchanged) {
+  constexpr double inside_house = 0.5; // m: beyond the doubt of a tape at its corners
+  const Box box = bounds(site.outline);
+  const double beside = std::max(1.0, 0.05 * std::max(box.high.x - box.low.x, box.high.y - box.low.y)); // m
+  const auto deep_in = [](const Polygon& outline, const Point& at, double by) {
+    return contains(outline, at) && distance_to(closed(outline), at) > by;
+  };
+  std::size_t count = 0;
+  for (const SurveyPoint& p : survey.points) {
+    if (!p.shot) continue;
+    const Point at = exchanged ? Point{p.at.y, p.at.x} : Point{p.at.x, p.at.y};
+    const bool off = !contains(site.outline, at) && distance_to(closed(site.outline), at) > beside;
+    count += off || std::any_of(survey.buildings.begin(), survey.buildings.end(),
+                                [&](const Polygon& house) { return deep_in(house, at, inside_house); });
+  }
+  return count;
+}
+
+// A table with its columns in the order y, x gives ground, only another: nothing later would show it.
+void look_for_exchange(const site::Site& site, Survey& survey) {
+  const auto shots = static_cast<std::size_t>(
+      std::count_if(survey.points.begin(), survey.points.end(), [](const SurveyPoint& p) { return p.shot; }));
+  const std::size_t odd = misplaced(survey, site, false);
+  if (odd < 2) return; // one is a slip of the pen, or a ditch across the road
+  const std::size_t otherwise = misplaced(survey, site, true);
+  const bool better = otherwise == 0 || 4 * otherwise < odd;
+  if (!better && 2 * odd <= shots) return;
+  survey.warnings.push_back(
+      survey.file + ": " + std::to_string(odd) + " of " + std::to_string(shots) +
+      " shots lie off the yard or inside buildings" +
+      (better ? ", with x and y exchanged " + (otherwise == 0 ? "none" : std::to_string(otherwise)) +
+                    ": check which column is x (east) and which y (north)."
+              : "; check that they have the origin, the direction of north and the units (" + site.units +
+                    ") of the outline."));
+}
+
 // Elevations that differ by half the yard's extent and more: a nought for a shot that was missed, or another
 // unit.
 void warn_of_relief(const site::Site& site, Survey& survey) {
@@ -172,6 +215,7 @@ Survey gather_survey(const LevelBook& book, const site::Site& site) {
   if (!survey.points.empty()) merge_same_place(survey, site);
   check_spread(survey);
   check_near(survey, site);
+  look_for_exchange(site, survey);
   warn_of_relief(site, survey);
   join_edges(survey, site);
   return survey;

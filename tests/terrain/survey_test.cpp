@@ -97,3 +97,47 @@ TEST_CASE("points are picked out with the edges between them", "[survey]") {
   CHECK(left.edges == std::vector<std::array<int, 2>>{{0, 1}, {1, 2}});
   CHECK(from == std::vector<std::size_t>{0, 1, 3});
 }
+
+TEST_CASE("a table with x and y exchanged is said to be odd, in a long yard and by the house in a square one",
+          "[survey]") {
+  site::Site site = plain_site(rectangle(0, 0, 10, 20), 1);
+  site.units = "m";
+  std::vector<Point3> right, wrong;
+  for (int j = 0; j <= 20; j += 2)
+    for (int i = 0; i <= 10; i += 5) {
+      right.push_back({1.0 * i, 1.0 * j, 1});
+      wrong.push_back({1.0 * j, 1.0 * i, 1});
+    }
+  CHECK(gather_survey(shots(right), site).warnings.empty());
+  const Survey odd = gather_survey(shots(wrong), site);
+  REQUIRE(odd.warnings.size() == 1);
+  // x of 12 to 20 lies 2 m and more off: five columns of three.
+  CHECK_THAT(odd.warnings[0],
+             ContainsSubstring("15 of 33 shots lie off the yard") && ContainsSubstring("exchanged none"));
+  // A square yard keeps them all, but not its house in the east, which nobody shot.
+  site.outline = rectangle(0, 0, 20, 20);
+  site.buildings.resize(1);
+  site.buildings[0].outline = rectangle(12, 6, 20, 14);
+  std::vector<Point3> around, exchanged;
+  for (int j = 0; j <= 20; j += 4)
+    for (int i = 0; i <= 20; i += 4)
+      if (!(i >= 12 && j > 6 && j < 14)) {
+        around.push_back({1.0 * i, 1.0 * j, 1});
+        exchanged.push_back({1.0 * j, 1.0 * i, 1});
+      }
+  CHECK(gather_survey(shots(around), site).warnings.empty());
+  const Survey turned = gather_survey(shots(exchanged), site);
+  REQUIRE(turned.warnings.size() == 1);
+  CHECK_THAT(turned.warnings[0], ContainsSubstring("check which column is x (east)"));
+}
+
+TEST_CASE("shots most of which lie off the yard are said to be odd; the one across the road is not",
+          "[survey]") {
+  const site::Site site = plain_site(rectangle(0, 0, 10, 10), 1);
+  const Survey odd =
+      gather_survey(shots({{1, 1, 1}, {15, 1, 1.1}, {15, 9, 1.2}, {18, 4, 1.1}, {3, 14, 1}}), site);
+  REQUIRE(odd.warnings.size() == 1);
+  CHECK_THAT(odd.warnings[0], ContainsSubstring("4 of 5 shots") && ContainsSubstring("origin"));
+  CHECK(
+      gather_survey(shots({{1, 1, 1}, {9, 1, 1}, {9, 9, 1}, {1, 9, 1}, {15, 4, 1}}), site).warnings.empty());
+}
