@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include <lowspot/base/text.hpp>
@@ -80,8 +81,15 @@ private:
     return "";
   }
 
-  // Of the pipe that leaves an inlet [m]: as given, or that of the run beside it.
+  // Of the pipe that leaves an inlet [m]: that of the lowest run that begins there, where it leads to nothing
+  // else; else as given, or that of the run beside it.
   double leaves_at(const site::Inlet& inlet) const {
+    double begins = std::numeric_limits<double>::infinity();
+    for (const site::Run& run : design_.runs)
+      for (const job::CutRun& cut : sheet_.runs)
+        if (run.from == inlet.name && cut.name == run.name && !cut.stations.empty())
+          begins = std::min(begins, cut.stations.back().invert); // stations go up from the foot
+    if (inlet.to.empty() && std::isfinite(begins)) return begins;
     if (std::isfinite(inlet.depth)) return ground_at(inlet.at) - inlet.depth;
     double nearest = 0.5, invert = site::not_given; // m: farther is another place
     for (const job::CutRun& run : sheet_.runs)

@@ -73,6 +73,23 @@ TEST_CASE("a pop-up is set by its lid, what opens it and its weep hole") {
   CHECK_THAT(works[0].text, ContainsSubstring("lid at 9.900 m") && ContainsSubstring("no weep hole"));
 }
 
+TEST_CASE("a box at the head of a run has its pipe where the run is laid, not at the depth that it states") {
+  Yard data;
+  site::Inlet inlet;
+  inlet.name = "grate";
+  inlet.at = data.design.runs[0].path.front();
+  inlet.grate = {0.3, 0.3};
+  inlet.depth = 0.2, inlet.sump = 0.1, inlet.pipe = 0.1;
+  data.design.inlets = {inlet};
+  site::Run& run = data.design.runs[0];
+  run.from = "grate";
+  run.inverts = {9.5, 9.3}; // as given, 0.2 m under the ground would be 9.7 and more
+  const auto works = data.works();
+  REQUIRE(works.size() == 1);
+  CHECK(works[0].bottom == Approx(9.4));
+  CHECK_THAT(works[0].text, ContainsSubstring("pipe leaves at invert 9.500 m"));
+}
+
 TEST_CASE("a channel is level below the lowest ground along it, and works that stand are left out") {
   Yard data;
   site::Channel channel;
