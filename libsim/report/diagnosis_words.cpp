@@ -105,12 +105,38 @@ std::string crosses_text(const study::OutletRoute& route, const Units& units) {
   return text;
 }
 
+namespace {
+// "the south edge", or the name that was given.
+std::string goal_of(const study::OutletRoute& route) {
+  return route.kind == "edge" ? "the " + route.outlet : route.outlet;
+}
+
+// " over lot line 'back line'", where a pipe to there gives its water over one.
+std::string over_line(const study::OutletRoute& route) {
+  for (const auto& [name, length] : route.crosses)
+    if (length == 0 && name.rfind("lot line", 0) == 0) return " over " + name;
+  return "";
+}
+
+// Where the way of least digging has nothing to spare, another that has is worth knowing, though it be longer
+// or lead over a lot line.
+std::string with_more_to_spare(const std::vector<study::OutletRoute>& outlets, const Units& units) {
+  constexpr double little = 0.0254; // m
+  if (outlets.front().margin >= little) return "";
+  for (const study::OutletRoute& other : outlets)
+    if (other.reach == study::Reach::by_gravity && other.margin >= little)
+      return " To " + goal_of(other) + over_line(other) + ", " + amount(other.length, units.length) +
+             ", there are " + to_spare(other, units) + " to spare.";
+  return "";
+}
+} // namespace
+
 std::string outlet_sentence(const std::vector<study::OutletRoute>& outlets, const Units& units) {
   if (outlets.empty())
     return "The yard's edges are closed and no place for an outlet is named, so there is nowhere to drain "
            "to.";
   const study::OutletRoute& best = outlets.front();
-  const std::string goal = best.kind == "edge" ? "the " + best.outlet : best.outlet;
+  const std::string goal = goal_of(best) + over_line(best);
   switch (best.reach) {
   case study::Reach::by_gravity: {
     std::string text = "It can drain by gravity to " + goal + ", " + amount(best.length, units.length) +
@@ -119,7 +145,8 @@ std::string outlet_sentence(const std::vector<study::OutletRoute>& outlets, cons
     if (best.shallow_end > 0.05)
       text += " Over the last " + amount(best.shallow_end, units.length) +
               " before the outlet the pipe has less cover than is asked for.";
-    return text;
+    return text + with_more_to_spare(outlets, units) +
+           (over_line(best).empty() ? "" : " Ask whose ground lies beyond before water is sent there.");
   }
   case study::Reach::too_deep:
     return "No gravity outlet within the depth allowed: " + goal + " has the fall, but only with a cut of " +

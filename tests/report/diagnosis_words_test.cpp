@@ -95,3 +95,26 @@ TEST_CASE("hollows that nobody would dig for are gathered in one sentence") {
       "No low spot of the ground is worth digging for. One small hollow holds 0.26 gal: a matter of raking, "
       "not of digging.");
 }
+
+TEST_CASE(
+    "an outlet over a lot line is called so; beside one with nothing to spare stands one that has some") {
+  const Units units = units_for("m");
+  auto route = sample::diagnosis().low_spots[0].outlets[0];
+  route.crosses = {{"long bed", 0.6}};
+  route.margin = 0.1;
+  CHECK_THAT(outlet_sentence({route}, units), !ContainsSubstring("lot line") && !ContainsSubstring("Ask"));
+  auto over = route;
+  over.outlet = "east edge";
+  over.crosses = {{"lot line 'back fence'", 0}};
+  CHECK_THAT(outlet_sentence({over}, units),
+             ContainsSubstring("to the east edge over lot line 'back fence',") &&
+                 ContainsSubstring("Ask whose ground lies beyond"));
+  CHECK_THAT(outlet_sentence({route, over}, units), !ContainsSubstring("east edge"));
+  route.margin = 0.0004;
+  CHECK_THAT(outlet_sentence({route, over}, units),
+             ContainsSubstring("with nothing of fall to spare") &&
+                 ContainsSubstring(" To the east edge over lot line 'back fence', ") &&
+                 ContainsSubstring("100 mm to spare."));
+  over.reach = Reach::too_deep;
+  CHECK_THAT(outlet_sentence({route, over}, units), !ContainsSubstring("east edge"));
+}
