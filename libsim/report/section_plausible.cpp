@@ -96,7 +96,10 @@ Table works_table(const Page& page, const PlausibleStudy& study) {
     std::string in = std::to_string(design.count) + " of " + std::to_string(study.draws);
     if (study::is_weighted(study)) in += " (" + percent(design.share) + " of the weight)";
     std::string turns = study::flip_phrase(design, study, page.site());
-    if (turns.empty()) turns = design.count > 0 ? "works in all of them" : "fails in all of them";
+    if (turns.empty())
+      turns = design.count == 0             ? "fails in all of them"
+              : design.count == study.draws ? "works in all of them"
+                                            : "at no value of one input alone";
     table.rows.push_back({design.name, in, turns});
   }
   return table;

@@ -18,6 +18,14 @@ TEST_CASE("the band: sentence, in how many soils, shares, tests, and how the qui
   CHECK_THAT(html, ContainsSubstring("do this next. Dig a hole.") && ContainsSubstring("over ") &&
                        ContainsSubstring("seed 3") && ContainsSubstring("1.25 times the hours"));
   CHECK_THAT(html, !ContainsSubstring("What was seen"));
+  // No one value parts those soils in which it works from the others: then it does not work in all of them.
+  const auto as_drawn = maker.comparison.plausible;
+  for (auto& design : maker.comparison.plausible.designs) design.flip = {}, design.count = 1;
+  CHECK_THAT(section("plausible").html(maker.page()), ContainsSubstring("at no value of one input alone") &&
+                                                          !ContainsSubstring("works in all of them"));
+  for (auto& design : maker.comparison.plausible.designs) design.count = maker.comparison.plausible.draws;
+  CHECK_THAT(section("plausible").html(maker.page()), ContainsSubstring("works in all of them"));
+  maker.comparison.plausible = as_drawn;
   auto& open = maker.comparison.plausible.figures[0];
   open.p90 = 0;
   CHECK_THAT(section("plausible").html(maker.page()),
