@@ -10,8 +10,11 @@ std::string maps_section(const Page& page) {
   for (const results::DesignRecord& design : page.comparison().designs)
     said += design.name + ": " + hours_caption(design) + "; " + depth_caption(design, page.units()) + ". ";
   std::string html = "<figure class=\"paper\"><div class=\"scroll\" tabindex=\"0\" role=\"group\" "
-                     "aria-label=\"Maps\"><img alt=\"";
-  html += escape(said) + "\" src=\"" + png_source(page.pictures.before_after) + "\"></div>";
+                     "aria-label=\"Maps\"><img class=\"only-screen\" alt=\"";
+  html += escape(said) + "\" src=\"" + png_source(page.pictures.before_after) + "\">";
+  // On paper both rows would be too small to read: the depths stand in the tables.
+  html += "<img class=\"only-paper\" alt=\"" + escape(said) + "\" src=\"" +
+          png_source(page.pictures.standing_hours) + "\"></div>";
   html +=
       "<figcaption>All panels share one scale. The black line is where water stands just as long as the "
       "target "
