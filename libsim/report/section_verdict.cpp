@@ -49,9 +49,7 @@ std::string verdict_section(const Page& page) {
   html += "</ul>\n<p class=\"quiet\">Water counts as standing when it is deeper than ";
   html += escape(amount(all.standing_depth, page.units().depth)) + ". The target: clear within ";
   html += escape(rounded(all.clear_within / 3600, 3)) + " h after the rain ends (the middle of each bar).";
-  if (!all.verdict.limited_by.empty() && all.verdict.limited_by != "nothing")
-    html += " What limits the drain: the " + escape(all.verdict.limited_by) + ".";
-  return html + "</p>\n";
+  return html + "</p>\n"; // what limits the drain is said in the sentence
 }
 
 } // namespace lowspot::report
