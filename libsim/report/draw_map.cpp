@@ -71,10 +71,11 @@ std::string notes(const MapScene& scene) {
   const double step = contour_step(scene.comparison, scene.units);
   if (step > 0) text += " Thin lines: ground, every " + amount(step, scene.units.elevation, 3) + ".";
   text += " Dashed pipe takes water in, solid pipe carries it.";
-  if (scene.comparison.designs.size() > most_columns)
-    text.append(" ")
-        .append(std::to_string(scene.comparison.designs.size() - most_columns))
-        .append(" more designs are not drawn.");
+  if (scene.comparison.designs.size() > most_columns) {
+    const std::size_t others = scene.comparison.designs.size() - most_columns;
+    text += " " + std::to_string(others) + (others == 1 ? " more design is" : " more designs are") +
+            " not drawn.";
+  }
   return text;
 }
 

@@ -48,6 +48,11 @@ TEST_CASE("names of runs and outlets get places near them") {
     CHECK(labels[0].text == "fence outlet (daylight)");
     CHECK(place_labels(labels, obstacles, view.frame()).size() == 3);
     CHECK(labels[1].text == "west leg: 3 in slotted, falls 1 %");
+    auto plain = site.designs[0]; // named for what it is
+    plain.outlets[0].name = "daylight";
+    std::vector<Label> plain_labels;
+    label_works(context, view, plain, all.designs[1], units_for("ft"), plain_labels, obstacles);
+    CHECK(plain_labels[0].text == "daylight");
     const MapView small{sample::grid(), 0, 0, 8}; // too narrow for all that is said of a run
     std::vector<Label> short_labels;
     label_works(context, small, site.designs[0], all.designs[1], units_for("ft"), short_labels, obstacles);
