@@ -7,6 +7,7 @@
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/sections.hpp>
+#include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/side_flows.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
@@ -40,7 +41,10 @@ Table ranked(const Page& page) {
   const bool priced =
       std::any_of(options.begin(), options.end(), [](const auto& one) { return std::isfinite(one.cost); });
   const bool beds = std::any_of(options.begin(), options.end(), [](const auto& one) { return one.beds > 0; });
-  Table table{"Options, the one to look at first on top",
+  const bool all_priced =
+      std::all_of(options.begin(), options.end(), [](const auto& one) { return std::isfinite(one.cost); });
+  Table table{std::string("Options: first what does it and keeps the limits, then ") +
+                  (all_priced ? "the cheaper" : "what takes less digging"),
               {"option", "does it do?", "water stands", "ground soggy"},
               {},
               {1}};
@@ -57,7 +61,7 @@ Table ranked(const Page& page) {
     row.push_back(figure(one.dig_length, units.length));
     row.push_back(figure(one.dig_volume, dig_unit(page.site())));
     if (priced)
-      row.push_back(figure(one.cost, Unit{1, ""}, 4) +
+      row.push_back(sum_figure(one.cost) +
                     (one.without_price > 0
                          ? " (" + std::to_string(one.without_price) +
                                (one.without_price == 1 ? " item unpriced)" : " items unpriced)")

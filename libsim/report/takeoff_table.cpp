@@ -68,6 +68,12 @@ std::string price_text(const std::string& figure, const site::Site& site) {
   return currency + (letters ? " " : "") + figure;
 }
 
+std::string sum_figure(double value) {
+  if (!std::isfinite(value)) return figure(value, Unit{});
+  if (std::abs(value) < 99.995) return value == 0 ? "0" : fixed(value, 2);
+  return figure(std::round(value), Unit{}, 15);
+}
+
 std::string si_unit(job::Measure measure) {
   const char* names[] = {"m", "m2", "m3", "pieces", "s"};
   return names[static_cast<int>(measure)];

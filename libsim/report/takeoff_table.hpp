@@ -21,6 +21,8 @@ std::vector<std::string> takeoff_factors(const job::Takeoff& takeoff);
 // heads.
 std::string takeoff_csv(const job::Takeoff& takeoff, const site::Site& site);
 std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, const std::string& version);
+// A sum of many items [of the currency], to the whole unit from a hundred on: "1,240"; below it "90.07".
+std::string sum_figure(double value);
 // A sum as it is written: "$12.50", but "EUR 12.50", since letters keep their distance.
 std::string price_text(const std::string& figure, const site::Site& site);
 // "m", "m2", "m3", "s" or "pieces".

@@ -99,7 +99,9 @@ const char* const tune_chart_style =
     ".chart .spot{stroke-width:2;stroke:var(--raised)}.chart .works{fill:var(--good)}.chart "
     ".fails{fill:none;stroke:var(--bad);stroke-width:2.6}.chart "
     ".quick{fill:none;stroke:var(--quiet);stroke-width:1.6}.chart "
-    ".ring{fill:none;stroke:var(--accent);stroke-width:2}";
+    ".ring{fill:none;stroke:var(--accent);stroke-width:2}"
+    // On a telephone it is moved sideways rather than made too small to read.
+    "@media screen and (max-width:40rem){.chart.tuning{min-width:38rem}.chart.tuning text{font-size:13px}}";
 
 std::string tune_chart_svg(const site::Site& site, const study::Tuning& tuning) {
   std::vector<Spot> spots;
@@ -109,7 +111,8 @@ std::string tune_chart_svg(const site::Site& site, const study::Tuning& tuning) 
   if (spots.empty()) return "";
   const double target = tuning.yard.clear_within / 3600;
   const Axes axes = axes_for(spots, target);
-  std::string svg = "<svg class=\"chart\" viewBox=\"0 0 " + coordinate(width) + ' ' + coordinate(height) +
+  std::string svg = "<svg class=\"chart tuning\" viewBox=\"0 0 " + coordinate(width) + ' ' +
+                    coordinate(height) +
                     "\" role=\"img\"><title>Hours of standing water against the size of the works</title>"
                     "<desc>A point for each combination; the table below has the same figures.</desc>\n";
   svg += frame(axes, tuning.by_cost ? "cost, " + site.ordering.currency : "dug, " + dig_unit(site).name);

@@ -8,6 +8,7 @@
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/missed_hours.hpp>
+#include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/report/tune_chart.hpp>
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/output_folder.hpp>
@@ -49,7 +50,7 @@ Table table_of(const site::Site& site, const study::Tuning& tuning) {
         tried.best() ? missed_hours(study::hours_of(*tried.best()), tuning.yard.clear_within / 3600)
                      : "\u2013",
         figure(works.dig, dig_unit(site), 3), figure(works.length, units_for(site.units).length, 3)};
-    if (tuning.by_cost) row.insert(row.begin() + 3, figure(works.cost, Unit{1, ""}, 4));
+    if (tuning.by_cost) row.insert(row.begin() + 3, sum_figure(works.cost));
     table.rows.push_back(std::move(row));
   }
   return table;
@@ -81,6 +82,7 @@ std::string tune_html(const site::Site& site, const study::Tuning& tuning) {
                                    "chosen a size in hand, or run it over plausible soils."})
                            : "") +
           (tuning.smallest >= 0 ? list({limits_note()}) : "") +
+          (cost_note(site, tuning).empty() ? "" : list({cost_note(site, tuning)})) +
           list({"Have utilities located before any digging. " + site::trench_words(site),
                 "Stay clear of footings; ask before water is sent over a lot line, a sidewalk or into a "
                 "street."}));

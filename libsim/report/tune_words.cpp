@@ -125,7 +125,7 @@ Unit dig_unit(const site::Site& site) {
 std::string size_words(const site::Site& site, const study::Works& works) {
   const std::string dig = amount(works.dig, dig_unit(site), 3) + " to dig";
   if (!std::isfinite(works.cost)) return dig;
-  return price_text(figure(works.cost, Unit{1, ""}, 4), site) +
+  return price_text(sum_figure(works.cost), site) +
          (works.without_price > 0
               ? " and " + many(static_cast<std::size_t>(works.without_price), "item") + " without a price"
               : "") +
@@ -180,7 +180,7 @@ std::vector<std::string> step_words(const site::Site& site, const Tuning& tuning
       const double gained = study::hours_of(*before->best()) - study::hours_of(*tried.best());
       const double more = study::size_of(tried) - study::size_of(*before);
       const bool priced = std::isfinite(tried.candidate.works.cost);
-      const std::string what = priced ? price_text(figure(more, Unit{1, ""}, 3), site) + " more"
+      const std::string what = priced ? price_text(sum_figure(more), site) + " more"
                                       : amount(more, dig_unit(site), 2) + " more to dig";
       const std::string share = change_words(study::size_of(*before), study::size_of(tried));
       steps.push_back("From " + quoted(*before) + " to " + quoted(tried) + ": " + what +
@@ -262,6 +262,14 @@ std::string method_words(const site::Site& site, const Tuning& tuning) {
   if (tuning.error.dry_bed > 0) text += ", " + of(tuning.error.dry_bed) + " of thirst";
   return text +
          ". The answer is that of running all in full unless it errs elsewhere by more than twice that.";
+}
+
+std::string cost_note(const site::Site& site, const Tuning& tuning) {
+  if (site.ordering.rates.empty() || tuning.by_cost) return "";
+  return "Costs are not shown: your prices leave out items of some combinations that they have for others, "
+         "so "
+         "the sums could not be set side by side, and the size is what is dug. Give each item that changes, "
+         "such as every pipe and cap of [tune], a [[rate]] of its own.";
 }
 
 bool any_run(const Tuning& tuning) {

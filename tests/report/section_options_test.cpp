@@ -37,9 +37,16 @@ TEST_CASE("options in their order, with what leaves and what each asks for") {
   maker.comparison.designs[1].checks.push_back(check);
   CHECK_THAT(report::section("options").html(maker.page()),
              ContainsSubstring("\u2713 yes; limits not kept: Roots of trees (oak)"));
-  maker.comparison.options[0].cost = 1240;
   CHECK_THAT(report::section("options").html(maker.page()),
-             ContainsSubstring("cost, $") && ContainsSubstring("1240"));
+             ContainsSubstring("then what takes less digging"));
+  maker.comparison.options[0].cost = 1240.4;
+  CHECK_THAT(
+      report::section("options").html(maker.page()),
+      ContainsSubstring("cost, $") && ContainsSubstring(">1240<") &&
+          ContainsSubstring("then what takes less digging")); // the other has no price: it is not by cost
+  for (auto& option : maker.comparison.options) option.cost = 90.07;
+  CHECK_THAT(report::section("options").html(maker.page()),
+             ContainsSubstring("then the cheaper") && ContainsSubstring(">90.07<"));
 }
 TEST_CASE("what leaves over a side holds the water of the outlets there") {
   sample::PageMaker maker;

@@ -1,5 +1,7 @@
 #include "catch.hpp"
 
+#include <cmath>
+
 #include <lowspot/report/takeoff_table.hpp>
 
 using namespace lowspot;
@@ -60,4 +62,14 @@ TEST_CASE("table and page carry every line, safe for a spreadsheet and a browser
     CHECK_THAT(html, ContainsSubstring(piece));
   CHECK(report::takeoff_factors(sample()).size() == 1);
   CHECK(report::si_unit(job::Measure::time) == "s");
+}
+
+TEST_CASE("a sum of many items is told to the whole unit from a hundred on, a small one to the cent") {
+  CHECK(report::sum_figure(877.6) == "878");
+  CHECK(report::sum_figure(12345.6) == "12,346");
+  CHECK(report::sum_figure(90.07) == "90.07");
+  CHECK(report::sum_figure(-7.6) == "-7.60");
+  CHECK(report::sum_figure(99.999) == "100");
+  CHECK(report::sum_figure(0) == "0");
+  CHECK(report::sum_figure(std::nan("")) == "\u2013");
 }

@@ -118,3 +118,18 @@ TEST_CASE("roots that are still in full ground at the end are said to be, whatev
   tried.judged[0].open_ended = false;
   CHECK_THAT(report::failure_words(tried), !ContainsSubstring("still so"));
 }
+
+TEST_CASE("a cost is told in whole dollars; why there is none is told where there are prices") {
+  study::Tuning tuning = sample::tuning();
+  site::Site site = sample::site();
+  CHECK(report::cost_note(site, tuning).empty());
+  site.ordering.rates = {{"sod", 0.9, "ft2", 7}};
+  CHECK_THAT(report::cost_note(site, tuning), ContainsSubstring("your prices leave out items"));
+  tuning.by_cost = true;
+  double cost = 877.6;
+  for (study::Tried& tried : tuning.tried) tried.candidate.works.cost = cost, cost += 40.4;
+  CHECK(report::cost_note(site, tuning).empty());
+  CHECK_THAT(report::tune_headline(site, tuning), ContainsSubstring("'16 in deep; open stone': $958, 2.49") &&
+                                                      ContainsSubstring("($918, 2.35 cu yd to dig)"));
+  CHECK_THAT(report::step_words(site, tuning).back(), ContainsSubstring("$40.40 more"));
+}
