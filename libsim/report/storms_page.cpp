@@ -44,13 +44,17 @@ Table storm_table(const StormStudy& study, const site::Site& site, const Units& 
               {"storm", "rain, " + units.depth.name},
               {},
               {}};
-  for (const StormCurve& curve : study.curves) table.head.push_back(curve.design);
+  for (const StormCurve& curve : study.curves) {
+    table.head.push_back(curve.design);
+    // A band beside the hours is a phrase, which may be parted over lines.
+    if (!curve.p10.empty()) table.text_columns.push_back(table.head.size() - 1);
+  }
   for (std::size_t k = 0; k < study.levels.size(); ++k) {
     const study::StormLevel& level = study.levels[k];
     std::vector<std::string> row{std::isfinite(level.return_period)
                                      ? unbroken(rounded(level.return_period) + "-year")
                                      : study::storm_name(level, site),
-                                 figure(level.depth, units.depth)};
+                                 figure(level.depth, units.depth, 3)};
     for (const StormCurve& curve : study.curves) {
       std::string text = curve.open[k]         ? open_hours_text(curve.hours[k], true)
                          : curve.hours[k] <= 0 ? "0 h"
@@ -58,7 +62,7 @@ Table storm_table(const StormStudy& study, const site::Site& site, const Units& 
       if (!curve.p10.empty()) {
         const auto hours = [](double value) { return value > 0 ? hours_text(value) : std::string("0 h"); };
         text += " (" + hours(curve.p10[k]) + " to " + (curve.p90_open[k] ? "more than " : "") +
-                hours(curve.p90[k]) + ", meets the target in " + percent(curve.works[k]) + ")";
+                hours(curve.p90[k]) + "; meets it in " + percent(curve.works[k]) + ")";
       }
       row.push_back((curve.met[k] ? "\u2713 " : "\u2717 ") + text);
     }
@@ -76,7 +80,8 @@ std::string storms_html(const study::StormStudy& study, const site::Site& site, 
   std::string how = study::storms_method(study, site);
   if (study.draws > 0)
     how += " In brackets: one soil in ten below, one in ten above, of " + std::to_string(study.draws) +
-           " plausible soils drawn with seed " + std::to_string(study.seed) + ".";
+           " plausible soils drawn with seed " + std::to_string(study.seed) +
+           ", and in how many of them it meets the target.";
   body += paragraph(how);
   body += paragraph(
       "A drain is made for a storm and not for every storm: in a heavier one water stands longer, and "

@@ -13,9 +13,9 @@ namespace {
 using results::finite;
 using results::Json;
 
-// Two digits: a depth found between storms is no better known.
-std::string rain_text(double depth, const site::Site& site) {
-  return site.units == "ft" ? rounded(depth / 0.0254, 2) + " in" : rounded(depth * 1000, 2) + " mm";
+// A depth that is given is told to three digits; one found between storms is not known better than to two.
+std::string rain_text(double depth, const site::Site& site, int digits = 3) {
+  return site.units == "ft" ? rounded(depth / 0.0254, digits) + " in" : rounded(depth * 1000, digits) + " mm";
 }
 
 // A storm of the site's own is named by its depth, which then is not said twice.
@@ -48,8 +48,8 @@ std::string storm_sentence(const StormCurve& curve, const StormStudy& study, con
   if (curve.fails_at <= 0)
     return quoted(curve.design) + " fails already in the smallest storm tried, " +
            storm_and_depth(least, site) + ": '" + curve.place.front() + "' stands " + hours(0) + " after it.";
-  std::string text =
-      quoted(curve.design) + " meets the target up to about " + rain_text(curve.fails_at, site) + " of rain";
+  std::string text = quoted(curve.design) + " meets the target up to about " +
+                     rain_text(curve.fails_at, site, 2) + " of rain";
   if (std::isfinite(curve.fails_period))
     text += ", about the " + rounded(curve.fails_period, 2) + "-year storm";
   return text + ". In " + storm_and_depth(most, site) + ", '" + curve.place.back() + "' stands " +

@@ -33,7 +33,7 @@ TEST_CASE("a curve in a sentence, whichever way it ends") {
   CHECK(study::storm_sentence(all.curves[0], all, site) ==
         "'drain \"A\"' meets the target up to about 3.1 in of rain, about the 12-year storm. In the 100-year "
         "storm "
-        "(5.1 in), 'bed' stands more than about 50 hours after the rain.");
+        "(5.12 in), 'bed' stands more than about 50 hours after the rain.");
   all.curves[0].fails_at = std::numeric_limits<double>::infinity();
   CHECK_THAT(study::storm_sentence(all.curves[0], all, site), ContainsSubstring("in every storm tried"));
   all.curves[0].fails_at = 0;
