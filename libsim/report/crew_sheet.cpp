@@ -28,6 +28,7 @@ namespace {
 constexpr std::size_t most_rows = 26, one_column = 12; // of the cut table
 constexpr std::size_t most_runs = 4, most_materials = 24, most_ties = 8, most_works = 6, most_met = 3;
 constexpr std::size_t comfortable = 27;    // lines; more are set in small type
+constexpr std::size_t crowded = 40;        // lines; more are set smaller still, for one sheet must do
 constexpr std::size_t letters_beside = 55; // of a line in half of the page
 
 std::size_t rows_of(const job::CutSheet& sheet) {
@@ -139,11 +140,6 @@ std::string trenches(const SheetScene& scene) {
   return list(at_most(items, most_runs, "cutsheet.html"));
 }
 
-// Of a line that is crossed: the plan has its name whole.
-std::string first_word(const std::string& name) {
-  return name.substr(0, name.find(' '));
-}
-
 std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
   const Units& units = scene.units();
   const int decimals = units.metric ? 3 : 2;
@@ -151,9 +147,10 @@ std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
   std::string head = job::station_text(station.station, !units.metric);
   const bool outlet = std::any_of(scene.design->outlets.begin(), scene.design->outlets.end(),
                                   [&](const site::Outlet& each) { return each.name == station.note; });
-  const std::string crosses = "crosses ";
+  const std::string crosses = "crosses ",
+                    line = station.note.substr(std::min(crosses.size(), station.note.size()));
   if (station.note.rfind(crosses, 0) == 0)
-    head += " \u2715 " + short_name(first_word(station.note.substr(crosses.size())), 8);
+    head += " \u2715 " + short_name(line.substr(0, line.find(' ')), 8);
   else if (!station.note.empty())
     head += outlet ? " outlet" : " " + short_name(station.note, 8);
   return "<tr><th scope=\"row\">" + escape(head) + "</th>" +
@@ -200,9 +197,14 @@ std::string cuts(const SheetScene& scene) {
   const std::vector<std::string> rows = cut_rows(scene);
   if (rows.empty()) return paragraph("No trench in this design.");
   if (rows.size() <= one_column) return cut_table(rows, 0, rows.size());
-  std::size_t half = (rows.size() + 1) / 2;
-  if (is_head(rows[half - 1])) --half; // a head goes with its stations
-  return "<div class=\"cols two tables\">" + cut_table(rows, 0, half) + cut_table(rows, half, rows.size()) +
+  std::size_t half = rows.size() / 2 + 1; // the right one may have a head more
+  if (is_head(rows[half - 1])) --half;    // a head goes with its stations
+  std::vector<std::string> right(rows.begin() + static_cast<std::ptrdiff_t>(half), rows.end());
+  if (!is_head(right.front())) { // a column that begins within a run says which
+    std::string again = *std::find_if(rows.rend() - static_cast<std::ptrdiff_t>(half), rows.rend(), is_head);
+    right.insert(right.begin(), again.insert(again.find("</th>"), ", further up"));
+  }
+  return "<div class=\"cols two tables\">" + cut_table(rows, 0, half) + cut_table(right, 0, right.size()) +
          "</div>\n";
 }
 
@@ -386,6 +388,7 @@ std::string crew_sheet_html(const SheetScene& scene) {
                             2 * std::min(works.size(), most_works) + (scene.takeoff->lines.size() + 2) / 3 +
                             std::max(job::swing_ties(scene.site(), *scene.design, corners).size(),
                                      on_the_way.size() / letters_beside);
+  if (lines > crowded) body = "<div class=\"crowded\">" + body + "</div>\n";
   return sheet_html(scene, "Crew: " + short_name(scene.design->name, 60), body, lines > comfortable);
 }
 

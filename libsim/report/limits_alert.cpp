@@ -8,7 +8,7 @@
 namespace lowspot::report {
 namespace {
 
-constexpr std::size_t most_on_a_sheet = 4, most_letters = 46;
+constexpr std::size_t most_on_a_sheet = 4, most_letters = 50;
 
 std::vector<results::CheckRecord> of_scene(const SheetScene& scene) {
   if (scene.built == nullptr) return {};

@@ -26,7 +26,7 @@ main caption{padding:.1rem 0}main .scroll{margin:.2rem 0}
 .maps{align-items:end}.big{font-size:1.15rem;line-height:1.35;max-width:none}
 @media (min-width:48rem){.two{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}}
 @media screen{.cols.tables{grid-template-columns:minmax(0,1fr)}}
-@media screen and (max-width:40rem){main tbody th,main td:not(.n),main thead th.n{min-width:0}.cuts:not(.works) :is(th,td):not(:first-child):nth-last-child(-n+2){display:none}}
+@media screen and (max-width:40rem){main tbody th,main td:not(.n),main thead th.n{min-width:0}.cuts:not(.works) :is(th,td){padding-left:.15rem;padding-right:.15rem}.cuts:not(.works) :is(th,td):not(:first-child):nth-last-child(-n+2){display:none}}
 @media print{
 html,body{font-size:8.1pt}body{line-height:1.25}
 .two,.cols.tables{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}
@@ -39,6 +39,7 @@ main th:first-child{padding-left:0}
 .maps .sketch img{max-height:64mm}
 .tight{font-size:7.3pt;line-height:1.15}.tight .sketch img{max-height:54mm}.tight .plan img{max-height:74mm}.tight table,.tight .cuts,.tight .cuts th,.tight .cuts td{font-size:6.9pt}.tight .cuts td{height:3.1mm}
 body:has(.tight) h1{font-size:11.5pt}.tight .three-up ul{columns:4}.tight .writes{margin:.4mm 0}
+.crowded{font-size:6.9pt;line-height:1.08}.tight .crowded h3{font-size:7.8pt;margin:.5mm 0 .2mm}.tight .crowded :is(table,.cuts,.cuts th,.cuts td){font-size:6.6pt}.tight .crowded .cuts td{height:2.8mm}.crowded th,.crowded td{padding:.12mm .9mm}
 .tight h3{font-size:8.4pt;margin-top:.8mm}.tight .big{font-size:9pt}
 .works td:nth-child(2){min-width:0;width:60%;border-left:0}.alert{padding:.8mm 2mm}.chart{max-height:60mm}
 }

@@ -295,6 +295,9 @@ TEST_CASE("where a run is cut off in the table, its stations are said to be else
   many.runs.push_back(many.runs[0]);
   CHECK_THAT(crew_sheet_html(scene),
              ContainsSubstring("The other stations and runs stand in cutsheet.html."));
+  // The right column begins within the run, and says so.
+  CHECK_THAT(crew_sheet_html(scene),
+             ContainsSubstring("colspan=\"7\">" + many.runs[0].name + ", further up<"));
   many.runs[0].stations.resize(24); // with its head 25 rows
   CHECK_THAT(crew_sheet_html(scene), ContainsSubstring("The other runs stand in cutsheet.html."));
 }
