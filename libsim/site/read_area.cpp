@@ -59,6 +59,9 @@ Area read_area(const TableReader& table, std::size_t number) {
   read_surface(table, area);
   read_area_soil(table, area);
   read_joints(table, area);
+  if (const auto* kind = table.has("plants") ? table.find("plants")->as_string() : nullptr)
+    table.fail("plants", "\"" + kind->get() + "\"", "a table",
+               "Write plants = { kind = \"" + kind->get() + "\" }.");
   if (const auto plants = table.table("plants")) area.plants = read_plants(*plants, area);
   read_base(table, area);
   table.done();

@@ -48,6 +48,9 @@ void warn_of_hard_stretch(const TableReader& table, const Storm& storm) {
 // "10 yr", "10-year": years.
 double read_return_period(const TableReader& table) {
   const std::string key = "return_period", expected = "a number of years, for example \"10 yr\"";
+  if (const auto* bare = table.has(key) ? table.find(key)->as_integer() : nullptr)
+    table.fail(key, std::to_string(bare->get()) + " without a unit", expected,
+               "Write return_period = \"" + std::to_string(bare->get()) + " yr\".");
   const std::string given = lower(table.text(key, expected));
   std::size_t used = 0;
   double years = 0;

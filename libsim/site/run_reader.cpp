@@ -61,6 +61,12 @@ void read_trench(const TableReader& run_table, Run& run) {
 }
 
 void warn_of_fall(const TableReader& table, const std::string& key, double fall) {
+  // As of what an outlet's invert makes of a run: 10 % for 1 %, or a unit.
+  if (fall >= 0.1 - 1e-9)
+    table.warn(key, "falls " + rounded(100 * fall, 3) + " %, " +
+                        (table.context().site.units == "ft" ? rounded(12 * fall, 2) + " in per foot"
+                                                            : rounded(1000 * fall, 3) + " mm per metre") +
+                        ": drains fall by 1 or 2 %; check the figure and its decimal point");
   if (fall < 0.005 - 1e-9)
     table.warn(key, "falls " + rounded(100 * fall, 2) +
                         " %: under 0.5 % a crew cannot hold the grade, so bellies will hold water and silt");

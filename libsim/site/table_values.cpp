@@ -18,7 +18,9 @@ std::string expected_of(Dimension dimension) {
   return a_quantity(dimension) + " with its unit";
 }
 std::string example_of(const std::string& key, Dimension dimension) {
-  return "Write it in quotes with its unit, for example " + key + " = " + dimension_example(dimension) + ".";
+  // A bank is told as one down to so many across; a fall of pipes and ground is not.
+  const std::string example = key == "side_slope" ? "\"1:3\"" : dimension_example(dimension);
+  return "Write it in quotes with its unit, for example " + key + " = " + example + ".";
 }
 } // namespace
 

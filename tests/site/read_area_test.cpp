@@ -70,3 +70,9 @@ TEST_CASE("a slab as thick as a wall, and a rectangle by its corners, are warned
   CHECK(warned(slab("rectangle = [30, 10, 40, 20]\n"), "If these are two corners"));
   CHECK_FALSE(warned(slab("rectangle = [30, 10, 20, 40]\n"), "two corners"));
 }
+
+TEST_CASE("plants as a name alone are told how to be written") {
+  const auto error = error_of(yard(patio + "plants = \"boxwood\"\n"));
+  CHECK(error.found == "\"boxwood\"");
+  CHECK(error.mend == "Write plants = { kind = \"boxwood\" }.");
+}

@@ -64,6 +64,8 @@ TEST_CASE("a storm from tables") {
   CHECK(gauge.storm.pattern == "gauge");
   CHECK_THAT(error_of(yard("[storm]\ntable = \"ddf.csv\"\n"), folder).where.key,
              ContainsSubstring("return_period"));
+  CHECK(error_of(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = 10\n"), folder).mend ==
+        "Write return_period = \"10 yr\".");
   CHECK_THAT(error_of(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = \"ten\"\n"), folder).expected,
              ContainsSubstring("10 yr"));
   CHECK_THAT(error_of(yard("[storm]\ndepth = \"1 in\"\nreturn_period = \"10 yr\"\n"), folder).found,

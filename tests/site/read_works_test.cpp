@@ -30,6 +30,11 @@ TEST_CASE("the ground may be given a plane, a swale or a berm") {
   CHECK(
       warned(read(yard(head + "[[design.regrade]]\nkind = \"swale\"\npath = [[5, 5, 99], [50, 5, 99.2]]\n")),
              "rises"));
+  // A bank is no grade of 1 in per 8 ft.
+  CHECK_THAT(error_of(yard(head + "[[design.regrade]]\nkind = \"berm\"\npath = [[5, 5, 99], [50, 5, 99]]\n"
+                                  "side_slope = 0.33\n"))
+                 .mend,
+             ContainsSubstring("side_slope = \"1:3\""));
 }
 
 TEST_CASE("soil may be improved, but not left as it is") {

@@ -60,6 +60,8 @@ TEST_CASE("falls that do not carry") {
              ContainsSubstring("design[1].run[1].fall"));
   CHECK(warned(read(yard(head + path + slotted + "fall = \"0.2 %\"\n")), "bellies"));
   CHECK_FALSE(warned(read(yard(head + path + slotted + "fall = \"0.5 %\"\n")), "bellies"));
+  CHECK(warned(read(yard(head + path + slotted + "fall = \"10 %\"\n")), "falls 10 %, 1.2 in per foot"));
+  CHECK_FALSE(warned(read(yard(head + path + slotted + "fall = \"9 %\"\n")), "per foot"));
   CHECK(run_of(path + slotted + "fall = \"1 in per 8 ft\"\n").fall == Approx(1.0 / 96));
 }
 
