@@ -88,6 +88,7 @@ std::vector<std::string> what_now(const YearLater& answer) {
             "Keep the upkeep going: outlet, gutters and grates cleared, the pipe flushed once a year."};
   return {"Look where the table says, from the top down, before anything is dug up. What costs a look comes "
           "before what costs a day.",
+          "Before a spade goes in: utilities located, private lines asked for, no one in a wet trench alone.",
           "Write down what was found. A cause that fits is not a proof: several can leave the same hours "
           "behind.",
           "Doubt the watch and the gauge too: an hour too early or a gauge under a tree changes the answer."};
@@ -134,9 +135,9 @@ std::string year_later_html(const YearLater& answer, const study::YearLaterQuest
                          : "Not as promised: what was seen does not fit what this rain should leave behind.";
   if (!answer.stopped.empty()) verdict = answer.stopped + " " + verdict;
   body += "<p class=\"sentence\">" + escape(verdict) + "</p>\n";
-  body += paragraph("Built: " + short_name(answer.design, 120) +
-                    ". The rain: " + amount(answer.rain_depth, units.depth, 3) + " in " +
-                    clock_text(lasted(question.rain)) + ", as the gauge wrote it down.");
+  body += paragraph("Built: " + short_name(answer.design, 120) + ". The gauge wrote down " +
+                    amount(answer.rain_depth, units.depth, 3) + " of rain in " +
+                    clock_text(lasted(question.rain)) + ".");
   if (!question.rain.warnings.empty()) body += list(question.rain.warnings);
   body += list(answer.sentences);
   body += seen_table(answer, question);

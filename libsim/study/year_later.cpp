@@ -219,12 +219,13 @@ void say(YearLater& answer, const YearLaterQuestion& question) {
   for (const PromisedHours& one : answer.hours) {
     std::string text = "'" + one.area + "' stood " + plain_hours(one.seen) + ": ";
     if (one.inside)
-      text += "inside the promised band, ";
+      text += "as promised, which is ";
     else
-      text += one.seen > one.p90 ? "longer than promised, " : "shorter than promised, ";
+      text += one.seen > one.p90 ? "longer than promised, which is " : "shorter than promised, which is ";
     const std::string low = plain_hours(one.p10);
     const std::string high = (one.open_ended ? "more than " : "") + plain_hours(one.p90);
-    text += (low == high ? low : low + " to " + high) + " in this rain.";
+    text += low == high && one.p90 <= 0 ? "no standing water after this rain."
+                                        : (low == high ? low : low + " to " + high) + " in this rain.";
     answer.sentences.push_back(text);
   }
   if (!answer.hours.empty() && question.method == surface::Method::routed)

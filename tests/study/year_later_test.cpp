@@ -47,7 +47,7 @@ TEST_CASE("what was promised is inside the band; what was not is given its cause
   const study::YearLater fine = ask(yard, 0.2, true);
   CHECK(fine.as_promised);
   CHECK(fine.causes.empty());
-  CHECK_THAT(fine.sentences[0], ContainsSubstring("inside the promised band"));
+  CHECK_THAT(fine.sentences[0], ContainsSubstring("as promised, which is "));
   const study::YearLater stood = ask(yard, 20, false);
   CHECK_FALSE(stood.as_promised);
   CHECK_FALSE(stood.outlet_as_promised);
