@@ -141,23 +141,45 @@ Polyline closed(const Polygon& outline) {
   return line;
 }
 
+// Whether a place lies inside a building, beyond the doubt of a tape at its corners.
+bool indoors(const Polygon& building, const Point& at) {
+  constexpr double doubt = 0.5; // m
+  return contains(building, at) && distance_to(closed(building), at) > doubt;
+}
+
 // Shots that are hardly meant: well off the yard, or on ground inside a building. `exchanged`: with x for y.
 std::size_t misplaced(const Survey& survey, const site::Site& site, bool exchanged) {
-  constexpr double inside_house = 0.5; // m: beyond the doubt of a tape at its corners
   const Box box = bounds(site.outline);
   const double beside = std::max(1.0, 0.05 * std::max(box.high.x - box.low.x, box.high.y - box.low.y)); // m
-  const auto deep_in = [](const Polygon& outline, const Point& at, double by) {
-    return contains(outline, at) && distance_to(closed(outline), at) > by;
-  };
   std::size_t count = 0;
   for (const SurveyPoint& p : survey.points) {
     if (!p.shot) continue;
     const Point at = exchanged ? Point{p.at.y, p.at.x} : Point{p.at.x, p.at.y};
     const bool off = !contains(site.outline, at) && distance_to(closed(site.outline), at) > beside;
     count += off || std::any_of(survey.buildings.begin(), survey.buildings.end(),
-                                [&](const Polygon& house) { return deep_in(house, at, inside_house); });
+                                [&](const Polygon& house) { return indoors(house, at); });
   }
   return count;
+}
+
+// A floor is no ground, but would shape the ground beside the walls.
+void look_for_floors(const site::Site& site, Survey& survey) {
+  for (const site::Building& building : site.buildings) {
+    const SurveyPoint* first = nullptr;
+    std::size_t count = 0;
+    for (const SurveyPoint& p : survey.points)
+      if (p.shot && indoors(building.outline, {p.at.x, p.at.y})) {
+        if (first == nullptr) first = &p;
+        ++count;
+      }
+    if (first == nullptr) continue;
+    const std::string others = count == 1   ? " lies"
+                               : count == 2 ? " and another shot lie"
+                                            : " and " + std::to_string(count - 1) + " more shots lie";
+    survey.warnings.push_back(described(*first, survey.file) + others + " inside '" + building.name +
+                              "': the ground beside its walls is drawn towards a floor; leave floors out of "
+                              "the table, or check x and y.");
+  }
 }
 
 // A table with its columns in the order y, x gives ground, only another: nothing later would show it.
@@ -165,15 +187,16 @@ void look_for_exchange(const site::Site& site, Survey& survey) {
   const auto shots = static_cast<std::size_t>(
       std::count_if(survey.points.begin(), survey.points.end(), [](const SurveyPoint& p) { return p.shot; }));
   const std::size_t odd = misplaced(survey, site, false);
-  if (odd < 2) return; // one is a slip of the pen, or a ditch across the road
+  if (odd == 0) return;
   const std::size_t otherwise = misplaced(survey, site, true);
-  const bool better = otherwise == 0 || 4 * otherwise < odd;
-  if (!better && 2 * odd <= shots) return;
+  // One is a slip of the pen, or a ditch across the road.
+  const bool better = odd > 1 && (otherwise == 0 || 4 * otherwise < odd);
+  if (!better && 2 * odd <= shots) return look_for_floors(site, survey);
   survey.warnings.push_back(
       survey.file + ": " + std::to_string(odd) + " of " + std::to_string(shots) +
       " shots lie off the yard or inside buildings" +
       (better ? ", with x and y exchanged " + (otherwise == 0 ? "none" : std::to_string(otherwise)) +
-                    ": check which column is x (east) and which y (north)."
+                    ": check which column is x (east) and which y (north), and leave floors out."
               : "; check that they have the origin, the direction of north and the units (" + site.units +
                     ") of the outline."));
 }

@@ -141,3 +141,21 @@ TEST_CASE("shots most of which lie off the yard are said to be odd; the one acro
   CHECK(
       gather_survey(shots({{1, 1, 1}, {9, 1, 1}, {9, 9, 1}, {1, 9, 1}, {15, 4, 1}}), site).warnings.empty());
 }
+
+TEST_CASE("floors that were shot as ground are said to be so, corners of a house are not", "[survey]") {
+  site::Site site = plain_site(rectangle(0, 0, 20, 20), 1);
+  site.units = "m";
+  site.buildings.resize(1);
+  site.buildings[0].name = "shed";
+  site.buildings[0].outline = rectangle(6, 6, 14, 14); // alike with x and y exchanged
+  std::vector<Point3> points = {{0, 0, 1}, {20, 0, 1}, {20, 20, 1}, {0, 20, 1}, {6.3, 6.3, 1}, {6, 10, 1}};
+  CHECK(gather_survey(shots(points), site).warnings.empty());
+  points.push_back({10, 10, 1.2});
+  CHECK_THAT(gather_survey(shots(points), site).warnings.at(0),
+             ContainsSubstring("\"p6\" (levels.csv:8) lies inside 'shed'"));
+  points.push_back({12, 9, 1.2});
+  points.push_back({9, 10, 1.2});
+  const Survey floors = gather_survey(shots(points), site);
+  REQUIRE(floors.warnings.size() == 1);
+  CHECK_THAT(floors.warnings[0], ContainsSubstring("and 2 more shots lie inside 'shed'"));
+}
