@@ -125,7 +125,7 @@ void print_works(const report::CutSheetPage& page) {
   Rows rows(2, 32);
   rows.add("other works", columns("top", "bottom", "rod, top", "rod, bottom"));
   for (const report::WorkLevel& work : page.works)
-    rows.add(work.name + " (" + work.kind + ")",
+    rows.add(report::named_with_kind(work.name, work.kind),
              columns(level(work.top), level(work.bottom), report::rod_reading(page, work.top),
                      report::rod_reading(page, work.bottom)));
   std::printf("\n%s\n", rows.line(0).c_str());

@@ -135,8 +135,8 @@ std::string trenches(const SheetScene& scene) {
   const auto earth = [&](double volume) { return fixed(unit.of(volume), 1) + " " + unit.name; };
   for (const terrain::Earthwork& work : scene.built->earthworks)
     if (!site::stands_already(*scene.design, work.name))
-      items.push_back(short_name(work.name) + " (" + work.kind + "): cut " + earth(work.cut) + ", fill " +
-                      earth(work.fill));
+      items.push_back(named_with_kind(short_name(work.name), work.kind) + ": cut " + earth(work.cut) +
+                      ", fill " + earth(work.fill));
   return list(at_most(items, most_runs, "cutsheet.html"));
 }
 
@@ -215,8 +215,8 @@ std::string works_row(const SheetScene& scene, const WorkLevel& work) {
   const auto level = [&](double metres) {
     return cell(std::isfinite(metres) ? fixed(unit.of(metres), decimals) : "\u2013");
   };
-  return "<tr><th scope=\"row\">" + escape(short_name(work.name, 20)) + " (" + work.kind + ")</th><td>" +
-         escape(short_name(work.text, 210)) + "</td>" + level(work.top) + level(work.bottom) +
+  return "<tr><th scope=\"row\">" + escape(named_with_kind(short_name(work.name, 20), work.kind)) +
+         "</th><td>" + escape(short_name(work.text, 210)) + "</td>" + level(work.top) + level(work.bottom) +
          cell(std::isfinite(work.deep()) ? rod(scene, work.deep()) : "\u2013") + "<td></td><td></td></tr>\n";
 }
 

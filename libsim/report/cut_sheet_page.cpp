@@ -108,7 +108,8 @@ std::string works_section(const CutSheetPage& page, const Units& units) {
     return std::isfinite(metres) ? fixed(units.elevation.of(metres), units.metric ? 3 : 2) : "\u2013";
   };
   for (const WorkLevel& work : page.works)
-    table.rows.push_back({work.name + " (" + work.kind + ")", work.text, level(work.top), level(work.bottom),
+    table.rows.push_back({named_with_kind(work.name, work.kind), work.text, level(work.top),
+                          level(work.bottom),
                           std::isfinite(work.deep()) ? job::rod_text(work.deep(), page.rod) : "\u2013",
                           rod_reading(page, work.top), rod_reading(page, work.bottom)});
   return "<section><h3>Other works</h3>\n" + table_html(table) + "</section>\n";

@@ -6,6 +6,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/sheet.hpp>
+#include <lowspot/report/work_levels.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -253,12 +254,8 @@ void label_works(cairo_t* context, const MapView& view, const site::Design& desi
     add_kept_inside(view, label.candidates);
     labels.push_back(std::move(label));
   };
-  // A work that is named for what it is has that said once.
-  const auto with_kind = [](const std::string& name, const std::string& kind) {
-    return name == kind ? name : name + " (" + kind + ")";
-  };
   for (const site::Outlet& outlet : design.outlets)
-    name_beside(with_kind(outlet.name, outlet.kind), outlet.at, outlet.name);
+    name_beside(named_with_kind(outlet.name, outlet.kind), outlet.at, outlet.name);
   for (const site::Fitting& fitting : design.fittings) add_mark(view.at(fitting.at), 4, obstacles);
   for (const site::Inlet& inlet : design.inlets) add_mark(view.at(inlet.at), 5, obstacles);
   for (const site::Outlet& outlet : design.outlets) add_mark(view.at(outlet.at), 6, obstacles);
@@ -268,7 +265,7 @@ void label_works(cairo_t* context, const MapView& view, const site::Design& desi
   for (const site::Basin& basin : design.basins) name_beside(basin.name, centroid(basin.outline));
   for (const site::Amend& amend : design.amends) name_beside(amend.name, centroid(amend.outline));
   for (const site::Regrade& work : design.regrades)
-    name_beside(with_kind(work.name, work.kind),
+    name_beside(named_with_kind(work.name, work.kind),
                 work.kind == "plane" ? centroid(work.outline)
                                      : point_along(flat(work.path), length(flat(work.path)) / 2));
   for (const site::Run& run : design.runs) {

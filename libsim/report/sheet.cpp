@@ -26,7 +26,7 @@ main caption{padding:.1rem 0}main .scroll{margin:.2rem 0}
 .maps{align-items:end}.big{font-size:1.15rem;line-height:1.35;max-width:none}
 @media (min-width:48rem){.two{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}}
 @media screen{.cols.tables{grid-template-columns:minmax(0,1fr)}}
-@media screen and (max-width:40rem){main tbody th,main td:not(.n),main thead th.n{min-width:0}.cuts:not(.works) :is(th,td){padding-left:.15rem;padding-right:.15rem}.cuts:not(.works) :is(th,td):not(:first-child):nth-last-child(-n+2){display:none}}
+@media screen and (max-width:40rem){main tbody th,main td:not(.n),main thead th.n{min-width:0}.cuts:not(.works) :is(th,td){padding-left:.15rem;padding-right:.15rem}.cuts th:first-child{white-space:normal}.cuts:not(.works) :is(th,td):not(:first-child):nth-last-child(-n+2){display:none}}
 @media print{
 html,body{font-size:8.1pt}body{line-height:1.25}
 .two,.cols.tables{grid-template-columns:1fr 1fr}.three{grid-template-columns:1fr 1fr 1fr}.wide-left{grid-template-columns:3fr 2fr}

@@ -57,6 +57,9 @@ public:
 
 private:
   std::string length(double metres) const { return site::written(metres, Dimension::length, site_); }
+  std::string ground_area(const Polygon& outline) const {
+    return amount(area(outline), units_for(site_.units).area, 3);
+  }
   std::string elevation(double metres) const { return elevation_text(metres, units_for(site_.units)); }
   double ground_at(const Point& at) const { return terrain::elevation_at(ground_, at); }
 
@@ -169,8 +172,7 @@ private:
 
   void add(const site::Amend& work) {
     keep({work.name, "improved soil",
-          site::written(area(work.outline), Dimension::area, site_) + " " + within(work.outline) +
-              ": topsoil worked through" +
+          ground_area(work.outline) + " " + within(work.outline) + ": topsoil worked through" +
               soil(work.conductivity_factor, work.porosity_added, work.depth_added)});
   }
 
@@ -218,8 +220,8 @@ private:
   void add(const site::Basin& basin) {
     const Mask inside = terrain::centres_inside(ground_.grid, basin.outline);
     const double overflow = std::isfinite(basin.overflow) ? basin.overflow : rim(inside);
-    std::string text = site::written(area(basin.outline), Dimension::area, site_) + " at its rim, " +
-                       sides(basin.side_slope) + "; water stands up to ";
+    std::string text =
+        ground_area(basin.outline) + " at its rim, " + sides(basin.side_slope) + "; water stands up to ";
     // Banks that meet before the bottom is reached leave less than is meant.
     const double low = range(inside).first, held = std::max(0.0, overflow - low);
     const bool as_meant = !std::isfinite(held) || held > 0.98 * basin.depth;
@@ -232,9 +234,8 @@ private:
     if (work.kind == "plane") {
       const auto [low, high] = range(terrain::centres_inside(ground_.grid, work.outline));
       keep({work.name, work.kind,
-            site::written(area(work.outline), Dimension::area, site_) +
-                ", an even slope from its highest to its lowest side",
-            high, low, cut, true});
+            ground_area(work.outline) + ", an even slope from its highest to its lowest side", high, low, cut,
+            true});
       return;
     }
     const Point3 &first = work.path.front(), &last = work.path.back();
@@ -257,6 +258,10 @@ private:
 };
 
 } // namespace
+
+std::string named_with_kind(const std::string& name, const std::string& kind) {
+  return name == kind ? name : name + " (" + kind + ")";
+}
 
 std::vector<WorkLevel> work_levels(const site::Site& site, const site::Design& design,
                                    const terrain::Ground& as_is, const job::CutSheet& sheet) {

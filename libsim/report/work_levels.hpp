@@ -26,6 +26,9 @@ struct WorkLevel {
   double deep() const { return regraded ? cut : top - bottom; }
 };
 
+// "well (dry well)"; its name alone where it is named for what it is.
+std::string named_with_kind(const std::string& name, const std::string& kind);
+
 // The works of a design: pits and pumps, inlets, channels, rain gardens, regraded ground, improved soil,
 // downspouts sent elsewhere, in this order; those that stand already are left out. `sheet` is of the same
 // design, for the inverts of pipes that arrive. `as_is`: the ground of the yard without the design. Throws

@@ -203,6 +203,94 @@ TEST_CASE("much to build, with long names, still prints on one sheet a reader, w
              ContainsSubstring("No. 57, rounded, washed: ") && !ContainsSubstring("more: see takeoff"));
 }
 
+// Three runs that meet, three cables across them, a grate and two downspouts.
+path crowded_yard(const std::string& name) {
+  const path folder = awkward_yard(name, 0);
+  std::string site = journey::content(folder / "site.toml");
+  site.insert(site.find("[storm]"),
+              R"toml(downspouts=[{name='west spout',at=[0.5,6.9],roof='20 m2',to='ground'},
+{name='east spout',at=[3.8,6.9],roof='20 m2',to='ground'}]
+[[utility]]
+name='gas service to the house'
+path=[[5,0],[5,8]]
+depth='450 mm'
+[[utility]]
+name='irrigation main'
+path=[[3,8],[11,0]]
+depth='250 mm'
+[[utility]]
+name='power to the garage'
+path=[[10,0],[10,8]]
+depth='600 mm'
+)toml");
+  site += R"toml([[design]]
+name='roofs and bed to the lane'
+[[design.run]]
+name='west line'
+path=[[1,6.5],[3,6],[8,4]]
+pipe='4 in PVC sewer and drain, solid'
+fall='1 %'
+to='junction'
+[[design.run]]
+name='bed drain'
+path=[[3,2],[6,2.5],[8,4]]
+pipe='4 in PVC sewer and drain, slotted'
+trench={width='0.3 m',depth='0.4 m'}
+fall='1 %'
+stone='No. 57, crushed, washed'
+fabric={kind='nonwoven 4 oz',clogging=1}
+cap={kind='sod',depth='100 mm'}
+to='junction'
+[[design.run]]
+name='east line'
+path=[[6,7.5],[9,7],[10.5,5.5],[8,4]]
+pipe='4 in PVC sewer and drain, solid'
+fall='0.8 %'
+to='junction'
+[[design.fitting]]
+name='junction'
+at=[8,4]
+cleanout='100 mm'
+[[design.run]]
+name='main'
+path=[[8,4],[12,4]]
+pipe='6 in PVC SDR 35, solid'
+fall='1 %'
+from='junction'
+to='lane outlet'
+[[design.outlet]]
+name='lane outlet'
+kind='daylight'
+at=[12,4]
+[[design.inlet]]
+name='terrace grate'
+at=[9.2,7.2]
+size='300 mm'
+sump='150 mm'
+to='east line'
+[[design.downspout]]
+name='west spout'
+to='west line'
+[[design.downspout]]
+name='east spout'
+to='east line'
+)toml";
+  journey::write(folder / "site.toml", site);
+  return folder;
+}
+
+TEST_CASE("many runs that cross many cables: the crew's page prints on one sheet all the same") {
+  if (!journey::browser_here()) {
+    WARN("chromium is not installed: not tried");
+    return;
+  }
+  const path out = results_of(crowded_yard("crowded"));
+  for (const char* paper : {"letter", "A4"}) {
+    INFO(paper);
+    CHECK(journey::printed_pages(out / "crew.html", paper) == 1);
+  }
+}
+
 TEST_CASE("the demo's report prints on six pages of letter and of A4 at most") {
   if (!journey::browser_here()) {
     WARN("chromium is not installed: not tried");

@@ -311,7 +311,7 @@ TEST_CASE("the crew reads which soil to improve and which downspouts to send els
   CHECK_THAT(
       crew_sheet_html(maker.scene()),
       ContainsSubstring("better soil (improved soil)") &&
-          ContainsSubstring("150 ft2 between [10, 13] and [40, 18]: topsoil worked through; tight layer "
+          ContainsSubstring("150 ft\u00b2 between [10, 13] and [40, 18]: topsoil worked through; tight layer "
                             "loosened 6 in deep") &&
           ContainsSubstring("east downspout (downspout)") && ContainsSubstring("led into carrier"));
 }

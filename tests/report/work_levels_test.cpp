@@ -126,7 +126,7 @@ TEST_CASE("a rain garden has the level of its overflow and of its bottom, a swal
   CHECK(works[0].kind == "rain garden");
   CHECK(works[0].top == Approx(10 - 0.01 * 9.25).margin(1e-6)); // the lowest cell beside it
   CHECK(works[0].deep() == Approx(0.2).margin(1e-6));
-  CHECK_THAT(works[0].text, ContainsSubstring("25 m2") && ContainsSubstring("sides 1 to 3"));
+  CHECK_THAT(works[0].text, ContainsSubstring("25 m\u00b2") && ContainsSubstring("sides 1 to 3"));
   CHECK(works[1].top == Approx(9.7));
   CHECK(works[1].bottom == Approx(9.6));
   // It falls 100 mm, but is dug 220 mm deep where it ends: from 9.82 to 9.6.
@@ -187,7 +187,7 @@ TEST_CASE("improved soil and downspouts are works, too; what an earlier stage ch
   REQUIRE(works.size() == 3);
   CHECK(works[0].kind == "improved soil");
   CHECK(std::isnan(works[0].deep()));
-  CHECK_THAT(works[0].text, ContainsSubstring("10 m2 between [4, 2] and [9, 4]") &&
+  CHECK_THAT(works[0].text, ContainsSubstring("10 m\u00b2 between [4, 2] and [9, 4]") &&
                                 ContainsSubstring("3 times as much water") &&
                                 ContainsSubstring("5 % more pores") && ContainsSubstring("150 mm deep"));
   CHECK(works[1].text == "at [3, 4]: let out on the ground at its foot");
@@ -200,4 +200,9 @@ TEST_CASE("improved soil and downspouts are works, too; what an earlier stage ch
   works = data.works();
   REQUIRE(works.size() == 1);
   CHECK(works[0].name == "south spout");
+}
+
+TEST_CASE("a work that is named for its kind says it once") {
+  CHECK(report::named_with_kind("rain garden", "rain garden") == "rain garden");
+  CHECK(report::named_with_kind("by the oak", "rain garden") == "by the oak (rain garden)");
 }
