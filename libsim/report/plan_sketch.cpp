@@ -143,16 +143,23 @@ std::vector<SketchMark> elevation_marks(cairo_t* context, const PlanSketch& sket
   return marks;
 }
 
-// Utilities and lot lines, dashed, on a plan to dig from.
-void draw_known_lines(cairo_t* context, const PlanSketch& sketch, const MapView& view,
-                      std::vector<Obstacle>& keep_clear) {
+TextStyle line_lettering() {
+  TextStyle style = small_lettering();
+  style.italic = true;
+  style.color = line_ink;
+  return style;
+}
+
+// Utilities and lot lines, dashed, on a plan to dig from. Returns their names, to be drawn over the
+// buildings, which would hide them.
+std::vector<SketchMark> draw_known_lines(cairo_t* context, const PlanSketch& sketch, const MapView& view,
+                                         std::vector<Obstacle>& keep_clear) {
+  std::vector<SketchMark> names;
   const site::Site& site = sketch.scene.site;
   const Rectangle frame = view.frame();
   std::vector<Rectangle> taken = rooms_of_works(sketch, view);
   for (const Obstacle& obstacle : keep_clear) taken.push_back(obstacle.box);
-  TextStyle style = small_lettering();
-  style.italic = true;
-  style.color = line_ink;
+  const TextStyle style = line_lettering();
   const auto draw = [&](const std::string& name, Polyline path, bool closed) {
     if (path.size() < 2) return; // a place, such as a well
     if (closed) path.push_back(path.front());
@@ -182,13 +189,14 @@ void draw_known_lines(cairo_t* context, const PlanSketch& sketch, const MapView&
       }
     const std::optional<Rectangle> room = free_room(middles, size, taken);
     if (!room) return;
-    draw_text(context, room->x, room->y, text, style);
+    names.push_back({{}, text, *room});
     taken.push_back(*room);
     keep_clear.push_back({*room, weight_of_words});
   };
   for (const site::Utility& line : site.utilities) draw(line.name, line.path, false);
   for (const site::KeepOff& line : site.keep_offs)
     draw(line.name.empty() ? line.kind : line.name, line.shape, line.closed);
+  return names;
 }
 
 } // namespace
@@ -244,10 +252,13 @@ void draw_sketch(cairo_t* context, const PlanSketch& sketch) {
     if (!mark.text.empty()) keep_clear.push_back({mark.room, weight_of_words});
   for (const job::Corner& corner : sketch.corners)
     keep_clear.push_back({corner_room(view, corner), weight_of_words});
-  if (sketch.stations != nullptr) draw_known_lines(context, sketch, view, keep_clear);
+  std::vector<SketchMark> names;
+  if (sketch.stations != nullptr) names = draw_known_lines(context, sketch, view, keep_clear);
   site::Site shown = scene.site; // gauges are of the model, not of the job
   shown.gauges.clear();
   draw_outlines(context, view, {shown, scene.comparison, scene.units}, sketch.record, keep_clear);
+  for (const SketchMark& name : names)
+    draw_text(context, name.room.x, name.room.y, name.text, line_lettering());
   draw_marks(context, marks);
   for (const SketchMark& mark : elevations)
     draw_text(context, mark.room.x, mark.room.y, mark.text, small_lettering());

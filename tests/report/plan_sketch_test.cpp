@@ -85,3 +85,25 @@ TEST_CASE("a plan to dig from shows gas lines and lot lines, the owner's does no
   CHECK(ink(true) > with_lot);
   CHECK(ink(false) == owner);
 }
+
+TEST_CASE("the name of a line that runs in under a house is drawn over the house, not hidden by it") {
+  sample::SheetMaker maker;
+  const auto red = [&] {
+    const SheetScene scene = maker.scene();
+    PlanSketch plan{scene.map, *scene.built};
+    plan.stations = scene.cut;
+    const sample::Pixels pixels = sample::decode(sketch_png(plan));
+    return std::count_if(pixels.argb.begin(), pixels.argb.end(), [](std::uint32_t argb) {
+      const int r = (argb >> 16) & 0xff, g = (argb >> 8) & 0xff;
+      return r - g > 60;
+    });
+  };
+  CHECK(red() == 0);
+  const Box house = bounds(maker.site.buildings.at(0).outline);
+  const double middle = 0.5 * (house.low.y + house.high.y), edge = 0.05 * (house.high.x - house.low.x);
+  site::Utility gas;
+  gas.name = "gas";
+  gas.path = {{house.low.x + edge, middle}, {house.high.x - edge, middle}};
+  maker.site.utilities = {gas};
+  CHECK(red() > 20); // the line itself is under the house
+}
