@@ -79,10 +79,10 @@ TEST_CASE("a storm that is named by its depth is not given its depth again") {
   for (study::StormLevel& level : all.levels) level.return_period = std::numeric_limits<double>::quiet_NaN();
   study::StormCurve& curve = all.curves[0];
   curve.fails_period = std::numeric_limits<double>::quiet_NaN();
-  CHECK_THAT(study::storm_sentence(curve, all, site), ContainsSubstring("In 5.1 in of rain, 'bed'"));
+  CHECK_THAT(study::storm_sentence(curve, all, site), ContainsSubstring("In 5.12 in of rain, 'bed'"));
   curve.fails_at = 0;
   CHECK_THAT(study::storm_sentence(curve, all, site),
-             ContainsSubstring("smallest storm tried, 2 in of rain: 'bed'"));
+             ContainsSubstring("smallest storm tried, 1.97 in of rain: 'bed'"));
   curve.fails_at = std::numeric_limits<double>::infinity();
-  CHECK_THAT(study::storm_sentence(curve, all, site), ContainsSubstring("up to 5.1 in of rain: 'bed'"));
+  CHECK_THAT(study::storm_sentence(curve, all, site), ContainsSubstring("up to 5.12 in of rain: 'bed'"));
 }
