@@ -78,8 +78,7 @@ void print_answer(const Context& context, const site::Site& site, const study::T
                        : report::failure_words(tried).empty() ? "quick look only"
                                                               : "fails (quick look)";
     rows.add(tried.candidate.name,
-             flush_right(report::amount(tried.candidate.works.dig, report::dig_unit(site), 3), 12) + "  " +
-                 flush_left(stands, 22) + " " + mark);
+             flush_right(report::dig_text(site, tried), 12) + "  " + flush_left(stands, 22) + " " + mark);
   }
   std::printf("%s", rows.text().c_str());
   std::printf("\n%s\n", wrap(report::method_words(site, tuning)).c_str());

@@ -35,6 +35,11 @@ std::string verdict_of(const Tried& tried) {
   return why.empty() ? "would do, by the quick look" : "\u2717 by the quick look: " + why;
 }
 
+// What could not be laid out far enough to be measured has no size: none is not nothing.
+std::string size(const Tried& tried, double value, const Unit& unit) {
+  return value > 0 || tried.candidate.can_be_built() ? figure(value, unit, 3) : "\u2013";
+}
+
 // The answer stands beside the name, where a narrow screen shows it.
 Table table_of(const site::Site& site, const study::Tuning& tuning) {
   Table table{"Smallest first",
@@ -49,7 +54,7 @@ Table table_of(const site::Site& site, const study::Tuning& tuning) {
         tried.candidate.name, verdict_of(tried),
         tried.best() ? missed_hours(study::hours_of(*tried.best()), tuning.yard.clear_within / 3600)
                      : "\u2013",
-        figure(works.dig, dig_unit(site), 3), figure(works.length, units_for(site.units).length, 3)};
+        size(tried, works.dig, dig_unit(site)), size(tried, works.length, units_for(site.units).length)};
     if (tuning.by_cost) row.insert(row.begin() + 3, sum_figure(works.cost));
     table.rows.push_back(std::move(row));
   }

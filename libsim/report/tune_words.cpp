@@ -264,6 +264,11 @@ std::string method_words(const site::Site& site, const Tuning& tuning) {
          ". The answer is that of running all in full unless it errs elsewhere by more than twice that.";
 }
 
+std::string dig_text(const site::Site& site, const Tried& tried) {
+  const double dig = tried.candidate.works.dig;
+  return dig > 0 || tried.candidate.can_be_built() ? amount(dig, dig_unit(site), 3) : "\u2013";
+}
+
 std::string cost_note(const site::Site& site, const Tuning& tuning) {
   if (site.ordering.rates.empty() || tuning.by_cost) return "";
   return "Costs are not shown: your prices leave out items of some combinations that they have for others, "

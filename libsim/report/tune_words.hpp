@@ -27,6 +27,8 @@ std::vector<std::string> stop_words(const site::Site& site, const study::Tuning&
 std::string method_words(const site::Site& site, const study::Tuning& tuning);
 // Whether any combination was run, so that there are figures.
 bool any_run(const study::Tuning& tuning);
+// "2.67 cu yd"; a dash where the combination could not be laid out, so that nobody knows.
+std::string dig_text(const site::Site& site, const study::Tried& tried);
 // Why no cost is told though there are prices; empty where there is none, or costs are told.
 std::string cost_note(const site::Site& site, const study::Tuning& tuning);
 // Which limits of codes and practice the search looks at, and which only `compare` does.

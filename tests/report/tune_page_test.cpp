@@ -1,4 +1,5 @@
 #include <lowspot/report/tune_page.hpp>
+#include <lowspot/report/tune_words.hpp>
 
 #include <fstream>
 
@@ -19,6 +20,14 @@ TEST_CASE("the page says the answer before anything else and names nothing outsi
   CHECK_THAT(html, ContainsSubstring("cannot be built: no fall left") &&
                        ContainsSubstring("would do, by the quick look"));
   study::Tuning tuning = sample::tuning();
+  // What could not be laid out has no size, and is not told to take no digging.
+  CHECK(report::tune_html(sample::site(), tuning).find(">\u2013</td><td class=\"n\">\u2013</td>") ==
+        std::string::npos);
+  CHECK(report::dig_text(sample::site(), tuning.tried[4]) == "5.1 cu yd");
+  tuning.tried[4].candidate.works = {};
+  CHECK_THAT(report::tune_html(sample::site(), tuning),
+             ContainsSubstring(">\u2013</td><td class=\"n\">\u2013</td><td class=\"n\">\u2013</td>"));
+  CHECK(report::dig_text(sample::site(), tuning.tried[4]) == "\u2013");
   tuning.tried[0].candidate.name = "<script>";
   CHECK(report::tune_html(sample::site(), tuning).find("<script>") == std::string::npos);
 }
