@@ -33,8 +33,8 @@ struct RouteSections {
   std::vector<int> deep;  // slots looked at
   Aligned<float> step_up; // by slot: to the lowest higher bed beside it, no wall between [m]
   Aligned<char> joined;   // by slot: 1 in a section
-  // By slot: bits of the sides beyond which lies its section, lower; and from 16 on of those along the flow
-  // over which a cell of a section hands on nothing, since the bed rises down the flow.
+  // By slot: bits of the sides beyond which lies its section, lower, and of those along the flow over which a
+  // cell of a section hands on nothing: against the flow, and down it where the bed rises.
   Aligned<char> level_sides;
   std::vector<int> section, number;   // by slot: the section, and the place in nodes; -1: none
   std::vector<int> nodes;             // slots of all sections, as they are found
@@ -56,10 +56,11 @@ struct RouteSections {
   // The number of a slot, which is taken in where it has none.
   int number_of(int slot);
 };
-// The bits of a side in RouteSections::level_sides.
+// The bit in RouteSections::level_sides of a side beyond which lies the section, lower.
 constexpr int level_side(int side) {
   return 1 << side;
 }
+// And of one along the flow over which nothing is handed on.
 constexpr int held_side(int side) {
   return 16 << side;
 }
