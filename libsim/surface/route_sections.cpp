@@ -125,7 +125,7 @@ struct Finder {
     const int i = found.number[upper], j = found.number[lower], first = across ^ 2;
     if (found.toward[j] < 0) {
       if (graph.stream[lower].axis != first) return;
-      found.toward[j] = static_cast<signed char>(first + (falls(first + 1, lower) > falls(first, lower)));
+      found.toward[j] = first + (falls(first + 1, lower) > falls(first, lower) ? 1 : 0);
     }
     found.along[j] = static_cast<float>(along(lower, across));
     if (found.toward[i] >= 0) return; // by another face
@@ -266,7 +266,8 @@ void find_sections(double dt, const RouteGraph& graph, const RoutedPools& pools,
   finder.join();
   finder.gather();
   for (const auto& [s, sides] : found.before) {
-    const int now = found.level_sides[s], either = now | now << 4 | (now & 0xf0) >> 4;
+    const int now = static_cast<unsigned char>(found.level_sides[s]);
+    const int either = now | now << 4 | now >> 4;
     let_fall(graph, water, slopes, s, sides & ~either);
   }
   for (const auto& one : found.before) found.sides_before[one.first] = 0;

@@ -41,7 +41,7 @@ struct RouteSections {
   std::vector<int> group, next, size; // by number: of those joined one for all, a ring of them, how many
   std::vector<signed char> gives;     // by number: bits of the sides over which it hands on much of its water
   std::vector<float> along;           // by number: fall of the water along the flow there [m/m]
-  std::vector<signed char> toward;    // by number: the side to which the section flows, -1: not known
+  std::vector<int> toward;            // by number: the side to which the section flows, -1: not known
   Field handed;                       // by number: what it has handed on in the step [m]
   std::vector<int> carrier;           // by number: of the cell that hands on what this one passes along
   std::vector<int> order;             // numbers, section by section, by falling bed
