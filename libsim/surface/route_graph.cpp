@@ -234,6 +234,7 @@ struct Builder {
       const WayCount up = count_steps(graph.ascent, s), down = count_steps(graph.descent, s);
       const bool ends = down.x + down.y < looked_at;
       const int x = down.x + (ends ? up.x : 0), y = down.y + (ends ? up.y : 0), below = graph.descent[s];
+      if (x + y == 0) continue; // alone
       if (below >= 0) one.axis = graph.stream[below].axis;
       if (std::min(x, y) <= clearly * std::max(x, y)) one.axis = x >= y ? 0 : 2;
       if (one.axis < 0) continue;

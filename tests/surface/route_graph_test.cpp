@@ -110,3 +110,11 @@ TEST_CASE("a stream runs along the axis that its way mostly follows", "[route_gr
     }
   }
 }
+
+TEST_CASE("a cell that nothing comes to and that leads to no other has no stream", "[route_graph]") {
+  Terrain terrain = rectangle(1, 1, 1, 0.1, [](double, double) { return 1.0; });
+  open_side(terrain, 1);
+  const RouteGraph graph(terrain);
+  CHECK(static_cast<int>(graph.stream[0].axis) == -1);
+  CHECK(graph.stream[0].aslant == 1);
+}
