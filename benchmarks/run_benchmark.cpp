@@ -1,8 +1,8 @@
 // Where the time of one whole run goes: a site with one design, or as it is with its sources followed, hour
 // by hour of the storm and then day by day. Prints CPU seconds, hydraulic steps, the share of cells that
 // moved, and at the end how long each area stood wet, so that a change of speed can be seen beside a change
-// of answer. Usage: run_benchmark SITE CATALOG [design | -] [cell in m]; "-" is the yard as it is, "+" the
-// same with its sources.
+// of answer. Usage: run_benchmark SITE CATALOG [design | - | +] [cell in m, 0 for the site's own] [routed];
+// "-" is the yard as it is, "+" the same with its sources.
 #include <cstdio>
 #include <cstdlib>
 #include <ctime>
@@ -28,19 +28,34 @@ double cpu_seconds() {
 
 struct Mark {
   double time = 0, cpu = 0, updates = 0, resting = 0;
-  long steps = 0;
+  long steps = 0, yard_steps = 0;
 };
 
-Mark mark(const yard::Yard& yard) {
+Mark mark(const yard::Yard& yard, long yard_steps) {
   const surface::Counters& counters = yard.surface().counters();
-  return {yard.time(), cpu_seconds(), counters.cell_updates, counters.resting, counters.steps};
+  return {yard.time(), cpu_seconds(), counters.cell_updates, counters.resting, counters.steps, yard_steps};
 }
+
+// Records, and counts the steps of the yard.
+class Counting : public yard::Observer {
+public:
+  explicit Counting(yard::Observer& recorder) : recorder_(recorder) {}
+  void step_done(const yard::Yard& yard, const yard::StepFlows& flows) override {
+    ++steps;
+    recorder_.step_done(yard, flows);
+  }
+  long steps = 0;
+
+private:
+  yard::Observer& recorder_;
+};
 
 void print(const Mark& from, const Mark& to, double cells) {
   const double steps = static_cast<double>(to.steps - from.steps);
   std::printf(
-      "%6.1f h to %6.1f h %8.2f CPU s %8.0f steps of %6.4f s, %5.1f %% of the cells, %4.1f %% at rest\n",
-      from.time / 3600, to.time / 3600, to.cpu - from.cpu, steps,
+      "%6.1f h to %6.1f h %8.2f CPU s %6ld yard steps, %8.0f of water of %6.4f s, %5.1f %% of the cells, "
+      "%4.1f %% at rest\n",
+      from.time / 3600, to.time / 3600, to.cpu - from.cpu, to.yard_steps - from.yard_steps, steps,
       steps > 0 ? (to.time - from.time - (to.resting - from.resting)) / steps : 0.0,
       steps > 0 ? 100 * (to.updates - from.updates) / steps / cells : 0.0,
       100 * (to.resting - from.resting) / (to.time - from.time));
@@ -50,14 +65,14 @@ void print(const Mark& from, const Mark& to, double cells) {
 
 int main(int count, char** arguments) {
   if (count < 3) {
-    std::fprintf(stderr, "usage: run_benchmark SITE CATALOG [design | - | +] [cell in m]\n");
+    std::fprintf(stderr, "usage: run_benchmark SITE CATALOG [design | - | +] [cell in m | 0] [routed]\n");
     return 2;
   }
   std::setvbuf(stdout, nullptr, _IOLBF, BUFSIZ);
   const std::string name = count > 3 ? arguments[3] : "-";
   const site::Site site = site::read_site(arguments[1], catalog::read_catalog(arguments[2]));
-  const terrain::Ground ground =
-      terrain::build_ground(site, count > 4 ? std::atof(arguments[4]) : site::not_given);
+  const double cell = count > 4 ? std::atof(arguments[4]) : 0;
+  const terrain::Ground ground = terrain::build_ground(site, cell > 0 ? cell : site::not_given);
   const rain::Hyetograph rain = rain::make_hyetograph(site);
   const site::Design* chosen = nullptr;
   for (const site::Design& design : site.designs)
@@ -68,19 +83,21 @@ int main(int count, char** arguments) {
   }
   yard::Options options;
   options.follow_sources = name == "+";
+  if (count > 5 && std::string(arguments[5]) == "routed") options.method = surface::Method::routed;
   const double start = cpu_seconds();
   yard::Yard yard(site, ground, rain, chosen, options);
   results::Recorder recorder(yard, results::plan_outputs(site.run, yard.end_of_rain(), yard.end_time()));
   if (options.follow_sources) recorder.follow_shares(yard, terrain::find_low_spots(ground));
   const double cells = static_cast<double>(ground.grid.cells());
-  const Mark first = mark(yard);
+  Counting counting(recorder);
+  const Mark first = mark(yard, 0);
   Mark last = first;
   for (const double time : recorder.plan().times) {
-    yard.advance(time, &recorder);
+    yard.advance(time, &counting);
     recorder.output(yard);
     const double stretch = time <= yard.end_of_rain() + 4 * 3600 ? 3600 : 24 * 3600;
     if (time - last.time < stretch - 1 && time != recorder.plan().times.back()) continue;
-    const Mark now = mark(yard);
+    const Mark now = mark(yard, counting.steps);
     print(last, now, cells);
     last = now;
   }

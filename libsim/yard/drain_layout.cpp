@@ -94,7 +94,7 @@ std::vector<const site::Run*> feeders_first(const site::Site& site, const site::
 }
 
 // Lowest foot invert of the runs that end at each place, by its name.
-using Arriving = std::map<std::string, double>;
+using ArrivingFlows = std::map<std::string, double>;
 
 // Where the pipe leaves the box at the head of a run; infinite where no box there says so.
 double pipe_of_box(const site::Design& design, const site::Run& run,
@@ -107,7 +107,7 @@ double pipe_of_box(const site::Design& design, const site::Run& run,
 // A run with its inverts: as given, or from its head on by its fall. It takes its head from the runs that end
 // where it begins or else from its own depth, and from the box there: the lowest of what they say.
 drain::Run lay(const site::Site& site, const site::Design& design, const site::Run& run,
-               const Arriving& arriving, const std::function<double(Point)>& ground_at) {
+               const ArrivingFlows& arriving, const std::function<double(Point)>& ground_at) {
   drain::Run built = copy_run(site, run);
   if (!run.inverts.empty()) {
     built.inverts = spread(run.path, run.inverts);
@@ -129,7 +129,7 @@ drain::Run lay(const site::Site& site, const site::Design& design, const site::R
 
 // All runs, in the order of the design.
 std::vector<drain::Run> lay_all(const site::Site& site, const site::Design& design,
-                                const std::function<double(Point)>& ground_at, Arriving& arriving,
+                                const std::function<double(Point)>& ground_at, ArrivingFlows& arriving,
                                 std::vector<std::string>& warnings) {
   std::map<std::string, drain::Run> laid;
   for (const site::Run* run : feeders_first(site, design)) {
@@ -148,7 +148,7 @@ std::vector<drain::Run> lay_all(const site::Site& site, const site::Design& desi
 }
 
 void build_places(const site::Site& site, const site::Design& design,
-                  const std::function<double(Point)>& ground_at, const Arriving& arriving,
+                  const std::function<double(Point)>& ground_at, const ArrivingFlows& arriving,
                   ResolvedDrain& result) {
   for (const site::Fitting& fitting : design.fittings)
     result.layout.fittings.push_back(plain_fitting(fitting, ground_at));
@@ -168,7 +168,7 @@ void build_places(const site::Site& site, const site::Design& design,
 ResolvedDrain resolve_drain(const site::Site& site, const site::Design& design,
                             const std::function<double(Point)>& ground_at) {
   ResolvedDrain result;
-  Arriving arriving;
+  ArrivingFlows arriving;
   result.layout.runs = lay_all(site, design, ground_at, arriving, result.warnings);
   check_outlet_levels(site, design, result.layout.runs, ground_at, result.warnings);
   build_places(site, design, ground_at, arriving, result);
