@@ -98,11 +98,11 @@ void Yard::State::offer_sinks(double dt) {
             cap_capacity[s] * part.area / (trench.area[s] * ground.grid.cell_area());
     offer_mouths(*drain, ground, flow, supply, dt, mouths, trench_capacity);
   }
-  const double evaporation = evaporation_rate() * open_water_coefficient;
+  const double reference = evaporation_rate(), evaporation = reference * open_water_coefficient;
   for (std::size_t c = 0; c < sink.size(); ++c) {
     if (!ground.active[c]) continue;
     // Leaves over the water dry first: air has one demand for both.
-    const double from_leaves = std::min(canopy[c] / dt, evaporation_rate());
+    const double from_leaves = std::min(canopy[c] / dt, reference);
     air_capacity[c] = depth[c] > 0 ? std::max(0.0, evaporation - from_leaves) : 0;
     sink[c] = soil_capacity[c] + trench_capacity[c] + air_capacity[c];
   }

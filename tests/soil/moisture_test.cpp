@@ -42,6 +42,15 @@ TEST_CASE("Two half steps of drainage are one step") {
              WithinRel(drained_content(soil, 0.49, 0.15, 10 * hour), 1e-13));
 }
 
+// Short steps go by the series of the same law.
+TEST_CASE("Many short steps of drainage are one long step") {
+  const Parameters soil = silt_loam();
+  double content = 0.49;
+  const int steps = 36000;
+  for (int k = 0; k < steps; ++k) content = drained_content(soil, content, 0.15, 10 * hour / steps);
+  CHECK_THAT(content, WithinRel(drained_content(soil, 0.49, 0.15, 10 * hour), 1e-11));
+}
+
 TEST_CASE("Bubbling height matches the tabulated 20.76 cm of silt loam and 11.15 cm of loam") {
   CHECK_THAT(bubbling_height(silt_loam()), WithinRel(0.2076, 0.01));
   Parameters loam = silt_loam();
