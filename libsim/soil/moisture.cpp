@@ -11,11 +11,9 @@ namespace {
 double shrunk(double x, double n) {
   constexpr double little = 1e-3; // the first term left out is then below 1e-16
   if (x > little) return std::pow(1 + x, -1 / n);
-  double term = 1, sum = 1;
-  for (int k = 0; k < 5; ++k) {
-    term *= -(1 / n + k) / (k + 1) * x;
-    sum += term;
-  }
+  const double a = 1 / n;
+  double sum = 1;
+  for (const double k : {5.0, 4.0, 3.0, 2.0, 1.0}) sum = 1 - (a + (k - 1)) * (1 / k) * x * sum;
   return sum;
 }
 

@@ -14,8 +14,8 @@ constexpr double fed_step = 300; // s: a leak feeds ground at rest, whose soil i
 constexpr double minute = 60, hour = 3600;
 
 // The perched table may move this far in one of its steps [m]: its flow and its leakage then change by a few
-// hundredths, and backward Euler errs by half of that at most.
-constexpr double table_move = 0.005;
+// hundredths, and backward Euler errs by half of that at most. The routed method errs by more itself.
+constexpr double table_move = 0.005, table_move_routed = 0.010;
 constexpr double shortest_perched = 10; // s
 constexpr double still = 1e-7;          // m3/s: a drain slower than this has stopped
 
@@ -32,13 +32,16 @@ constexpr double pool_fall = 0.001; // m
 
 double Yard::State::longest_rest() const {
   const double dry_for = time - last_rain;
-  const bool drain_runs = drain && drain->stored() > 1e-3 && drain_pace > still;
-  if (drain_runs) return dry_for < 6 * hour ? minute : 5 * minute;
   const std::span<const double> depth = flow.depth();
   const bool pools = std::any_of(depth.begin(), depth.end(), [](double h) { return h > wet_ground; });
-  double dt = dry_for > 48 * hour && !pools ? hour : dry_for > 6 * hour ? 30 * minute : 10 * minute;
+  const bool drain_runs = drain && drain->stored() > 1e-3 && drain_pace > still;
+  double dt = dry_for > 48 * hour && !pools && !drain_runs ? hour
+              : dry_for > 6 * hour                         ? 30 * minute
+                                                           : 10 * minute;
   if (pool_pace * dt > pool_fall) dt = std::max(minute, pool_fall / pool_pace);
-  if (table_pace * dt > table_move) dt = std::max(minute, table_move / table_pace);
+  // Water in the stone, too: the soil trades with the level at the start of the step.
+  const double pace = std::max(table_pace, stone_pace), move = routed ? table_move_routed : table_move;
+  if (pace * dt > move) dt = std::max(minute, move / pace);
   return last_perched > 0 ? std::min(dt, std::max(minute, 2 * last_perched)) : dt;
 }
 

@@ -75,6 +75,7 @@ struct Yard::State {
   double share_taken = 0;   // by soil and drain, of what arrived on the ground in the last step
   double share_pace = 0;    // 1/s, how fast that changed
   double pool_pace = 0;     // m/s, how fast any pool fell in the last step, once the ground rests
+  double stone_pace = 0;    // m/s, how fast water in the stone rose or fell anywhere in the last step
   double drain_pace = 0;    // m3/s, how fast the drain filled, emptied or ran in the last step
   double reference_et = 0;  // m/s, of the season
   double total_rain = 0;    // m3 of the whole storm, the yardstick of the closure
@@ -107,6 +108,7 @@ struct Yard::State {
   std::vector<double> ponded;                    // m on the ground
   std::vector<double> cap_capacity, through_cap; // m3/s that can go in, and that does
   std::vector<double> seeping;       // m3 on their way between soil and drain, negative towards the soil
+  std::vector<double> stone_before;  // m, level in the stone at the start of the step
   std::vector<double> fresh_seepage; // m3 of them from the last perched step
   std::vector<double> soil_wall;     // m of a station's walls that it passes, in height
   std::vector<double> soil_gives;    // m3/s that pass those, whatever the other wall takes

@@ -204,6 +204,8 @@ void Yard::State::move_drain(double dt) {
   }
   find_water_at_outlets();
   const double stored_before = drain->stored();
+  const std::span<const double> level = drain->stone_level();
+  stone_before.assign(level.begin(), level.end());
   for (std::size_t m = 0; m < mouths.size(); ++m) on_mouths[m] = mouths[m].ponded;
   const drain::Outcome outcome =
       drain->advance(dt, {through_cap, seeping_now, {}, through_mouth, into_tap, soil_wall, soil_gives},
@@ -240,6 +242,9 @@ void Yard::State::move_drain(double dt) {
   double moved = std::abs(drain->stored() - stored_before) + risen;
   for (double volume : outcome.outlet_volume) moved += volume;
   drain_pace = moved / dt;
+  stone_pace = 0;
+  for (std::size_t s = 0; s < stone_before.size(); ++s)
+    stone_pace = std::max(stone_pace, std::abs(level[s] - stone_before[s]) / dt);
 }
 
 void Yard::State::step(double dt) {
