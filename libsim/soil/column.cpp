@@ -68,6 +68,7 @@ Columns make_columns(std::vector<Parameters> kinds, std::vector<int> kind_of_cel
   columns.active = std::move(active);
   columns.background.resize(n);
   columns.depth.resize(n);
+  columns.open.assign(n, 1.0);
   columns.bare.assign(n, 0);
   columns.front_content.resize(n);
   for (std::size_t cell = 0; cell < n; ++cell) {

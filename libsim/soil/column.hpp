@@ -35,9 +35,11 @@ struct Columns {
   std::vector<Parameters> kinds; // of soil
   std::vector<int> kind;         // per cell
   Mask active;                   // 1: the cell has a column
-  Field depth;                // thickness of each column [m]: that of its kind, or what a slab leaves of it
-  Field background;           // m3/m3
-  Field front, front_content; // m, m3/m3
+  Field depth; // thickness of each column [m]: that of its kind, or what a slab leaves of it
+  Field open; // share of the cell's ground through which water gets in, 0..1; the column holds it over all of
+              // the cell
+  Field background;                   // m3/m3
+  Field front, front_content;         // m, m3/m3
   Field second_front, second_content; // m, m3/m3
   Field root_deficit;                 // m
   Field root_depth;                   // m, 0: no roots
@@ -67,16 +69,18 @@ struct Meanwhile {
 // Ampt 1911; Mein and Larson 1973), and never more than the free pore space. saturated: H [m]. ponded: depth
 // on the ground [m]. supply: rate of water arriving [m/s], for the time of ponding inside the step. Where the
 // supply does not pond within dt the capacity is no less than the supply, storage permitting. 0 in inactive
-// cells.
+// cells. Where only a share of the ground is open the rate is per area of that share, to which all comes that
+// stands on the cell and arrives there; under it the front is as much deeper as the share is smaller, so that
+// a cell half open takes half of what an open one does.
 void infiltration_capacity(const Columns& columns, std::span<const double> saturated,
                            std::span<const double> ponded, std::span<const double> supply, double dt,
                            std::span<double> capacity, const Meanwhile& meanwhile = {});
 
-// Puts `water` [m a cell] into the columns at their tops. A supply of at least the saturated conductivity is
-// a burst and drives a saturated front; less than that, or nothing, lets the fronts redistribute over dt.
-// There are at most two fronts: when a third burst comes, the first two become one. Water that reaches the
-// perched table is returned in recharge [m] (overwritten), to be handed to change_saturated(). In a sealed
-// column (see Meanwhile) it gets there at once.
+// Puts `water` [m a cell] into the columns at their tops. A supply of at least the saturated conductivity,
+// where the ground is open, is a burst and drives a saturated front; less than that, or nothing, lets the
+// fronts redistribute over dt. There are at most two fronts: when a third burst comes, the first two become
+// one. Water that reaches the perched table is returned in recharge [m] (overwritten), to be handed to
+// change_saturated(). In a sealed column (see Meanwhile) it gets there at once.
 void infiltrate(Columns& columns, std::span<const double> saturated, std::span<const double> water, double dt,
                 std::span<double> recharge, std::span<const std::uint8_t> sealed = {});
 

@@ -59,6 +59,14 @@ Path path_of(const Zone& zone) {
   return path;
 }
 
+// The same per area of the share of the ground that is open: what went in there has gone straight down.
+Path under_open(Path path, double open) {
+  path.infiltrated /= open;
+  path.limit /= open;
+  path.next_infiltrated /= open;
+  return path;
+}
+
 // K, and the head that drives the front: suction and ponded water; a crust adds its thickness and takes off
 // the soil that it stands for.
 struct Law {
@@ -137,14 +145,14 @@ void infiltration_capacity(const Columns& columns, std::span<const double> satur
   for (std::size_t cell = 0; cell < n; ++cell) {
     capacity[cell] = 0;
     if (!columns.active[cell]) continue;
-    const double standing = std::max(0.0, ponded[cell]);
-    if (!meanwhile.dry_ground && standing <= 0 && supply[cell] <= 0) continue;
+    const double standing = std::max(0.0, ponded[cell]), open = columns.open[cell];
+    if (open <= 0 || (!meanwhile.dry_ground && standing <= 0 && supply[cell] <= 0)) continue;
     const Zone zone = take_zone(columns, cell, saturated[cell]);
-    const double leaving = meanwhile.leaving.empty() ? 0.0 : meanwhile.leaving[cell];
-    const double room = zone.free_space() + leaving * dt;
+    const double leaving = meanwhile.leaving.empty() ? 0.0 : meanwhile.leaving[cell] / open;
+    const double room = zone.free_space() / open + leaving * dt;
     if (room <= 0) continue;
     if (!meanwhile.sealed.empty() && meanwhile.sealed[cell]) {
-      const double sinking = meanwhile.sinking.empty() ? 0.0 : meanwhile.sinking[cell];
+      const double sinking = meanwhile.sinking.empty() ? 0.0 : meanwhile.sinking[cell] / open;
       capacity[cell] =
           std::min(room / dt, rate_when_sealed(*zone.soil, zone.depth, standing, zone.thickness, sinking));
       continue;
@@ -164,7 +172,8 @@ void infiltration_capacity(const Columns& columns, std::span<const double> satur
       law.crust = crust_as_soil(soil);
       law.head += soil.crust_thickness - law.crust;
     }
-    capacity[cell] = std::min(most_over(path_of(zone), law, standing, supply[cell], dt), room) / dt;
+    const Path path = under_open(path_of(zone), open);
+    capacity[cell] = std::min(most_over(path, law, standing / open, supply[cell] / open, dt), room) / dt;
   }
 }
 

@@ -42,19 +42,21 @@ void drive_front(Zone& zone, double water) {
   fill_deficit(zone, depth);
 }
 
-void spread_first(Zone& zone, double water, double dt) {
+// open: share of the ground through which water gets in. Under it the blocks are as much deeper as the share
+// is smaller, as if the soil of the whole cell stood below it.
+void spread_first(Zone& zone, double water, double open, double dt) {
   const double depth = zone.front_depth();
-  const Block before{zone.front_content, zone.background, zone.front};
-  const Block after = redistribute(*zone.soil, before, water / dt, 0, zone.thickness, dt);
-  zone.front = before.water + water; // not from the block: exact
+  const Block before{zone.front_content, zone.background, zone.front / open};
+  const Block after = redistribute(*zone.soil, before, water / open / dt, 0, zone.thickness / open, dt);
+  zone.front += water; // not from the block: exact
   zone.front_content = after.content;
   fill_deficit(zone, depth);
 }
 
-void spread_second(Zone& zone, double water, double dt) {
-  const Block before{zone.second_content, zone.front_content, zone.second};
-  const Block after = redistribute(*zone.soil, before, water / dt, 0, zone.front_depth(), dt);
-  zone.second = before.water + water;
+void spread_second(Zone& zone, double water, double open, double dt) {
+  const Block before{zone.second_content, zone.front_content, zone.second / open};
+  const Block after = redistribute(*zone.soil, before, water / open / dt, 0, zone.front_depth() / open, dt);
+  zone.second += water;
   zone.second_content = after.content;
   if (second_reached_first(zone)) {
     join_fronts(zone);
@@ -65,11 +67,11 @@ void spread_second(Zone& zone, double water, double dt) {
 
 // Both fronts spread as if each had the other for its background: the sum of water is exact, the profile
 // approximate.
-void spread_fronts(Zone& zone, double water, double dt) {
+void spread_fronts(Zone& zone, double water, double open, double dt) {
   if (zone.second > 0) {
-    spread_first(zone, 0, dt);
+    spread_first(zone, 0, open, dt);
     if (zone.front > 0) {
-      spread_second(zone, water, dt);
+      spread_second(zone, water, open, dt);
     } else {
       zone.front = zone.second + water;
       zone.front_content = zone.second_content;
@@ -77,7 +79,7 @@ void spread_fronts(Zone& zone, double water, double dt) {
     }
   } else {
     if (zone.front <= 0) zone.front_content = zone.soil->porosity;
-    spread_first(zone, water, dt);
+    spread_first(zone, water, open, dt);
   }
   if (zone.front > 0 && zone.second <= 0 && zone.front_content - zone.background <= same_content) {
     dissolve_front(zone);
@@ -116,13 +118,14 @@ void infiltrate(Columns& columns, std::span<const double> saturated, std::span<c
       continue;
     }
     // A supply equal to the conductivity is a burst, whatever rounding makes of it.
-    const double burst = zone.soil->conductivity * dt * (1 - 1e-9);
+    const double open = columns.open[cell] > 0 ? columns.open[cell] : 1;
+    const double burst = open * zone.soil->conductivity * dt * (1 - 1e-9);
     if (zone.free_space() - arriving <= no_space) {
       zone.front += arriving; // full: nothing is left to spread into
     } else if (arriving > 0 && arriving >= burst) {
       drive_front(zone, arriving);
     } else {
-      spread_fronts(zone, std::max(0.0, arriving), dt);
+      spread_fronts(zone, std::max(0.0, arriving), open, dt);
     }
     recharge[cell] = arrive_at_table(zone);
     put_zone(columns, cell, zone);

@@ -102,6 +102,8 @@ soil::Columns make_soil_columns(const site::Site& site, const terrain::Ground& g
   for (std::size_t cell = 0; cell < ground.grid.cells(); ++cell) {
     const site::Area& cover = cover_of(site, ground, cell);
     columns.depth[cell] = soil_layer(site, ground, cell).thickness;
+    columns.open[cell] =
+        std::min(1.0, ground.pervious[cell] + (ground.jointed.empty() ? 0 : ground.jointed[cell]));
     columns.bare[cell] = is_bare(cover);
     if (cover.plants)
       columns.root_depth[cell] = cover.plants->root_depth;

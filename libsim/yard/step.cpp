@@ -243,8 +243,15 @@ void Yard::State::move_drain(double dt) {
   for (double volume : outcome.outlet_volume) moved += volume;
   drain_pace = moved / dt;
   stone_pace = 0;
-  for (std::size_t s = 0; s < stone_before.size(); ++s)
+  for (std::size_t s = 0; s < stone_before.size(); ++s) {
     stone_pace = std::max(stone_pace, std::abs(level[s] - stone_before[s]) / dt);
+    // What passes through from above counts as a rise: full stone takes in no more than there was room at the
+    // start.
+    const drain::Station& station = drain->stations()[s];
+    const double pores =
+        drain->layout().runs[station.run].stone.porosity * station.trench_width * station.length;
+    if (pores > 0) stone_pace = std::max(stone_pace, through_cap[s] / pores);
+  }
 }
 
 void Yard::State::step(double dt) {

@@ -132,6 +132,7 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
       open.push_back(whole > 0 ? std::min(1.0, trench.area[s] / whole) : 0);
     }
     drain->lay_open(open);
+    for (std::size_t c = 0; c < cells; ++c) columns.open[c] *= 1 - trench.share[c];
     outlet_cell = place_outlets(site, ground, *design, resolved.layout);
     at_outlets.assign(outlet_cell.size(), -std::numeric_limits<double>::infinity());
     for (std::size_t s = 0; s < drain->stations().size(); ++s)

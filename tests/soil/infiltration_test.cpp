@@ -49,6 +49,39 @@ TEST_CASE("A film left on the ground changes the capacity by no more than itself
   }
 }
 
+TEST_CASE(
+    "Ground of which a share is open takes that share of what open ground takes, in steps of any length") {
+  const Parameters soil = silt_loam(3.0);
+  const double drive = (soil.wetting_front_suction + 0.05) * (soil.porosity - 0.2);
+  for (const double open : {0.6, 0.05}) {
+    for (const double dt : {5.0, 600.0}) {
+      Column column(soil, 0.2);
+      column.columns.open[0] = open;
+      double taken = 0;
+      for (double time = 0; time < 3599; time += dt) {
+        const double water = open * column.capacity(0, dt, 0.05) * dt;
+        column.infiltrate(water, dt);
+        taken += water;
+      }
+      CHECK_THAT(taken, WithinRel(open * infiltrated_while_ponded(soil.conductivity, drive, 0, 3600), 1e-9));
+    }
+    // All that arrives on the cell comes to its open share.
+    const double supply = 40 * mm_h, whole = soil.wetting_front_suction * (soil.porosity - 0.2);
+    Column column(soil, 0.2);
+    column.columns.open[0] = open;
+    CHECK_THAT(
+        open * column.capacity(supply, 3600) * 3600,
+        WithinRel(open * infiltrated_under_supply(soil.conductivity, whole, 0, supply / open, 3600), 1e-12));
+    // Nor does more go in than the pores of the cell hold.
+    Column shallow(silt_loam(0.18), 0.4);
+    shallow.columns.open[0] = open;
+    CHECK_THAT(open * shallow.capacity(0, 1e7, 0.1) * 1e7, WithinRel((soil.porosity - 0.4) * 0.18, 1e-12));
+  }
+  Column closed(soil, 0.2);
+  closed.columns.open[0] = 0;
+  CHECK(closed.capacity(40 * mm_h, 600, 0.05) == 0);
+}
+
 TEST_CASE("Capacity never exceeds the free pore space") {
   const Parameters soil = silt_loam(0.18);
   Column column(soil, 0.4);
