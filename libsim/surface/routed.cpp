@@ -51,9 +51,8 @@ void RoutedFlow::advance(double dt, std::span<const double> supply, std::span<co
   crossed_ = false;
   discharges_.forget();
   advanced_ = dt;
-  double most = 0;
-  for (const double rate : supply) most = std::max(most, rate);
-  if (at_rest_ && most == 0) {
+  const bool supplied = std::any_of(supply.begin(), supply.end(), [](double rate) { return rate > 0; });
+  if (at_rest_ && !supplied) {
     rest(dt, sink, depth, taken);
   } else {
     wet_known_ = false;
@@ -124,7 +123,6 @@ void RoutedFlow::rest(double dt, std::span<const double> sink, std::span<double>
     ++steps_;
   }
   for (int d : pools_.active) pools_.settle_depths(d, water_);
-  std::fill(taken.begin(), taken.end(), 0.0);
   for (int s : wet_) {
     depth[graph_->cell[s]] = water_.depth[s];
     taken[graph_->cell[s]] = water_.taken[s];

@@ -17,7 +17,8 @@ public:
   // does, and at rest only the caller's step counts.
   RoutedFlow(const Terrain& terrain, double longest_step);
 
-  // As Flow::advance, for checked arguments; depth [m], taken [m] and left [m3] are overwritten.
+  // As Flow::advance, for checked arguments; taken [m] comes in as nothing; depth [m] and left [m3] are
+  // overwritten.
   void advance(double dt, std::span<const double> supply, std::span<const double> sink,
                std::span<double> depth, std::span<double> taken, std::span<double> left);
   // As Flow::give; depth is brought up to date.
