@@ -86,6 +86,8 @@ std::string pdf_page(const Size& size, bool metric, const std::string& title, co
     // So old that any printer reads it.
     cairo_pdf_surface_restrict_to_version(surface.get(), CAIRO_PDF_VERSION_1_4);
     cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
+    // The date of the file says enough: without it, the same run writes the same bytes.
+    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
     const Context context(cairo_create(surface.get()));
     const double fit =
         std::min((page.width - 2 * margin) / size.width, (page.height - 2 * margin) / size.height);

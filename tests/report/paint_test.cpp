@@ -51,4 +51,6 @@ TEST_CASE("the same drawing makes a page for print") {
   CHECK(pdf.substr(0, 5) == "%PDF-");
   CHECK(pdf.find("842") != std::string::npos); // A4, landscape
   CHECK(pdf_page({1, 1}, false, "", [](cairo_t*) {}).find("792") != std::string::npos);
+  // The same run must write the same bytes whenever it is made.
+  CHECK_THAT(pdf, ContainsSubstring("/Title") && !ContainsSubstring("Date"));
 }
