@@ -28,16 +28,18 @@ namespace {
 struct CutSheetArguments {
   std::string where, design, out, dug, rod, every, tolerance = "1/4 in";
   std::optional<double> instrument; // in the site's units
+  int threads = 0;
   bool no_rerun = false;
 };
 
 // What the trench as dug costs in hours, by running it beside the design.
 void rerun(Context& context, const site::Site& site, const terrain::Ground& ground,
-           const site::Design& design, const job::AsDug& dug, report::CutSheetPage& page) {
+           const site::Design& design, const job::AsDug& dug, int threads, report::CutSheetPage& page) {
   Progress progress("Running the trench as dug",
                     context.terminal.watched() && !context.quiet && !context.json);
-  const study::AsDugCost cost = study::cost_of_digging(site, ground, design, dug.design, LOWSPOT_VERSION,
-                                                       [&](double share) { progress.update(share); });
+  const study::AsDugCost cost = study::cost_of_digging(
+      site, ground, design, dug.design, LOWSPOT_VERSION, [&](double share) { progress.update(share); },
+      threads);
   page.cost = study::sentence(cost);
 }
 
@@ -191,7 +193,7 @@ int cutsheet(Context& context, const CutSheetArguments& arguments) {
     page.checks = job::check_dug(readings, sheet, page.tolerance);
     const job::AsDug dug = job::lay_as_dug(design, sheet, readings);
     page.bellies = dug.bellies;
-    if (!arguments.no_rerun) rerun(context, site, ground, design, dug, page);
+    if (!arguments.no_rerun) rerun(context, site, ground, design, dug, arguments.threads, page);
   }
   if (!arguments.out.empty()) {
     results::prepare_output_folder(out, site.name);
@@ -222,6 +224,10 @@ void add_cutsheet(CLI::App& app, Context& context) {
       ->capture_default_str();
   command
       ->add_flag("--no-rerun", arguments->no_rerun, "with --dug: do not run the storm on the trench as dug")
+      ->needs(dug);
+  command
+      ->add_option("--threads", arguments->threads, "with --dug: threads for the runs (default: one a core)")
+      ->check(CLI::Range(0, 1024))
       ->needs(dug);
   command->add_option("--out", arguments->out, "folder for cutsheet.csv and cutsheet.html");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");

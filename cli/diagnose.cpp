@@ -24,6 +24,7 @@ namespace {
 
 struct DiagnoseArguments {
   std::string where, out, cell;
+  int threads = 0;
   bool overwrite = false, ground_only = false;
 };
 
@@ -111,10 +112,11 @@ void print_answer(const Context& context, const site::Site& site, const study::D
 
 // Adds what the storm shows. Returns whether it was stopped: the diagnosis is then that of the ground alone,
 // and says so.
-bool run_storm(const Context& context, const site::Site& site, const terrain::Ground& ground,
+bool run_storm(const Context& context, const site::Site& site, const terrain::Ground& ground, int threads,
                study::Diagnosis& diagnosis) {
   Progress progress("Running the storm", context.terminal.watched() && !context.quiet && !context.json);
   study::WetOptions wet;
+  wet.threads = threads;
   wet.progress = [&](double share) {
     progress.update(share);
     return !stop_asked();
@@ -143,7 +145,8 @@ int diagnose(Context& context, const DiagnoseArguments& arguments) {
   study::DiagnoseOptions options;
   options.version = LOWSPOT_VERSION;
   study::Diagnosis diagnosis = study::diagnose(site, ground, options);
-  const bool cut_short = !arguments.ground_only && run_storm(context, site, ground, diagnosis);
+  const bool cut_short =
+      !arguments.ground_only && run_storm(context, site, ground, arguments.threads, diagnosis);
   const report::Units units = report::units_for(site.units);
   if (!out.empty()) report::write_diagnosis({site, diagnosis, units}, out, arguments.overwrite);
   if (context.json) {
@@ -170,6 +173,8 @@ void add_diagnose(CLI::App& app, Context& context) {
   command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
   command->add_flag("--ground-only", arguments->ground_only,
                     "look at the ground alone, without running the storm");
+  command->add_option("--threads", arguments->threads, "threads for the storm (default: one a core)")
+      ->check(CLI::Range(0, 1024));
   command->add_flag("--overwrite", arguments->overwrite, "replace results of another yard in --out");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
   command->add_flag("--quiet", context.quiet, "no warnings, no notes");

@@ -26,6 +26,7 @@ namespace {
 struct HoseArguments {
   std::string where, design, at, out, cell;
   std::string flow = "5 gal/min", duration = "20 min";
+  int threads = 0;
 };
 
 double quantity(const std::string& option, const std::string& text, Dimension dimension) {
@@ -109,6 +110,7 @@ int hosetest(Context& context, const HoseArguments& arguments) {
   const site::Design& design = study::named_design(site, arguments.design);
   study::HoseOptions options;
   options.flow = quantity("--flow", arguments.flow, Dimension::flow);
+  options.threads = arguments.threads;
   options.duration = quantity("--for", arguments.duration, Dimension::time);
   if (!arguments.at.empty()) options.at = place(arguments.at, site);
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
@@ -149,6 +151,8 @@ void add_hosetest(CLI::App& app, Context& context) {
   command->add_option("--flow", arguments->flow, "of the hose")->capture_default_str();
   command->add_option("--for", arguments->duration, "how long it runs")->capture_default_str();
   command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
+  command->add_option("--threads", arguments->threads, "threads for the run (default: one a core)")
+      ->check(CLI::Range(0, 1024));
   command->add_option("--out", arguments->out, "folder for hosetest.html, hosetest.json and hosetest.csv");
   command->add_flag("--json", context.json, "the answer as JSON on standard output");
   command->add_flag("--quiet", context.quiet, "no progress");

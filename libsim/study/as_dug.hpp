@@ -19,10 +19,11 @@ struct AsDugCost {
   bool dug_still = false;       // likewise, as dug
 };
 
-// Runs the site's storm with the design and with the design as dug, on the same soil.
+// Runs the site's storm with the design and with the design as dug, on the same soil. threads: for both
+// together; 0: one a core.
 AsDugCost cost_of_digging(const site::Site& site, const terrain::Ground& ground, const site::Design& designed,
                           const site::Design& dug, const std::string& version,
-                          const std::function<void(double share)>& progress);
+                          const std::function<void(double share)>& progress, int threads = 0);
 
 // One sentence, hours rounded so as not to promise more than is known.
 std::string sentence(const AsDugCost& cost);

@@ -10,7 +10,7 @@ void diagnose_wet(Diagnosis& diagnosis, const site::Site& site, const terrain::G
   site::Site as_is = site;
   as_is.designs.clear();
   CompareOptions run;
-  run.threads = 1;
+  run.threads = options.threads;
   run.version = diagnosis.yard.version;
   run.progress = options.progress;
   results::Comparison comparison = compare(as_is, ground, run);

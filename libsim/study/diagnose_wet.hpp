@@ -10,7 +10,7 @@ namespace lowspot::study {
 
 // How the storm is run for it.
 struct WetOptions {
-  int threads = 0; // for what was seen, one run each; 0: one a core
+  int threads = 0; // for the storm, and for what was seen, one run each; 0: one a core
   // As in CompareOptions.
   std::function<bool(double share)> progress;
 };

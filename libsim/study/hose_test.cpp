@@ -256,7 +256,7 @@ HoseTest hose_test(const site::Site& site, const terrain::Ground& ground, const 
     test.at_grate = false;
   }
   yard::Options yard_options;
-  yard_options.threads = threads_each(1, 0);
+  yard_options.threads = threads_each(1, options.threads);
   yard_options.leaks = {{"hose", cells_around(ground, test.at), test.flow, test.duration}};
   const std::vector<int>& cells = yard_options.leaks.front().cells;
   if (cells.empty())

@@ -19,6 +19,7 @@ struct HoseOptions {
   double flow = 3.15451e-4;                   // m3/s: 5 gal/min
   double duration = 1200;                     // s
   double watch = 86400;                       // s after the hose is shut, at most
+  int threads = 0;                            // for the water on the ground; 0: one a core
   std::function<void(double share)> progress; // 0..1; may throw to end it
 };
 

@@ -122,3 +122,28 @@ TEST_CASE("the catalogue lists each table with its sources") {
   // A value and its range are rounded alike, so that the value does not lie outside.
   CHECK_THAT(run({"catalog", "plants", "--json"}).out, ContainsSubstring("336 (336 to 1440)"));
 }
+
+TEST_CASE("whatever runs the yard can be kept to a number of threads, and answers the same with any") {
+  for (const char* command :
+       {"compare", "tune", "storms", "yearlater", "remedies", "diagnose", "hosetest", "cutsheet"}) {
+    INFO(command);
+    CHECK_THAT(run({command, "--help"}).out, ContainsSubstring("--threads"));
+  }
+  const journey::fs::path folder = journey::fresh_folder("threads");
+  const std::string yard = (folder / "yard").string();
+  REQUIRE(run({"start", yard}).code == 0);
+  for (const std::string command : {"hosetest", "diagnose"}) {
+    const std::vector<std::string> words = {command, yard, "--cell", "2 ft", "--json", "--threads"};
+    const auto with = [&](const std::string& threads) {
+      std::vector<std::string> all = words;
+      all.push_back(threads);
+      return run(all);
+    };
+    const journey::Answer one = with("1"), three = with("3");
+    CHECK(one.code == 0);
+    CHECK_FALSE(one.out.empty());
+    CHECK(with("2000").code == 2);
+    auto first = nlohmann::json::parse(one.out), second = nlohmann::json::parse(three.out);
+    CHECK(first == second);
+  }
+}
