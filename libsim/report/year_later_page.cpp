@@ -29,8 +29,7 @@ constexpr const char* style =
     "th,td{padding:.7mm 1.2mm}main h3{margin:2.5mm 0 1mm}.writes{margin:3mm 0;gap:4mm 6mm}}";
 
 std::string band(const PromisedHours& one) {
-  const std::string low = study::plain_hours(one.p10), high = study::plain_hours(one.p90);
-  return low == high && !one.open_ended ? low : low + " to " + (one.open_ended ? "more than " : "") + high;
+  return study::hours_between(one.p10, one.p90, one.open_ended);
 }
 
 std::string seen_table(const YearLater& answer, const study::YearLaterQuestion& question) {

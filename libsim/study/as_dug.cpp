@@ -10,13 +10,14 @@ namespace lowspot::study {
 
 AsDugCost cost_of_digging(const site::Site& site, const terrain::Ground& ground, const site::Design& designed,
                           const site::Design& dug, const std::string& version,
-                          const std::function<void(double share)>& progress) {
+                          const std::function<void(double share)>& progress, int threads) {
   site::Site both = site;
   both.designs = {designed, dug};
   both.designs[0].name = "designed";
   both.designs[1].name = "dug";
   CompareOptions options;
   options.version = version;
+  options.threads = threads;
   options.progress = [&](double share) {
     if (progress) progress(share);
     return true;
@@ -58,11 +59,10 @@ std::string sentence(const AsDugCost& cost) {
                ? "Run with the trench as dug, water stands no longer than as designed."
                : "Run with the trench as dug, the target is just missed.";
   std::string text = "Run with the trench as dug, " + place;
-  const std::string designed = plain_hours(cost.hours_designed);
-  text += cost.dug_still
-              ? " still stands when the simulated time ends; as designed it stands " + designed +
-                    " after the rain"
-              : " stands " + plain_hours(cost.hours_dug) + " after the rain instead of " + designed;
+  text += cost.dug_still ? " still stands when the simulated time ends; as designed it stands " +
+                               hours_after_rain(cost.hours_designed)
+                         : " stands " + hours_after_rain(cost.hours_dug) + " instead of " +
+                               plain_hours(cost.hours_designed);
   if (cost.designed_clears && !cost.dug_clears) return text + ": the target is missed. Put the trench right.";
   return text + (cost.dug_clears ? "; the target is still met." : ".");
 }

@@ -143,8 +143,10 @@ std::string sentence(const site::Site& site, const LeakFinding& finding) {
   if (finding.rain_explains)
     return "Rain explains it: in the simulation " + finding.place + " is also wet " + when +
            ", with no water but rain.";
-  std::string text = "Rain alone does not explain it: in the simulation " + finding.place + " is dry after " +
-                     plain_hours(finding.by_rain_alone / 3600) + ", but it was seen wet " + when + ". ";
+  std::string text = "Rain alone does not explain it: in the simulation " + finding.place + " is dry " +
+                     (finding.by_rain_alone > 0 ? "after " + plain_hours(finding.by_rain_alone / 3600)
+                                                : "when the rain ends") +
+                     ", but it was seen wet " + when + ". ";
   if (!std::isfinite(finding.flow_high))
     return text + "No constant flow up to " + flow_words(site, largest_flow) +
            " at its lowest point would explain it either: look again at levels, soil and where it was wet.";

@@ -142,9 +142,7 @@ std::string flip_phrase(const PlausibleDesign& design, const PlausibleStudy& stu
 }
 
 std::string band_phrase(const PlausibleFigure& figure) {
-  const std::string low = plain_hours(figure.p10), high = plain_hours(figure.p90);
-  if (figure.open_ended) return low + " to more than " + high.substr(high.find("about ") == 0 ? 6 : 0);
-  return low == high ? low : low + " to " + high;
+  return hours_between(figure.p10, figure.p90, figure.open_ended);
 }
 
 const PlausibleFigure* worst_standing(const PlausibleStudy& study, const std::string& design) {

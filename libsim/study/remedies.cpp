@@ -72,7 +72,8 @@ std::string remedies_sentence(const Remedies& remedies) {
         remedy.hours.empty() ? 0 : *std::max_element(remedy.hours.begin(), remedy.hours.end());
     const bool still = std::find(remedy.still_standing.begin(), remedy.still_standing.end(), true) !=
                        remedy.still_standing.end();
-    return still ? std::string("to the end of the time simulated") : "for " + plain_hours(most);
+    if (still) return std::string("to the end of the time simulated");
+    return (most > 0 ? "for " : "") + plain_hours(most);
   };
   const bool all = remedies.stopped.empty();
   std::string text = (all ? "\"" : remedies.stopped + " \"") + remedies.design + "\" leaves water standing " +

@@ -27,7 +27,7 @@ std::vector<double> weigh_by_seen(const std::vector<results::PlausibleSeen>& see
     }
     if (nearest > 3)
       notes.push_back("No soil within the bands makes '" + one.name + "' stand " + plain_hours(one.hours) +
-                      " after its rain, as was seen; the nearest makes it " +
+                      (one.hours > 0 ? " after its rain" : "") + ", as was seen; the nearest makes it " +
                       (hours >= 0.99 * seen_followed * one.hours ? "more than " : "") + plain_hours(hours) +
                       ". Look again at the bands, at the ground, or for water other than rain.");
   }

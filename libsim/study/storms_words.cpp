@@ -38,22 +38,24 @@ std::string storm_sentence(const StormCurve& curve, const StormStudy& study, con
   if (study.levels.empty()) return "";
   const StormLevel& least = study.levels.front();
   const StormLevel& most = study.levels.back();
-  const auto hours = [&](std::size_t k) {
-    return std::string(curve.open[k] ? "more than " : "") + plain_hours(curve.hours[k]);
+  const auto hours = [&](std::size_t k, const std::string& since) {
+    return std::string(curve.open[k] ? "more than " : "") + plain_hours(curve.hours[k]) +
+           (curve.hours[k] > 0 ? since : "");
   };
   if (std::isinf(curve.fails_at))
     return quoted(curve.design) + " meets the target in every storm tried, up to " +
            storm_and_depth(most, site) + ": '" + curve.place.back() + "' stands " +
-           hours(curve.hours.size() - 1) + " after it.";
+           hours(curve.hours.size() - 1, " after it") + ".";
   if (curve.fails_at <= 0)
     return quoted(curve.design) + " fails already in the smallest storm tried, " +
-           storm_and_depth(least, site) + ": '" + curve.place.front() + "' stands " + hours(0) + " after it.";
+           storm_and_depth(least, site) + ": '" + curve.place.front() + "' stands " + hours(0, " after it") +
+           ".";
   std::string text = quoted(curve.design) + " meets the target up to about " +
                      rain_text(curve.fails_at, site, 2) + " of rain";
   if (std::isfinite(curve.fails_period))
     text += ", about the " + rounded(curve.fails_period, 2) + "-year storm";
   return text + ". In " + storm_and_depth(most, site) + ", '" + curve.place.back() + "' stands " +
-         hours(curve.hours.size() - 1) + " after the rain.";
+         hours(curve.hours.size() - 1, " after the rain") + ".";
 }
 
 std::string storms_method(const StormStudy& study, const site::Site& site) {

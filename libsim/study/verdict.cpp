@@ -55,7 +55,9 @@ std::string limit_phrase(const DesignRecord& design, const std::string& member) 
 
 // "'patio' stands about 6 hours after the rain" without its first word.
 std::string standing_phrase(const results::Standing& place, double limit_hours, double end_hours) {
-  if (!place.still) return "stands " + missed_plain_hours(place.hours, limit_hours) + " after the rain";
+  if (!place.still)
+    return "stands " + missed_plain_hours(place.hours, limit_hours) +
+           (place.hours > 0 ? " after the rain" : "");
   const std::string text = "still stands when the simulated time ends, ";
   return text + (end_hours > 0 ? plain_hours(end_hours) + " after the rain" : "no later than the rain");
 }
@@ -140,7 +142,7 @@ std::string limiting_member(const DesignRecord& design) {
 }
 
 std::string plain_hours(double hours) {
-  if (hours <= 0) return "no time at all";
+  if (hours <= 0) return "only while it rains";
   if (hours < 0.75) return "less than an hour";
   if (hours < 1.5) return "about an hour";
   if (hours < 10) return "about " + std::to_string(std::lround(hours)) + " hours";
@@ -148,6 +150,20 @@ std::string plain_hours(double hours) {
   const double days = hours / 24;
   return "about " + (days < 10 ? rounded(std::round(days * 2) / 2, 2) : std::to_string(std::lround(days))) +
          " days";
+}
+
+std::string hours_after_rain(double hours) {
+  return plain_hours(hours) + (hours > 0 ? " after the rain" : "");
+}
+
+std::string hours_between(double low, double high, bool open) {
+  const std::string least = plain_hours(low), most = plain_hours(high);
+  if (open) {
+    const std::string more = "more than " + most.substr(most.rfind("about ", 0) == 0 ? 6 : 0);
+    return low > 0 ? least + " to " + more : more;
+  }
+  if (least == most) return least;
+  return low > 0 ? least + " to " + most : "up to " + most;
 }
 
 results::Verdict make_verdict(const Comparison& comparison) {

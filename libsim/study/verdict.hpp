@@ -15,7 +15,14 @@ results::Verdict make_verdict(const results::Comparison& comparison);
 // "outlet" or "nothing".
 std::string limiting_member(const results::DesignRecord& design);
 
-// "about 60 hours", "less than an hour", "no time at all": hours as people say them.
+// "about 60 hours", "less than an hour", or "only while it rains" where nothing stands when the rain ends:
+// hours after the rain as people say them.
 std::string plain_hours(double hours);
+// The same with " after the rain" behind it, where there are hours: "about 60 hours after the rain".
+std::string hours_after_rain(double hours);
+// "about 4 hours to about 6 hours", "about 6 hours" where both are said alike, "up to about 6 hours" where
+// the lower stands only while it rains. open: the upper is not the end of it, "about 4 hours to more than 6
+// hours".
+std::string hours_between(double low, double high, bool open = false);
 
 } // namespace lowspot::study

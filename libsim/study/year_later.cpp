@@ -217,15 +217,15 @@ std::string no_cause_for_both(const YearLater& answer, const YearLaterQuestion& 
 void say(YearLater& answer, const YearLaterQuestion& question) {
   if (!answer.stopped.empty()) answer.sentences.push_back(answer.stopped);
   for (const PromisedHours& one : answer.hours) {
-    std::string text = "'" + one.area + "' stood " + plain_hours(one.seen) + ": ";
+    std::string text =
+        "'" + one.area + "' stood " + (one.seen > 0 ? plain_hours(one.seen) : "only while it rained") + ": ";
     if (one.inside)
       text += "as promised, which is ";
     else
       text += one.seen > one.p90 ? "longer than promised, which is " : "shorter than promised, which is ";
-    const std::string low = plain_hours(one.p10);
-    const std::string high = (one.open_ended ? "more than " : "") + plain_hours(one.p90);
-    text += low == high && one.p90 <= 0 ? "no standing water after this rain."
-                                        : (low == high ? low : low + " to " + high) + " in this rain.";
+    text += one.p90 <= 0 && !one.open_ended
+                ? "no standing water after this rain."
+                : hours_between(one.p10, one.p90, one.open_ended) + " in this rain.";
     answer.sentences.push_back(text);
   }
   if (!answer.hours.empty() && question.method == surface::Method::routed)

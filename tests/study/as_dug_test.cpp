@@ -13,6 +13,8 @@ TEST_CASE("the cost of a badly dug trench is said in hours and against the targe
   CHECK_THAT(study::sentence(AsDugCost{"bed", 20, 30, false, false}), ContainsSubstring("'bed' stands"));
   CHECK_THAT(study::sentence(AsDugCost{"bed", 12, 12, false, false, true, true}),
              ContainsSubstring("as dug and as designed, 'bed' still stands when the simulated time ends"));
+  CHECK_THAT(study::sentence(AsDugCost{"bed", 0, 9, true, true}),
+             ContainsSubstring("stands about 9 hours after the rain instead of only while it rains;"));
   const std::string ends = study::sentence(AsDugCost{"the wettest spot", 11.9, 12, true, false, false, true});
   CHECK_THAT(ends, ContainsSubstring(
                        "as dug, the wettest spot still stands when the simulated time ends; as designed "

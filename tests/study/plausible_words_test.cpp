@@ -92,12 +92,13 @@ TEST_CASE(
   for (results::PlausibleFigure& figure : all.figures) figure.coarse = 4;
   const std::vector<std::string> notes = notes_of(all);
   REQUIRE(notes.size() == 1);
-  CHECK_THAT(notes[0],
-             ContainsSubstring(
-                 "'bed' (as is) stands about 4 hours in the likely soil, by the main run no time at all") &&
-                 ContainsSubstring("cells of 24 in and water routed from pool to pool, the main run was made "
-                                   "with cells of 12 in and water followed as it flows") &&
-                 ContainsSubstring("Smaller cells"));
+  CHECK_THAT(
+      notes[0],
+      ContainsSubstring(
+          "'bed' (as is) stands about 4 hours in the likely soil, by the main run only while it rains") &&
+          ContainsSubstring("cells of 24 in and water routed from pool to pool, the main run was made "
+                            "with cells of 12 in and water followed as it flows") &&
+          ContainsSubstring("Smaller cells"));
   // On the same cells it is the method alone, and no cells mend it.
   all.cell = 0.3048;
   CHECK_THAT(notes_of(all).at(0),

@@ -36,6 +36,12 @@ TEST_CASE("a curve in a sentence, whichever way it ends") {
         "(5.12 in), 'bed' stands more than about 50 hours after the rain.");
   all.curves[0].fails_at = std::numeric_limits<double>::infinity();
   CHECK_THAT(study::storm_sentence(all.curves[0], all, site), ContainsSubstring("in every storm tried"));
+  all.curves[0].open[1] = 0;
+  all.curves[0].hours[1] = 0;
+  CHECK_THAT(study::storm_sentence(all.curves[0], all, site),
+             ContainsSubstring("stands only while it rains."));
+  all.curves[0].hours[1] = 50;
+  all.curves[0].open[1] = 1;
   all.curves[0].fails_at = 0;
   CHECK_THAT(study::storm_sentence(all.curves[0], all, site),
              ContainsSubstring("fails already in the smallest storm tried, the 2-year storm"));

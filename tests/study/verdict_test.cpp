@@ -127,11 +127,20 @@ TEST_CASE("a yard without areas, and one whose run ends with the rain") {
 }
 
 TEST_CASE("hours are said as people say them") {
-  CHECK(study::plain_hours(0) == "no time at all");
+  CHECK(study::plain_hours(0) == "only while it rains");
   CHECK(study::plain_hours(0.2) == "less than an hour");
   CHECK(study::plain_hours(6.3) == "about 6 hours");
   CHECK(study::plain_hours(61) == "about 62 hours");
   CHECK(study::plain_hours(100) == "about 4 days");
+  // What passes on while it rains stands no hours after it.
+  CHECK(study::hours_after_rain(0) == "only while it rains");
+  CHECK(study::hours_after_rain(6.3) == "about 6 hours after the rain");
+  CHECK(study::hours_between(4, 6) == "about 4 hours to about 6 hours");
+  CHECK(study::hours_between(4, 4.1) == "about 4 hours");
+  CHECK(study::hours_between(0, 6) == "up to about 6 hours");
+  CHECK(study::hours_between(0, 0) == "only while it rains");
+  CHECK(study::hours_between(4, 6, true) == "about 4 hours to more than 6 hours");
+  CHECK(study::hours_between(0, 6, true) == "more than 6 hours");
 }
 
 TEST_CASE("ground that stays soggy after the last puddle is said, a puddle alone is not") {
