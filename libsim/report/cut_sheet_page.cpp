@@ -25,12 +25,20 @@ constexpr const char* style =
     "var(--line)}td:nth-last-child(2){min-width:4.5rem}section{break-inside:avoid-page}"
     ".first{columns:2 17rem;column-gap:1.6rem}.first ul{max-width:none;margin-top:0}.first "
     "li{break-inside:avoid}"
+    ".run{display:flex;flex-direction:column}.run .chart{order:1}"
     // In the trench, with a phone in hand, the cut and the rod are wanted; the ground has been dug away.
     "@media screen and (max-width:40rem){td,th{padding:.38rem .22rem;font-size:1rem}thead "
     "th.n{min-width:0}.run :is(th,td):nth-child(2){display:none}}"
     "@media print{main{font-size:12pt}main>.alert{font-size:9.5pt;line-height:1.2;padding:.6mm "
-    "2mm;margin:1mm 0}main h3{margin:1mm "
-    "0}.first{margin-top:0!important}td,th{font-size:11.5pt;padding:.2rem .4rem}.first{font-size:10.5pt}}";
+    "2mm;margin:1mm 0}main .sentence{font-size:11pt;line-height:1.25;margin:1mm 0}main h3{margin:1mm "
+    "0}.first{margin-top:0!important}td,th{font-size:11.5pt;padding:.2rem .4rem}.first{font-size:10.5pt}"
+    // Short runs share a sheet, their profile beside what is said of them; a run that is longer than one
+    // keeps its heading beside its first stations.
+    ".run{display:block;margin-top:1.5mm}main .run p{margin:.8mm "
+    "0;line-height:1.2;font-size:11pt;break-after:"
+    "avoid}.run .scroll{clear:both;margin:.6mm 0}.run .chart{float:right;width:46%;max-height:30mm;margin:0 "
+    "0 "
+    "1mm 3mm}}";
 
 constexpr std::size_t most_limits = 8;
 
@@ -116,9 +124,9 @@ std::string works_section(const CutSheetPage& page, const Units& units) {
 }
 
 std::string run_section(const CutSheetPage& page, const job::CutRun& run, const Units& units) {
-  return "<section class=\"run\"><h3>" + escape(run.name) + "</h3>\n" + run_facts(page, run, units) +
-         run_table(page, run, units) + cut_profile_svg(run, page.checks, units, in_feet(page)) +
-         "</section>\n";
+  return "<section class=\"run\"><h3>" + escape(run.name) + "</h3>\n" +
+         cut_profile_svg(run, page.checks, units, in_feet(page)) + run_facts(page, run, units) +
+         run_table(page, run, units) + "</section>\n";
 }
 
 std::string benchmark(const CutSheetPage& page, const Units& units) {

@@ -284,7 +284,15 @@ TEST_CASE("many runs that cross many cables: the crew's page prints on one sheet
     WARN("chromium is not installed: not tried");
     return;
   }
-  const path out = results_of(crowded_yard("crowded"));
+  const path folder = crowded_yard("crowded");
+  const path out = results_of(folder);
+  // Its four runs are short: two share a sheet, or one and what is read first.
+  const path sheet = journey::fresh_folder("crowded-sheet");
+  REQUIRE(journey::run(
+              {"cutsheet", folder.string(), "--design", "roofs and bed to the lane", "--out", sheet.string()})
+              .code == 0);
+  CHECK(journey::printed_pages(sheet / "cutsheet.html", "A4") <= 3);
+  CHECK(journey::printed_pages(sheet / "cutsheet.html", "letter") <= 4);
   for (const char* paper : {"letter", "A4"}) {
     INFO(paper);
     CHECK(journey::printed_pages(out / "crew.html", paper) == 1);
