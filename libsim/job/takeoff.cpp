@@ -53,7 +53,7 @@ double density_of_cap(const site::Run& run) {
   const std::string name = lower(run.cap.name);
   const auto has = [&](const char* word) { return name.find(word) != std::string::npos; };
   const bool mineral = (has("stone") || has("gravel") || has("rock")) && !has("mulch");
-  return run.cap.of_stone || mineral ? run.stone.bulk_density : 0;
+  return mineral ? run.stone.bulk_density : 0;
 }
 
 void add_pipe(const site::Site& site, const CutRun& cut, Lines& lines) {
@@ -74,7 +74,7 @@ void add_trench(const site::Site& site, const site::Run& run, const CutRun& cut,
     const double pipe = std::min(pipe_volume, cut.spoil);
     const double bedding = std::min(run.bedding * cut.width * cut.length, cut.spoil - pipe);
     if (bedding > 0)
-      lines.add("stone", "bedding stone", Measure::volume, bedding, percent_waste(ordering.stone_waste),
+      lines.add("stone", run.stone.name, Measure::volume, bedding, percent_waste(ordering.stone_waste),
                 1 + ordering.stone_waste, run.stone.bulk_density);
     lines.add("digging", "backfill", Measure::volume, cut.spoil - pipe - bedding, "", 1);
     lines.add("digging", "spoil hauled away", Measure::volume, pipe + bedding,
@@ -97,6 +97,9 @@ void add_trench(const site::Site& site, const site::Run& run, const CutRun& cut,
     const double cap = std::max(0.0, cut.spoil - cut.stone - pipe_volume);
     if (cap > 0 && run.cap.of_topsoil)
       lines.add("digging", "backfill", Measure::volume, cap, "", 1);
+    else if (cap > 0 && run.cap.of_stone) // that of the trench brought up to the top: one kind, bought as one
+      lines.add("stone", run.stone.name, Measure::volume, cap, percent_waste(ordering.stone_waste),
+                1 + ordering.stone_waste, run.stone.bulk_density);
     else if (cap > 0)
       lines.add("cap", run.cap.name, Measure::volume, cap, percent_waste(ordering.stone_waste),
                 1 + ordering.stone_waste, density_of_cap(run));
@@ -213,9 +216,10 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
     for (const CutRun& cut : sheet.runs) total += cut.length;
     lines.add("digging", "crew", Measure::time, total / site.ordering.dig_rate, "at your own rate", 1);
   }
+  // Of what comes over the stone only what is stone itself comes by the truck: chips of wood do in bags, too.
   for (TakeoffLine& line : lines.lines)
-    if (line.measure == Measure::volume && line.group != "cap" && line.group != "earthwork" &&
-        line.item != "backfill")
+    if (line.measure == Measure::volume && (line.group != "cap" || line.mass > 0) &&
+        line.group != "earthwork" && line.item != "backfill")
       line.loads = std::ceil(line.ordered / site.ordering.truck - 1e-9);
   std::stable_sort(lines.lines.begin(), lines.lines.end(), [](const TakeoffLine& a, const TakeoffLine& b) {
     const std::vector<std::string> order = {"pipe", "fittings", "stone",     "fabric",

@@ -118,11 +118,13 @@ TEST_CASE("bedding under a solid pipe is ordered, and its place in the trench is
     return job::take_off(yard.site, yard.site.designs[0], yard.ground);
   };
   const job::Takeoff bedded = lines(4 * inch), plain = lines(0);
-  for (const job::TakeoffLine& line : plain.lines) CHECK(line.item != "bedding stone");
+  // One kind of stone is one line, whichever trench it goes into: it comes on one truck.
+  const std::string stone_name = run.stone.name;
+  for (const job::TakeoffLine& line : plain.lines) CHECK(line.item != stone_name);
   const double stone = 100 * (11.0 / 12) * (4.0 / 12) * foot * foot * foot; // 1.13 cu yd
-  CHECK_THAT(line_of(bedded, "bedding stone").net, WithinRel(stone, 1e-9));
-  CHECK_THAT(line_of(bedded, "bedding stone").ordered, WithinRel(1.08 * stone, 1e-9));
-  CHECK_THAT(line_of(bedded, "bedding stone").mass, WithinRel(1.08 * stone * 1643, 1e-9));
+  CHECK_THAT(line_of(bedded, stone_name).net, WithinRel(stone, 1e-9));
+  CHECK_THAT(line_of(bedded, stone_name).ordered, WithinRel(1.08 * stone, 1e-9));
+  CHECK_THAT(line_of(bedded, stone_name).mass, WithinRel(1.08 * stone * 1643, 1e-9));
   CHECK_THAT(line_of(bedded, "spoil hauled away").net - stone,
              WithinRel(M_PI / 4 * std::pow(4.6 * inch, 2) * 100 * foot, 1e-9));
   run.bedding = 4 * inch;
@@ -139,11 +141,21 @@ TEST_CASE("stone over the trench and in dry wells is sold by the ton, chips of w
   well.well = {2, 5, 1.5, 0.4};
   design.outlets.push_back(well);
   site::CapChoice& cap = design.runs[0].cap;
-  cap = {"open stone", 0.1, 4 * inch, false, true};
-  yard.site.ordering.rates = {{"open stone", 40, "ton", 1}, {"stone in dry wells", 50, "tonne", 2}};
-  const job::Takeoff takeoff = job::take_off(yard.site, design, yard.ground);
+  const std::string below = design.runs[0].stone.name;
   const double lid = 100 * (4.0 / 12) * foot * foot * foot;
-  CHECK_THAT(line_of(takeoff, "open stone").cost, WithinRel(40 * 1.08 * lid * 1643 / 907.18474, 1e-6));
+  cap = {"river stone", 0.1, 4 * inch};
+  yard.site.ordering.rates = {{"river stone", 40, "ton", 1}, {"stone in dry wells", 50, "tonne", 2}};
+  job::Takeoff takeoff = job::take_off(yard.site, design, yard.ground);
+  CHECK_THAT(line_of(takeoff, "river stone").cost, WithinRel(40 * 1.08 * lid * 1643 / 907.18474, 1e-6));
+  CHECK(line_of(takeoff, "river stone").loads == 1); // 1.3 cu yd
+  const double trench = line_of(takeoff, below).net;
+  // The stone of the trench brought up to the top is bought with it.
+  cap = {"open stone", 0.1, 4 * inch, false, true};
+  yard.site.ordering.rates = {{"stone in dry wells", 50, "tonne", 2}};
+  takeoff = job::take_off(yard.site, design, yard.ground);
+  CHECK_THAT(line_of(takeoff, below).net, WithinRel(trench + lid, 1e-9));
+  CHECK_THAT(line_of(takeoff, below).mass, WithinRel(1.08 * (trench + lid) * 1643, 1e-9));
+  for (const job::TakeoffLine& line : takeoff.lines) CHECK(line.item != "open stone");
   CHECK_THAT(line_of(takeoff, "stone in dry wells").cost, WithinRel(50 * 1.08 * 3 * 2.650 * 0.6, 1e-9));
   yard.site.ordering.rates = {{"mulch over stone", 40, "ton", 1}};
   cap = {"mulch over stone", 0.003, 4 * inch};
@@ -219,9 +231,9 @@ TEST_CASE("a rate for what is too little to order is no slip of the pen") {
   run.has_trench = false;
   run.trench_width = 11 * inch;
   run.bedding = 0.002; // m: less than a bucket in all
-  yard.site.ordering.rates = {{"bedding stone", 60, "yd3", 1}};
+  yard.site.ordering.rates = {{run.stone.name, 60, "yd3", 1}};
   const job::Takeoff takeoff = job::take_off(yard.site, yard.site.designs[0], yard.ground);
-  for (const job::TakeoffLine& line : takeoff.lines) CHECK(line.item != "bedding stone");
+  for (const job::TakeoffLine& line : takeoff.lines) CHECK(line.item != run.stone.name);
   CHECK(takeoff.cost == 0);
 }
 
