@@ -9,6 +9,7 @@
 #include <lowspot/gis/write_raster.hpp>
 #include <lowspot/job/takeoff.hpp>
 #include <lowspot/ranks/rank_executor.hpp>
+#include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/write_gis.hpp>
 #include <lowspot/report/write_maps.hpp>
 #include <lowspot/report/write_report.hpp>
@@ -83,6 +84,9 @@ void print_answer(const Context& context, const results::Comparison& comparison,
       if (area.judged)
         rows.add(area.name,
                  flush_left(stands(area), 26) + (area.under_slab ? "under it: " : "") + soggy(area));
+    for (const results::VesselRecord& vessel : design.vessels)
+      if (const std::string emptied = report::emptied_text(design, vessel.name); !emptied.empty())
+        rows.add(vessel.name + " (" + vessel.kind + ")", emptied);
     std::printf("%s", rows.text().c_str());
   }
   print_failures(comparison);

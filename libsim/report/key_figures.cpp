@@ -73,6 +73,13 @@ std::string soggy_caption(const results::DesignRecord& design) {
   return area->name + " stays soggy for " + soggy_text(*area) + " after the rain";
 }
 
+std::string emptied_text(const results::DesignRecord& design, const std::string& name) {
+  for (const results::CheckRecord& check : design.checks)
+    if (check.id == "drain_down" && check.about == name)
+      return check.found.substr(0, check.found.find(": ")); // behind it stands what that leads to
+  return "";
+}
+
 std::string perched_caption(const results::DesignRecord& design, const Units& units) {
   const results::AreaRecord* area =
       most(design, [](const results::AreaRecord& one) { return one.perched_max; });

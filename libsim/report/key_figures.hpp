@@ -26,5 +26,8 @@ std::string soggy_text(const results::AreaRecord& area);
 // rain".
 std::string soggy_caption(const results::DesignRecord& design);
 std::string perched_caption(const results::DesignRecord& design, const Units& units);
+// "empty 30 h after the rain", "still 40 % full when the simulated time ends, 96 h after the rain": of a dry
+// well or rain garden of this name, as its check found it. Empty: not known.
+std::string emptied_text(const results::DesignRecord& design, const std::string& name);
 
 } // namespace lowspot::report

@@ -130,14 +130,21 @@ std::string expectation(const SheetScene& scene) {
          "full ground, stands longer.";
 }
 
+// Of a pit or a rain garden: when its water is gone.
+std::string gone_when(const results::DesignRecord& built, const std::string& name) {
+  const std::string emptied = emptied_text(built, name);
+  return emptied.empty() ? "" : "; " + emptied;
+}
+
 // What becomes of the water at the end of a drain.
-std::string where_it_goes(const site::Outlet& outlet, const site::Design& design) {
+std::string where_it_goes(const site::Outlet& outlet, const site::Design& design,
+                          const results::DesignRecord& built) {
   const std::string name = short_name(outlet.name, 28);
   std::string text = outlet.kind == "dry well" ? "The water soaks away at " + name + " (dry well"
                      : outlet.kind == "pump"   ? "The water is pumped up from " + name + " (pump"
                                                : "The water leaves at " + name + " (" + outlet.kind;
   if (site::stands_already(design, outlet.name)) text += ", which is there already";
-  return text + ").";
+  return text + gone_when(built, outlet.name) + ").";
 }
 
 std::string works(const SheetScene& scene) {
@@ -151,10 +158,12 @@ std::string works(const SheetScene& scene) {
     if (run.has_trench && run.pipe.slot_area > 0) text += ", in stone under " + short_name(run.cap.name);
     items.push_back(short_name(run.name, 28) + ": " + text + ".");
   }
-  for (const site::Outlet& outlet : design.outlets) items.push_back(where_it_goes(outlet, design));
+  for (const site::Outlet& outlet : design.outlets)
+    items.push_back(where_it_goes(outlet, design, *scene.built));
   for (const terrain::Earthwork& work : scene.built->earthworks)
     if (!site::stands_already(design, work.name))
-      items.push_back(short_name(work.name, 28) + ": the ground gets another shape (" + work.kind + ").");
+      items.push_back(short_name(work.name, 28) + ": the ground gets another shape (" + work.kind +
+                      gone_when(*scene.built, work.name) + ").");
   for (const site::Inlet& inlet : design.inlets)
     if (!site::stands_already(design, inlet.name))
       items.push_back(short_name(inlet.name, 28) + ": a grate in the low spot.");

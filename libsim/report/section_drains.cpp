@@ -1,8 +1,10 @@
 // What each run carries, what limits it, and its profile.
+#include <algorithm>
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/report/svg_profile.hpp>
@@ -62,6 +64,33 @@ Table build_table(const Page& page) {
   return table;
 }
 
+// Pits and pump basins: how full they become and when they are empty again.
+Table pit_table(const Page& page) {
+  const Units& units = page.units();
+  Table table{"Pits and pump basins",
+              {"pit", "design", "kind", "room, " + units.volume.name, "most in it, " + units.volume.name,
+               "full to", "emptied"},
+              {},
+              {1, 2, 6}};
+  for (const results::DesignRecord& record : page.comparison().designs) {
+    const site::Design* design = works_of(page.site(), record);
+    if (design == nullptr) continue;
+    for (const site::Outlet& outlet : design->outlets)
+      for (const results::VesselRecord& vessel : record.vessels) {
+        const double room = outlet.well.plan * outlet.well.depth * outlet.well.void_share;
+        if (vessel.name != outlet.name || !(room > 0)) continue;
+        const std::string emptied = emptied_text(record, outlet.name);
+        table.rows.push_back({outlet.name, record.name, outlet.kind, figure(room, units.volume),
+                              figure(vessel.highest_stored, units.volume),
+                              percent(std::min(1.0, vessel.highest_stored / room)),
+                              outlet.kind == "pump" ? "by its pump"
+                              : emptied.empty()     ? "\u2013"
+                                                    : emptied});
+      }
+  }
+  return table;
+}
+
 std::string in_words(const std::vector<std::pair<std::string, double>>& shares) {
   std::string text;
   for (const auto& [member, share] : shares)
@@ -115,6 +144,9 @@ std::string drains_section(const Page& page) {
   std::string html;
   if (!works.rows.empty()) html += table_html(works);
   if (!carried.rows.empty()) html += table_html(carried);
+  Table pits = pit_table(page);
+  shorten_on_paper(page, 1, pits);
+  if (!pits.rows.empty()) html += table_html(pits);
   if (const Table chain = chain_table(page); !chain.rows.empty())
     html +=
         "<div class=\"only-screen\">" + table_html(chain) +

@@ -71,3 +71,16 @@ TEST_CASE("hours beside a target do not read as if they kept it") {
   CHECK(judged_hours(168, true, 24 * 3600) == "over 7 days");
   CHECK(judged_hours(0.4, true, 24 * 3600) == "still standing at the end");
 }
+
+TEST_CASE("a pit is said to be empty as its check found it, without what that leads to") {
+  lowspot::results::DesignRecord design;
+  lowspot::results::CheckRecord check;
+  check.id = "drain_down";
+  check.about = "pit";
+  check.found = "empty 60 h after the rain: after 48 h it is still 20 % full, so that a storm that follows";
+  design.checks = {check};
+  CHECK(emptied_text(design, "pit") == "empty 60 h after the rain");
+  CHECK(emptied_text(design, "garden").empty());
+  design.checks[0].id = "another";
+  CHECK(emptied_text(design, "pit").empty());
+}

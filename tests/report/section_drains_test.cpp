@@ -18,3 +18,20 @@ TEST_CASE("each run shows what it carries against what it can, and its profile")
   maker.comparison.designs.resize(1); // as is only
   CHECK(section("drains").html(maker.page()).empty());
 }
+
+TEST_CASE("a pit stands in a table of its own, with how full it becomes and when it is empty") {
+  sample::PageMaker maker;
+  CHECK_THAT(section("drains").html(maker.page()), !ContainsSubstring("Pits and pump basins"));
+  auto& outlet = maker.site.designs[0].outlets[0];
+  outlet.kind = "dry well";
+  outlet.well.plan = 1, outlet.well.depth = 0.5, outlet.well.void_share = 0.4; // 0.2 m3, 52.8 gal
+  auto& record = maker.comparison.designs[1];
+  record.vessels = {{outlet.name, "dry well", 0, 0.15}};
+  lowspot::results::CheckRecord check;
+  check.id = "drain_down", check.about = outlet.name, check.found = "empty 30 h after the rain";
+  record.checks.push_back(check);
+  CHECK_THAT(section("drains").html(maker.page()),
+             ContainsSubstring("Pits and pump basins") && ContainsSubstring("<td class=\"n\">53<") &&
+                 ContainsSubstring("<td class=\"n\">40<") && ContainsSubstring("75 %") &&
+                 ContainsSubstring("empty 30 h after the rain"));
+}
