@@ -27,7 +27,7 @@ std::string written(double value, Dimension dimension, const Site& site) {
   case Dimension::length:
     return length_text(value, feet);
   case Dimension::area:
-    return feet ? rounded(value / (foot * foot)) + " ft2" : rounded(value) + " m2";
+    return feet ? rounded(value / (foot * foot)) + " ft²" : rounded(value) + " m²";
   case Dimension::time:
     return time_text(value);
   case Dimension::speed:
@@ -37,7 +37,7 @@ std::string written(double value, Dimension dimension, const Site& site) {
   case Dimension::flow:
     return feet ? rounded(value / 6.30902e-5) + " gal/min" : rounded(value * 1000) + " L/s";
   case Dimension::volume:
-    return feet ? rounded(value / 0.00378541) + " gal" : rounded(value) + " m3";
+    return feet ? rounded(value / 0.00378541) + " gal" : rounded(value) + " m³";
   case Dimension::per_time:
     return rounded(value) + " 1/s";
   default:

@@ -253,7 +253,7 @@ TEST_CASE("lawn that is reshaped or dug away over a pit is said to ask for sod o
       {20 * foot, 1 * foot}, {40 * foot, 1 * foot}, {40 * foot, 6 * foot}, {20 * foot, 6 * foot}};
   plane.surface = {{20 * foot, 1 * foot, level}, {40 * foot, 1 * foot, level}, {20 * foot, 6 * foot, level}};
   design.regrades = {plane};
-  CHECK_THAT(notes(), ContainsSubstring("100 ft2 of lawn that is given another shape"));
+  CHECK_THAT(notes(), ContainsSubstring("100 ft² of lawn that is given another shape"));
   yard.site.lawn.kind = "mulched bed";
   CHECK_THAT(notes(), !ContainsSubstring("sod or seed"));
 }

@@ -52,7 +52,7 @@ TEST_CASE("a dry well says its size and what it holds") {
   const auto works = data.works();
   REQUIRE(works.size() == 1);
   CHECK(works[0].deep() == Approx(1.5));
-  CHECK_THAT(works[0].text, ContainsSubstring("2 m across") && ContainsSubstring("room for 1.88 m3") &&
+  CHECK_THAT(works[0].text, ContainsSubstring("2 m across") && ContainsSubstring("room for 1.88 m³") &&
                                 ContainsSubstring("40 %"));
 }
 

@@ -19,7 +19,7 @@ TEST_CASE("a building with downspouts") {
   CHECK(spouts[0].name == "house downspout 1");
   CHECK(spouts[0].roof_area == Approx(200 * 0.3048 * 0.3048));
   CHECK(spouts[1].roof_area == Approx(100 * 0.3048 * 0.3048)); // what is left of 300 ft2
-  CHECK_THAT(assumed(site, "building[1].downspouts[2].roof"), ContainsSubstring("100 ft2"));
+  CHECK_THAT(assumed(site, "building[1].downspouts[2].roof"), ContainsSubstring("100 ft²"));
   CHECK(assumed(site, "building[1].downspouts[2].to") == "ground");
 }
 
@@ -64,7 +64,7 @@ TEST_CASE("a roof too large for one downspout is warned of, one of a whole house
   const auto with = [](const std::string& roof) {
     return read(yard(house + "downspouts = [ { at = [9, 29], roof = \"" + roof + "\" } ]\n"));
   };
-  CHECK(warned(with("42000 ft2"), "downspouts[1].roof: 42000 ft2 is more roof than one downspout"));
+  CHECK(warned(with("42000 ft2"), "downspouts[1].roof: 42000 ft² is more roof than one downspout"));
   CHECK(with("2500 ft2").warnings.empty());
 }
 
@@ -82,7 +82,7 @@ TEST_CASE("roofs far beyond the building are warned of, and what is left is shar
   const std::string stated =
       "downspouts = [ { at = [9, 9], roof = \"300 ft2\" }, { at = [41, 9], roof = \"200 ft2\" } ]\n";
   CHECK(warned(read(yard("[[building]]\nrectangle = [10, 10, 30, 10]\n" + stated)),
-               "downspouts: lead down 500 ft2 of roof, and the building covers 300 ft2"));
+               "downspouts: lead down 500 ft² of roof, and the building covers 300 ft²"));
   CHECK_FALSE(warned(read(yard(house + stated)), "lead down")); // at the limit: drawn in part, perhaps
 }
 
@@ -100,7 +100,7 @@ TEST_CASE("a downspout away from the walls, deep inside them, or with hardly a r
   CHECK(warned(with("[9, 5]", "200 ft2"), "downspouts[1].at: is 25 ft from the walls of \"house\""));
   CHECK(warned(with("[25, 35]", "200 ft2"), "5 ft inside the walls"));
   CHECK(with("[10.5, 30.5]", "200 ft2").warnings.empty()); // a wall drawn a little off
-  CHECK(warned(with("[9, 29]", "4.2 ft2"), "downspouts[1].roof: 4.2 ft2 is less roof"));
+  CHECK(warned(with("[9, 29]", "4.2 ft2"), "downspouts[1].roof: 4.2 ft² is less roof"));
 }
 
 TEST_CASE("names that a downspout may lead to are listed once, however many designs have them") {

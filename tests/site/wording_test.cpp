@@ -13,6 +13,10 @@ TEST_CASE("figures are written in the units of the site") {
   CHECK(written(3.048, Dimension::length, feet) == "10 ft");
   CHECK(written(0.1524, Dimension::length, metres) == "152 mm");
   CHECK(written(3.048, Dimension::length, metres) == "3.05 m");
+  // As the pages write them, and as they may be typed into a site file.
+  CHECK(written(9.290304, Dimension::area, feet) == "100 ft²");
+  CHECK(written(12, Dimension::area, metres) == "12 m²");
+  CHECK(written(1.88, Dimension::volume, metres) == "1.88 m³");
   CHECK(written(0.0254 / 3600, Dimension::speed, feet) == "1 in/hr");
   CHECK(written(0.001 / 3600, Dimension::speed, metres) == "1 mm/hr");
   CHECK(written(0.02, Dimension::slope, feet) == "2 %");
