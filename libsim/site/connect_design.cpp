@@ -5,6 +5,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/outlet_named.hpp>
+#include <lowspot/site/rule_length.hpp>
 #include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
@@ -125,8 +126,9 @@ void connect_design(Design& design, const std::vector<TableReader>& run_tables) 
                                " under the ground");
       continue;
     }
-    run.trench_depth = usual_trench_depth;
-    run_tables[k].assume("trench.depth", "18 in");
+    const bool feet = run_tables[k].context().site.units == "ft";
+    run.trench_depth = usual_size_of(usual_trench_depth, feet);
+    run_tables[k].assume("trench.depth", usual_size(usual_trench_depth / 0.0254, feet));
   }
   for (std::size_t k = 0; k < run_tables.size(); ++k)
     settle_fall(design, design.runs[first + k], run_tables[k]);

@@ -6,6 +6,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/files.hpp>
 #include <lowspot/site/places.hpp>
+#include <lowspot/site/rule_length.hpp>
 #include <lowspot/site/soil_figures.hpp>
 #include <lowspot/site/under_buildings.hpp>
 #include <lowspot/site/usual_range.hpp>
@@ -88,8 +89,10 @@ void read_dry_well(const TableReader& table, Outlet& outlet) {
 
 void read_pump(const TableReader& table, Outlet& outlet) {
   const Site& site = table.context().site;
-  round_well(outlet.well, table.quantity_or("diameter", Dimension::length, "18 in", Range::positive));
-  outlet.well.depth = table.quantity_or("depth", Dimension::length, "36 in", Range::positive);
+  round_well(outlet.well, table.quantity_or("diameter", Dimension::length, usual_size(18, site.units == "ft"),
+                                            Range::positive));
+  outlet.well.depth =
+      table.quantity_or("depth", Dimension::length, usual_size(36, site.units == "ft"), Range::positive);
   warn_outside(table, "diameter", outlet.well.perimeter / std::numbers::pi, usual::basin_diameter);
   warn_outside(table, "depth", outlet.well.depth, usual::basin_depth);
   outlet.pump_rate = table.quantity("rate", Dimension::flow, Range::positive);
@@ -100,8 +103,9 @@ void read_pump(const TableReader& table, Outlet& outlet) {
                written(outlet.pump_rate, Dimension::flow, site) +
                    " is less than a garden hose runs, so the basin stays full while it rains; check the "
                    "unit (gal/min, not gal/hr)");
-  outlet.pump_on = table.quantity_or("on", Dimension::length, "12 in", Range::positive);
-  outlet.pump_off = table.quantity_or("off", Dimension::length, "4 in");
+  outlet.pump_on =
+      table.quantity_or("on", Dimension::length, usual_size(12, site.units == "ft"), Range::positive);
+  outlet.pump_off = table.quantity_or("off", Dimension::length, usual_size(4, site.units == "ft"));
   constexpr double least_off = 0.01; // m: a pump that draws air runs on
   if (outlet.pump_off < least_off)
     table.fail("off", written(outlet.pump_off, Dimension::length, site),

@@ -4,6 +4,7 @@
 
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/places.hpp>
+#include <lowspot/site/rule_length.hpp>
 #include <lowspot/site/under_buildings.hpp>
 #include <lowspot/site/usual_range.hpp>
 #include <lowspot/site/wording.hpp>
@@ -64,7 +65,9 @@ Regrade read_regrade(const TableReader& table, std::size_t number) {
   }
   regrade.path = table.shots("path", 2);
   require_places(table, "path", regrade.path);
-  regrade.width = table.quantity_or("width", Dimension::length, regrade.kind == "swale" ? "2 ft" : "1 ft");
+  regrade.width =
+      table.quantity_or("width", Dimension::length,
+                        usual_size(regrade.kind == "swale" ? 24 : 12, table.context().site.units == "ft"));
   warn_outside(table, "width", regrade.width, usual::swale_width);
   regrade.side_slope = side_slope(table);
   table.done();
@@ -99,7 +102,8 @@ Basin read_basin(const TableReader& table, std::size_t number) {
   basin.outline = table.outline();
   require_shared(table, basin.outline, "only the part inside is dug");
   refuse_under_building(table, table.has("rectangle") ? "rectangle" : "outline", basin.outline);
-  basin.depth = table.quantity_or("depth", Dimension::length, "6 in", Range::positive);
+  basin.depth = table.quantity_or("depth", Dimension::length,
+                                  usual_size(6, table.context().site.units == "ft"), Range::positive);
   if (const auto overflow = table.maybe_elevation("overflow"))
     basin.overflow = *overflow;
   else

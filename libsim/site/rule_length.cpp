@@ -11,4 +11,14 @@ std::string rule_length(double feet, bool yard_in_feet) {
   return yard_in_feet ? ours : rounded(std::round(feet * 0.3048 * 10) / 10) + " m (" + ours + ")";
 }
 
+std::string usual_size(double inches, bool yard_in_feet) {
+  return yard_in_feet ? rounded(inches) + " in" : rounded(25 * inches) + " mm";
+}
+
+double usual_size_of(double metres, bool yard_in_feet) {
+  const double quarters = 4 * metres / 0.0254;
+  const bool of_the_trade = std::abs(quarters - std::round(quarters)) < 1e-6;
+  return yard_in_feet || !of_the_trade ? metres : std::round(quarters) * 0.025 / 4;
+}
+
 } // namespace lowspot::site

@@ -30,6 +30,20 @@ TEST_CASE("a run of few words gets the usual trench, listed") {
     CHECK(assumed(site, "design[1].run[1]." + std::string(key)) != "not listed");
 }
 
+TEST_CASE("in a yard in metres the usual trench and its cap are round in millimetres") {
+  const auto site = read(yard(head + path + slotted + "cap = \"mulch over stone\"\n", "m"));
+  const site::Run& run = site.designs.at(0).runs.at(0);
+  CHECK(run.trench_width == Approx(0.3).epsilon(1e-12));
+  CHECK(run.bedding == Approx(0.05).epsilon(1e-12));
+  CHECK(run.trench_depth == Approx(0.45).epsilon(1e-12));
+  CHECK(run.cap.depth == Approx(0.05).epsilon(1e-12));
+  const std::string key = "design[1].run[1].";
+  CHECK(assumed(site, key + "trench.width") == "300 mm");
+  CHECK(assumed(site, key + "trench.bedding") == "50 mm");
+  CHECK(assumed(site, key + "trench.depth") == "450 mm");
+  CHECK(assumed(site, key + "cap.depth") == "50 mm");
+}
+
 TEST_CASE("a solid pipe without stone is a carrier in backfill") {
   const auto site = read(yard(head + path + "pipe = \"3 in corrugated, solid\"\nfall = \"2 %\"\n"));
   const site::Run& run = site.designs.at(0).runs.at(0);
