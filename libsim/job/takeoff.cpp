@@ -66,16 +66,35 @@ void add_pipe(const site::Site& site, const CutRun& cut, Lines& lines) {
                                        : rounded(site.ordering.pipe_piece, 3) + " m");
 }
 
-void add_trench(const site::Site& site, const site::Run& run, const CutRun& cut, Lines& lines) {
+// What pipe in backfill is bedded on: the stone that it names; else the one kind that the design has in its
+// trenches, which comes on the same truck; else any that is fit for it.
+site::StoneChoice bedding_stone(const site::Design& design, const site::Run& run) {
+  if (!run.stone.name.empty()) return run.stone;
+  const site::StoneChoice* only = nullptr;
+  bool several = false;
+  for (const site::Run& each : design.runs) {
+    if (!each.has_trench || each.stone.name.empty()) continue;
+    several = several || (only != nullptr && only->name != each.stone.name);
+    only = &each.stone;
+  }
+  if (only != nullptr && !several) return *only;
+  site::StoneChoice any = run.stone;
+  any.name = "bedding stone";
+  return any;
+}
+
+void add_trench(const site::Site& site, const site::Design& design, const site::Run& run, const CutRun& cut,
+                Lines& lines) {
   const site::Ordering& ordering = site.ordering;
   lines.add("digging", "trench", Measure::length, cut.length, "", 1);
   const double pipe_volume = 0.25 * M_PI * cut.outside_diameter * cut.outside_diameter * cut.length;
   if (!run.has_trench) {
     const double pipe = std::min(pipe_volume, cut.spoil);
     const double bedding = std::min(run.bedding * cut.width * cut.length, cut.spoil - pipe);
+    const site::StoneChoice stone = bedding_stone(design, run);
     if (bedding > 0)
-      lines.add("stone", run.stone.name, Measure::volume, bedding, percent_waste(ordering.stone_waste),
-                1 + ordering.stone_waste, run.stone.bulk_density);
+      lines.add("stone", stone.name, Measure::volume, bedding, percent_waste(ordering.stone_waste),
+                1 + ordering.stone_waste, stone.bulk_density);
     lines.add("digging", "backfill", Measure::volume, cut.spoil - pipe - bedding, "", 1);
     lines.add("digging", "spoil hauled away", Measure::volume, pipe + bedding,
               rounded(100 * (ordering.swell - 1), 3) + " % swell", ordering.swell);
@@ -198,7 +217,7 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
   for (const CutRun& cut : sheet.runs) {
     const auto run = std::find_if(design.runs.begin(), design.runs.end(),
                                   [&](const site::Run& each) { return each.name == cut.name; });
-    add_trench(site, *run, cut, lines);
+    add_trench(site, design, *run, cut, lines);
   }
   std::map<std::string, int> standing;
   if (!design.after.empty())

@@ -133,6 +133,28 @@ TEST_CASE("bedding under a solid pipe is ordered, and its place in the trench is
              WithinRel(dug, 1e-9));
 }
 
+TEST_CASE("pipe in backfill that names no stone is bedded on the one kind that the trenches have") {
+  SimpleYard yard = yard_with_design();
+  site::Design& design = yard.site.designs[0];
+  site::Run carrier = design.runs[0];
+  carrier.name = "carrier";
+  carrier.has_trench = false;
+  carrier.trench_width = 11 * inch;
+  carrier.bedding = 4 * inch;
+  carrier.stone.name.clear();
+  const std::string kind = design.runs[0].stone.name;
+  const double alone = line_of(job::take_off(yard.site, design, yard.ground), kind).net;
+  design.runs.push_back(carrier);
+  job::Takeoff takeoff = job::take_off(yard.site, design, yard.ground);
+  CHECK_THAT(line_of(takeoff, kind).net,
+             WithinRel(alone + 100 * (11.0 / 12) * (4.0 / 12) * foot * foot * foot, 1e-9));
+  // With no trench in stone there is no kind to take.
+  design.runs = {carrier};
+  takeoff = job::take_off(yard.site, design, yard.ground);
+  CHECK(line_of(takeoff, "bedding stone").net > 0);
+  for (const job::TakeoffLine& line : takeoff.lines) CHECK_FALSE(line.item.empty());
+}
+
 TEST_CASE("stone over the trench and in dry wells is sold by the ton, chips of wood are not") {
   SimpleYard yard = yard_with_design();
   site::Design& design = yard.site.designs[0];
