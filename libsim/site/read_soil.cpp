@@ -93,7 +93,7 @@ Soil read_soil(const TableReader& table, std::size_t number) {
   read_topsoil(topsoil, soil, measured.topsoil);
   const bool stated = topsoil.has("conductivity");
   const TableReader& packed = table.has("compaction") ? holder(table, topsoil, "compaction") : topsoil;
-  read_compaction(packed, soil, measured.topsoil && !stated, !stated);
+  read_compaction(packed, topsoil, soil, measured.topsoil && !stated, !stated);
   if (!measured.topsoil || stated) pack_pores(packed, topsoil, soil);
   read_crust(holder(table, topsoil, "crust"), soil);
   read_tight_layer(table.table_or_empty("tight_layer"), soil, measured.tight_layer);

@@ -10,7 +10,8 @@
 
 namespace lowspot::site {
 
-void read_compaction(const TableReader& table, Soil& soil, bool measured, bool of_texture) {
+void read_compaction(const TableReader& table, const TableReader& topsoil, Soil& soil, bool measured,
+                     bool of_texture) {
   const auto factor = table.maybe_number_band("compaction", 1e-4, 1);
   if (!factor) {
     if (of_texture && !measured)
@@ -26,7 +27,14 @@ void read_compaction(const TableReader& table, Soil& soil, bool measured, bool o
     // The band of a texture spans all compactions; with one named, what is left is about a third to twice it.
     const Band spread =
         factor->is_band() ? *factor : Band{factor->likely / 3, factor->likely, 2 * factor->likely};
+    const double before = k.likely;
     k = {k.likely * spread.low, k.likely * spread.likely, k.likely * spread.high};
+    Site& site = table.context().site;
+    for (Assumption& assumption : site.assumptions)
+      if (assumption.key == topsoil.path("conductivity"))
+        assumption.value = written(k, Dimension::speed, site) + ", " +
+                           written(before, Dimension::speed, site) + " of " + soil.texture +
+                           " times the compaction";
   } else {
     k = {k.low * factor->low, k.likely * factor->likely, k.high * factor->high};
   }

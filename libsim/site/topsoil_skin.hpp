@@ -8,8 +8,9 @@ namespace lowspot::site {
 // ten years and more, 1 undisturbed or deeply loosened (after Pitt et al. 1999, Gregory et al. 2006,
 // Woltemade 2010). `table` holds the key. Not used, with a warning, where a hole test measured the
 // conductivity as it is. soil.conductivity must be known; `of_texture`: it is the usual one of a texture,
-// whose band already spans compaction.
-void read_compaction(const TableReader& table, Soil& soil, bool measured, bool of_texture);
+// whose band already spans compaction, and what is listed as assumed in `topsoil` is the compacted figure.
+void read_compaction(const TableReader& table, const TableReader& topsoil, Soil& soil, bool measured,
+                     bool of_texture);
 
 // What compaction takes of the pores that drain, where `drainable_porosity` was not given in `topsoil`: a
 // fifth of them, at least 0.01 and at most 0.05, at a factor of 0.1 and below, less in the logarithm of the

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include <lowspot/site/wording.hpp>
+
 #include "sample.hpp"
 
 using namespace sample;
@@ -30,6 +32,11 @@ TEST_CASE("compaction of a texture: its band no longer spans every compaction") 
   CHECK(packed.soils[0].conductivity.high < plain.soils[0].conductivity.likely);
   CHECK_THAT(assumed(plain, "soil[1].topsoil.compaction"), ContainsSubstring("0.3"));
   CHECK(assumed(packed, "soil[1].topsoil.compaction") == "not listed");
+  // What is listed is what is computed with.
+  CHECK_THAT(
+      assumed(packed, "soil[1].topsoil.conductivity"),
+      Catch::Matchers::StartsWith(site::written(packed.soils[0].conductivity, Dimension::speed, packed)) &&
+          ContainsSubstring("of silt loam times the compaction"));
   const site::Band band =
       with("texture = \"silt loam\", compaction = [0.01, 0.1, 0.3]").soils[0].conductivity;
   CHECK(band.low == Approx(0.1 * band.likely));
