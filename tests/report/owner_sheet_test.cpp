@@ -230,3 +230,21 @@ TEST_CASE("the owner reads beside a pit when it is empty again") {
   maker.comparison.designs[1].checks.push_back(check);
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("(dry well; empty 30 h after the rain)"));
 }
+
+TEST_CASE("an option that clears but drowns or parches a bed does not meet the target") {
+  sample::SheetMaker maker;
+  while (maker.comparison.designs.size() < 3) maker.comparison.designs.push_back(maker.comparison.designs[1]);
+  for (auto& design : maker.comparison.designs) {
+    for (auto& area : design.areas) area.clear_within_target = true, area.still_standing = false;
+    design.beds[0].soggy_hours = 10;
+  }
+  maker.comparison.soggy_limit = 36 * 3600;
+  const auto table = [&] {
+    const std::string page = owner_sheet_html(maker.scene());
+    const std::string from = page.substr(page.find("What was compared"));
+    return from.substr(0, from.find("</table>"));
+  };
+  CHECK_THAT(table(), !ContainsSubstring("not met"));
+  maker.comparison.designs[0].beds[0].soggy_hours = 38;
+  CHECK_THAT(table(), ContainsSubstring("not met: a bed too wet"));
+}
