@@ -10,6 +10,8 @@
 namespace lowspot::study {
 namespace {
 
+constexpr double at_the_end = 1; // s: what stood so shortly before the simulated time ended still stands
+
 // Hours that at least a square foot of these cells stood in all after the rain.
 double puddle_hours(const std::vector<int>& cells, double cell_area, const Field& hours) {
   std::vector<double> each;
@@ -30,7 +32,10 @@ double mean_of(const std::vector<int>& cells, const Field& values) {
 
 std::string finding(const WetPlace& place, bool hard, bool feet) {
   const std::string near = feet ? "4 in" : "100 mm";
-  const std::string puddle = plain_hours(place.puddle_hours), soggy = plain_hours(place.soggy_hours);
+  const std::string puddle = (place.still ? "more than " : "") + plain_hours(place.puddle_hours);
+  // Another measure than the hours of the comparison, which wait for the last tenth of the place: it is
+  // named.
+  const std::string soggy = plain_hours(place.soggy_hours) + " on the mean over it, rain included";
   switch (place.wet) {
   case Wet::no:
     return "It does not stay wet in this storm.";
@@ -135,6 +140,7 @@ std::vector<WetPlace> judge_wet_places(const site::Site& site, const results::Co
     place.name = area.name;
     place.kind = "area";
     place.puddle_hours = area.standing_hours_after_rain;
+    place.still = area.still_standing;
     place.soggy_hours = hard ? 0 : area.soggy_hours; // what stands under a slab is not felt on it
     place.wet = kind_of_wet(place.puddle_hours, place.soggy_hours);
     place.finding = finding(place, hard, site.units == "ft");
@@ -155,6 +161,11 @@ std::vector<WetPlace> judge_wet_places(const site::Site& site, const results::Co
     place.name = "low spot " + std::to_string(spot.id);
     place.kind = "low spot";
     place.puddle_hours = puddle_hours(spot.cells, comparison.grid.cell_area(), record.standing_hours);
+    place.still = !record.last_standing.empty() && !record.time.empty() &&
+                  std::any_of(spot.cells.begin(), spot.cells.end(), [&](int cell) {
+                    return record.last_standing[cell] > 0 &&
+                           record.last_standing[cell] >= record.time.back() - at_the_end;
+                  });
     place.soggy_hours = hard ? 0 : mean_of(spot.cells, record.soggy_hours);
     place.wet = kind_of_wet(place.puddle_hours, place.soggy_hours);
     place.finding = finding(place, hard, site.units == "ft");

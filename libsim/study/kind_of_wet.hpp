@@ -34,6 +34,7 @@ struct WetPlace {
   std::string name, kind;     // "area" or "low spot"
   Wet wet = Wet::no;          // as judged by the hours
   double puddle_hours = 0;    // after the rain
+  bool still = false;         // the puddle is still there when the simulated time ends
   double soggy_hours = 0;     // mean over the place, rain included; 0 on a slab
   std::string finding;        // one plain sentence
   std::string test;           // what to look at on site, and what each answer would mean

@@ -107,9 +107,15 @@ TEST_CASE("the words fit the hours, and the units are those of the yard") {
         "Surface water: a puddle stands for about 4 hours after the rain while the soil under "
         "it is not full to the top.");
   CHECK_THAT(judged().test, ContainsSubstring("150 mm") && !ContainsSubstring(" in into"));
+  record.areas[0].still_standing = true; // no promise that it is gone then
+  CHECK_THAT(judged().finding,
+             ContainsSubstring("a puddle stands for more than about 4 hours after the rain"));
+  record.areas[0].still_standing = false;
   record.areas[0].standing_hours_after_rain = 0;
   record.areas[0].soggy_hours = 60;
   CHECK_THAT(judged().finding, ContainsSubstring("within 100 mm of the ground"));
   site.units = "ft";
-  CHECK_THAT(judged().finding, ContainsSubstring("within 4 in of the ground"));
+  CHECK_THAT(
+      judged().finding,
+      ContainsSubstring("within 4 in of the ground for about 60 hours on the mean over it, rain included"));
 }
