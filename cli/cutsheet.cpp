@@ -163,7 +163,8 @@ void print_sheet(const Context& context, const report::CutSheetPage& page) {
                                     "utilities located first.";
   std::printf("\n%s\n", wrap(closing).c_str());
   if (const std::string limits = study::not_kept_words(page.not_kept); !limits.empty())
-    std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(limits), 2, 0).c_str());
+    std::fprintf(stderr, "%s\n",
+                 wrap(context.terminal.warning(limits + " (of those that need no run)"), 2, 0).c_str());
   for (const std::string& warning : page.sheet.warnings)
     std::fprintf(stderr, "%s\n", wrap(context.terminal.warning(warning), 2, 0).c_str());
 }
@@ -185,6 +186,7 @@ int cutsheet(Context& context, const CutSheetArguments& arguments) {
   page.works = report::work_levels(site, design, ground, sheet);
   page.not_kept = study::limits_not_kept(checks::check_yard(site, ground),
                                          checks::check_design(site, ground, design)); // that need no run
+  page.without_run = true;
   if (const std::string warning = check_instrument(arguments.instrument, page); !warning.empty())
     sheet.warnings.push_back(warning);
   if (!arguments.dug.empty()) {

@@ -30,7 +30,8 @@ constexpr const char* style =
     "@media screen and (max-width:40rem){td,th{padding:.38rem .22rem;font-size:1rem}thead "
     "th.n{min-width:0}.run :is(th,td):nth-child(2){display:none}}"
     "@media print{main{font-size:12pt}main>.alert{font-size:9.5pt;line-height:1.2;padding:.6mm "
-    "2mm;margin:1mm 0}main .sentence{font-size:11pt;line-height:1.25;margin:1mm 0}main h3{margin:1mm "
+    "2mm;margin:1mm 0}main>.quiet{font-size:9pt;margin:.5mm 0}main "
+    ".sentence{font-size:11pt;line-height:1.25;margin:1mm 0}main h3{margin:1mm "
     "0}.first{margin-top:0!important}td,th{font-size:11.5pt;padding:.2rem .4rem}.first{font-size:10.5pt}"
     // Short runs share a sheet, their profile beside what is said of them; a run that is longer than one
     // keeps its heading beside its first stations.
@@ -247,8 +248,12 @@ std::string cut_sheet_html(const CutSheetPage& page) {
   document.version = page.version;
   document.metric = units.metric;
   document.style = style;
-  document.body = limits_alert(page.not_kept, most_limits, 120, "the answer of lowspot check") +
-                  before_digging(page) + benchmark(page, units) + as_dug(page);
+  document.body = limits_alert(page.not_kept, most_limits, 120, "the answer of lowspot check");
+  if (page.without_run)
+    document.body +=
+        "<p class=\"quiet\">Limits that the storm decides, such as how full the pipes run, were not "
+        "looked at for this sheet: see report.html.</p>\n";
+  document.body += before_digging(page) + benchmark(page, units) + as_dug(page);
   for (const job::CutRun& run : page.sheet.runs) document.body += run_section(page, run, units);
   document.body += works_section(page, units);
   return document_html(document);

@@ -27,6 +27,7 @@ struct CutSheetPage {
   std::string cost = {};                // what the difference costs, one sentence; empty: not asked
   std::vector<WorkLevel> works = {};    // beside the runs
   std::vector<results::CheckRecord> not_kept = {}; // limits, of those that were looked at
+  bool without_run = false;                        // of those that need a run of the storm none was looked at
 };
 
 // One sheet: how to use it, a table and a profile a run, quantities, cautions. Large type, black on white.

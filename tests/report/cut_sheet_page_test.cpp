@@ -139,6 +139,10 @@ TEST_CASE("limits that the design does not keep stand before all that is dug") {
   const std::string html = report::cut_sheet_html(page);
   REQUIRE_THAT(html, ContainsSubstring("Trench beside a footing: 8 in (at least 12 in)."));
   CHECK(html.find("Trench beside a footing") < html.find("Utilities located"));
+  // A sheet made without a run of the storm says what it has not looked at, for report.html may name more.
+  CHECK_THAT(html, !ContainsSubstring("Limits that the storm decides"));
+  page.without_run = true;
+  CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring("Limits that the storm decides"));
 }
 
 TEST_CASE("a trench is right where all of it was read, every reading is, and no water would stay in it") {
