@@ -32,7 +32,9 @@ std::string plan(const SheetScene& scene) {
   return "<figure class=\"sketch plan\"><img alt=\"Plan to scale: lot outline, buildings, areas, ground "
          "contours "
          "with elevations, arrows the way the ground falls, and the works.\" src=\"" +
-         png_source(sketch_png(sketch)) + "\"></figure>\n";
+         png_source(sketch_png(sketch)) +
+         "\"><figcaption>Arrows: the way the ground falls. Thin lines: ground of one elevation, in " +
+         escape(scene.units().elevation.name) + ".</figcaption></figure>\n";
 }
 
 // Hard ground and roofs [m2]; no design of ours paves anything.

@@ -41,6 +41,8 @@ TEST_CASE("what was found is cut behind a clause, not within the next") {
   };
   CHECK_THAT(said("178 % of what it carries when full, at the peak"),
              ContainsSubstring("178 % of what it carries when full (at least"));
+  CHECK_THAT(said("0.22 m/s at the storm peak; water gets in that silts it up"),
+             ContainsSubstring("0.22 m/s at the storm peak (at least"));
   CHECK_THAT(said("at once 2 L/s before, 3 L/s after which the ground takes it"),
              ContainsSubstring("3 L/s after which the\u2026 (at least")); // the second figure stays
 }

@@ -11,6 +11,7 @@ TEST_CASE("the permit desk reads areas, storm, both sides of each line, the outl
   const std::string page = permit_sheet_html(maker.scene());
   // 24 by 16 ft of patio and 38 by 6 ft of roof on 60 by 40 ft.
   CHECK_THAT(page, ContainsSubstring("612 ft\u00b2 (26 %), unchanged"));
+  CHECK_THAT(page, ContainsSubstring("Arrows: the way the ground falls"));
   for (const char* words :
        {"edge: south", "across fence", "outlet: fence outlet", "on the limit of the ground", "UNKNOWN",
         "no random draws", "less than a part in 100 million", "unless sealed", "0.1.0", "west leg",
