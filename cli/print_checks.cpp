@@ -14,7 +14,7 @@ void print_group(const std::vector<CheckRecord>& list, CheckOutcome outcome, con
     if (record.outcome != outcome) continue;
     std::string text = record.name + (record.about.empty() ? "" : ", " + record.about) + ": " + record.found;
     if (!record.limit.empty()) text += "; asked for: " + record.limit;
-    if (outcome != CheckOutcome::pass) text += " (" + record.source + ")";
+    if (outcome != CheckOutcome::pass && !record.limit.empty()) text += " (" + record.source + ")";
     if (!record.missing.empty()) text += ". Missing: " + record.missing;
     std::printf("  %-8s %s\n", word.c_str(), wrap(text, 11).c_str());
   }

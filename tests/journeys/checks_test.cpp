@@ -126,3 +126,21 @@ TEST_CASE("what each change buys") {
   CHECK_THAT(run({"remedies", yard.string(), "--quiet", "--cell", "0.5 m"}).out,
              ContainsSubstring("One thing changed at a time"));
 }
+
+TEST_CASE("where no limit is known, no source is named beside what was found") {
+  const auto yard =
+      small_yard("no-limit",
+                 "[[design]]\nname = \"pit\"\n[[design.run]]\nname = \"to the pit\"\npath = [[6,5.5],[6,2]]\n"
+                 "pipe = \"4 in corrugated, slotted\"\ntrench = { width = \"300 mm\", depth = \"400 mm\" }\n"
+                 "fall = \"1 %\"\nto = \"pit\"\n[[design.drywell]]\nname = \"pit\"\nat = [6,2]\n"
+                 "diameter = \"1 m\"\ndepth = \"1.2 m\"\n");
+  std::string said = run({"check", yard.string()}).out, plain;
+  for (const char c : said)
+    if (c != '\n' && (c != ' ' || plain.empty() || plain.back() != ' '))
+      plain += c;
+    else if (c == '\n' && !plain.empty() && plain.back() != ' ')
+      plain += ' ';
+  CHECK_THAT(plain, ContainsSubstring("keeps water in the pipe") &&
+                        !ContainsSubstring("(the building office says)") &&
+                        ContainsSubstring("ask the building office"));
+}
