@@ -86,7 +86,11 @@ void print_answer(const Context& context, const site::Site& site, const study::T
     std::printf("%d of the runs were there from an earlier start; %d were made now.\n", tuning.runs_found,
                 tuning.runs_made);
   if (report::any_run(tuning))
-    std::printf("These figures are for the likely value of each input; soil can differ tenfold.\n");
+    std::printf("%s\n",
+                wrap("These figures are for the likely value of each input; soil can differ tenfold: with "
+                     "the one chosen as a [[design]], lowspot compare says in how many plausible soils "
+                     "it works.")
+                    .c_str());
   if (tuning.smallest >= 0) std::printf("%s\n", wrap(report::limits_note()).c_str());
   std::printf("\nPage:    %s\nTable:   %s\nFigures: %s\n", (out / "tune.html").string().c_str(),
               (out / "tune.csv").string().c_str(), (out / "tune.json").string().c_str());

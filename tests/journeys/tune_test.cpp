@@ -116,6 +116,7 @@ TEST_CASE("tune names the smallest that does it and writes page, table and figur
   const Answer answer = run({"tune", folder.string(), "--out", out.string()});
   INFO(answer.err);
   REQUIRE(answer.code == 0);
+  CHECK_THAT(answer.out, ContainsSubstring("plausible soils"));
   CHECK_THAT(answer.out, ContainsSubstring("The smallest that does it is '200 mm wide; open stone'") &&
                              ContainsSubstring("Nothing smaller was to be tried") &&
                              ContainsSubstring("tune.html"));
