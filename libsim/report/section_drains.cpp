@@ -146,7 +146,10 @@ std::string drains_section(const Page& page) {
   if (!carried.rows.empty()) html += table_html(carried);
   Table pits = pit_table(page);
   shorten_on_paper(page, 1, pits);
-  if (!pits.rows.empty()) html += table_html(pits);
+  // On paper, where only the design that is proposed is shown, it may have no pit.
+  const bool on_paper = pits.screen_rows.size() < pits.rows.size();
+  if (!pits.rows.empty())
+    html += on_paper ? table_html(pits) : "<div class=\"only-screen\">" + table_html(pits) + "</div>\n";
   if (const Table chain = chain_table(page); !chain.rows.empty())
     html +=
         "<div class=\"only-screen\">" + table_html(chain) +

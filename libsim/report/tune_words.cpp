@@ -43,8 +43,9 @@ std::string promise_words(const Judged& one) {
   const std::string place = one.place.rfind("the ", 0) == 0 ? one.place : "'" + one.place + "'";
   switch (one.promise) {
   case Promise::standing:
-    return place + (one.open_ended ? " still stands when the simulated time ends"
-                                   : " stands " + found_hours(one) + " after the rain");
+    return place + (one.open_ended
+                        ? " still stands when the simulated time ends"
+                        : " stands " + found_hours(one) + (one.found > 0 ? " after the rain" : ""));
   case Promise::soggy_bed:
     return place + " has its roots in full ground for " + found_hours(one) +
            (one.open_ended ? ", and still so when the simulated time ends" : "");

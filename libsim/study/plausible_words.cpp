@@ -184,7 +184,8 @@ std::string plausible_sentence(const PlausibleStudy& study, const site::Site& si
   if (!flips.empty()) text += "; it " + flips;
   text += ".";
   if (const PlausibleFigure* hours = place_to_tell(study, design->name)) {
-    text += " '" + hours->place + "' stands " + band_phrase(*hours) + " after the rain in eight soils of ten";
+    text += " '" + hours->place + "' stands " + band_phrase(*hours) +
+            (hours->p90 > 0 || hours->open_ended ? " after the rain" : "") + " in eight soils of ten";
     const PlausibleFigure* before = as_is ? nullptr : standing_at(study, "as is", hours->place);
     if (before) text += "; as it is, " + band_phrase(*before);
     text += ".";

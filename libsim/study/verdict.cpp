@@ -160,7 +160,7 @@ std::string hours_between(double low, double high, bool open) {
   const std::string least = plain_hours(low), most = plain_hours(high);
   if (open) {
     const std::string more = "more than " + most.substr(most.rfind("about ", 0) == 0 ? 6 : 0);
-    return low > 0 ? least + " to " + more : more;
+    return low <= 0 ? more : least == most ? least + " or more" : least + " to " + more;
   }
   if (least == most) return least;
   return low > 0 ? least + " to " + most : "up to " + most;

@@ -35,3 +35,19 @@ TEST_CASE("a pit stands in a table of its own, with how full it becomes and when
                  ContainsSubstring("<td class=\"n\">40<") && ContainsSubstring("75 %") &&
                  ContainsSubstring("empty 30 h after the rain"));
 }
+
+TEST_CASE("pits of designs that are not proposed leave no empty table on paper") {
+  sample::PageMaker maker;
+  auto& outlet = maker.site.designs[0].outlets[0];
+  outlet.kind = "dry well";
+  outlet.well.plan = 1, outlet.well.depth = 0.5;
+  maker.comparison.designs[1].vessels = {{outlet.name, "dry well", 0, 0.15}};
+  const std::string on_paper =
+      "<div class=\"only-screen\"><div class=\"scroll\" tabindex=\"0\" role=\"group\" "
+      "aria-label=\"Pits and pump basins\">";
+  CHECK_THAT(section("drains").html(maker.page()), !ContainsSubstring(on_paper));
+  maker.comparison.designs.push_back(maker.comparison.designs[1]);
+  maker.comparison.designs[2].name = "another";
+  maker.comparison.verdict.design = "another";
+  CHECK_THAT(section("drains").html(maker.page()), ContainsSubstring(on_paper));
+}

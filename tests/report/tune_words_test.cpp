@@ -15,6 +15,13 @@ TEST_CASE("the answer first: the smallest, and why the next smaller fails") {
                                    "about 24 hours"));
 }
 
+TEST_CASE("water that is gone when the rain ends is not said to stand after it") {
+  study::Tuning tuning = sample::tuning();
+  tuning.tried[2] = sample::tried("16 in deep; open stone", 1.9, 0, true);
+  CHECK_THAT(report::tune_headline(sample::site(), tuning),
+             ContainsSubstring("stands only while it rains.") && !ContainsSubstring("rains after"));
+}
+
 TEST_CASE("of a next smaller that was not run in full nothing is said") {
   study::Tuning tuning = sample::tuning();
   tuning.tried[1] = sample::tried("16 in deep; sod", 1.8, 20, false);

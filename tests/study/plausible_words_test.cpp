@@ -44,6 +44,10 @@ TEST_CASE("the band in plain words") {
       "rain "
       "in eight soils of ten; as it is, about 20 hours to more than 7 days. The next cheapest test is a hole "
       "test: it would narrow the hours from within a factor of 3.6 to within 1.9.");
+  results::PlausibleStudy passing = sample();
+  passing.figures[1].p10 = passing.figures[1].p50 = passing.figures[1].p90 = 0;
+  CHECK_THAT(study::plausible_sentence(passing, site, "drain"),
+             ContainsSubstring("stands only while it rains in eight soils of ten"));
   all.weights[0] = 2;
   CHECK_THAT(study::plausible_sentence(all, site, "drain"),
              ContainsSubstring("17 of 20 plausible soils (85 % of their weight by what was seen)"));

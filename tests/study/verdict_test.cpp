@@ -141,6 +141,7 @@ TEST_CASE("hours are said as people say them") {
   CHECK(study::hours_between(0, 0) == "only while it rains");
   CHECK(study::hours_between(4, 6, true) == "about 4 hours to more than 6 hours");
   CHECK(study::hours_between(0, 6, true) == "more than 6 hours");
+  CHECK(study::hours_between(119, 120, true) == "about 5 days or more");
 }
 
 TEST_CASE("ground that stays soggy after the last puddle is said, a puddle alone is not") {
