@@ -6,6 +6,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/disturbed.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/limits_alert.hpp>
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/permit_flows.hpp>
@@ -138,6 +139,9 @@ std::string outlets(const SheetScene& scene) {
     for (const site::Building& building : scene.site().buildings)
       house = std::min(house, to_line(building.outline, end));
     if (house < 1e300) text += ", " + amount(house, units.length) + " from the nearest building";
+    if (scene.built != nullptr)
+      if (const std::string emptied = emptied_text(*scene.built, outlet.name); !emptied.empty())
+        text += "; " + emptied;
     items.push_back(text + ".");
   }
   if (items.empty()) items.push_back("No outlet: nothing is piped away.");
