@@ -315,4 +315,10 @@ void Balance::evaluate(const Network& network, std::span<const double> level, co
   outlets(network);
 }
 
+double flow_at_foot(const RunFoot& foot, const Flows& flows) {
+  if (foot.reach >= 0) return flows.pipe_reaches[foot.reach];
+  if (foot.end >= 0) return flows.stone_ends[foot.end];
+  return foot.tie >= 0 ? flows.stone_ties[foot.tie] : 0;
+}
+
 } // namespace lowspot::drain

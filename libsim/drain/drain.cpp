@@ -314,10 +314,8 @@ RunState Drain::run_state(int run) const {
       if (s.pipe_level[i] >= s.network.stations[i].invert + figures.pipe.diameter) result.surcharged = true;
     }
   }
-  result.foot_flow = s.pipe_flow[last];
-  for (const StoneEnd& end : s.network.stone_ends)
-    if (s.network.stone_of[last] >= 0 && end.unknown == s.network.stones[s.network.stone_of[last]].unknown)
-      result.foot_flow = s.work.balance.flows().stone_ends[&end - s.network.stone_ends.data()];
+  result.foot_flow = flow_at_foot(s.network.feet[run], s.work.balance.flows());
+  result.volume_out = s.gone.foot[run];
   if (figures.pipe.diameter > 0) {
     // At a drop into a fitting the pipe's own last depth is what its foot shows.
     const double beyond = s.solver.level[s.network.places[s.network.connections.runs[run].foot].unknown];
@@ -340,6 +338,10 @@ double Drain::fitting_flow(int fitting) const {
   const State& s = *state_;
   const PlaceStore& place = s.network.places[fitting];
   return place.chamber.area > 0 && !s.network.mouths.empty() ? s.gives[place.unknown] : 0;
+}
+
+double Drain::fitting_volume(int fitting) const {
+  return state_->network.places[fitting].chamber.area > 0 ? state_->gone.passed[fitting] : 0;
 }
 
 double Drain::outlet_level(int outlet) const {

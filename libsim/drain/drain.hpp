@@ -71,6 +71,7 @@ struct HeadLosses {
 struct RunState {
   double foot_depth = 0;        // water in the pipe at its foot [m]
   double foot_flow = 0;         // m3/s
+  double volume_out = 0;        // past its foot since the start [m3]
   double stored = 0;            // stone and pipe [m3]
   double highest_level = 0;     // of stone and grade line anywhere along it since the start [m]
   bool surcharged = false;      // pipe full at some station
@@ -126,8 +127,9 @@ public:
   double fitting_level(int fitting) const; // grade line [m]
   // What a fitting with an opening to the ground (an inlet, a channel) passes on [m3/s]; 0 for others.
   double fitting_flow(int fitting) const;
-  double outlet_level(int outlet) const;  // grade line, or water in a dry well or basin [m]
-  double outlet_stored(int outlet) const; // m3 in a dry well or basin
+  double fitting_volume(int fitting) const; // of that since the start [m3]
+  double outlet_level(int outlet) const;    // grade line, or water in a dry well or basin [m]
+  double outlet_stored(int outlet) const;   // m3 in a dry well or basin
   // Manning, full, at the least fall along the run [m3/s] (Manning 1891). Where a piece of it rises or lies
   // level (a belly), what goes through under pressure with the grade line no higher than the crown at its
   // head: the least mean fall from the head to any point counts. 0 where that is none: nothing goes through

@@ -137,6 +137,7 @@ void book_flows(const Network& network, const StepInput& input, const Flows& flo
     book[b] += volume;
   };
   for (int u = 0; u < network.unknowns; ++u) book[u] += input.source[u] * dt;
+  for (std::size_t p = 0; p < network.places.size(); ++p) gone.passed[p] += book[network.places[p].unknown];
   for (std::size_t k = 0; k < network.slots.size(); ++k)
     move(network.slots[k].stone, network.slots[k].pipe, flows.slots[k]);
   for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k)
@@ -164,8 +165,14 @@ void book_flows(const Network& network, const StepInput& input, const Flows& flo
     leave(network.places[k].unknown, flows.soaks[k], gone.to_depth);
   for (std::size_t k = 0; k < network.mouths.size(); ++k)
     leave(network.mouths[k].unknown, flows.mouths[k], gone.mouth[k]);
+  // What went out onto the ground was not passed on.
+  for (std::size_t k = 0; k < network.mouths.size(); ++k)
+    if (network.mouths[k].place >= 0) gone.passed[network.mouths[k].place] -= flows.mouths[k] * dt;
   for (std::size_t k = 0; k < network.pumps.size(); ++k)
     leave(network.pumps[k].unknown, flows.pumps[k], gone.outlet[network.pumps[k].outlet]);
+  for (std::size_t r = 0; r < network.feet.size(); ++r)
+    gone.foot[r] += flow_at_foot(network.feet[r], flows) * dt;
+  for (std::size_t p = 0; p < network.places.size(); ++p) gone.passed[p] -= book[network.places[p].unknown];
 }
 
 // In fast free-surface flow the advective acceleration cancels the depth gradient (steady flow: slope of the
@@ -326,6 +333,8 @@ Departures no_departures(const Network& network, std::size_t outlets) {
   gone.overflow.assign(network.pipes.size(), 0.0);
   gone.outlet.assign(outlets, 0.0);
   gone.mouth.assign(network.mouths.size(), 0.0);
+  gone.foot.assign(network.feet.size(), 0.0);
+  gone.passed.assign(network.places.size(), 0.0);
   return gone;
 }
 

@@ -28,6 +28,9 @@ struct SolverState {
 struct Departures {
   std::vector<double> rise, overflow, outlet, mouth; // m3, one entry a store, outlet or mouth
   double to_depth = 0;                               // through trench bottoms and out of chambers [m3]
+  // Sums since they were made, within the network [m3]: past the foot of each run, and what each place passed
+  // on.
+  std::vector<double> foot, passed;
 };
 
 // Every store empty and every level at its bottom.

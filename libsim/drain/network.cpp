@@ -139,6 +139,27 @@ void add_pipe_reaches(const Layout& layout, Network& network, int r) {
   if (ends.foot >= 0) reach_between(last, -1, -1, ends.foot);
 }
 
+void find_feet(Network& network) {
+  network.feet.resize(network.outlet_of.size());
+  for (std::size_t r = 0; r < network.feet.size(); ++r) {
+    RunFoot& foot = network.feet[r];
+    const int last = network.first_station[r + 1] - 1;
+    if (network.pipe_of[last] >= 0) {
+      for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k)
+        if (network.pipe_reaches[k].station == last) foot.reach = static_cast<int>(k);
+      continue;
+    }
+    const int stone = network.stones[network.stone_of[last]].unknown;
+    for (std::size_t k = 0; k < network.stone_ends.size(); ++k)
+      if (network.stone_ends[k].unknown == stone) foot.end = static_cast<int>(k);
+    const int at = network.connections.runs[r].foot;
+    const int place = at >= 0 ? network.places[at].unknown : no_unknown;
+    for (std::size_t k = 0; k < network.stone_ties.size(); ++k)
+      if (network.stone_ties[k].a == stone && network.stone_ties[k].b == place)
+        foot.tie = static_cast<int>(k);
+  }
+}
+
 } // namespace
 
 Network make_network(const Layout& layout, const std::function<double(Point)>& ground_at) {
@@ -166,6 +187,7 @@ Network make_network(const Layout& layout, const std::function<double(Point)>& g
   add_stone_across_places(layout, network);
   add_weeps(layout, network);
   add_mouths_and_links(layout, network);
+  find_feet(network);
   return network;
 }
 

@@ -101,6 +101,13 @@ struct StoneEnd {       // the end of a trench without a pipe at an outlet
   double weep_area = 0; // of a hole at the end that drains an outlet without a pipe [m2]
 };
 
+// Where a run gives its water at its foot: one index at most is not -1. None where stone alone meets stone.
+struct RunFoot {
+  int reach = -1; // in Network::pipe_reaches
+  int end = -1;   // in Network::stone_ends
+  int tie = -1;   // in Network::stone_ties, into a chamber
+};
+
 // Everything that holds water in a drain and everything that passes it on.
 struct Network {
   std::vector<Station> stations;           // of all runs, run by run
@@ -118,6 +125,7 @@ struct Network {
   std::vector<FreeEnd> free_ends;          // ends of pipes at outlets without a chamber
   std::vector<StoneEnd> stone_ends;        // ends of trenches without a pipe, likewise
   std::vector<LinkTie> links;              // of inlets and channels
+  std::vector<RunFoot> feet;               // one a run
   std::vector<MouthStore> mouths;          // of fittings, then outlets, then taps
   std::vector<PumpStore> pumps;            // one an outlet of that kind
   std::vector<HeldLevel> held_levels;      // outlets under a level that changes

@@ -32,6 +32,8 @@ DrainRecorder::DrainRecorder(const yard::Yard& yard) {
     highest_.push_back(
         std::min(station.invert, station.trench_width > 0 ? station.trench_bottom : station.invert));
   for (const drain::Outlet& outlet : yard.drain()->layout().outlets) outlets_.push_back({outlet.name, 0, 0});
+  for (std::size_t r = 0; r < runs_.size(); ++r)
+    before_.push_back(yard.drain()->run_state(static_cast<int>(r)).volume_out);
   losses_.resize(runs_.size());
   sums_.resize(runs_.size());
   find_vessels(yard);
@@ -80,13 +82,15 @@ void DrainRecorder::find_vessels(const yard::Yard& yard) {
     place_.push_back(static_cast<int>(f));
   }
   vessel_flow_.assign(vessels_.size(), 0.0);
+  for (std::size_t v = 0; v < vessels_.size(); ++v)
+    vessel_before_.push_back(is_outlet(v) ? 0 : yard.drain()->fitting_volume(place_[v]));
 }
 
 bool DrainRecorder::is_outlet(std::size_t vessel) const {
   return vessels_[vessel].kind == "pump" || vessels_[vessel].kind == "dry well";
 }
 
-void DrainRecorder::step_vessels(const drain::Drain& drain, double dt) {
+void DrainRecorder::step_vessels(const drain::Drain& drain) {
   for (std::size_t v = 0; v < vessels_.size(); ++v) {
     VesselRecord& vessel = vessels_[v];
     const int place = place_[v];
@@ -99,7 +103,8 @@ void DrainRecorder::step_vessels(const drain::Drain& drain, double dt) {
       vessel_flow_[v] = drain.fitting_flow(place);
     }
     vessel.peak_flow = std::max(vessel.peak_flow, vessel_flow_[v]);
-    vessel.volume += vessel_flow_[v] * dt;
+    vessel.volume = is_outlet(v) ? outlets_[static_cast<std::size_t>(place)].volume
+                                 : drain.fitting_volume(place) - vessel_before_[v];
   }
 }
 
@@ -109,7 +114,7 @@ void DrainRecorder::step(const yard::Yard& yard, const yard::StepFlows& flows) {
   for (std::size_t r = 0; r < runs_.size(); ++r) {
     const drain::RunState state = drain->run_state(static_cast<int>(r));
     runs_[r].peak_flow = std::max(runs_[r].peak_flow, state.foot_flow);
-    runs_[r].volume_out += state.foot_flow * flows.dt;
+    runs_[r].volume_out = state.volume_out - before_[r];
     if (state.surcharged) runs_[r].surcharged += flows.dt;
     if (state.limit != drain::Limit::nothing) limit_seconds_[r][drain::limit_name(state.limit)] += flows.dt;
     losses_[r] = losses_now(yard, r, state);
@@ -123,9 +128,9 @@ void DrainRecorder::step(const yard::Yard& yard, const yard::StepFlows& flows) {
     outlet_flow_[k] = k < flows.outlets.size() ? flows.outlets[k] / flows.dt : 0;
   for (std::size_t k = 0; k < outlet_flow_.size(); ++k) {
     outlets_[k].peak_flow = std::max(outlets_[k].peak_flow, outlet_flow_[k]);
-    outlets_[k].volume += outlet_flow_[k] * flows.dt;
+    outlets_[k].volume += k < flows.outlets.size() ? flows.outlets[k] : 0;
   }
-  step_vessels(*drain, flows.dt);
+  step_vessels(*drain);
   const std::span<const double> pipe = drain->pipe_level(), stone = drain->stone_level();
   for (std::size_t s = 0; s < highest_.size(); ++s) highest_[s] = std::max({highest_[s], pipe[s], stone[s]});
 }

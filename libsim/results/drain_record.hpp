@@ -35,11 +35,13 @@ public:
 private:
   Losses losses_now(const yard::Yard& yard, std::size_t run, const drain::RunState& state) const;
   void find_vessels(const yard::Yard& yard);
-  void step_vessels(const drain::Drain& drain, double dt);
+  void step_vessels(const drain::Drain& drain);
   bool is_outlet(std::size_t vessel) const;
   std::vector<DrainRecord> runs_;
   std::vector<std::map<std::string, double>> limit_seconds_; // per run
   std::vector<double> outlet_flow_;                          // m3/s over the last step
+  std::vector<double> before_;                               // m3 past each foot before the recorder began
+  std::vector<double> vessel_before_;                        // m3 that each inlet had passed on by then
   std::vector<double> highest_;                              // grade line or stone level, per station [m]
   // Wells and pumps, then inlets and channels; where each stands among the outlets or fittings of the layout.
   std::vector<VesselRecord> vessels_;

@@ -280,3 +280,42 @@ TEST_CASE("times and inflows that are no numbers are refused") {
   }
   CHECK(drain.stored() == 0);
 }
+
+TEST_CASE("what passed the foot of a run is what came in less what it holds, however the flow changed") {
+  Books books(trench_and_carrier());
+  double in = 0;
+  for (int k = 0; k < 80; ++k) {
+    const double each = k < 50 ? 4e-5 * (1 + std::sin(0.7 * k)) : 0;
+    std::fill(books.cap.begin(), books.cap.begin() + 20, each);
+    in += 20 * each * 30;
+    books.run(30);
+  }
+  const RunState leg = books.drain.run_state(0), carrier = books.drain.run_state(1);
+  REQUIRE(books.risen + books.lost == 0);
+  REQUIRE(leg.volume_out > 0.9 * in);
+  CHECK_THAT(leg.volume_out, WithinRel(in - leg.stored, 1e-12));
+  // All that has passed the foot of the carrier and has not left is in the pot at its end.
+  const double pots = books.drain.stored() - leg.stored - carrier.stored;
+  CHECK(carrier.volume_out >= books.left);
+  CHECK(carrier.volume_out <= books.left + pots + 1e-15);
+}
+
+TEST_CASE("stone alone gives a dry well what came in less what the stone holds") {
+  Layout layout = trench_and_carrier();
+  layout.runs.resize(1);
+  layout.fittings.clear();
+  layout.runs[0].pipe = {};
+  layout.runs[0].to = "end";
+  layout.outlets[0].kind = OutletKind::dry_well;
+  layout.outlets[0].at = {10, 0};
+  layout.outlets[0].chamber = {1, 98.4, 99.4};
+  layout.outlets[0].mouth = Mouth{100, 1.2, 0.045, 0, true, {{10, 0}}};
+  Books books(layout);
+  std::fill(books.cap.begin(), books.cap.end(), 2e-5);
+  for (int k = 0; k < 40; ++k) books.run(30);
+  const RunState run = books.drain.run_state(0);
+  CHECK(run.foot_flow > 0);
+  REQUIRE(books.drain.outlet_stored(0) > 0.1);
+  CHECK_THAT(run.volume_out, WithinRel(books.came_in - run.stored, 1e-12));
+  CHECK_THAT(run.volume_out, WithinRel(books.drain.outlet_stored(0), 1e-12));
+}

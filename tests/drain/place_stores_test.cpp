@@ -54,6 +54,9 @@ TEST_CASE("what enters an inlet leaves by the outlet, less what its sump keeps")
   CHECK_THAT(drain.outlet_flow(0), WithinRel(1.5e-3, 1e-3));
   for (int k = 0; k < 400; ++k) left += drain.advance(60, {}, none, dry).outlet_volume[0];
   CHECK_THAT(left + drain.stored(), WithinRel(0.9, 1e-12));
+  // Its box passed on all but what stands in it.
+  CHECK_THAT(drain.fitting_volume(1), WithinAbs(0.9 - 0.09 * (drain.fitting_level(1) - 99.1), 2e-9));
+  CHECK(drain.fitting_volume(0) == 0); // a tee has no box
   // The sump, 0.2 m below the pipe, stays full.
   CHECK_THAT(drain.fitting_level(1) - 99.1, WithinAbs(0.205, 0.01));
 }
