@@ -9,9 +9,15 @@
 
 namespace lowspot::terrain {
 
+// Where a line passes between the centres of two cells.
+struct Crossing {
+  std::size_t face = 0; // Grid::x_face or Grid::y_face between them
+  double share = 0;     // of the way from the western or southern centre to the other
+};
+
 // The faces of the grid that a line crosses.
 struct WallFaces {
-  std::vector<std::size_t> x_faces, y_faces; // indices of Grid::x_face and Grid::y_face, rising, each once
+  std::vector<Crossing> x, y; // by rising index of the face, each as often as the line crosses it
 };
 
 // The faces between cells whose centres lie on different sides of the line: a staircase along it. A path from
@@ -19,8 +25,8 @@ struct WallFaces {
 // Faces at the limit of the grid count as well, the cell beyond being thought of.
 WallFaces faces_on(const Grid& grid, const Polyline& line);
 
-// Sets crest_x and crest_y: the higher ground beside the face plus the wall's height; of several walls the
-// highest.
+// Sets crest_x and crest_y: the wall's height over the ground where it stands, which is carried on to its
+// line from either side, the higher of the two where that is a step; of several walls the highest.
 void raise_walls(const site::Site& site, Ground& ground);
 
 } // namespace lowspot::terrain
