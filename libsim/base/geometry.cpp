@@ -144,7 +144,7 @@ std::string why_not_simple(const Polygon& polygon) {
   }
 }
 
-double overlap_area(const Polygon& polygon, const Box& box) {
+Polygon cut_to(const Polygon& polygon, const Box& box) {
   // Sutherland and Hodgman (1974): cut by the four sides in turn. Exact in area for any simple polygon and a
   // rectangle, since pieces that touch along a side enclose nothing.
   Polygon cut = polygon, next;
@@ -166,6 +166,11 @@ double overlap_area(const Polygon& polygon, const Box& box) {
     }
     cut.swap(next);
   }
+  return cut;
+}
+
+double overlap_area(const Polygon& polygon, const Box& box) {
+  const Polygon cut = cut_to(polygon, box);
   return cut.size() < 3 ? 0 : area(cut);
 }
 

@@ -45,6 +45,9 @@ double distance_to(const Polyline& line, const Point& point, double* along = nul
 
 // Why a polygon cannot be used ("its sides cross", "it has fewer than three corners", ...), or empty.
 std::string why_not_simple(const Polygon& polygon);
+// What of a polygon lies in a rectangle; pieces may be joined by sides that enclose nothing. Fewer than three
+// corners: nothing.
+Polygon cut_to(const Polygon& polygon, const Box& box);
 // Area shared by a polygon and a rectangle [m2], exact.
 double overlap_area(const Polygon& polygon, const Box& box);
 

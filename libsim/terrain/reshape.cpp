@@ -3,12 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <set>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
-#include <lowspot/terrain/plane.hpp>
-#include <lowspot/terrain/slabs.hpp>
+#include <lowspot/terrain/plane_works.hpp>
 #include <lowspot/terrain/swale.hpp>
 #include <lowspot/terrain/yard_grid.hpp>
 
@@ -19,31 +17,6 @@ constexpr double berm_width = 0.3; // m, of the rim raised around a basin
 
 Point centre(const Grid& grid, std::size_t cell) {
   return {grid.x(grid.column(cell)), grid.y(grid.row(cell))};
-}
-
-void lay_plane(const site::Site& site, const site::Regrade& work, Ground& ground) {
-  const std::optional<Plane> plane = fit_plane(work.surface);
-  if (!plane)
-    throw InputError({site.file.string(), work.line, "design.regrade"}, "levels on one line",
-                     "three levels that span a plane", "give a third one to the side");
-  constexpr double seen = 0.003; // m: as much earth as is told of
-  const Mask inside = centres_inside(ground.grid, work.outline);
-  const std::vector<int> slab = slabs_of(site, ground.grid);
-  std::set<int> in_the_way;
-  for (std::size_t c = 0; c < inside.size(); ++c) {
-    if (!inside[c] || !ground.active[c]) continue;
-    const Point at = centre(ground.grid, c);
-    const double level = plane->at(at.x, at.y);
-    if (slab[c] < 0)
-      ground.elevation[c] = level;
-    else if (std::abs(ground.elevation[c] - level) > seen)
-      in_the_way.insert(slab[c]);
-  }
-  for (const int area : in_the_way)
-    ground.warnings.push_back(
-        "regrade '" + work.name + "': \"" + site.areas[area].name +
-        "\" lies in the plane and is left as it is; end the outline at the slab, or give "
-        "the slab other levels, as `surface` of its [[area]]");
 }
 
 // Lowest ground on the cells just outside a shape, and on those inside from which water leaves the yard [m].
@@ -167,10 +140,15 @@ bool changes_ground(const site::Design& design) {
 Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& design) {
   Ground ground = as_is;
   ground.amended.assign(ground.grid.cells(), -1);
-  for (const site::Regrade& work : design.regrades) {
+  Field before_planes; // the ground before the first of planes that follow each other
+  std::size_t planes = 0;
+  for (std::size_t r = 0; r < design.regrades.size(); ++r) {
+    const site::Regrade& work = design.regrades[r];
     const Field before = ground.elevation;
-    if (work.kind == "plane")
-      lay_plane(site, work, ground);
+    planes = work.kind == "plane" ? planes + 1 : 0;
+    if (planes == 1) before_planes = before;
+    if (planes > 0)
+      lay_planes(site, {&design.regrades[r + 1 - planes], planes}, before_planes, ground);
     else
       lay_along_path(site, work, ground);
     refuse_far_from(before, "regrade '" + work.name + "'", work.line, site, ground);

@@ -10,7 +10,8 @@ bool changes_ground(const site::Design& design);
 
 // A copy of the ground of the yard as it is with a design's regrading, basins and amended soil: elevations of
 // active cells, what was moved (Ground::earthworks) and where the topsoil is better (Ground::amended). Cells
-// belong to a shape when their centre lies in it. Slabs (impervious areas) are left as they are by regrading.
+// belong to a basin or amended soil when their centre lies in it; to planes they belong by share, see
+// lay_planes(). Slabs (impervious areas) are left as they are by regrading.
 // Works follow each other as they are listed: regrading, then basins, then soil. Topsoil is taken to be
 // stripped first and spread again, so that the tight layer follows the new ground. The banks of a basin slope
 // inward from the ground at its outline, within which all digging stays. What stands in the way or turns out

@@ -9,8 +9,8 @@ namespace {
 
 constexpr double none = -std::numeric_limits<double>::infinity();
 
-void sort_by_face(std::vector<Crossing>& crossings) {
-  std::sort(crossings.begin(), crossings.end(), [](const Crossing& a, const Crossing& b) {
+void sort_by_face(std::vector<FaceCrossing>& crossings) {
+  std::sort(crossings.begin(), crossings.end(), [](const FaceCrossing& a, const FaceCrossing& b) {
     return a.face != b.face ? a.face < b.face : a.share < b.share;
   });
 }
@@ -75,14 +75,14 @@ void raise_walls(const site::Site& site, Ground& ground) {
   ground.crest_y.assign(grid.y_faces(), none);
   for (const site::Wall& wall : site.walls) {
     const WallFaces faces = faces_on(grid, wall.line);
-    for (const Crossing& crossing : faces.x) {
+    for (const FaceCrossing& crossing : faces.x) {
       const int i = static_cast<int>(crossing.face % (grid.nx + 1));
       const int j = static_cast<int>(crossing.face / (grid.nx + 1));
       const double under = std::max(carried_on(ground, i - 1, j, -1, 0, crossing.share),
                                     carried_on(ground, i, j, 1, 0, 1 - crossing.share));
       ground.crest_x[crossing.face] = std::max(ground.crest_x[crossing.face], under + wall.height);
     }
-    for (const Crossing& crossing : faces.y) {
+    for (const FaceCrossing& crossing : faces.y) {
       const int i = static_cast<int>(crossing.face % grid.nx);
       const int j = static_cast<int>(crossing.face / grid.nx);
       const double under = std::max(carried_on(ground, i, j - 1, 0, -1, crossing.share),

@@ -10,14 +10,14 @@
 namespace lowspot::terrain {
 
 // Where a line passes between the centres of two cells.
-struct Crossing {
+struct FaceCrossing {
   std::size_t face = 0; // Grid::x_face or Grid::y_face between them
   double share = 0;     // of the way from the western or southern centre to the other
 };
 
 // The faces of the grid that a line crosses.
 struct WallFaces {
-  std::vector<Crossing> x, y; // by rising index of the face, each as often as the line crosses it
+  std::vector<FaceCrossing> x, y; // by rising index of the face, each as often as the line crosses it
 };
 
 // The faces between cells whose centres lie on different sides of the line: a staircase along it. A path from

@@ -80,3 +80,15 @@ TEST_CASE("Overlap with the cells of a grid adds up to the area, turned or not")
         Approx(0.75)); // all but the quarter in the re-entrant corner
   CHECK(overlap_area(ell, {{2, 2}, {3, 3}}) == 0);
 }
+
+TEST_CASE("what of a polygon lies in a rectangle has the middle of that part") {
+  const Polygon triangle{{0, 0}, {2, 0}, {0, 2}};
+  // Of the unit square at its right angle nothing is cut off; of the one beside it the triangle to the
+  // south-west.
+  CHECK(area(cut_to(triangle, {{0, 0}, {1, 1}})) == 1);
+  const Polygon half = cut_to(triangle, {{1, 0}, {2, 1}});
+  CHECK_THAT(area(half), WithinRel(0.5, 1e-12));
+  CHECK_THAT(centroid(half).x, WithinRel(4.0 / 3, 1e-12));
+  CHECK_THAT(centroid(half).y, WithinRel(1.0 / 3, 1e-12));
+  CHECK(cut_to(triangle, {{3, 3}, {4, 4}}).size() < 3);
+}

@@ -17,17 +17,17 @@ using namespace lowspot::terrain;
 namespace {
 constexpr double none = -std::numeric_limits<double>::infinity();
 
-std::vector<std::size_t> faces_of(const std::vector<Crossing>& crossings) {
+std::vector<std::size_t> faces_of(const std::vector<FaceCrossing>& crossings) {
   std::vector<std::size_t> faces;
-  for (const Crossing& crossing : crossings) faces.push_back(crossing.face);
+  for (const FaceCrossing& crossing : crossings) faces.push_back(crossing.face);
   return faces;
 }
 
 // Cells reached from one cell without passing a walled face.
 Mask reached(const Grid& grid, const WallFaces& faces, int start) {
   Mask walled_x(grid.x_faces(), 0), walled_y(grid.y_faces(), 0), seen(grid.cells(), 0);
-  for (const Crossing& crossing : faces.x) walled_x[crossing.face] = 1;
-  for (const Crossing& crossing : faces.y) walled_y[crossing.face] = 1;
+  for (const FaceCrossing& crossing : faces.x) walled_x[crossing.face] = 1;
+  for (const FaceCrossing& crossing : faces.y) walled_y[crossing.face] = 1;
   std::vector<int> open = {start};
   seen[start] = 1;
   while (!open.empty()) {
