@@ -23,12 +23,14 @@ Mask reshaped_cells(const site::Site& site, const site::Design& design, const te
     alone.regrades = {work};
     terrain::Ground after = terrain::reshape(site, before, alone);
     const bool stands = site::stands_already(design, work.name);
-    // All of a plane is worked, where it meets the old ground as well.
-    const Mask inside =
-        work.kind == "plane" ? terrain::centres_inside(as_is.grid, work.outline) : Mask(cells.size(), 0);
-    for (std::size_t c = 0; c < cells.size() && !stands; ++c)
-      if (as_is.active[c] && (inside[c] || std::abs(after.elevation[c] - before.elevation[c]) > least_change))
-        cells[c] = 1;
+    // All of a plane is worked, where it meets the old ground as well: the cells whose centre lies in it,
+    // which are as many as its area holds. Those that it takes up in part are moved, too.
+    const bool plane = work.kind == "plane";
+    const Mask inside = plane ? terrain::centres_inside(as_is.grid, work.outline) : Mask();
+    for (std::size_t c = 0; c < cells.size() && !stands; ++c) {
+      const bool moved = std::abs(after.elevation[c] - before.elevation[c]) > least_change;
+      if (as_is.active[c] && (plane ? inside[c] != 0 : moved)) cells[c] = 1;
+    }
     before = std::move(after);
   }
   return cells;
