@@ -29,8 +29,9 @@ constexpr double steady_growth = 1.05;
 constexpr double too_long = 1.02;
 // Whether all films have drained is looked at once in this many stretches.
 constexpr int stretches_between_looks = 8;
-// Sources are followed over as many steps at once as take at most this part of the water of any cell.
-constexpr double most_followed = 0.9;
+// Sources are followed over this many steps at once and what makes their last group full, but for the supply
+// of one time only.
+constexpr int most_followed = 32;
 
 std::unique_ptr<Crew> make_crew(const Options& options) {
   const bool wanted = options.threads > 1 && options.method == Method::dynamic;
@@ -67,7 +68,8 @@ Flow::Flow(const Flow& other)
       together_(other.together_), most_supply_(other.most_supply_),
       work_(std::make_unique<Workspace>(*other.work_)), tiles_(std::make_unique<Tiles>(*other.tiles_)),
       undo_(std::make_unique<Undo>()), crew_(make_crew(options_)),
-      tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr), piece_(other.piece_),
+      tags_(other.tags_ ? std::make_unique<Tags>(*other.tags_) : nullptr),
+      passed_(other.passed_ ? std::make_unique<PassedWater>(*other.passed_) : nullptr),
       routed_(other.routed_ ? std::make_unique<RoutedFlow>(*other.routed_) : nullptr) {}
 
 Flow& Flow::operator=(const Flow& other) {
@@ -136,6 +138,7 @@ void Flow::run(double dt, std::span<double> taken) {
   double remaining = dt;
   while (remaining > 0) {
     if (options_.allow_rest && settled()) {
+      follow();
       const double rested = rest(terrain_, remaining, *work_, depth_, taken, tags_.get());
       counters_.resting += rested;
       remaining -= rested;
@@ -144,6 +147,7 @@ void Flow::run(double dt, std::span<double> taken) {
     }
     remaining -= run_window(remaining, taken);
   }
+  follow();
 }
 
 // True in level pools, and when a look finds that flow has come to that.
@@ -169,6 +173,7 @@ double Flow::run_window(double remaining, std::span<double> taken) {
   const double longest = std::min(stable_step(terrain_, options_, *work_) * step_growth, remaining);
   mark_tiles(terrain_.grid, longest * Tiles::steps_valid,
              options_.allow_rest ? Skip::calm_without_gain : Skip::dry, depth_, *work_, *tiles_);
+  if (tags_) tags_->begin(*tiles_);
   double passed = 0;
   for (int k = 0; k < Tiles::steps_valid && passed < remaining;) {
     const double left = remaining - passed;
@@ -180,17 +185,20 @@ double Flow::run_window(double remaining, std::span<double> taken) {
                                 static_cast<int>(std::min<double>(steps_left, Tiles::steps_valid))});
     const Celerities before = work_->celerities;
     const double depth_before = work_->deepest;
-    const Water water{depth_, taken, left_, crossed_faces_, count > 1 ? undo_.get() : nullptr};
+    const Water water{depth_, taken, left_, crossed_faces_, count > 1 ? undo_.get() : nullptr, passed_.get()};
     if (water.undo) water.undo->begin(terrain_.grid, *work_, water);
     const StepNumbers numbers = begin_steps(terrain_, options_, even, *work_);
-    make_steps(numbers, count, water);
+    hydraulic_steps(terrain_.grid, numbers, count, *tiles_, *work_, water, crew_.get());
     if (count > 1 && even > too_long * stable_step(terrain_, options_, *work_)) {
       undo_->restore(terrain_.grid, *tiles_, *work_, water);
       together_ = 1;
       ++counters_.groups_again;
       continue;
     }
-    if (tags_) follow(numbers, count, water);
+    if (passed_) {
+      passed_->accept(count, numbers.dt);
+      if (passed_->steps >= most_followed) follow();
+    }
     const bool steady = work_->celerities.x <= steady_growth * before.x &&
                         work_->celerities.y <= steady_growth * before.y &&
                         work_->deepest <= steady_growth * depth_before;
@@ -205,48 +213,13 @@ double Flow::run_window(double remaining, std::span<double> taken) {
   return passed;
 }
 
-// Steps of one length. Where sources are followed, in pieces of piece_ steps with what passed in each.
-void Flow::make_steps(const StepNumbers& numbers, int count, const Water& water) {
-  Water followed = water;
-  if (tags_) {
-    pieces_.resize((count + piece_ - 1) / piece_);
-    int left = count;
-    for (PassedWater& piece : pieces_) {
-      piece.x.assign(work_->frame.size, 0.0);
-      piece.y.assign(work_->frame.size, 0.0);
-      piece.depth.resize(depth_.size());
-      piece.time = numbers.dt * std::min(piece_, left);
-      left -= piece_;
-    }
-    followed.pieces = pieces_;
-    followed.steps_in_piece = piece_;
-  }
-  hydraulic_steps(terrain_.grid, numbers, count, *tiles_, *work_, followed, crew_.get());
-}
-
-// Follows the sources through a group of steps. A piece in which more leaves a cell than was there at its
-// start cannot be followed as one: the same steps are made again, one a piece.
-void Flow::follow(const StepNumbers& numbers, int count, const Water& water) {
-  double most = 0; // of what a cell has, given away in a piece
-  std::span<const double> depth = tags_->depth();
-  for (const PassedWater& piece : pieces_) {
-    most = std::max(most, Tags::most_given(terrain_.grid, *tiles_, piece, depth));
-    if (piece_ == 1) break; // always possible: one is enough to judge by
-    depth = piece.depth;
-  }
-  const double most_in_step = most / std::min(piece_, count);
-  constexpr double all = 1 - 1e-6; // ratios are taken in single precision
-  if (most > all && piece_ > 1 && count > 1) {
-    undo_->restore(terrain_.grid, *tiles_, *work_, water);
-    work_->celerities = {}; // as begin_steps() does
-    work_->deepest = 0;
-    piece_ = 1;
-    make_steps(numbers, count, {water.depth, water.taken, water.left, water.crossed});
-  }
-  for (PassedWater& piece : pieces_) tags_->step(*tiles_, piece, work_->supply);
-  counters_.followed += static_cast<long>(pieces_.size());
-  piece_ = static_cast<int>(
-      std::clamp(most_followed / std::max(most_in_step, 1e-3), 1.0, 1.0 * Tiles::steps_valid));
+// Follows the sources through the steps that were made since the last time.
+void Flow::follow() {
+  if (!passed_ || passed_->steps == 0) return;
+  tags_->step(*passed_, work_->supply, depth_);
+  passed_->clear(work_->frame.size);
+  tags_->begin(*tiles_);
+  ++counters_.followed;
 }
 
 double Flow::give(int cell, double depth, int tag) {
@@ -274,6 +247,8 @@ double Flow::give(int cell, double depth, int tag) {
 Tags& Flow::follow_sources(int count, int present) {
   if (routed_) throw NumericsError("surface: sources are followed by the dynamic method only");
   tags_ = std::make_unique<Tags>(terrain_, count, depth_, present);
+  passed_ = std::make_unique<PassedWater>();
+  passed_->clear(work_->frame.size);
   return *tags_;
 }
 Tags* Flow::tags() {

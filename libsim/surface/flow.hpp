@@ -127,9 +127,8 @@ private:
   void take_sources(std::span<const double> supply, std::span<const double> sink_capacity, std::size_t taken);
   void run(double dt, std::span<double> taken);
   bool settled();
+  void follow();
   double run_window(double remaining, std::span<double> taken);
-  void make_steps(const StepNumbers& numbers, int count, const Water& water);
-  void follow(const StepNumbers& numbers, int count, const Water& water);
   void run_routed(double dt, std::span<double> taken);
   Terrain terrain_;
   Options options_;
@@ -146,9 +145,8 @@ private:
   std::unique_ptr<Undo> undo_;
   std::unique_ptr<Crew> crew_; // none: one thread
   std::unique_ptr<Tags> tags_;
-  std::vector<PassedWater> pieces_;    // of the last group of steps, where sources are followed
-  int piece_ = 1;                      // steps followed as one
-  std::unique_ptr<RoutedFlow> routed_; // none: dynamic
+  std::unique_ptr<PassedWater> passed_; // since sources were followed last, where they are
+  std::unique_ptr<RoutedFlow> routed_;  // none: dynamic
 };
 
 } // namespace lowspot::surface

@@ -87,9 +87,9 @@ void scale_row(float* q, const float* share_a, const float* share_b, int count) 
 }
 
 LOWSPOT_VECTOR_CLONES
-void add_row(double* sum, const float* q, double dt, int count) {
+void add_row(const double* before, const float* q, double dt, double* sum, int count) {
 #pragma GCC ivdep
-  for (int k = 0; k < count; ++k) sum[k] += static_cast<double>(q[k]) * dt;
+  for (int k = 0; k < count; ++k) sum[k] = before[k] + static_cast<double>(q[k]) * dt;
 }
 
 LOWSPOT_VECTOR_CLONES

@@ -39,8 +39,9 @@ void limit_row(const CellRow& row, const StepNumbers& numbers);
 // Scales discharges by the share of the cell they come from; positive flow comes from cell a.
 void scale_row(float* q, const float* share_a, const float* share_b, int count);
 
-// Adds what crosses a row of faces in a step of dt [s] to sums [m2].
-void add_row(double* sum, const float* q, double dt, int count);
+// Sums [m2] of what crosses a row of faces: those before a step of dt [s] and what it adds. They may be at
+// the same place.
+void add_row(const double* before, const float* q, double dt, double* sum, int count);
 
 // Rates [m/s] where cells are active, 0 elsewhere. Raises `most` to the largest. False when one is negative
 // or no number.

@@ -181,21 +181,13 @@ void hydraulic_steps(const Grid& grid, const StepNumbers& numbers, int count, co
   const bool quick = numbers.full_every > 1 && work.rushing < most_rushing;
   const int full_every = quick ? numbers.full_every : 1;
   std::vector<Sweep> steps;
-  Undo* undo_still = water.undo; // until it is kept
   for (int step = 0; step < count; ++step) {
+    const bool last = step + 1 == count;
     steps.push_back({grid, step == 0 ? numbers : later, step == 0 ? x_numbers : later_x,
                      step == 0 ? y_numbers : later_y, tiles, work, water, pass_of(step, kept, work),
                      step % full_every, count > 1 && (quick || (step == 0 && numbers.full_every > 1)),
-                     step == 0 ? water.undo : nullptr, nullptr, most.data()});
-    const int piece = water.pieces.empty() ? count : water.steps_in_piece, in_piece = step % piece + 1;
-    const bool ends = in_piece == piece || step + 1 == count;
-    if (ends) {
-      steps.back().still_time = numbers.dt * in_piece;
-      steps.back().undo_still = std::exchange(undo_still, nullptr);
-    }
-    if (water.pieces.empty()) continue;
-    steps.back().passed = &water.pieces[step / piece];
-    steps.back().ends_piece = ends;
+                     step == 0 ? water.undo : nullptr, last ? water.undo : nullptr, most.data(), step == 0,
+                     last ? numbers.dt * count : 0.0});
   }
   if (members == 1)
     make_middle(steps, 0, grid.ny, 0, [] {});

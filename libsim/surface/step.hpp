@@ -14,14 +14,12 @@ class Undo;
 
 // What a step changes besides the workspace, whose q_x and q_y hold the discharges before the step and after.
 struct Water {
-  std::vector<double>& depth;   // m
-  std::span<double> taken;      // m, added to
-  std::vector<double>& left;    // m3 through each open face, added to
-  std::vector<double>& crossed; // m3 over each of Workspace::crossings, added to
-  Undo* undo = nullptr;         // where wanted: keeps what it takes to make the steps again
-  // Where wanted: what passes, added up over so many steps in each, with the depth that they lead to.
-  std::span<PassedWater> pieces = {};
-  int steps_in_piece = 1; // of these pieces
+  std::vector<double>& depth;    // m
+  std::span<double> taken;       // m, added to
+  std::vector<double>& left;     // m3 through each open face, added to
+  std::vector<double>& crossed;  // m3 over each of Workspace::crossings, added to
+  Undo* undo = nullptr;          // where wanted: keeps what it takes to make the steps again
+  PassedWater* passed = nullptr; // where wanted: what passes is added in x_next and y_next
 };
 
 // The longest stable step [s] for the water as it stands, by the clamped celerity.

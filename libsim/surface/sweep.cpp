@@ -171,20 +171,34 @@ void book(const Sweep& sweep, int j) {
   }
 }
 
-// Faces of a row that are final; those on the north limit with the last row.
+// Faces of a row that are final; those on the north limit with the last row. The first step of a group begins
+// from the sums before it, which stay as they are.
 void sum_up(const Sweep& sweep, int j, PassedWater& passed) {
   const Workspace& work = sweep.work;
   const Pass& pass = sweep.pass;
   const std::size_t pitch = work.frame.pitch;
   const double dt = sweep.numbers.dt;
+  const bool last_row = j + 1 == sweep.grid.ny;
+  const Aligned<double>&x = sweep.first ? passed.x : passed.x_next,
+        &y = sweep.first ? passed.y : passed.y_next;
+  int done = 0;                          // columns
+  const auto copy_to = [&](int column) { // what no step of the group changes
+    const std::size_t at = work.frame.at(done, j);
+    std::copy_n(&passed.x[at], column - done, &passed.x_next[at]);
+    for (const std::size_t row : {at, at + pitch})
+      if (row == at || last_row) std::copy_n(&passed.y[row], column - done, &passed.y_next[row]);
+  };
   for (const Span& span : sweep.tiles.moving_in(j)) {
-    const std::size_t at = work.frame.at(span.begin, j);
+    if (sweep.first) copy_to(span.begin);
+    const std::size_t at = work.frame.at(span.begin, j), north = at + pitch;
     const int count = span.end - span.begin;
     const bool last = span.end == sweep.grid.nx; // its east face has no cell of its own
-    add_row(&passed.x[at], &(*pass.q_x_next)[at], dt, count + (last ? 1 : 0));
-    add_row(&passed.y[at], &(*pass.q_y_next)[at], dt, count);
-    if (j + 1 == sweep.grid.ny) add_row(&passed.y[at + pitch], &(*pass.q_y_next)[at + pitch], dt, count);
+    add_row(&x[at], &(*pass.q_x_next)[at], dt, &passed.x_next[at], count + (last ? 1 : 0));
+    add_row(&y[at], &(*pass.q_y_next)[at], dt, &passed.y_next[at], count);
+    if (last_row) add_row(&y[north], &(*pass.q_y_next)[north], dt, &passed.y_next[north], count);
+    done = span.end;
   }
+  if (sweep.first && done < sweep.grid.nx) copy_to(sweep.grid.nx + 1);
 }
 
 // Sinks and supplies alone act on still tiles, for as long as the still time.
@@ -266,11 +280,8 @@ void limit_discharges(const Sweep& sweep, int j) {
 
 void balance_volumes(const Sweep& sweep, int j) {
   book(sweep, j);
-  if (sweep.passed) sum_up(sweep, j, *sweep.passed);
+  if (sweep.water.passed) sum_up(sweep, j, *sweep.water.passed);
   update(sweep, j);
-  if (!sweep.passed || !sweep.ends_piece) return;
-  const auto row = static_cast<std::ptrdiff_t>(sweep.grid.index(0, j));
-  std::copy_n(sweep.water.depth.begin() + row, sweep.grid.nx, sweep.passed->depth.begin() + row);
 }
 
 void advance_row(const Sweep& sweep, int j, int begin) {

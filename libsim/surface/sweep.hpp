@@ -23,22 +23,21 @@ struct alignas(64) Most { // a cache line each, since threads write them side by
 
 // A step. Those of several threads share all but `most`.
 struct Sweep {
-  const Grid& grid;              // of the ground
-  const StepNumbers& numbers;    // of this step
-  const FaceNumbers& x_numbers;  // the same for faces along x
-  const FaceNumbers& y_numbers;  // and along y
-  const Tiles& tiles;            // which parts move
-  Workspace& work;               // changed by the step
-  const Water& water;            // changed by the step
-  Pass pass = {};                // discharges before and after
-  int age = 0;                   // steps since a full one, 0: is one
-  bool keeps = false;            // quick steps follow
-  Undo* undo = nullptr;          // where wanted: keeps the water of moving tiles before it changes
-  Undo* undo_still = nullptr;    // the same for still tiles
-  Most* most = nullptr;          // where the most of this step is noted
-  PassedWater* passed = nullptr; // where wanted: what passes is added
-  bool ends_piece = false;       // the depth that this step leads to is kept there
-  double still_time = 0;         // s: since the water of still tiles changed last, 0: not in this step
+  const Grid& grid;             // of the ground
+  const StepNumbers& numbers;   // of this step
+  const FaceNumbers& x_numbers; // the same for faces along x
+  const FaceNumbers& y_numbers; // and along y
+  const Tiles& tiles;           // which parts move
+  Workspace& work;              // changed by the step
+  const Water& water;           // changed by the step
+  Pass pass = {};               // discharges before and after
+  int age = 0;                  // steps since a full one, 0: is one
+  bool keeps = false;           // quick steps follow
+  Undo* undo = nullptr;         // where wanted: keeps the water of moving tiles before it changes
+  Undo* undo_still = nullptr;   // the same for still tiles
+  Most* most = nullptr;         // where the most of this step is noted
+  bool first = false;           // of a group
+  double still_time = 0;        // s: since the water of still tiles changed last, 0: not in this step
 };
 
 // Each of these for a row j of the grid, in this order, and

@@ -3,96 +3,25 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 
 #include <lowspot/base/error.hpp>
-#include <lowspot/surface/friction.hpp>
+#include <lowspot/surface/mixing.hpp>
 #include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
 namespace {
 
-// Less water than this has no composition [m].
-constexpr double nothing = 1e-200;
 // Rounding is swept out of the sums of shares once in this many steps.
 constexpr int steps_between_sweeps = 32;
 
-} // namespace
-
-struct WeightRow {
-  const double *west, *south, *north; // m2 passed; the face east of a cell is the next west one
-  const double *depth, *supply;       // m at the start of the step, m/s
-  double *keep, *from_west, *from_east, *from_south, *from_north;
-  double* per_total; // 1/m: one over all the water that a cell had or got in the step, 0: none
-  int count;
-};
-
-namespace {
-
-inline double positive(double value) {
-  return value > 0 ? value : 0.0;
-}
-
-// How much each of the five compositions counts in the new one; sums to 1 less what the supply adds.
-LOWSPOT_VECTOR_CLONES
-void weigh(const WeightRow& row, double dt, double factor) {
-  const double *west = row.west, *south = row.south, *north = row.north, *depth = row.depth,
-               *supply = row.supply;
-  double *keep = row.keep, *from_west = row.from_west, *from_east = row.from_east,
-         *from_south = row.from_south, *from_north = row.from_north, *per_total = row.per_total;
-#pragma GCC ivdep
-  for (int i = 0; i < row.count; ++i) {
-    const double in_west = factor * positive(west[i]), in_east = factor * positive(-west[i + 1]);
-    const double in_south = factor * positive(south[i]), in_north = factor * positive(-north[i]);
-    const double out =
-        factor * ((positive(-west[i]) + positive(west[i + 1])) + (positive(-south[i]) + positive(north[i])));
-    const double kept = positive(depth[i] - out);
-    const double total = kept + ((in_west + in_east) + (in_south + in_north)) + supply[i] * dt;
-    const bool some = total > nothing;
-    const double inverse = some ? 1.0 / total : 0.0;
-    keep[i] = some ? kept * inverse : 1.0;
-    from_west[i] = in_west * inverse;
-    from_east[i] = in_east * inverse;
-    from_south[i] = in_south * inverse;
-    from_north[i] = in_north * inverse;
-    per_total[i] = inverse;
-  }
-}
-
-// The largest ratio of what leaves a cell of a row to what it had; `factor` turns what passed into depth.
-LOWSPOT_VECTOR_CLONES
-double most_given_in(const double* west, const double* south, const double* north, const double* depth,
-                     double factor, int count) {
-  std::int32_t most = 0; // bits of a number that is not negative, which vectorise
-#pragma GCC ivdep
-  for (int i = 0; i < count; ++i) {
-    const double out =
-        factor * ((positive(-west[i]) + positive(west[i + 1])) + (positive(-south[i]) + positive(north[i])));
-    // A ratio past ten is as good as ten, and smaller depths than a float holds have nothing to give.
-    const float had = static_cast<float>(depth[i]) + 1e-30f, gone = static_cast<float>(out);
-    const float ratio = gone < 10 * had ? gone / had : 10.0f;
-    const std::int32_t bits = __builtin_bit_cast(std::int32_t, ratio);
-    most = bits > most ? bits : most;
-  }
-  return __builtin_bit_cast(float, most);
-}
-
-// The stretch of a row from `from` on; its south, north and supply are those of the whole and not used any
+// The stretch of a row from `from` on; what passed, depth and supply are those of the whole and not used any
 // more.
-WeightRow part_of(WeightRow row, int from, int count) {
+MixingRow part_of(MixingRow row, int from, int count) {
   for (double** weight : {&row.keep, &row.from_west, &row.from_east, &row.from_south, &row.from_north})
     *weight += from;
   row.count = count;
   return row;
-}
-
-LOWSPOT_VECTOR_CLONES
-void mix(const WeightRow& row, const double* here, const double* south, const double* north, double* mixed) {
-  const double *keep = row.keep, *from_west = row.from_west, *from_east = row.from_east,
-               *from_south = row.from_south, *from_north = row.from_north;
-#pragma GCC ivdep
-  for (int i = 0; i < row.count; ++i)
-    mixed[i] = keep[i] * here[i] + (from_west[i] * here[i - 1] + from_east[i] * here[i + 1]) +
-               (from_south[i] * south[i] + from_north[i] * north[i]);
 }
 
 } // namespace
@@ -101,7 +30,7 @@ Tags::Tags(const Terrain& terrain, int count, std::span<const double> depth, int
     : count_(count), columns_(terrain.grid.nx), rows_(terrain.grid.ny), cell_size_(terrain.grid.cell),
       padding_(terrain.grid.nx + 1), stride_(terrain.grid.cells() + 2 * padding_),
       depth_(depth.begin(), depth.end()), arriving_rows_(terrain.grid.ny + 1, 0), gate_begins_{0},
-      frame_(terrain.grid) {
+      grid_(terrain.grid), frame_(terrain.grid), order_(terrain.grid) {
   if (count < 1 || present < 0 || present >= count)
     throw NumericsError("surface: tags need at least one source, and one for the water that is there");
   if (depth.size() != terrain.grid.cells()) throw NumericsError("surface: depths do not fit the grid");
@@ -112,10 +41,12 @@ Tags::Tags(const Terrain& terrain, int count, std::span<const double> depth, int
   bands_ = (rows_ + Tiles::height - 1) / Tiles::height;
   const std::size_t tiles = static_cast<std::size_t>(tile_columns_) * bands_;
   holds_.assign(tiles * count, 0);
+  changed_.assign(tiles, 0);
+  spans_.resize(bands_);
   std::fill_n(holds_.begin() + static_cast<std::ptrdiff_t>(tiles * present), tiles, 1);
   find_near();
-  for (std::vector<double>* scratch :
-       {&keep_, &from_west_, &from_east_, &from_south_, &from_north_, &per_total_})
+  per_total_.assign(depth.size(), 0.0);
+  for (std::vector<double>* scratch : {&keep_, &from_west_, &from_east_, &from_south_, &from_north_})
     scratch->assign(columns_, 0.0);
 }
 
@@ -191,27 +122,12 @@ void Tags::count_crossings(const PassedWater& passed) {
 
 // Per cell the supply of each source counts by its part of all the water there.
 void Tags::add_supply(int j, double dt) {
-  const int first = j * columns_;
   for (std::size_t k = arriving_rows_[j]; k < arriving_rows_[j + 1]; ++k)
-    next_[arriving_at_[k]] += arriving_[k].rate * dt * per_total_[arriving_[k].cell - first];
-}
-
-double Tags::most_given(const Grid& grid, const Tiles& tiles, const PassedWater& passed,
-                        std::span<const double> depth) {
-  const Frame frame(grid);
-  double most = 0;
-  for (int j = 0; j < grid.ny; ++j)
-    for (const Span& span : tiles.moving_in(j)) {
-      const std::size_t at = frame.at(span.begin, j);
-      most = std::max(most,
-                      most_given_in(&passed.x[at], &passed.y[at], &passed.y[at + frame.pitch],
-                                    &depth[grid.index(span.begin, j)], 1 / grid.cell, span.end - span.begin));
-    }
-  return most;
+    next_[arriving_at_[k]] += arriving_[k].rate * dt * per_total_[arriving_[k].cell];
 }
 
 // Mixes one source into a stretch of a row, in the tiles that it can have reached.
-void Tags::mix_near(int tag, int j, int begin, const WeightRow& weights) {
+void Tags::mix_near(int tag, int j, int begin, const MixingRow& weights) {
   const double* here = row(now_, tag, j);
   double* mixed = row(next_, tag, j);
   const char* near = &near_[tile_of(tag, j * columns_)];
@@ -222,8 +138,8 @@ void Tags::mix_near(int tag, int j, int begin, const WeightRow& weights) {
     while (stop < end && (near[stop / Tiles::width] != 0) == some)
       stop = std::min((stop / Tiles::width + 1) * Tiles::width, end);
     if (some)
-      mix(part_of(weights, i - begin, stop - i), here + i, here + i - columns_, here + i + columns_,
-          mixed + i);
+      mix_row(part_of(weights, i - begin, stop - i), here + i, here + i - columns_, here + i + columns_,
+              mixed + i);
     i = stop;
   }
 }
@@ -292,24 +208,114 @@ void Tags::hold(int tag, int cell) {
   find_near();
 }
 
-void Tags::step(const Tiles& tiles, PassedWater& passed, std::span<const double> supply) {
-  count_crossings(passed);
+// What passed over the faces of a stretch of a row, and the scratch of its weights.
+MixingRow Tags::mixing_row(const PassedWater& passed, std::span<const double> supply, const Span& span,
+                           int j) {
+  const std::size_t at = frame_.at(span.begin, j), cell = grid_.index(span.begin, j);
+  return {&passed.x[at],      &passed.y[at],     &passed.y[at + frame_.pitch],
+          &depth_[cell],      &supply[cell],     keep_.data(),
+          from_west_.data(),  from_east_.data(), from_south_.data(),
+          from_north_.data(), &per_total_[cell], span.end - span.begin};
+}
+
+// Keeps what the flushed cells of a row had: until it is known what they gave they give nothing.
+void Tags::take_out_flushed(const PassedWater& passed, std::span<const double> supply, int j) {
+  std::size_t k = flushed_.size();
+  for (const Span& span : spans_[j / Tiles::height])
+    find_flushed(grid_, frame_, passed, depth_, supply, span, j, flushed_);
+  for (; k < flushed_.size(); ++k)
+    for (int tag = 0; tag < count_; ++tag)
+      flushed_had_.push_back(std::exchange(row(now_, tag, 0)[flushed_[k].cell], 0.0));
+}
+
+// What a group of flushed cells gave: of one cell all that it had and the rest of what it got; cells that fed
+// each other round a circle are mixed. Their new shares are complete but for those of a circle.
+void Tags::compose_given(std::span<const int> group, std::vector<double>& given) {
+  const double* had = &flushed_had_[static_cast<std::size_t>(group[0]) * count_];
+  if (group.size() == 1) {
+    const Flushed& one = flushed_[group[0]];
+    const double first = one.holds / one.gave;
+    for (int tag = 0; tag < count_; ++tag)
+      given[tag] = first * had[tag] + (1 - first) * row(next_, tag, 0)[one.cell];
+    return;
+  }
+  double all = 0; // m
+  for (int tag = 0; tag < count_; ++tag) {
+    given[tag] = 0;
+    for (const int k : group) {
+      const int cell = flushed_[k].cell;
+      given[tag] += row(next_, tag, 0)[cell] / per_total_[cell] +
+                    flushed_[k].holds * flushed_had_[static_cast<std::size_t>(k) * count_ + tag];
+    }
+    all += given[tag];
+  }
+  for (int tag = 0; tag < count_; ++tag) {
+    given[tag] = all > no_water ? given[tag] / all : had[tag];
+    for (const int k : group) row(next_, tag, 0)[flushed_[k].cell] = given[tag];
+  }
+}
+
+// Passes the water of flushed cells on, downstream.
+void Tags::pass_on(const PassedWater& passed) {
+  order_.find(passed, flushed_);
+  std::vector<double> given(count_);
+  const std::size_t tiles = static_cast<std::size_t>(tile_columns_) * bands_;
+  for (std::size_t g = 0; g < order_.groups(); ++g) {
+    const std::span<const int> group = order_.group(g);
+    compose_given(group, given);
+    for (const int k : group) {
+      const Flushed& one = flushed_[k];
+      for (int tag = 0; tag < count_; ++tag) row(now_, tag, 0)[one.cell] = given[tag];
+      for (int side = 0; side < 4; ++side) {
+        const Exchange to = exchange_over(grid_, frame_, passed, one.column, one.row, side);
+        if (!(to.inflow < 0) || to.cell < 0) continue;
+        const int place = order_.place(to.cell);
+        if (place >= 0 && std::find(group.begin(), group.end(), place) != group.end()) continue;
+        const double weight = -to.inflow / cell_size_ * per_total_[to.cell];
+        const std::size_t tile = tile_of(0, to.cell);
+        for (int tag = 0; tag < count_; ++tag) {
+          const double share = weight * given[tag];
+          if (share > 0 && !near_[tile + tag * tiles]) hold(tag, to.cell);
+          row(next_, tag, 0)[to.cell] += share;
+        }
+      }
+    }
+  }
+}
+
+// The parts of the grid whose water may have changed are those of all the steps since the last time.
+void Tags::begin(const Tiles& tiles) {
+  for (int b = 0; b < bands_; ++b) {
+    spans_[b].clear();
+    for (int a = 0; a < tile_columns_; ++a) {
+      const std::size_t at = static_cast<std::size_t>(b) * tile_columns_ + a;
+      if (tiles.changing[at]) changed_[at] = 1;
+      if (changed_[at]) append(spans_[b], a * Tiles::width, std::min((a + 1) * Tiles::width, columns_));
+    }
+  }
+}
+
+void Tags::step(const PassedWater& passed, std::span<const double> supply, std::span<const double> depth) {
+  flushed_.clear();
+  flushed_had_.clear();
+  take_out_flushed(passed, supply, 0);
   for (int j = 0; j < rows_; ++j) {
-    const std::size_t cells = static_cast<std::size_t>(j) * columns_;
-    std::fill(per_total_.begin(), per_total_.end(), 0.0);
-    for (const Span& span : tiles.changing_in(j)) {
-      const int begin = span.begin, count = span.end - span.begin;
-      const std::size_t at = frame_.at(begin, j);
-      const WeightRow weights{&passed.x[at],          &passed.y[at],          &passed.y[at + frame_.pitch],
-                              &depth_[cells + begin], &supply[cells + begin], keep_.data(),
-                              from_west_.data(),      from_east_.data(),      from_south_.data(),
-                              from_north_.data(),     &per_total_[begin],     count};
-      weigh(weights, passed.time, 1 / cell_size_);
-      for (int tag = 0; tag < count_; ++tag) mix_near(tag, j, begin, weights);
+    if (j + 1 < rows_) take_out_flushed(passed, supply, j + 1);
+    std::fill_n(per_total_.begin() + static_cast<std::ptrdiff_t>(grid_.index(0, j)), columns_, 0.0);
+    for (const Span& span : spans_[j / Tiles::height]) {
+      const MixingRow weights = mixing_row(passed, supply, span, j);
+      weigh_row(weights, passed.time, 1 / cell_size_);
+      for (int tag = 0; tag < count_; ++tag) mix_near(tag, j, span.begin, weights);
     }
     add_supply(j, passed.time);
   }
-  depth_.swap(passed.depth);
+  if (!flushed_.empty()) pass_on(passed);
+  count_crossings(passed);
+  for (int j = 0; j < rows_; ++j)
+    for (const Span& span : spans_[j / Tiles::height])
+      std::copy_n(&depth[grid_.index(span.begin, j)], span.end - span.begin,
+                  &depth_[grid_.index(span.begin, j)]);
+  std::fill(changed_.begin(), changed_.end(), 0);
   now_.swap(next_);
   find_spread();
   if (++steps_since_normal_ >= steps_between_sweeps) normalise();
@@ -337,7 +343,7 @@ void Tags::rest(double dt, std::span<const int> pool, std::span<const double> mo
   }
   count_levelling(pool, moved, given, composition);
   for (std::size_t c = 0; c < depth_.size(); ++c) {
-    if (pool[c] >= 0 && moved[c] > 0 && given[pool[c]] > nothing) {
+    if (pool[c] >= 0 && moved[c] > 0 && given[pool[c]] > no_water) {
       const double had = depth_[c] + supply[c] * dt, total = had + moved[c];
       for (int tag = 0; tag < count_; ++tag) {
         double& share = row(now_, tag, 0)[c];
@@ -362,7 +368,7 @@ void Tags::count_levelling(std::span<const int> pool, std::span<const double> mo
         if (pool[c] < 0) continue;
         if (moved[c] < 0)
           net += moved[c] * row(now_, tag, 0)[c];
-        else if (given[pool[c]] > nothing)
+        else if (given[pool[c]] > no_water)
           net += moved[c] * composition[pool[c] * count_ + tag] / given[pool[c]];
       }
       (net > 0 ? with_ : against_)[gate * count_ + tag] += std::abs(net) * cell_size_ * cell_size_;
@@ -383,15 +389,15 @@ void Tags::normalise() {
   steps_since_normal_ = 0;
   forget_absent();
   for (int j = 0; j < rows_; ++j) {
-    std::fill(per_total_.begin(), per_total_.end(), 0.0);
+    std::fill(keep_.begin(), keep_.end(), 0.0);
     for (int tag = 0; tag < count_; ++tag) {
       const double* share = row(now_, tag, j);
-      for (int i = 0; i < columns_; ++i) per_total_[i] += share[i];
+      for (int i = 0; i < columns_; ++i) keep_[i] += share[i];
     }
-    for (double& sum : per_total_) sum = sum > 0 ? 1.0 / sum : 1.0;
+    for (double& sum : keep_) sum = sum > 0 ? 1.0 / sum : 1.0;
     for (int tag = 0; tag < count_; ++tag) {
       double* share = row(now_, tag, j);
-      for (int i = 0; i < columns_; ++i) share[i] *= per_total_[i];
+      for (int i = 0; i < columns_; ++i) share[i] *= keep_[i];
     }
   }
 }

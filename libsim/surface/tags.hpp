@@ -12,13 +12,13 @@
 
 #include <lowspot/base/field.hpp>
 #include <lowspot/surface/flow.hpp>
+#include <lowspot/surface/flushed.hpp>
 #include <lowspot/surface/frame.hpp>
 #include <lowspot/surface/tiles.hpp>
 
 namespace lowspot::surface {
 
-struct PassedWater;
-struct WeightRow;
+struct MixingRow;
 
 // Water of one source arriving on a cell [m/s].
 struct TagSupply {
@@ -58,15 +58,11 @@ public:
   double passed(std::size_t gate, int tag) const { return with_[gate * count_ + tag]; }         // m3
   double passed_back(std::size_t gate, int tag) const { return against_[gate * count_ + tag]; } // m3
 
-  // The largest part of what a cell had at the start of some steps, at `depth` [m], that has left it in them.
-  // At most one as long as all that left was there at the start: then the steps may be followed as one.
-  static double most_given(const Grid& grid, const Tiles& tiles, const PassedWater& passed,
-                           std::span<const double> depth);
-  std::span<const double> depth() const { return depth_; } // m, at the end of what was followed last
-
-  // After one or several hydraulic steps; supply [m/s]. Keeps the depth and leaves that of before in its
-  // place.
-  void step(const Tiles& tiles, PassedWater& passed, std::span<const double> supply);
+  // Before hydraulic steps with these tiles.
+  void begin(const Tiles& tiles);
+  // After one or several of them; supply [m/s], depth at their end [m]. What a cell passed on beyond the
+  // water that it had at their start has the composition of what it got in them.
+  void step(const PassedWater& passed, std::span<const double> supply, std::span<const double> depth);
 
   // After a stretch of dt [s] in level pools. pool: the pool of each cell, -1 for none. moved: what each cell
   // got from its pool (negative: gave to it) [m]. supply [m/s]; depth: at the end [m]. What cells give is
@@ -96,7 +92,11 @@ private:
   void count_levelling(std::span<const int> pool, std::span<const double> moved,
                        std::span<const double> given, std::span<const double> composition);
   void add_supply(int j, double dt);
-  void mix_near(int tag, int j, int begin, const WeightRow& weights);
+  void mix_near(int tag, int j, int begin, const MixingRow& weights);
+  MixingRow mixing_row(const PassedWater& passed, std::span<const double> supply, const Span& span, int j);
+  void take_out_flushed(const PassedWater& passed, std::span<const double> supply, int j);
+  void compose_given(std::span<const int> group, std::vector<double>& given);
+  void pass_on(const PassedWater& passed);
   void find_near();
   void find_spread();
   void forget_absent();
@@ -121,13 +121,19 @@ private:
   std::vector<std::vector<int>> inside_; // cells of each gate's place
   std::vector<std::size_t> gate_begins_;
   std::vector<double> with_, against_; // m3, one a gate and source
+  Grid grid_;
   Frame frame_;
   // Per source and tile: 1 where there is any of it; and there or in a tile beside. Elsewhere its share is 0
   // and stays so through a step.
   int tile_columns_ = 0, bands_ = 0;
   std::vector<char> holds_, near_;
-  // scratch of a row
-  std::vector<double> keep_, from_west_, from_east_, from_south_, from_north_, per_total_;
+  std::vector<char> changed_;            // per tile: 1 where water may have changed since the last step
+  std::vector<std::vector<Span>> spans_; // of these tiles, one list a band
+  std::vector<Flushed> flushed_;         // cells of the last step
+  std::vector<double> flushed_had_;      // the shares that each had
+  FlushedOrder order_;
+  std::vector<double> per_total_; // 1/m, of each cell: one over all the water that mixed there
+  std::vector<double> keep_, from_west_, from_east_, from_south_, from_north_; // scratch of a row
   int steps_since_normal_ = 0;
 };
 

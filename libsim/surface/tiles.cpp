@@ -60,13 +60,6 @@ bool may_skip(const Grid& grid, const Tile& tile, Skip skip, const Workspace& wo
   return skip == Skip::calm || !gains(grid, tile, work);
 }
 
-void append(std::vector<Span>& spans, int begin, int end) {
-  if (!spans.empty() && spans.back().end == begin)
-    spans.back().end = end;
-  else
-    spans.push_back({begin, end});
-}
-
 void fill_tile(const Frame& frame, const Tile& tile, Aligned<float>& values) {
   for (int j = tile.j_begin; j < tile.j_end; ++j)
     std::fill_n(&values[frame.at(tile.i_begin, j)], tile.i_end - tile.i_begin, 0.0f);
@@ -98,6 +91,13 @@ void mark(const Grid& grid, double horizon, Skip skip, const Field& depth, const
 }
 
 } // namespace
+
+void append(std::vector<Span>& spans, int begin, int end) {
+  if (!spans.empty() && spans.back().end == begin)
+    spans.back().end = end;
+  else
+    spans.push_back({begin, end});
+}
 
 Tiles::Tiles(const Grid& grid)
     : columns((grid.nx + width - 1) / width), bands((grid.ny + height - 1) / height),

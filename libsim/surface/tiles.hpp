@@ -15,6 +15,9 @@ struct Span {
   int end = 0;   // one beyond the last
 };
 
+// Adds columns to a list of spans in rising order.
+void append(std::vector<Span>& spans, int begin, int end);
+
 // Whether tiles with calm water may be skipped: none, those that gain none, or all.
 enum class Skip { dry, calm_without_gain, calm };
 

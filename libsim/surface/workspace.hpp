@@ -50,11 +50,25 @@ struct Crossing {
   double sign = 1;      // -1 where flow to the west or south counts as positive
 };
 
-// What crossed each face over some steps, per width, in framed arrays [m2], and the depth that it led to [m].
+// What crossed each face over some steps, per width, in framed arrays.
 struct PassedWater {
-  Aligned<double> x, y;      // m2, over west and south faces
-  std::vector<double> depth; // m, where it led to
-  double time = 0;           // s that it took
+  // Nothing yet, in framed arrays of this size.
+  void clear(std::size_t size) {
+    for (Aligned<double>* sums : {&x, &y, &x_next, &y_next}) sums->assign(size, 0.0);
+    time = 0;
+    steps = 0;
+  }
+  // Takes the sums that include a group of steps, of dt [s] each.
+  void accept(int count, double dt) {
+    x.swap(x_next);
+    y.swap(y_next);
+    time += count * dt;
+    steps += count;
+  }
+  Aligned<double> x, y;           // m2, over west and south faces
+  Aligned<double> x_next, y_next; // m2, the same with a group of steps that may yet be taken back
+  double time = 0;                // s that it took
+  int steps = 0;                  // in that time
 };
 
 // The numbers that a full step leaves for the quick ones after it, in framed arrays.

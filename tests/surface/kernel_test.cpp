@@ -167,3 +167,20 @@ TEST_CASE("Outflows take no more than there is", "[surface]") {
   // What left the one cell reached the others, to the last bit.
   CHECK(std::abs((depth[1] - 0.003) + (depth[2] - 0.003) + (depth[3] - 0.003)) < 1e-18);
 }
+
+TEST_CASE("Sums of what crosses a row of faces go on from those before", "[surface]") {
+  const int n = 19;
+  std::vector<double> before(n), sum(n, 7.0);
+  std::vector<float> q(n);
+  for (int k = 0; k < n; ++k) {
+    before[k] = 0.1 * k;
+    q[k] = 0.25f * static_cast<float>(k % 5 - 2);
+  }
+  add_row(before.data(), q.data(), 0.5, sum.data(), n - 1);
+  add_row(sum.data(), q.data(), 0.5, sum.data(), n - 1);
+  for (int k = 0; k + 1 < n; ++k) {
+    CHECK(before[k] == 0.1 * k);
+    CHECK_THAT(sum[k], WithinAbs(before[k] + q[k], 1e-15));
+  }
+  CHECK(sum[n - 1] == 7.0);
+}

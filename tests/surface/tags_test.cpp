@@ -10,6 +10,7 @@
 #include "yards.hpp"
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/surface/workspace.hpp>
 
 using namespace lowspot;
 using namespace lowspot::surface;
@@ -219,43 +220,50 @@ TEST_CASE("A mirrored yard has mirrored shares", "[surface]") {
   CHECK(worst < 1e-9);
 }
 
+// The sources are moved on once in a call of advance(), over what passed in it. A cell that gives less than
+// it has then spreads a pulse as the explicit donor-cell scheme does. One that gives C times what it has
+// keeps none of it, and passes each part of what it gets on at once with a chance of 1 - 1/C: the way of a
+// drop in a call is distributed geometrically, with a mean of C cells and a variance of C (C - 1).
 TEST_CASE("A pulse keeps its volume and spreads as the upwind scheme does", "[surface]") {
-  const int nx = 400;
+  const int nx = 800;
   const double cell = 0.25;
-  Terrain terrain = yards::rectangle(nx, 2, cell, 0.03, [](double x, double) { return -0.01 * x; });
-  yards::open_side(terrain, 1);
-  Run run(std::move(terrain));
-  run.flow.follow_sources(2);
-  for (int j = 0; j < 2; ++j) run.supply[j * nx] = 4e-3 / cell;
-  tag_supply(run, [](int) { return 0; });
-  run.advance(1500);
-  tag_supply(run, [](int) { return 1; });
-  run.advance(10);
-  tag_supply(run, [](int) { return 0; });
-  const auto variance = [&](double& mean) {
-    double sum = 0, first = 0, second = 0;
-    for (int i = 0; i < nx; ++i) {
-      const double x = (i + 0.5) * cell, part = run.flow.tags()->share(1)[i] * run.flow.depth()[i];
-      sum += part;
-      first += part * x;
-      second += part * x * x;
-    }
-    mean = first / sum;
-    return second / sum - mean * mean;
-  };
-  run.advance(40);
-  double from = 0, to = 0;
-  const double before = variance(from);
-  const long steps = run.flow.counters().followed;
-  run.advance(100);
-  const double after = variance(to);
-  CHECK_THAT(volume_of(run, 1), WithinRel(2 * cell * 4e-3 * 10, 1e-12));
-  // An explicit donor-cell scheme spreads like a diffusivity u dx (1 - u dt / dx) / 2 (Roache 1972).
-  const double speed = (to - from) / 100,
-               dt = 100.0 / static_cast<double>(run.flow.counters().followed - steps);
-  const double diffusivity = 0.5 * speed * cell * (1 - speed * dt / cell);
-  CHECK_THAT(speed, WithinRel(4e-3 / run.flow.depth()[nx / 4], 0.01));
-  CHECK_THAT((after - before) / (2 * 100), WithinRel(diffusivity, 0.02));
+  for (const double stretch : {0.8, 3.0}) {
+    Terrain terrain = yards::rectangle(nx, 2, cell, 0.03, [](double x, double) { return -0.01 * x; });
+    yards::open_side(terrain, 1);
+    Run run(std::move(terrain));
+    run.flow.follow_sources(2);
+    for (int j = 0; j < 2; ++j) run.supply[j * nx] = 4e-3 / cell;
+    tag_supply(run, [](int) { return 0; });
+    run.advance(1500);
+    tag_supply(run, [](int) { return 1; });
+    run.advance(10);
+    tag_supply(run, [](int) { return 0; });
+    const auto variance = [&](double& mean) {
+      double sum = 0, first = 0, second = 0;
+      for (int i = 0; i < nx; ++i) {
+        const double x = (i + 0.5) * cell, part = run.flow.tags()->share(1)[i] * run.flow.depth()[i];
+        sum += part;
+        first += part * x;
+        second += part * x * x;
+      }
+      mean = first / sum;
+      return second / sum - mean * mean;
+    };
+    run.advance(12);
+    double from = 0, to = 0;
+    const double before = variance(from);
+    const long steps = run.flow.counters().followed;
+    const int calls = static_cast<int>(std::lround(120 / stretch));
+    for (int k = 0; k < calls; ++k) run.advance(stretch);
+    const double after = variance(to);
+    CHECK(run.flow.counters().followed - steps == calls);
+    CHECK_THAT(volume_of(run, 1), WithinRel(2 * cell * 4e-3 * 10, 1e-12));
+    // An explicit donor-cell scheme spreads like a diffusivity u dx (1 - u dt / dx) / 2 (Roache 1972).
+    const double speed = (to - from) / 120, passed = speed * stretch / cell;
+    CHECK((passed > 1) == (stretch > 1));
+    CHECK_THAT(speed, WithinRel(4e-3 / run.flow.depth()[nx / 4], 0.01));
+    CHECK_THAT((after - before) / (2 * 120), WithinRel(0.5 * speed * cell * std::abs(1 - passed), 0.02));
+  }
 }
 
 TEST_CASE("Faces crossed by a gate count each source both ways", "[surface]") {
@@ -297,6 +305,37 @@ TEST_CASE("Following sources changes no depth, and a copy follows its own", "[su
     CHECK(plain.flow.depth()[c] == followed.flow.depth()[c]);
 }
 
+// Streams and puddles side by side, rain that comes and goes, ground that soaks here more and there less.
+TEST_CASE("The water is the same to the bit whether its sources are followed or not", "[surface]") {
+  for (unsigned seed = 1; seed <= 4; ++seed) {
+    CAPTURE(seed);
+    Terrain terrain = bumpy(110, 50, seed);
+    yards::open_side(terrain, 0);
+    std::mt19937 random(seed);
+    std::uniform_real_distribution<double> unit(0, 1);
+    Run plain(std::move(terrain));
+    for (double& each : plain.sink) each = 40 * mm_per_hour * unit(random);
+    Run followed = plain;
+    followed.flow.follow_sources(3);
+    std::size_t apart = 0;
+    for (int k = 0; k < 240; ++k) {
+      for (Run* run : {&plain, &followed}) {
+        run->rain(k < 120 ? 30 * (k / 20 % 3) * mm_per_hour : 0.0);
+        if (k < 60) run->supply[25 * 110 + 90] += 0.02;
+      }
+      tag_supply(followed, [](int c) { return c % 3; });
+      plain.advance(10);
+      followed.advance(10);
+      for (std::size_t c = 0; c < plain.supply.size(); ++c)
+        apart += plain.flow.depth()[c] != followed.flow.depth()[c] || plain.taken[c] != followed.taken[c];
+    }
+    CHECK(apart == 0);
+    CHECK(plain.flow.counters().steps == followed.flow.counters().steps);
+    CHECK(plain.out == followed.out);
+    CHECK(soundness(followed).misfit < 1e-14);
+  }
+}
+
 TEST_CASE("Supplies whose sources are not told are refused", "[surface]") {
   Run run(yards::rectangle(4, 4, 0.5, 0.03, [](double, double) { return 0.0; }));
   CHECK(run.flow.tags() == nullptr);
@@ -331,4 +370,47 @@ TEST_CASE("Slow water is followed over several steps at once, and keeps its book
   for (int j = 0; j < 20; ++j)
     for (int i = 0; i < 64; ++i) across = std::max(across, run.flow.tags()->share(1)[j * 64 + i]);
   CHECK(across < 1e-6);
+}
+
+// Water that ran all round a circle in one stretch: every source keeps its volume, all that passed through is
+// mixed, and what fed the circle is not.
+TEST_CASE("Cells that fed each other round a circle are mixed", "[surface]") {
+  Terrain terrain = yards::rectangle(4, 2, 0.5, 0.03, [](double, double) { return 0.0; });
+  const Field before = {0.02, 0.01, 0.005, 0.03, 0.01, 0.01, 0, 0.04};
+  Tags tags(terrain, 3, before, 0);
+  tags.give(1, 0, before[1], 1);
+  tags.give(5, 0.005, before[5], 2);
+  FaceSet round;
+  round.x_faces = {static_cast<int>(terrain.grid.x_face(3, 1))};
+  round.x_signs = {1};
+  tags.watch({{round, {}}});
+  const Frame frame(terrain.grid);
+  PassedWater passed;
+  passed.clear(frame.size);
+  passed.time = 10;
+  const double unit = 0.01 * terrain.grid.cell; // 1 cm of a cell
+  passed.x[frame.at(1, 0)] = unit;              // 0 feeds the circle 1, 2, 6, 5
+  passed.x[frame.at(2, 0)] = 5 * unit;          // 1 to 2
+  passed.y[frame.at(2, 1)] = 4 * unit;          // 2 to 6
+  passed.x[frame.at(2, 1)] = -3 * unit;         // 6 to 5
+  passed.y[frame.at(1, 1)] = -4 * unit;         // 5 to 1
+  passed.x[frame.at(3, 1)] = unit;              // 6 to 7
+  const Field after = {0.01, 0.01, 0.015, 0.03, 0.01, 0, 0, 0.05};
+  Tiles tiles(terrain.grid);
+  tiles.changing.assign(tiles.changing.size(), 1);
+  tags.begin(tiles);
+  tags.step(passed, Field(8, 0.0), after);
+  const double in[] = {0.01 + 0.005 + 0.005, 0.01, 0.005}; // m that met in the circle, of each source
+  double all = 0;
+  for (const double each : in) all += each;
+  for (int tag = 0; tag < 3; ++tag) {
+    for (const int cell : {1, 2}) CHECK_THAT(tags.share(tag)[cell], WithinRel(in[tag] / all, 1e-13));
+    CHECK_THAT(tags.passed(0, tag), WithinRel(0.01 * 0.25 * in[tag] / all, 1e-13));
+    CHECK(tags.share(tag)[0] == (tag == 0 ? 1.0 : 0.0));
+    double was = 0, is = 0;
+    for (int c = 0; c < 8; ++c) is += tags.share(tag)[c] * after[c];
+    for (int c = 0; c < 8; ++c)
+      was += before[c] * (c == 1 ? tag == 1 : c == 5 ? (tag == 2 || tag == 0) / 2.0 : tag == 0);
+    CHECK_THAT(is, WithinRel(was, 1e-13));
+  }
 }
