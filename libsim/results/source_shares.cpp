@@ -63,9 +63,11 @@ surface::FaceSet side_faces(const terrain::Ground& ground, int side) {
 struct ShareRecorder::State {
   SourceShares record;
   std::vector<Place> places;
-  std::vector<std::vector<int>> places_of; // one list a cell: the places that count what arrives there
-  Field deepest;                           // m
-  std::vector<int> risen;                  // scratch: cells deeper than ever before
+  std::vector<std::vector<int>> places_of;   // one list a cell: the places that count what arrives there
+  std::vector<std::vector<double>> arriving; // m3/s on each place, of each source
+  long supplies_seen = -1;                   // supply that this is of, as Tags counts them
+  Field deepest;                             // m
+  std::vector<int> risen;                    // scratch: cells deeper than ever before
   bool raining = true;
 
   int count() const { return static_cast<int>(record.sources.size()); }
@@ -89,17 +91,15 @@ struct ShareRecorder::State {
   }
   // By source [m3].
   std::vector<double> composition(const Place& place, const yard::Yard& yard) const {
-    std::vector<double> volumes(count(), 0.0), held;
-    std::vector<int> wet;
+    std::vector<double> volumes(count(), 0.0);
+    std::vector<std::span<const double>> shares;
+    for (int tag = 0; tag < count(); ++tag) shares.push_back(yard.shares()->share(tag));
+    const std::span<const double> depth = yard.depth();
     for (std::size_t k = 0; k < place.cells.size(); ++k) {
-      const double depth = yard.depth()[place.cells[k]];
-      if (!(depth > 0)) continue;
-      wet.push_back(place.cells[k]);
-      held.push_back(depth * place.areas[k]);
-    }
-    for (int tag = 0; tag < count(); ++tag) {
-      const std::span<const double> share = yard.shares()->share(tag);
-      for (std::size_t k = 0; k < wet.size(); ++k) volumes[tag] += share[wet[k]] * held[k];
+      const int cell = place.cells[k];
+      const double held = depth[cell] * place.areas[k];
+      if (!(held > 0)) continue;
+      for (std::size_t tag = 0; tag < shares.size(); ++tag) volumes[tag] += shares[tag][cell] * held;
     }
     return volumes;
   }
@@ -164,6 +164,7 @@ ShareRecorder::ShareRecorder(yard::Yard& yard, const std::vector<terrain::LowSpo
   yard.watch(std::move(gates));
   state.record.when_deepest.assign(state.count(), std::vector<float>(cells, 0.0F));
   state.deepest.assign(cells, 0.0);
+  state.arriving.assign(state.places.size(), std::vector<double>(state.count(), 0.0));
 }
 ShareRecorder::~ShareRecorder() = default;
 ShareRecorder::ShareRecorder(ShareRecorder&&) noexcept = default;
@@ -172,9 +173,16 @@ void ShareRecorder::step(const yard::Yard& yard, double dt) {
   State& state = *state_;
   if (!yard.shares()) return;
   const double cell_area = yard.ground().grid.cell_area();
-  for (const surface::TagSupply& entry : yard.arriving())
-    for (const int place : state.places_of[entry.cell])
-      state.record.places[place].arrived[entry.tag] += entry.rate * dt * cell_area;
+  if (state.supplies_seen != yard.shares()->supplies()) {
+    state.supplies_seen = yard.shares()->supplies();
+    for (std::vector<double>& rates : state.arriving) std::fill(rates.begin(), rates.end(), 0.0);
+    for (const surface::TagSupply& entry : yard.arriving())
+      for (const int place : state.places_of[entry.cell])
+        state.arriving[place][entry.tag] += entry.rate * cell_area;
+  }
+  for (std::size_t p = 0; p < state.arriving.size(); ++p)
+    for (int tag = 0; tag < state.count(); ++tag)
+      state.record.places[p].arrived[tag] += state.arriving[p][tag] * dt;
   for (std::size_t p = 0; p < state.places.size(); ++p) {
     const Place& place = state.places[p];
     PlaceShares& shares = state.record.places[p];

@@ -73,15 +73,19 @@ void Tags::set_supply(const std::vector<TagSupply>& arriving) {
   for (const TagSupply& entry : arriving)
     if (entry.rate > 0) hold(entry.tag, entry.cell);
   given_ = arriving;
+  ++supplies_;
+  checked_.clear();
 }
 
-void Tags::check_supply(std::span<const double> supply) const {
+void Tags::check_supply(std::span<const double> supply) {
+  if (std::equal(supply.begin(), supply.end(), checked_.begin(), checked_.end())) return;
   Field unexplained(supply.begin(), supply.end());
   for (const TagSupply& entry : arriving_) unexplained[entry.cell] -= entry.rate;
   for (std::size_t c = 0; c < supply.size(); ++c)
     if (!(std::abs(unexplained[c]) <= 1e-12 * supply[c]))
       throw NumericsError("surface: the sources of what arrives on cell " + std::to_string(c) +
                           " do not sum to the supply");
+  checked_.assign(supply.begin(), supply.end());
 }
 
 void Tags::watch(std::vector<Gate> gates) {

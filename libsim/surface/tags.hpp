@@ -50,8 +50,10 @@ public:
   // Sources of what arrives from now on, in any order; several entries may name one cell. In every cell the
   // rates have to sum to the supply that Flow::advance is given.
   void set_supply(const std::vector<TagSupply>& arriving);
+  // How often that has changed.
+  long supplies() const { return supplies_; }
   // Throws NumericsError when the rates do not sum to `supply` [m/s].
-  void check_supply(std::span<const double> supply) const;
+  void check_supply(std::span<const double> supply);
 
   // Counts by source what crosses each gate from now on, in the direction of its signs and against it.
   void watch(std::vector<Gate> gates);
@@ -113,6 +115,8 @@ private:
   std::size_t padding_ = 0, stride_ = 0; // of one source; rows in the south and north that stay 0
   std::vector<double> now_, next_;       // shares, source by source
   Field depth_;                          // m, at the end of the last step
+  long supplies_ = 0;
+  Field checked_;                        // m/s, the supply that these rates were found to sum to, or empty
   std::vector<TagSupply> given_;         // what arrives, as it was given
   std::vector<TagSupply> arriving_;      // sorted by row
   std::vector<std::size_t> arriving_at_; // where the share of each is
