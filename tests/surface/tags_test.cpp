@@ -414,3 +414,21 @@ TEST_CASE("Cells that fed each other round a circle are mixed", "[surface]") {
     CHECK_THAT(is, WithinRel(was, 1e-13));
   }
 }
+
+TEST_CASE("Water that is gone before its sources are followed leaves nothing behind", "[surface]") {
+  Run run(yards::rectangle(200, 80, 0.25, 0.03, [](double, double) { return 0.0; }));
+  run.flow.follow_sources(2);
+  for (int j = 36; j < 44; ++j)
+    for (int i = 96; i < 128; ++i) run.flow.give(j * 200 + i, 0.002, 0);
+  run.sink.assign(run.sink.size(), 5e-4);
+  tag_supply(run, [](int) { return 0; });
+  run.advance(20);
+  CHECK(run.flow.volume() == 0);
+  CHECK(run.flow.counters().followed == 1);
+  run.sink.assign(run.sink.size(), 0.0);
+  run.rain(40 * mm_per_hour);
+  tag_supply(run, [](int) { return 1; });
+  run.advance(20);
+  CHECK_THAT(volume_of(run, 1), WithinRel(run.flow.volume(), 1e-11));
+  CHECK(volume_of(run, 0) < 1e-15);
+}
