@@ -29,8 +29,7 @@ constexpr double steady_growth = 1.05;
 constexpr double too_long = 1.02;
 // Whether all films have drained is looked at once in this many stretches.
 constexpr int stretches_between_looks = 8;
-// Sources are followed over this many steps at once and what makes their last group full, but for the supply
-// of one time only.
+// Sources are followed at the end of a call of advance(), or once so many steps or more wait for it.
 constexpr int most_followed = 32;
 
 std::unique_ptr<Crew> make_crew(const Options& options) {

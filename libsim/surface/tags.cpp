@@ -166,43 +166,45 @@ void Tags::find_near() {
 // Looks which tiles beside those of a source it has come to.
 void Tags::find_spread() {
   bool spread = false;
-  for (int tag = 0; tag < count_; ++tag)
-    for (int b = 0; b < bands_; ++b)
-      for (int a = 0; a < tile_columns_; ++a) {
-        const std::size_t at = (static_cast<std::size_t>(tag) * bands_ + b) * tile_columns_ + a;
-        if (!near_[at] || holds_[at]) continue;
-        holds_[at] = holds_some(tag, a, b);
-        spread |= holds_[at] != 0;
-      }
+  for (std::size_t at = 0; at < holds_.size(); ++at) {
+    if (!near_[at] || holds_[at]) continue;
+    holds_[at] = holds_some(at);
+    spread |= holds_[at] != 0;
+  }
   if (spread) find_near();
 }
 
 // Where a source has gone again the tile need not be mixed.
 void Tags::forget_absent() {
-  for (int tag = 0; tag < count_; ++tag)
-    for (int b = 0; b < bands_; ++b)
-      for (int a = 0; a < tile_columns_; ++a) {
-        char& holds = holds_[(static_cast<std::size_t>(tag) * bands_ + b) * tile_columns_ + a];
-        if (!holds || holds_some(tag, a, b)) continue;
-        holds = 0;
-        const int i = a * Tiles::width, count = std::min(Tiles::width, columns_ - i);
-        for (int j = b * Tiles::height; j < std::min((b + 1) * Tiles::height, rows_); ++j)
-          std::fill_n(row(next_, tag, j) + i, count, 0.0);
-      }
+  for (std::size_t at = 0; at < holds_.size(); ++at) {
+    if (!holds_[at] || holds_some(at)) continue;
+    holds_[at] = 0;
+    const Part part = part_at(at);
+    for (int j = part.begin_j; j < part.end_j; ++j)
+      std::fill_n(row(next_, part.tag, j) + part.begin, part.count, 0.0);
+  }
   for (const TagSupply& entry : arriving_)
     if (entry.rate > 0) holds_[tile_of(entry.tag, entry.cell)] = 1;
   find_near();
 }
 
-bool Tags::holds_some(int tag, int a, int b) const {
-  const int i = a * Tiles::width, count = std::min(Tiles::width, columns_ - i);
-  for (int j = b * Tiles::height; j < std::min((b + 1) * Tiles::height, rows_); ++j) {
-    const double* share = row(now_, tag, j) + i;
+bool Tags::holds_some(std::size_t at) const {
+  const Part part = part_at(at);
+  for (int j = part.begin_j; j < part.end_j; ++j) {
+    const double* share = row(now_, part.tag, j) + part.begin;
     std::uint64_t bits = 0; // shares are not negative: all bits are 0 only for nothing at all
-    for (int k = 0; k < count; ++k) bits |= __builtin_bit_cast(std::uint64_t, share[k]);
+    for (int k = 0; k < part.count; ++k) bits |= __builtin_bit_cast(std::uint64_t, share[k]);
     if (bits != 0) return true;
   }
   return false;
+}
+
+// Which source and cells an entry of holds_ is about.
+Tags::Part Tags::part_at(std::size_t at) const {
+  const int tile = static_cast<int>(at), band = tile / tile_columns_ % bands_;
+  const int i = tile % tile_columns_ * Tiles::width, j = band * Tiles::height;
+  return {tile / tile_columns_ / bands_, i, std::min(Tiles::width, columns_ - i), j,
+          std::min(j + Tiles::height, rows_)};
 }
 
 void Tags::hold(int tag, int cell) {

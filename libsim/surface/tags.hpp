@@ -1,11 +1,12 @@
 // Where the water on the ground came from: the share of each source in every cell, carried along with the
 // water.
 //
-// The composition of a cell is mixed with what crosses its faces, upwind of the final discharges of every
-// hydraulic step: what leaves has the composition of the cell that gives it (first order, donor cell). What
-// soaks in or dries up takes every source in proportion, so that it changes no share. Each new share is a
-// mean of old ones with weights that are not negative and sum to one: shares stay between 0 and 1, sum to 1,
-// and the volume of each source is conserved to round-off.
+// The composition of a cell is mixed with what crosses its faces, upwind of the final discharges summed over
+// some hydraulic steps: what leaves has the composition of the cell that gives it (first order, donor cell).
+// Where more leaves than was there, the rest has the composition of what came in meanwhile. What soaks in or
+// dries up takes every source in proportion, so that it changes no share. Each new share is a mean of old
+// ones with weights that are not negative and sum to one: shares stay between 0 and 1, sum to 1, and the
+// volume of each source is conserved to round-off.
 #pragma once
 #include <span>
 #include <vector>
@@ -82,6 +83,9 @@ private:
     bool along_x = true;
     double sign = 1;
   };
+  struct Part { // a source in a tile: columns from `begin` on, and rows
+    int tag = 0, begin = 0, count = 0, begin_j = 0, end_j = 0;
+  };
   double* row(std::vector<double>& shares, int tag, int j) {
     return shares.data() + static_cast<std::size_t>(tag) * stride_ + padding_ +
            static_cast<std::size_t>(j) * columns_;
@@ -102,7 +106,8 @@ private:
   void find_near();
   void find_spread();
   void forget_absent();
-  bool holds_some(int tag, int tile_i, int tile_j) const;
+  bool holds_some(std::size_t at) const;
+  Part part_at(std::size_t at) const;
   void hold(int tag, int cell);
   std::size_t tile_of(int tag, int cell) const {
     return (static_cast<std::size_t>(tag) * bands_ + cell / columns_ / Tiles::height) * tile_columns_ +
