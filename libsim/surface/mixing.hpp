@@ -1,5 +1,6 @@
 // Loops over rows of cells in which water of several sources mixes, on flat arrays.
 #pragma once
+#include <initializer_list>
 
 namespace lowspot::surface {
 
@@ -18,6 +19,14 @@ struct MixingRow {
   double* per_total = nullptr; // 1/m: one over all the water that mixes in the cell, 0: none
   int count = 0;               // of cells
 };
+
+// The weights of a stretch of a row from `from` on; what passed, depth and supply remain those of the whole.
+inline MixingRow weights_of_part(MixingRow row, int from, int count) {
+  for (double** weight : {&row.keep, &row.from_west, &row.from_east, &row.from_south, &row.from_north})
+    *weight += from;
+  row.count = count;
+  return row;
+}
 
 // Finds the weights; factor [1/m] turns what passed into depth, dt [s] is the time that it took. With the
 // part of the supply they sum to one, or `keep` alone is one where there is no water.

@@ -10,21 +10,9 @@
 #include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
-namespace {
 
 // Rounding is swept out of the sums of shares once in this many steps.
-constexpr int steps_between_sweeps = 32;
-
-// The stretch of a row from `from` on; what passed, depth and supply are those of the whole and not used any
-// more.
-MixingRow part_of(MixingRow row, int from, int count) {
-  for (double** weight : {&row.keep, &row.from_west, &row.from_east, &row.from_south, &row.from_north})
-    *weight += from;
-  row.count = count;
-  return row;
-}
-
-} // namespace
+static constexpr int steps_between_sweeps = 32;
 
 Tags::Tags(const Terrain& terrain, int count, std::span<const double> depth, int present)
     : count_(count), columns_(terrain.grid.nx), rows_(terrain.grid.ny), cell_size_(terrain.grid.cell),
@@ -142,8 +130,8 @@ void Tags::mix_near(int tag, int j, int begin, const MixingRow& weights) {
     while (stop < end && (near[stop / Tiles::width] != 0) == some)
       stop = std::min((stop / Tiles::width + 1) * Tiles::width, end);
     if (some)
-      mix_row(part_of(weights, i - begin, stop - i), here + i, here + i - columns_, here + i + columns_,
-              mixed + i);
+      mix_row(weights_of_part(weights, i - begin, stop - i), here + i, here + i - columns_,
+              here + i + columns_, mixed + i);
     i = stop;
   }
 }
