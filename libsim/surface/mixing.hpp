@@ -13,9 +13,11 @@ struct MixingRow {
   // m2 passed, to the east and the north; the face east of a cell is the next west one
   const double *west = nullptr, *south = nullptr, *north = nullptr;
   const double *depth = nullptr, *supply = nullptr; // m at the start, m/s
-  // weights of the composition that the cell had, and of those that the cells around it gave
-  double *keep = nullptr, *from_west = nullptr, *from_east = nullptr, *from_south = nullptr,
-         *from_north = nullptr;
+  double* keep = nullptr;                           // weight of the composition that the cell had
+  double* from_west = nullptr;                      // weights of those that the cells around it gave
+  double* from_east = nullptr;                      // likewise
+  double* from_south = nullptr;                     // likewise
+  double* from_north = nullptr;                     // likewise
   double* per_total = nullptr; // 1/m: one over all the water that mixes in the cell, 0: none
   int count = 0;               // of cells
 };

@@ -1,6 +1,7 @@
 #include <lowspot/surface/flow.hpp>
 
 #include <cmath>
+#include <random>
 
 #include <lowspot/base/error.hpp>
 
@@ -125,4 +126,34 @@ TEST_CASE("A copy goes its own way and comes to the same", "[surface]") {
   CHECK(copy.volume() == run.flow.volume());
   Flow moved = std::move(copy);
   CHECK(moved.volume() == run.flow.volume());
+}
+
+// Streams and puddles side by side, rain that comes and goes, ground that soaks here more and there less.
+TEST_CASE("The water is the same to the bit whether its sources are followed or not", "[surface]") {
+  for (unsigned seed = 1; seed <= 4; ++seed) {
+    CAPTURE(seed);
+    Terrain terrain = yards::bumpy(110, 50, seed);
+    yards::open_side(terrain, 0);
+    std::mt19937 random(seed);
+    std::uniform_real_distribution<double> unit(0, 1);
+    Run plain(std::move(terrain));
+    for (double& each : plain.sink) each = 40 * mm_per_hour * unit(random);
+    Run followed = plain;
+    followed.flow.follow_sources(3);
+    std::size_t apart = 0;
+    for (int k = 0; k < 240; ++k) {
+      for (Run* run : {&plain, &followed}) {
+        run->rain(k < 120 ? 30 * (k / 20 % 3) * mm_per_hour : 0.0);
+        if (k < 60) run->supply[25 * 110 + 90] += 0.02;
+      }
+      yards::tag_supply(followed, [](int c) { return c % 3; });
+      plain.advance(10);
+      followed.advance(10);
+      for (std::size_t c = 0; c < plain.supply.size(); ++c)
+        apart += plain.flow.depth()[c] != followed.flow.depth()[c] || plain.taken[c] != followed.taken[c];
+    }
+    CHECK(apart == 0);
+    CHECK(plain.flow.counters().steps == followed.flow.counters().steps);
+    CHECK(plain.out == followed.out);
+  }
 }

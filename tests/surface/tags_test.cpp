@@ -19,16 +19,6 @@ using yards::Run;
 
 namespace {
 
-// Rates of the run's supply by the source that `tag_of` names for each cell.
-template <class TagOf>
-void tag_supply(Run& run, TagOf tag_of) {
-  std::vector<TagSupply> arriving;
-  for (std::size_t c = 0; c < run.supply.size(); ++c)
-    if (run.supply[c] > 0)
-      arriving.push_back({static_cast<int>(c), tag_of(static_cast<int>(c)), run.supply[c]});
-  run.flow.tags()->set_supply(arriving);
-}
-
 double volume_of(const Run& run, int tag) {
   double sum = 0;
   for (std::size_t c = 0; c < run.supply.size(); ++c)
@@ -72,18 +62,6 @@ FaceSet open_faces_outward(const Terrain& terrain) {
   return faces;
 }
 
-Terrain bumpy(int nx, int ny, unsigned seed) {
-  std::mt19937 random(seed);
-  std::uniform_real_distribution<double> unit(0, 1);
-  const double a = unit(random), b = unit(random), c = unit(random);
-  Terrain terrain = yards::rectangle(nx, ny, 0.3, 0.03 + 0.1 * a, [=](double x, double y) {
-    return 0.02 * a * x + 0.05 * b * std::sin(1.9 * x + c) * std::cos(1.4 * y + a) +
-           0.01 * c * std::sin(5 * x + 4 * y);
-  });
-  for (double& storage : terrain.depression_storage) storage = 0.002 * c;
-  return terrain;
-}
-
 } // namespace
 
 TEST_CASE("Rain on a patio above a lawn leaves in the ratio of their lengths", "[surface]") {
@@ -93,7 +71,7 @@ TEST_CASE("Rain on a patio above a lawn leaves in the ratio of their lengths", "
   run.flow.follow_sources(2);
   run.rain(50 * mm_per_hour);
   const int patio = 23; // columns
-  tag_supply(run, [&](int c) { return c % 60 < patio ? 0 : 1; });
+  yards::tag_supply(run, [&](int c) { return c % 60 < patio ? 0 : 1; });
   run.advance(3600);
   const Tags& tags = *run.flow.tags();
   for (int i = 0; i < 60; ++i) {
@@ -111,10 +89,10 @@ TEST_CASE("Two downspouts into one bowl: shares are the ratio of their volumes",
   const double area = 0.25 * 0.25;
   run.supply[3 * 24 + 2] = 0.4e-3 / area;
   run.supply[16 * 24 + 21] = 0.1e-3 / area;
-  tag_supply(run, [](int c) { return c == 3 * 24 + 2 ? 0 : 1; });
+  yards::tag_supply(run, [](int c) { return c == 3 * 24 + 2 ? 0 : 1; });
   run.advance(900);
   run.supply.assign(run.supply.size(), 0.0);
-  tag_supply(run, [](int) { return 0; });
+  yards::tag_supply(run, [](int) { return 0; });
   for (int k = 0; k < 20; ++k) {
     run.advance(600);
     CHECK_THAT(volume_of(run, 0), WithinRel(0.4e-3 * 900, 1e-12));
@@ -126,7 +104,7 @@ TEST_CASE("Two downspouts into one bowl: shares are the ratio of their volumes",
 TEST_CASE("In random yards shares sum to one and every source's water is accounted for", "[surface]") {
   for (unsigned seed = 1; seed <= 6; ++seed) {
     CAPTURE(seed);
-    Terrain terrain = bumpy(45, 30, seed);
+    Terrain terrain = yards::bumpy(45, 30, seed);
     yards::open_side(terrain, 0);
     if (seed % 2) yards::open_side(terrain, 3);
     const FaceSet out = open_faces_outward(terrain);
@@ -138,7 +116,7 @@ TEST_CASE("In random yards shares sum to one and every source's water is account
       run.rain(k < 25 ? (10 + 3 * k) * mm_per_hour : 0.0);
       if (k >= 10 && k < 40) run.supply[15 * 45 + 30] += 1e-3;
       const auto tag_of = [&](int c) { return c == 15 * 45 + 30 ? 3 : (c / 45 / 10 + k) % 3; };
-      tag_supply(run, tag_of);
+      yards::tag_supply(run, tag_of);
       for (std::size_t c = 0; c < run.supply.size(); ++c)
         supplied[tag_of(static_cast<int>(c))] += run.supply[c] * 60 * 0.09;
       run.advance(60);
@@ -162,7 +140,7 @@ TEST_CASE("Soaking in takes every source in proportion", "[surface]") {
     run.flow.give(c, 0.01, 1);
     run.sink[c] = (c % 16 < 5 ? 20.0 : 3.0) * mm_per_hour;
   }
-  tag_supply(run, [](int) { return 0; });
+  yards::tag_supply(run, [](int) { return 0; });
   for (int k = 0; k < 12; ++k) {
     run.advance(600);
     for (std::size_t c = 0; c < run.supply.size(); ++c)
@@ -179,7 +157,7 @@ TEST_CASE("A level pool mixes only what moves within it", "[surface]") {
     run.flow.give(c, 0.05, c % 20 < 10 ? 0 : 1);
     run.sink[c] = c % 20 < 10 ? 0.0 : 4 * mm_per_hour; // only the east soaks
   }
-  tag_supply(run, [](int) { return 0; });
+  yards::tag_supply(run, [](int) { return 0; });
   run.advance(300);
   const double at_start = 0.05 * 10 * 4 * 0.25;
   run.advance(3 * 3600);
@@ -195,7 +173,7 @@ TEST_CASE("A level pool mixes only what moves within it", "[surface]") {
 }
 
 TEST_CASE("A mirrored yard has mirrored shares", "[surface]") {
-  const Terrain ground = bumpy(32, 24, 7);
+  const Terrain ground = yards::bumpy(32, 24, 7);
   Terrain mirrored = ground;
   for (int j = 0; j < 24; ++j)
     for (int i = 0; i < 32; ++i)
@@ -208,8 +186,8 @@ TEST_CASE("A mirrored yard has mirrored shares", "[surface]") {
     run->flow.follow_sources(2);
     run->rain(40 * mm_per_hour);
   }
-  tag_supply(a, [](int c) { return c % 32 < 13 ? 0 : 1; });
-  tag_supply(b, [](int c) { return 31 - c % 32 < 13 ? 0 : 1; });
+  yards::tag_supply(a, [](int c) { return c % 32 < 13 ? 0 : 1; });
+  yards::tag_supply(b, [](int c) { return 31 - c % 32 < 13 ? 0 : 1; });
   a.advance(600);
   b.advance(600);
   double worst = 0;
@@ -233,11 +211,11 @@ TEST_CASE("A pulse keeps its volume and spreads as the upwind scheme does", "[su
     Run run(std::move(terrain));
     run.flow.follow_sources(2);
     for (int j = 0; j < 2; ++j) run.supply[j * nx] = 4e-3 / cell;
-    tag_supply(run, [](int) { return 0; });
+    yards::tag_supply(run, [](int) { return 0; });
     run.advance(1500);
-    tag_supply(run, [](int) { return 1; });
+    yards::tag_supply(run, [](int) { return 1; });
     run.advance(10);
-    tag_supply(run, [](int) { return 0; });
+    yards::tag_supply(run, [](int) { return 0; });
     const auto variance = [&](double& mean) {
       double sum = 0, first = 0, second = 0;
       for (int i = 0; i < nx; ++i) {
@@ -276,7 +254,7 @@ TEST_CASE("Faces crossed by a gate count each source both ways", "[surface]") {
   gate.x_signs = {-1}; // toward the west counts as positive
   run.flow.tags()->watch({{gate, {0, 1, 2, 3, 4}}});
   for (int i = 0; i < 20; ++i) run.supply[i] = i < 5 ? 2e-5 : 0.0;
-  tag_supply(run, [](int c) { return c < 3 ? 0 : 1; });
+  yards::tag_supply(run, [](int c) { return c < 3 ? 0 : 1; });
   run.advance(600);
   const Tags& tags = *run.flow.tags();
   double beyond[2] = {};
@@ -288,52 +266,21 @@ TEST_CASE("Faces crossed by a gate count each source both ways", "[surface]") {
 }
 
 TEST_CASE("Following sources changes no depth, and a copy follows its own", "[surface]") {
-  Terrain terrain = bumpy(30, 20, 3);
+  Terrain terrain = yards::bumpy(30, 20, 3);
   yards::open_side(terrain, 0);
   Run plain(terrain), followed(terrain);
   followed.flow.follow_sources(2);
   for (Run* run : {&plain, &followed}) run->rain(30 * mm_per_hour);
-  tag_supply(followed, [](int c) { return c % 2; });
+  yards::tag_supply(followed, [](int c) { return c % 2; });
   plain.advance(300);
   followed.advance(300);
   Run copy = followed;
-  tag_supply(copy, [](int) { return 0; });
+  yards::tag_supply(copy, [](int) { return 0; });
   const double before = volume_of(followed, 1);
   copy.advance(300);
   CHECK(volume_of(followed, 1) == before);
   for (std::size_t c = 0; c < plain.supply.size(); ++c)
     CHECK(plain.flow.depth()[c] == followed.flow.depth()[c]);
-}
-
-// Streams and puddles side by side, rain that comes and goes, ground that soaks here more and there less.
-TEST_CASE("The water is the same to the bit whether its sources are followed or not", "[surface]") {
-  for (unsigned seed = 1; seed <= 4; ++seed) {
-    CAPTURE(seed);
-    Terrain terrain = bumpy(110, 50, seed);
-    yards::open_side(terrain, 0);
-    std::mt19937 random(seed);
-    std::uniform_real_distribution<double> unit(0, 1);
-    Run plain(std::move(terrain));
-    for (double& each : plain.sink) each = 40 * mm_per_hour * unit(random);
-    Run followed = plain;
-    followed.flow.follow_sources(3);
-    std::size_t apart = 0;
-    for (int k = 0; k < 240; ++k) {
-      for (Run* run : {&plain, &followed}) {
-        run->rain(k < 120 ? 30 * (k / 20 % 3) * mm_per_hour : 0.0);
-        if (k < 60) run->supply[25 * 110 + 90] += 0.02;
-      }
-      tag_supply(followed, [](int c) { return c % 3; });
-      plain.advance(10);
-      followed.advance(10);
-      for (std::size_t c = 0; c < plain.supply.size(); ++c)
-        apart += plain.flow.depth()[c] != followed.flow.depth()[c] || plain.taken[c] != followed.taken[c];
-    }
-    CHECK(apart == 0);
-    CHECK(plain.flow.counters().steps == followed.flow.counters().steps);
-    CHECK(plain.out == followed.out);
-    CHECK(soundness(followed).misfit < 1e-14);
-  }
 }
 
 TEST_CASE("Supplies whose sources are not told are refused", "[surface]") {
@@ -355,7 +302,7 @@ TEST_CASE("Slow water is followed over several steps at once, and keeps its book
   run.flow.tags()->watch({{out, {}}});
   run.rain(40 * mm_per_hour);
   const auto tag_of = [](int c) { return c % 64 < 20 ? 2 : c / 64 < 20 ? 0 : 1; };
-  tag_supply(run, tag_of);
+  yards::tag_supply(run, tag_of);
   double supplied[3] = {};
   for (std::size_t c = 0; c < run.supply.size(); ++c)
     supplied[tag_of(static_cast<int>(c))] += run.supply[c] * 3600 * 0.0625;
@@ -421,13 +368,13 @@ TEST_CASE("Water that is gone before its sources are followed leaves nothing beh
   for (int j = 36; j < 44; ++j)
     for (int i = 96; i < 128; ++i) run.flow.give(j * 200 + i, 0.002, 0);
   run.sink.assign(run.sink.size(), 5e-4);
-  tag_supply(run, [](int) { return 0; });
+  yards::tag_supply(run, [](int) { return 0; });
   run.advance(20);
   CHECK(run.flow.volume() == 0);
   CHECK(run.flow.counters().followed == 1);
   run.sink.assign(run.sink.size(), 0.0);
   run.rain(40 * mm_per_hour);
-  tag_supply(run, [](int) { return 1; });
+  yards::tag_supply(run, [](int) { return 1; });
   run.advance(20);
   CHECK_THAT(volume_of(run, 1), WithinRel(run.flow.volume(), 1e-11));
   CHECK(volume_of(run, 0) < 1e-15);

@@ -1,9 +1,12 @@
 // Grounds for the tests of surface water.
 #pragma once
+#include <cmath>
 #include <functional>
 #include <limits>
+#include <random>
 
 #include <lowspot/surface/flow.hpp>
+#include <lowspot/surface/tags.hpp>
 
 namespace yards {
 
@@ -83,5 +86,28 @@ struct Run {
   Field supply, sink, taken;
   double supplied = 0, sunk = 0, out = 0, time = 0;
 };
+
+// Rates of the run's supply by the source that `tag_of` names for each cell.
+template <class TagOf>
+void tag_supply(Run& run, TagOf tag_of) {
+  std::vector<lowspot::surface::TagSupply> arriving;
+  for (std::size_t c = 0; c < run.supply.size(); ++c)
+    if (run.supply[c] > 0)
+      arriving.push_back({static_cast<int>(c), tag_of(static_cast<int>(c)), run.supply[c]});
+  run.flow.tags()->set_supply(arriving);
+}
+
+// Hollows and humps drawn from a seed, with a little storage.
+inline lowspot::surface::Terrain bumpy(int nx, int ny, unsigned seed) {
+  std::mt19937 random(seed);
+  std::uniform_real_distribution<double> unit(0, 1);
+  const double a = unit(random), b = unit(random), c = unit(random);
+  lowspot::surface::Terrain terrain = rectangle(nx, ny, 0.3, 0.03 + 0.1 * a, [=](double x, double y) {
+    return 0.02 * a * x + 0.05 * b * std::sin(1.9 * x + c) * std::cos(1.4 * y + a) +
+           0.01 * c * std::sin(5 * x + 4 * y);
+  });
+  for (double& storage : terrain.depression_storage) storage = 0.002 * c;
+  return terrain;
+}
 
 } // namespace yards
