@@ -6,7 +6,7 @@ source "$(dirname "${BASH_SOURCE[0]}")/../cli/setup.sh"
 install_missing "${packages[@]}" clang-tidy-14
 cd "$root"
 cmake -S . -B build-lint -G Ninja -DCMAKE_BUILD_TYPE=Release -DLOWSPOT_TESTS=OFF -DLOWSPOT_BENCHMARKS=OFF \
-  -DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON >/dev/null
+  -DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON -DCMAKE_UNITY_BUILD=OFF >/dev/null
 export root shallow="--extra-arg=-Xclang --extra-arg=-analyzer-config --extra-arg=-Xclang --extra-arg=mode=shallow"
 if [ "${SHALLOW-yes}" = "" ]; then shallow=; fi
 joined=build-lint/joined
