@@ -1,15 +1,16 @@
 #include <lowspot/surface/flushed.hpp>
 
-#include <algorithm>
 #include <cmath>
-#include <limits>
+#include <numeric>
+
+#include <boost/graph/compressed_sparse_row_graph.hpp>
+#include <boost/graph/strong_components.hpp>
 
 #include <lowspot/surface/mixing.hpp>
 #include <lowspot/surface/workspace.hpp>
 
 namespace lowspot::surface {
 namespace {
-constexpr int complete = std::numeric_limits<int>::max(); // reached later than any cell of an open group
 // More than this times its water has to have gone: what is less is rounding.
 constexpr double flushed_from = 1 + 1e-12;
 } // namespace
@@ -64,45 +65,25 @@ void FlushedOrder::find(const PassedWater& passed, std::span<const Flushed> cell
     cells_.push_back(cells[k].cell);
     place_[cells[k].cell] = static_cast<int>(k);
   }
-  order_.clear();
-  begins_.assign(1, 0);
-  for (std::vector<int>* each : {&reached_, &low_, &side_}) each->assign(cells.size(), 0);
-  count_ = 0;
+  fed_by_.clear();
   for (std::size_t k = 0; k < cells.size(); ++k)
-    if (reached_[k] == 0) visit(passed, cells, static_cast<int>(k));
-}
-
-// Looks upstream from a cell, depth first: a group is complete once all that feeds it has been seen.
-void FlushedOrder::visit(const PassedWater& passed, std::span<const Flushed> cells, int start) {
-  const auto reach = [&](int k) {
-    reached_[k] = low_[k] = ++count_;
-    way_.push_back(k);
-    open_.push_back(k);
-  };
-  reach(start);
-  while (!way_.empty()) {
-    const int k = way_.back();
-    if (side_[k] < 4) {
-      const Exchange from = exchange_over(grid_, frame_, passed, cells[k].column, cells[k].row, side_[k]++);
+    for (int side = 0; side < 4; ++side) {
+      const Exchange from = exchange_over(grid_, frame_, passed, cells[k].column, cells[k].row, side);
       const int giver = from.inflow > 0 && from.cell >= 0 ? place_[from.cell] : -1;
-      if (giver < 0) continue;
-      if (reached_[giver] == 0)
-        reach(giver);
-      else if (reached_[giver] != complete)
-        low_[k] = std::min(low_[k], reached_[giver]);
-      continue;
+      if (giver >= 0) fed_by_.emplace_back(static_cast<int>(k), giver);
     }
-    way_.pop_back();
-    if (!way_.empty()) low_[way_.back()] = std::min(low_[way_.back()], low_[k]);
-    if (low_[k] != reached_[k]) continue;
-    for (int member = -1; member != k;) {
-      member = open_.back();
-      open_.pop_back();
-      reached_[member] = complete;
-      order_.push_back(member);
-    }
-    begins_.push_back(order_.size());
-  }
+  const boost::compressed_sparse_row_graph<> graph(boost::edges_are_sorted, fed_by_.begin(), fed_by_.end(),
+                                                   cells.size());
+  group_.resize(cells.size());
+  // Numbered from those on that none feeds.
+  const int groups = boost::strong_components(
+      graph, boost::make_iterator_property_map(group_.begin(), get(boost::vertex_index, graph)));
+  begins_.assign(groups + 1, 0);
+  for (const int g : group_) ++begins_[g + 1];
+  std::partial_sum(begins_.begin(), begins_.end(), begins_.begin());
+  order_.resize(cells.size());
+  std::vector<std::size_t> next(begins_.begin(), begins_.end() - 1);
+  for (std::size_t k = 0; k < cells.size(); ++k) order_[next[group_[k]]++] = static_cast<int>(k);
 }
 
 } // namespace lowspot::surface

@@ -2,6 +2,7 @@
 // they passed on holds some of what came in meanwhile, so that upstream has to be known before downstream.
 #pragma once
 #include <span>
+#include <utility>
 #include <vector>
 
 #include <lowspot/base/grid.hpp>
@@ -38,7 +39,7 @@ void find_flushed(const Grid& grid, const Frame& frame, const PassedWater& passe
                   std::vector<Flushed>& found);
 
 // Puts flushed cells into an order in which each comes after those that feed it. Cells that feed each other
-// round a circle make one group (Tarjan 1972: strongly connected components).
+// round a circle make one group (strongly connected components).
 class FlushedOrder {
 public:
   // For cells of this grid.
@@ -56,19 +57,14 @@ public:
   int place(int cell) const { return place_[cell]; }
 
 private:
-  void visit(const PassedWater& passed, std::span<const Flushed> cells, int start);
-
   Grid grid_;
   Frame frame_;
-  std::vector<int> place_;          // of each cell of the grid
-  std::vector<int> cells_;          // of the last find()
-  std::vector<int> order_;          // group after group
-  std::vector<std::size_t> begins_; // of each group, one more at the end
-  // of each cell while it is looked at: when it was reached, 0: not yet; the first one known to be fed by it;
-  // the next side to look over
-  std::vector<int> reached_, low_, side_;
-  std::vector<int> way_, open_; // the way to the cell looked at; cells of groups that are not complete
-  int count_ = 0;               // of cells reached
+  std::vector<int> place_;                  // of each cell of the grid
+  std::vector<int> cells_;                  // of the last find()
+  std::vector<std::pair<int, int>> fed_by_; // places of a cell and of one that feeds it
+  std::vector<int> group_;                  // of each of cells_
+  std::vector<int> order_;                  // group after group
+  std::vector<std::size_t> begins_;         // of each group, one more at the end
 };
 
 } // namespace lowspot::surface

@@ -222,12 +222,7 @@ TEST_CASE("sources that were followed are not denied where nothing stood") {
 
 TEST_CASE("the owner reads beside a pit when it is empty again") {
   sample::SheetMaker maker;
-  auto& outlet = maker.site.designs[0].outlets[0];
-  outlet.kind = "dry well";
-  outlet.well.plan = 1, outlet.well.perimeter = 4, outlet.well.depth = 3;
-  lowspot::results::CheckRecord check;
-  check.id = "drain_down", check.about = outlet.name, check.found = "empty 30 h after the rain";
-  maker.comparison.designs[1].checks.push_back(check);
+  maker.end_in_a_pit("empty 30 h after the rain");
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("(dry well; empty 30 h after the rain)"));
 }
 

@@ -145,12 +145,7 @@ TEST_CASE("distances that the site file lets measure are listed, and only the ot
 
 TEST_CASE("the permit desk reads when a pit is empty again") {
   sample::SheetMaker maker;
-  auto& outlet = maker.site.designs[0].outlets[0];
-  outlet.kind = "dry well";
-  outlet.well.plan = 1, outlet.well.perimeter = 4, outlet.well.depth = 3;
-  lowspot::results::CheckRecord check;
-  check.id = "drain_down", check.about = outlet.name, check.found = "empty 30 h after the rain";
-  maker.comparison.designs[1].checks.push_back(check);
+  maker.end_in_a_pit("empty 30 h after the rain");
   const std::string page = permit_sheet_html(maker.scene());
   const std::string sent = page.substr(page.find("Where the water is sent"));
   CHECK_THAT(sent.substr(0, sent.find("</ul>")), ContainsSubstring("; empty 30 h after the rain."));

@@ -48,6 +48,15 @@ struct SheetMaker : PageMaker {
     return {page().scene, ground,  comparison.designs[0], &comparison.designs[1], &site.designs[0],
             &cut,         &takeoff};
   }
+  // The design's outlet is a dry well, of which the check of its emptying found this.
+  void end_in_a_pit(const std::string& found) {
+    auto& outlet = site.designs[0].outlets[0];
+    outlet.kind = "dry well";
+    outlet.well.plan = 1, outlet.well.perimeter = 4, outlet.well.depth = 3;
+    lowspot::results::CheckRecord check;
+    check.id = "drain_down", check.about = outlet.name, check.found = found;
+    comparison.designs[1].checks.push_back(check);
+  }
   lowspot::report::SheetScene nothing_proposed() { return {page().scene, ground, comparison.designs[0]}; }
 };
 
