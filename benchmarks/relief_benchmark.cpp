@@ -4,10 +4,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <ctime>
 #include <queue>
 #include <random>
 #include <vector>
+
+#include "cpu_seconds.hpp"
 
 #include <lowspot/relief/depression_tree.hpp>
 #include <lowspot/relief/ordered_cells.hpp>
@@ -15,12 +16,6 @@
 using namespace lowspot;
 
 namespace {
-
-double cpu_seconds() {
-  timespec time{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &time);
-  return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
-}
 
 // A sloping lot with bumps of every size down to the cell.
 Field fractal(int n) {

@@ -5,8 +5,9 @@
 // "-" is the yard as it is, "+" the same with its sources.
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <string>
+
+#include "cpu_seconds.hpp"
 
 #include <lowspot/catalog/catalog.hpp>
 #include <lowspot/rain/hyetograph.hpp>
@@ -19,12 +20,6 @@
 using namespace lowspot;
 
 namespace {
-
-double cpu_seconds() {
-  timespec time{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &time);
-  return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
-}
 
 struct Mark {
   double time = 0, cpu = 0, updates = 0, resting = 0;

@@ -4,10 +4,11 @@
 #pragma once
 #include <algorithm>
 #include <cmath>
-#include <ctime>
 #include <limits>
 #include <random>
 #include <vector>
+
+#include "cpu_seconds.hpp"
 
 #include <lowspot/surface/flow.hpp>
 
@@ -15,12 +16,6 @@ namespace storm_yard {
 
 using lowspot::Field;
 using lowspot::Grid;
-
-inline double cpu_seconds() {
-  timespec time{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &time);
-  return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
-}
 
 struct Yard {
   lowspot::surface::Terrain terrain;

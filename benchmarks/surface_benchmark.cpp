@@ -8,21 +8,16 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <limits>
 #include <vector>
+
+#include "cpu_seconds.hpp"
 
 #include <lowspot/surface/flow.hpp>
 
 using namespace lowspot;
 
 namespace {
-
-double cpu_seconds() {
-  timespec time{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &time);
-  return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
-}
 
 surface::Terrain rough_slope(int n, double cell) {
   surface::Terrain terrain;

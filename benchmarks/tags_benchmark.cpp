@@ -3,21 +3,16 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <ctime>
 #include <limits>
 #include <vector>
+
+#include "cpu_seconds.hpp"
 
 #include <lowspot/surface/tags.hpp>
 
 using namespace lowspot;
 
 namespace {
-
-double cpu_seconds() {
-  timespec time{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &time);
-  return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
-}
 
 // A yard of 160 by 120 cells of a quarter metre with pits, open to the west.
 surface::Terrain pitted_yard() {

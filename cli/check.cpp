@@ -20,6 +20,7 @@
 #include "commands.hpp"
 #include "print_checks.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -162,10 +163,8 @@ void add_check(CLI::App& app, Context& context) {
       app.add_subcommand("check", "Read everything; say what is wrong, unlikely, assumed or UNKNOWN");
   const auto arguments = std::make_shared<CheckArguments>();
   command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
-  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
-  command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet,
-                    "say nothing but what cannot be run; the exit code says the rest");
+  add_cell_option(*command, arguments->cell);
+  add_answer_options(*command, context, "say nothing but what cannot be run; the exit code says the rest");
   command->footer("Example:\n  lowspot check my-yard");
   command->callback([&context, arguments] {
     context.chosen = [&context, arguments] { return check(context, *arguments); };

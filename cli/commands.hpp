@@ -48,9 +48,6 @@ void add_catalog(CLI::App& app, Context& context);
 void add_manual(CLI::App& app, Context& context);
 void add_completion(CLI::App& app, Context& context);
 
-// The cell size of --cell [m], or site::not_given where it is empty. Throws InputError.
-double cell_size(const std::string& text);
-
 // The folder of the catalogue: LOWSPOT_DATA, else where the program was installed, else the source tree.
 std::filesystem::path catalog_folder();
 

@@ -29,6 +29,7 @@
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -217,28 +218,18 @@ void add_compare(CLI::App& app, Context& context) {
                       "folder for the results (default: results, beside the site file)");
   command->add_option("--design", arguments->designs,
                       "run only this design beside the yard as it is (may be repeated)");
-  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
-  command
-      ->add_option(
-          "--method", arguments->method,
-          "how water runs over the ground: dynamic, or routed (quicker, approximate, does not say where "
-          "water comes from)")
-      ->check(CLI::IsMember({"dynamic", "routed"}));
-  command->add_option("--threads", arguments->threads, "threads for all runs together (default: one a core)")
-      ->check(CLI::Range(0, 1024));
-  command
-      ->add_option("--plausible", arguments->plausible,
-                   "plausible soils within the bands of the site file, for the answer as a band (default: " +
-                       std::to_string(study::usual_draws) + " where there are bands; 0: none)")
-      ->check(CLI::Range(0, 10000));
-  command->add_option("--seed", arguments->seed,
-                      "of the plausible soils: the same seed draws the same soils");
+  add_cell_option(*command, arguments->cell);
+  add_method_option(*command, arguments->method,
+                    "dynamic, or routed (quicker, approximate, does not say where water comes from)");
+  add_threads_option(*command, arguments->threads, "threads for all runs together");
+  add_plausible_options(*command, arguments->plausible, arguments->seed,
+                        "within the bands of the site file, for the answer as a band (default: " +
+                            std::to_string(study::usual_draws) + " where there are bands; 0: none)");
   command->add_flag("--strict", arguments->strict, "exit with 3 when no design meets the target");
   command->add_flag("--overwrite", arguments->overwrite, "replace results of another yard in --out");
   command->add_flag("--gis", arguments->gis,
                     "maps for a geographic information system, too: GeoTIFF and GeoJSON in the folder gis");
-  command->add_flag("--json", context.json, "the summary as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no progress, no warnings");
+  add_answer_options(*command, context, "no progress, no warnings", "the summary as JSON on standard output");
   command->footer("Example:\n  lowspot compare my-yard --out my-yard/results");
   command->callback([&context, arguments] {
     context.shares_work = true;

@@ -21,6 +21,7 @@
 #include "commands.hpp"
 #include "cutsheet_options.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -227,13 +228,9 @@ void add_cutsheet(CLI::App& app, Context& context) {
   command
       ->add_flag("--no-rerun", arguments->no_rerun, "with --dug: do not run the storm on the trench as dug")
       ->needs(dug);
-  command
-      ->add_option("--threads", arguments->threads, "with --dug: threads for the runs (default: one a core)")
-      ->check(CLI::Range(0, 1024))
-      ->needs(dug);
+  add_threads_option(*command, arguments->threads, "with --dug: threads for the runs")->needs(dug);
   command->add_option("--out", arguments->out, "folder for cutsheet.csv and cutsheet.html");
-  command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no progress");
+  add_answer_options(*command, context);
   command->footer(
       "Examples:\n  lowspot cutsheet my-yard --hi 104.32 --out my-yard/results\n"
       "  lowspot cutsheet my-yard --hi 104.32 --dug trench.csv\n"

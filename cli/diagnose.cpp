@@ -18,6 +18,7 @@
 #include "interrupt.hpp"
 #include "print_wet.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -170,14 +171,12 @@ void add_diagnose(CLI::App& app, Context& context) {
   const auto arguments = std::make_shared<DiagnoseArguments>();
   command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
   command->add_option("--out", arguments->out, "folder for a page, a map and the figures");
-  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
+  add_cell_option(*command, arguments->cell);
   command->add_flag("--ground-only", arguments->ground_only,
                     "look at the ground alone, without running the storm");
-  command->add_option("--threads", arguments->threads, "threads for the storm (default: one a core)")
-      ->check(CLI::Range(0, 1024));
+  add_threads_option(*command, arguments->threads, "threads for the storm");
   command->add_flag("--overwrite", arguments->overwrite, "replace results of another yard in --out");
-  command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no warnings, no notes");
+  add_answer_options(*command, context, "no warnings, no notes");
   command->footer("Example:\n  lowspot diagnose my-yard --out my-yard/diagnosis");
   command->callback([&context, arguments] {
     context.chosen = [&context, arguments] { return diagnose(context, *arguments); };

@@ -19,6 +19,7 @@
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -150,12 +151,10 @@ void add_hosetest(CLI::App& app, Context& context) {
                       "where the hose lies, x,y in the site's units (default: the lowest judged ground)");
   command->add_option("--flow", arguments->flow, "of the hose")->capture_default_str();
   command->add_option("--for", arguments->duration, "how long it runs")->capture_default_str();
-  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
-  command->add_option("--threads", arguments->threads, "threads for the run (default: one a core)")
-      ->check(CLI::Range(0, 1024));
+  add_cell_option(*command, arguments->cell);
+  add_threads_option(*command, arguments->threads, "threads for the run");
   command->add_option("--out", arguments->out, "folder for hosetest.html, hosetest.json and hosetest.csv");
-  command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no progress");
+  add_answer_options(*command, context);
   command->footer("Example:\n  lowspot hosetest my-yard --design \"drain to the fence\" --flow \"5 gal/min\" "
                   "--for \"20 min\"");
   command->callback([&context, arguments] {

@@ -15,6 +15,7 @@
 
 #include "commands.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -257,8 +258,7 @@ void add_levels(CLI::App& app, Context& context) {
   const auto arguments = std::make_shared<LevelsArguments>();
   command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
   command->add_option("--out", arguments->out, "folder for levels.png, levels.pdf and levels_reduced.csv");
-  command->add_flag("--json", context.json, "the answer as JSON on standard output, in metres");
-  command->add_flag("--quiet", context.quiet, "no warnings");
+  add_answer_options(*command, context, "no warnings", "the answer as JSON on standard output, in metres");
   command->footer("Example:\n  lowspot levels my-yard --out my-yard/levels");
   command->callback([&context, arguments] {
     context.chosen = [&context, arguments] { return levels(context, *arguments); };

@@ -16,6 +16,7 @@
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -137,16 +138,11 @@ void add_remedies(CLI::App& app, Context& context) {
   const auto arguments = std::make_shared<RemedyArguments>();
   command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
   command->add_option("--design", arguments->design, "the design to change, when there is more than one");
-  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
-  command
-      ->add_option("--method", arguments->method,
-                   "how water runs over the ground: dynamic, or routed (quicker, approximate)")
-      ->check(CLI::IsMember({"dynamic", "routed"}));
-  command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
-      ->check(CLI::Range(0, 1024));
+  add_cell_option(*command, arguments->cell);
+  add_method_option(*command, arguments->method);
+  add_threads_option(*command, arguments->threads);
   command->add_option("--out", arguments->out, "folder for remedies.json");
-  command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no progress");
+  add_answer_options(*command, context);
   command->footer("Example:\n  lowspot remedies my-yard --design \"drain to the fence\" --cell \"1 ft\"\n"
                   "Each change is a run of its own: coarse cells are enough to rank them.");
   command->callback([&context, arguments] {

@@ -18,6 +18,7 @@
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -109,21 +110,12 @@ void add_storms(CLI::App& app, Context& context) {
   command->add_option("--out", arguments->out, "folder for storms.html, storms.csv and storms.json");
   command->add_option("--design", arguments->designs,
                       "run only this design beside the yard as it is (may be repeated)");
-  command->add_option("--cell", arguments->cell,
-                      "cell size, such as \"1 ft\" (default: coarser than the site's)");
-  command
-      ->add_option("--method", arguments->method,
-                   "how water runs over the ground: routed (quick), or dynamic")
-      ->check(CLI::IsMember({"dynamic", "routed"}));
-  command
-      ->add_option("--plausible", arguments->plausible,
-                   "plausible soils in every storm, for bands (default: 0)")
-      ->check(CLI::Range(0, 10000));
-  command->add_option("--seed", arguments->seed, "of the plausible soils");
-  command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
-      ->check(CLI::Range(0, 1024));
-  command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no progress");
+  add_cell_option(*command, arguments->cell, ", such as \"1 ft\" (default: coarser than the site's)");
+  add_method_option(*command, arguments->method, "routed (quick), or dynamic");
+  add_plausible_options(*command, arguments->plausible, arguments->seed,
+                        "in every storm, for bands (default: 0)");
+  add_threads_option(*command, arguments->threads);
+  add_answer_options(*command, context);
   command->footer(
       "Example:\n  lowspot storms my-yard --out my-yard/results\n"
       "Storms of 1 to 100 years come from the table under [storm]; without one, the site's own storm is "

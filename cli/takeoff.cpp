@@ -16,6 +16,7 @@
 
 #include "commands.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -100,8 +101,7 @@ void add_takeoff(CLI::App& app, Context& context) {
   command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
   command->add_option("--design", arguments->design, "the design to take off, when there is more than one");
   command->add_option("--out", arguments->out, "folder for takeoff.csv and takeoff.html");
-  command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no notes");
+  add_answer_options(*command, context, "no notes");
   command->footer(
       "Example:\n  lowspot takeoff my-yard --design \"drain to the fence\" --out my-yard/results\n"
       "Waste, laps and swell stand in [takeoff] of the site file, prices of your own in [[rate]].");

@@ -21,6 +21,7 @@
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -160,15 +161,13 @@ void add_tune(CLI::App& app, Context& context) {
   command->add_option("SITE", arguments->where, "site.toml or its folder")->required();
   command->add_option("--out", arguments->out,
                       "folder for the results (default: results, beside the site file)");
-  command->add_option("--cell", arguments->cell, "cell size instead of the site file's, such as \"1 ft\"");
+  add_cell_option(*command, arguments->cell);
   command->add_flag("--all-in-full", arguments->all_in_full,
                     "run every combination in full, without a quick look first");
-  command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
-      ->check(CLI::Range(0, 1024));
+  add_threads_option(*command, arguments->threads);
   command->add_flag("--strict", arguments->strict, "exit with 3 when no combination does it");
   command->add_flag("--overwrite", arguments->overwrite, "replace results of another yard in --out");
-  command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no progress, no warnings");
+  add_answer_options(*command, context, "no progress, no warnings");
   command->footer(
       "Example:\n  lowspot tune my-yard --out my-yard/results\n"
       "What may vary stands in [tune] of the site file. Finished runs are kept in tune.journal of "

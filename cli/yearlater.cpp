@@ -19,6 +19,7 @@
 #include "commands.hpp"
 #include "interrupt.hpp"
 #include "read_yard.hpp"
+#include "run_options.hpp"
 
 namespace lowspot::cli {
 namespace {
@@ -134,15 +135,11 @@ void add_yearlater(CLI::App& app, Context& context) {
                       "the design that was built, when there is more than one");
   command->add_option("--out", arguments->out,
                       "folder for yearlater.html (a page to print) and yearlater.json");
-  command->add_option("--cell", arguments->cell,
-                      "cell size, such as \"1 ft\" (default: coarser than the site's)");
-  command->add_option("--plausible", arguments->plausible, "plausible soils of the band (default: 20)")
-      ->check(CLI::Range(0, 10000));
-  command->add_option("--seed", arguments->seed, "of the plausible soils");
-  command->add_option("--threads", arguments->threads, "runs side by side (default: one a core)")
-      ->check(CLI::Range(0, 1024));
-  command->add_flag("--json", context.json, "the answer as JSON on standard output");
-  command->add_flag("--quiet", context.quiet, "no progress");
+  add_cell_option(*command, arguments->cell, ", such as \"1 ft\" (default: coarser than the site's)");
+  add_plausible_options(*command, arguments->plausible, arguments->seed,
+                        "of the band (default: " + std::to_string(study::usual_draws) + ")");
+  add_threads_option(*command, arguments->threads);
+  add_answer_options(*command, context);
   command->footer(
       "Example:\n  lowspot yearlater my-yard --rain gauge.csv --stood \"long bed = 30 hr\" --outlet ran\n"
       "gauge.csv has a column time (2025-05-03 10:00) and one of rain, rain_in or rain_mm.\n"

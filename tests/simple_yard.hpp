@@ -2,6 +2,7 @@
 #pragma once
 #include <functional>
 #include <limits>
+#include <string>
 
 #include <lowspot/rain/hyetograph.hpp>
 #include <lowspot/site/site.hpp>
@@ -90,18 +91,24 @@ inline void rain_at(SimpleYard& yard, double intensity, double duration) {
   yard.rain.intensity = {intensity};
 }
 
-// An area over the whole yard, for results by area.
-inline void add_whole_area(SimpleYard& yard, const std::string& name) {
+// An area over the columns [from, to), for results by area.
+inline void add_strip(SimpleYard& yard, const std::string& name, int from, int to) {
   lowspot::site::Area area;
   area.name = name;
-  area.outline = yard.site.outline;
   yard.site.areas.push_back(area);
   lowspot::terrain::Coverage coverage;
-  for (std::size_t c = 0; c < yard.ground.grid.cells(); ++c) {
-    coverage.cells.push_back(static_cast<int>(c));
-    coverage.fractions.push_back(1.0);
-  }
+  for (std::size_t c = 0; c < yard.ground.grid.cells(); ++c)
+    if (yard.ground.grid.column(c) >= from && yard.ground.grid.column(c) < to) {
+      coverage.cells.push_back(static_cast<int>(c));
+      coverage.fractions.push_back(1.0);
+    }
   yard.ground.areas.push_back(coverage);
+}
+
+// The same over the whole yard.
+inline void add_whole_area(SimpleYard& yard, const std::string& name) {
+  add_strip(yard, name, 0, yard.ground.grid.nx);
+  yard.site.areas.back().outline = yard.site.outline;
 }
 
 // A trench with a pipe across the middle of the yard from west to east, out through the east side.

@@ -13,19 +13,6 @@ using namespace lowspot;
 
 namespace {
 
-void add_strip(SimpleYard& yard, const std::string& name, int from, int to) {
-  site::Area area;
-  area.name = name;
-  yard.site.areas.push_back(area);
-  terrain::Coverage coverage;
-  for (std::size_t c = 0; c < yard.ground.grid.cells(); ++c)
-    if (yard.ground.grid.column(c) >= from && yard.ground.grid.column(c) < to) {
-      coverage.cells.push_back(static_cast<int>(c));
-      coverage.fractions.push_back(1.0);
-    }
-  yard.ground.areas.push_back(coverage);
-}
-
 results::DesignRecord record_run(SimpleYard& yard, double end, bool follow = true) {
   yard.site.run.output_every = 300;
   yard::Options options;

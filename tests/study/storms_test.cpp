@@ -1,5 +1,5 @@
 #include "catch.hpp"
-#include "simple_yard.hpp"
+#include "slow_bowl.hpp"
 
 #include <cmath>
 #include <filesystem>
@@ -11,14 +11,7 @@ using namespace lowspot;
 
 namespace {
 SimpleYard bowl() {
-  SimpleYard yard =
-      simple_yard(10, 8, 0.5, [](double x, double y) { return 1.0 + 0.02 * std::hypot(x - 2.5, y - 2); });
-  make_pervious(yard);
-  add_whole_area(yard, "bowl");
-  yard.site.storm.pattern = "blocks";
-  yard.site.storm.blocks = {{1800, 2e-5}};
-  yard.site.storm.dry = 48 * 3600.0;
-  yard.site.target.clear_within = 12 * 3600;
+  SimpleYard yard = slow_bowl();
   site::Soil& soil = yard.site.soils[0];
   soil.depth = {0.1, 0.1, 0.1};
   soil.conductivity = {1e-5, 1e-5, 1e-5};

@@ -14,20 +14,6 @@ using namespace lowspot;
 
 namespace {
 
-// An area over the columns [from, to).
-void add_strip(SimpleYard& yard, const std::string& name, int from, int to) {
-  site::Area area;
-  area.name = name;
-  yard.site.areas.push_back(area);
-  terrain::Coverage coverage;
-  for (std::size_t c = 0; c < yard.ground.grid.cells(); ++c)
-    if (yard.ground.grid.column(c) >= from && yard.ground.grid.column(c) < to) {
-      coverage.cells.push_back(static_cast<int>(c));
-      coverage.fractions.push_back(1.0);
-    }
-  yard.ground.areas.push_back(coverage);
-}
-
 // A house on one cell, which it fills, with downspouts on open ground.
 void add_house(SimpleYard& yard, int cell, std::vector<site::Downspout> downspouts) {
   site::Building house;
