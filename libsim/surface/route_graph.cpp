@@ -221,7 +221,7 @@ struct Builder {
   // Up and down a way, in turn over so many cells.
   WayCount count_steps(const std::vector<int>& next, int from) const {
     WayCount found;
-    for (int s = from, steps = 0; next[s] >= 0 && steps < looked_at; s = next[s], ++steps)
+    for (int s = from, taken = 0; next[s] >= 0 && taken < looked_at; s = next[s], ++taken)
       ++(grid.column(graph.cell[s]) == grid.column(graph.cell[next[s]]) ? found.y : found.x);
     return found;
   }

@@ -77,10 +77,10 @@ void lay_covers(const site::Site& site, Ground& ground) {
     if (share > largest[cell]) ground.cover[cell] = -1;
     // A cell on the limit is ground as a whole but for its part under a building: what lies beyond the limit
     // of it is like what lies within.
-    const double beyond = 1 - inside[cell];
+    const double outside = 1 - inside[cell];
     for (Field* field : {&ground.pervious, &ground.jointed, &ground.joint_intake})
-      if (beyond > 0 && open_share[cell] > 0)
-        (*field)[cell] *= (open_share[cell] + beyond) / open_share[cell];
+      if (outside > 0 && open_share[cell] > 0)
+        (*field)[cell] *= (open_share[cell] + outside) / open_share[cell];
     ground.pervious[cell] = std::clamp(ground.pervious[cell], 0.0, 1.0);
     soil_share[site.lawn.soil][cell] += share;
     for (std::size_t s = 0; s < soil_share.size(); ++s)
