@@ -102,10 +102,10 @@ void change_saturated(Columns& columns, std::span<double> saturated, std::span<c
 // saturated zone where it stands in the roots. Returns what was taken above the table in from_soil [m] and
 // what is to be taken from the saturated zone in from_saturated [m] (not yet applied). Less is taken as the
 // air in the root zone falls from 10 % of the soil to none. Bare columns evaporate from their upper layer in
-// two stages (the same, chapter 7): demand is then what wet bare ground loses, depletion_fraction is not
-// used, the layer dries to half the wilting point, and wetness does not hold it back. With dt > 0 [s] what
-// stressed roots lack also rises from a table below them, as fast as capillary_rise() permits; dt = 0 leaves
-// that out.
+// two stages (the same, chapter 7), what of that layer lies under the open share: demand is then what wet
+// bare ground loses, depletion_fraction is not used, the layer dries to half the wilting point, and wetness
+// does not hold it back. With dt > 0 [s] what stressed roots lack also rises from a table below them, as fast
+// as capillary_rise() permits; dt = 0 leaves that out.
 void take_up(Columns& columns, std::span<const double> saturated, std::span<const double> demand,
              std::span<const double> depletion_fraction, std::span<double> from_soil,
              std::span<double> from_saturated, double dt = 0);
@@ -120,7 +120,7 @@ void fillable_porosity(const Columns& columns, std::span<const double> saturated
 double water_above(const Columns& columns, std::size_t cell, double saturated);
 double water_saturated(const Columns& columns, std::size_t cell, double saturated);
 // Root-zone depletion below field capacity [m] (0 when wetter), and available water capacity of the root zone
-// [m].
+// [m]; of bare columns per area of their open ground.
 double depletion(const Columns& columns, std::size_t cell, double saturated);
 double available_capacity(const Columns& columns, std::size_t cell);
 // Air-filled share of the root zone [m3/m3].

@@ -75,6 +75,7 @@ void take_up(Columns& columns, std::span<const double> saturated, std::span<cons
     from_soil[cell] = from_saturated[cell] = 0;
     if (!columns.active[cell] || demand[cell] <= 0 || columns.root_depth[cell] <= 0) continue;
     Zone zone = take_zone(columns, cell, saturated[cell]);
+    if (zone.root_depth <= 0) continue; // bare, and none of it open
     const Parameters& soil = *zone.soil;
     const bool bare = columns.bare[cell] != 0;
     const double air_share = bare ? 1.0 : std::min(1.0, air_in_roots(zone) / air_for_full_uptake);
@@ -87,7 +88,8 @@ void take_up(Columns& columns, std::span<const double> saturated, std::span<cons
     const double driest = bare ? driest_bare_share * soil.wilting_point : soil.wilting_point;
     const double stored = water_in_top(zone, above) - driest * above;
     const double capacity = (soil.field_capacity - driest) * above;
-    const double fraction = bare ? easily_evaporated_share(capacity) : depletion_fraction[cell];
+    const double fraction =
+        bare ? easily_evaporated_share(capacity / drying_share(columns, cell)) : depletion_fraction[cell];
     const double taking = stressed_uptake(wanted_above, stored, capacity, fraction);
     const double distance = zone.thickness - above;
     from_soil[cell] = draw(zone, taking, driest);
@@ -107,7 +109,8 @@ double depletion(const Columns& columns, std::size_t cell, double saturated) {
   const double all = std::min(zone.root_depth, zone.depth);
   const double above = std::min(all, zone.thickness);
   const double held = water_in_top(zone, above) + zone.soil->porosity * (all - above);
-  return std::max(0.0, zone.soil->field_capacity * all - held);
+  const double share = drying_share(columns, cell);
+  return share > 0 ? std::max(0.0, zone.soil->field_capacity * all - held) / share : 0;
 }
 
 double available_capacity(const Columns& columns, std::size_t cell) {

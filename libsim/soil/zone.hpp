@@ -40,7 +40,14 @@ struct Zone {
   }
 };
 
-// One column above the table, copied out of the arrays (saturated: H [m]), and put back.
+// Share of its cell from whose ground a column loses water to air or plants: of a bare one the open share,
+// since what lies under a slab does not dry; roots reach under it.
+inline double drying_share(const Columns& columns, std::size_t cell) {
+  return columns.bare[cell] ? std::clamp(columns.open[cell], 0.0, 1.0) : 1.0;
+}
+
+// One column above the table, copied out of the arrays (saturated: H [m]), and put back. The layer of bare
+// ground that dries is as much thinner as the open share is smaller, as if it lay under all of the cell.
 inline Zone take_zone(const Columns& columns, std::size_t cell, double saturated) {
   Zone zone;
   zone.soil = &columns.kinds[columns.kind[cell]];
@@ -52,7 +59,7 @@ inline Zone take_zone(const Columns& columns, std::size_t cell, double saturated
   zone.second = columns.second_front[cell];
   zone.second_content = columns.second_content[cell];
   zone.root_deficit = columns.root_deficit[cell];
-  zone.root_depth = columns.root_depth[cell];
+  zone.root_depth = columns.root_depth[cell] * drying_share(columns, cell);
   return zone;
 }
 

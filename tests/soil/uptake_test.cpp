@@ -89,6 +89,52 @@ TEST_CASE("What rises to stressed roots is no more than the soil lifts") {
   CHECK_THAT(taken.saturated, WithinRel(0.0302952 * 6.5 * mm, 1e-5));
 }
 
+TEST_CASE("Bare ground of which a share is open loses that share of what open ground loses") {
+  // The exact loss of open ground, twice the demand of a cell of which half can give it, and so on; dry
+  // spells with showers between, after which the layer is wetted again.
+  const Parameters soil = sandy_loam(0.4);
+  const double evaporable = (soil.field_capacity - 0.5 * soil.wilting_point) * 0.10; // 15.95 mm
+  const double easy = 0.4 * evaporable, rest = evaporable - easy, demand = 4 * mm;
+  for (const double open : {0.05, 0.4, 0.9}) {
+    CAPTURE(open);
+    Column column(soil, soil.field_capacity), whole(soil, soil.field_capacity);
+    for (Column* each : {&column, &whole}) {
+      each->columns.bare[0] = 1;
+      each->columns.root_depth[0] = lowspot::soil::evaporating_depth;
+    }
+    column.columns.open[0] = open;
+    double lost = 0, by_whole = 0;
+    for (int day = 0; day < 25; ++day) {
+      lost += column.take_up(open * demand, 0.5).soil;
+      by_whole += whole.take_up(demand, 0.5).soil;
+    }
+    CHECK_THAT(lost,
+               WithinRel(open * (easy + rest * (1 - std::exp(-demand * (25 - easy / demand) / rest))), 1e-9));
+    CHECK_THAT(lowspot::soil::depletion(column.columns, 0, 0),
+               WithinRel(lowspot::soil::depletion(whole.columns, 0, 0), 1e-9));
+    for (int shower = 0; shower < 3; ++shower) {
+      const double burst = 6 * mm, hours = 0.25;
+      for (int part = 0; part < 15; ++part) {
+        column.infiltrate(open * burst / 15, hours * hour / 15);
+        whole.infiltrate(burst / 15, hours * hour / 15);
+      }
+      for (int day = 0; day < 6; ++day) {
+        lost += column.take_up(open * demand, 0.5).soil;
+        by_whole += whole.take_up(demand, 0.5).soil;
+      }
+    }
+    CHECK_THAT(lost, WithinRel(open * by_whole, 1e-9));
+    CHECK_THAT(column.water(), WithinAbs(soil.field_capacity * 0.4 + 3 * open * 6 * mm - lost, 1e-14));
+  }
+  Column covered(soil, soil.field_capacity);
+  covered.columns.bare[0] = 1;
+  covered.columns.root_depth[0] = lowspot::soil::evaporating_depth;
+  covered.columns.open[0] = 0;
+  const auto taken = covered.take_up(demand, 0.5, hour);
+  CHECK(taken.soil == 0);
+  CHECK(taken.saturated == 0);
+}
+
 TEST_CASE("Soil without roots gives nothing") {
   Column column(silt_loam(0.5), 0.3);
   const auto taken = column.take_up(2 * mm, 0.5);
