@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include <lowspot/drain/brink.hpp>
+#include <lowspot/drain/cap.hpp>
 #include <lowspot/drain/chamber.hpp>
 #include <lowspot/drain/mouth.hpp>
 #include <lowspot/drain/reach_law.hpp>
@@ -95,6 +96,7 @@ Balance::Balance(const Network& network) : matrix_(network.unknowns, pattern(net
   flows_.stone_ties.assign(network.stone_ties.size(), 0.0);
   flows_.loss.assign(network.stones.size(), 0.0);
   flows_.rise.assign(network.stones.size(), 0.0);
+  flows_.cap.assign(network.stones.size(), 0.0);
   flows_.overflow.assign(network.pipes.size(), 0.0);
   flows_.free_ends.assign(network.free_ends.size(), 0.0);
   flows_.stone_ends.assign(network.stone_ends.size(), 0.0);
@@ -131,11 +133,19 @@ void Balance::stones(const Network& network) {
     const Curve wet = smooth_step((level - stone.bottom) / loss_depth);
     flows_.loss[k] = stone.loss * wet.value;
     const Station& station = network.stations[stone.station];
-    const Curve above = smooth_positive(
-        level - std::max(station.ground + input_->ponded[stone.station], stone.bottom), rise_blur);
-    flows_.rise[k] = stone.rise_conductance * above.value;
+    const double on_ground = input_->ponded[stone.station];
+    const Curve above =
+        smooth_positive(level - std::max(station.ground + on_ground, stone.bottom), rise_blur);
+    flows_.rise[k] = stone.cap_conductance * above.value;
     leave(flows_.loss[k] + flows_.rise[k],
-          stone.loss * wet.slope / loss_depth + stone.rise_conductance * above.slope, u);
+          stone.loss * wet.slope / loss_depth + stone.cap_conductance * above.slope, u);
+    if (input_->cap_most.empty()) continue;
+    Curve down = cap_flow(station.open * stone.cap_conductance, stone.cap_depth, on_ground,
+                          station.ground + on_ground - level);
+    const double most = input_->cap_most[stone.station];
+    if (down.value > most) down = {most, 0};
+    flows_.cap[k] = down.value;
+    leave(-down.value, -down.slope, u);
   }
   for (std::size_t k = 0; k < network.stone_ties.size(); ++k) {
     const StoneTie& tie = network.stone_ties[k];

@@ -15,6 +15,7 @@ struct Flows {
   std::vector<double> stone_ties;   // a to b
   std::vector<double> loss;         // stone to depth, per stone store
   std::vector<double> rise;         // stone to the ground, per stone store
+  std::vector<double> cap;          // ground to the stone, per stone store
   std::vector<double> overflow;     // pipe to the ground where a downspout or inlet enters, per pipe store
   std::vector<double> free_ends;    // out
   std::vector<double> stone_ends;   // out
@@ -39,6 +40,9 @@ struct StepInput {
   std::span<const char> pump_runs;   // per pump
   std::span<const double> outside;   // per place: level of the water that stands at an outlet [m]
   std::span<const double> gathered;  // per pipe store: what comes in through its openings [m2/s]
+  // per station: the most that the ground gives through the cap [m3/s]; empty: caps take in what `source`
+  // says
+  std::span<const double> cap_most{};
 };
 
 // Residuals and slopes of one network, with the memory that they need.

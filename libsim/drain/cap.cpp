@@ -26,16 +26,16 @@ double cap_conductance(const Run& run, const Station& station) {
   return cap.conductivity * station.trench_width * station.length / cap.depth;
 }
 
+Curve cap_flow(double conductance, double cap_depth, double ponded, double head) {
+  // Open stone: unit gradient, less as the stone level comes up to the water on the ground.
+  const double most = cap_depth > 0 ? cap_depth + ponded : open_stone_depth;
+  if (head <= 0) return {};
+  return head < most ? Curve{conductance * head, -conductance} : Curve{conductance * most, 0};
+}
+
 double cap_intake(const Run& run, const Station& station, double ponded, double stone_level) {
-  const CapFigures cap = figures(run);
-  const double area = station.trench_width * station.length * station.open;
-  if (run.cap.depth <= 0) {
-    // Open stone: unit gradient, less as the stone level comes up to the water on the ground.
-    const double head = station.ground + ponded - stone_level;
-    return cap.conductivity * area * std::clamp(head / cap.depth, 0.0, 1.0);
-  }
-  const double under = std::max(stone_level, station.ground - cap.depth);
-  return cap.conductivity * area * std::max(0.0, station.ground + ponded - under) / cap.depth;
+  const double head = station.ground + ponded - stone_level;
+  return cap_flow(station.open * cap_conductance(run, station), run.cap.depth, ponded, head).value;
 }
 
 double wall_conductance_of(const Run& run, const Station& station, double soil_conductivity,

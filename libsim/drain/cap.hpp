@@ -2,12 +2,18 @@
 #pragma once
 #include <limits>
 
+#include <lowspot/drain/chamber.hpp>
 #include <lowspot/drain/drain.hpp>
 
 namespace lowspot::drain {
 
 // Conductance of the cap of a station [m2/s]: Darcy over its depth; through 5 cm of stone where it is open.
 double cap_conductance(const Run& run, const Station& station);
+
+// The rate [m3/s] at which a cap passes water down, and its slope in the level below [m2/s]; `head` [m] is
+// that of the water on the ground over that level. cap_depth: 0 where the stone is open. Darcy, as in
+// cap_intake().
+Curve cap_flow(double conductance, double cap_depth, double ponded, double head);
 
 // The rate [m3/s] at which the cap would pass water down with `ponded` metres on it: Darcy with the head at
 // the top of the cap against either air under it (gradient 1 + ponded / depth) or the stone level when that

@@ -8,6 +8,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/drain/cap.hpp>
+#include <lowspot/drain/cap_capacity.hpp>
 #include <lowspot/drain/implicit_step.hpp>
 #include <lowspot/drain/run_losses.hpp>
 
@@ -32,10 +33,10 @@ Layout sound(const Layout& layout) {
 struct Drain::State {
   State(const Layout& layout_, const std::function<double(Point)>& ground_at)
       : layout(sound(layout_)), network(make_network(layout, ground_at)), solver(dry_state(network)),
-        work(network) {
+        work(network), ahead(network) {
     const std::size_t stations = network.stations.size();
     for (auto* list : {&stone_level, &pipe_level, &pipe_flow, &stone_gives, &through_cap, &from_soil,
-                       &through_fabric, &ponded, &soil_wall})
+                       &through_fabric, &ponded, &soil_wall, &cap_offered})
       list->assign(stations, 0.0);
     gone = no_departures(network, layout.outlets.size());
     on_mouths.assign(network.mouths.size(), 0.0);
@@ -53,12 +54,13 @@ struct Drain::State {
   Layout layout;
   Network network;
   SolverState solver;
-  Workspace work;
+  Workspace work, ahead; // of the steps; of those that only look what caps would take
   Departures gone;
   std::vector<double> stone_level, pipe_level, pipe_flow;
   std::vector<double> stone_gives; // net flow out of the stone to neighbours, pipe and depth [m3/s]
   // loads of the last step
   std::vector<double> through_cap, from_soil, through_fabric, ponded, on_mouths, soil_wall;
+  std::vector<double> cap_offered; // m3/s, by the last cap_capacity()
   std::vector<double> gives;   // net flow out of each unknown to the rest of the network and beyond [m3/s]
   std::vector<double> highest; // level so far, per run [m]
 };
@@ -201,19 +203,12 @@ const std::vector<Station>& Drain::stations() const {
 }
 
 void Drain::cap_capacity(std::span<const double> ponded, double dt, std::span<double> capacity) const {
-  const State& s = *state_;
-  for (std::size_t i = 0; i < capacity.size(); ++i) {
-    capacity[i] = 0;
-    const int k = s.network.stone_of[i];
-    if (k < 0) continue;
-    const StoneStore& stone = s.network.stones[k];
-    const Station& station = s.network.stations[i];
-    const double intake = cap_intake(s.layout.runs[station.run], station, ponded[i], s.stone_level[i]);
-    const double full = stone.area * (stone.top - stone.bottom);
-    const double room =
-        std::max(0.0, full - s.solver.book[stone.unknown]) / dt + std::max(0.0, s.stone_gives[i]);
-    capacity[i] = std::min(intake, room);
-  }
+  State& s = *state_;
+  find_cap_capacity(
+      s.network, s.solver,
+      {s.through_cap, s.cap_offered, s.work.source, ponded, s.on_mouths, s.layout.outlets.size()}, dt,
+      s.ahead, capacity);
+  std::copy(capacity.begin(), capacity.end(), s.cap_offered.begin());
 }
 
 void Drain::available_for_soil(double /*dt*/, std::span<double> available) const {

@@ -93,7 +93,9 @@ public:
   const std::vector<Station>& stations() const;
 
   // The most that can enter through the cap at each station over the next dt [m3/s], given the water depth on
-  // the ground above it [m].
+  // the ground above it [m]. It is remembered until the next advance(): where less comes than was offered
+  // last, the ground has no more. Where the stone might fill, the network is moved ahead on trial:
+  // NumericsError when that does not converge.
   void cap_capacity(std::span<const double> ponded, double dt, std::span<double> capacity) const;
   // The most that the soil may take from each station over the next dt [m3].
   void available_for_soil(double dt, std::span<double> available) const;

@@ -152,6 +152,9 @@ void book_flows(const Network& network, const StepInput& input, const Flows& flo
   for (std::size_t k = 0; k < network.stones.size(); ++k) {
     leave(network.stones[k].unknown, flows.loss[k], gone.to_depth);
     leave(network.stones[k].unknown, flows.rise[k], gone.rise[k]);
+    if (input.cap_most.empty()) continue;
+    book[network.stones[k].unknown] += flows.cap[k] * dt;
+    gone.cap[k] += flows.cap[k] * dt;
   }
   for (std::size_t k = 0; k < network.pipes.size(); ++k)
     leave(network.pipes[k].unknown, flows.overflow[k], gone.overflow[k]);
@@ -330,6 +333,7 @@ Workspace::Workspace(const Network& network)
 Departures no_departures(const Network& network, std::size_t outlets) {
   Departures gone;
   gone.rise.assign(network.stones.size(), 0.0);
+  gone.cap.assign(network.stones.size(), 0.0);
   gone.overflow.assign(network.pipes.size(), 0.0);
   gone.outlet.assign(outlets, 0.0);
   gone.mouth.assign(network.mouths.size(), 0.0);
@@ -340,7 +344,7 @@ Departures no_departures(const Network& network, std::size_t outlets) {
 
 void advance_network(const Network& network, std::span<const double> source, std::span<const double> ponded,
                      std::span<const double> on_mouths, double dt, SolverState& state, Workspace& work,
-                     Departures& departures) {
+                     Departures& departures, std::span<const double> cap_most) {
   double left = dt;
   double limit = std::numeric_limits<double>::infinity(); // of this step, for a pump to switch in time [s]
   while (left > 0) {
@@ -348,8 +352,9 @@ void advance_network(const Network& network, std::span<const double> source, std
     double step = left <= 1.1 * state.next_step ? left : state.next_step;
     step = std::min({step, switch_pumps(network, state), limit});
     hold_levels(network, state.time + step, state.outside, state.held);
-    const StepInput input{state.book, source,     ponded,    state.open_pipe, state.weight,  state.lean,
-                          step,       state.held, on_mouths, state.pump_runs, state.outside, state.gathered};
+    const StepInput input{state.book,    source,         ponded,     state.open_pipe, state.weight,
+                          state.lean,    step,           state.held, on_mouths,       state.pump_runs,
+                          state.outside, state.gathered, cap_most};
     work.trial = state.level;
     if (!converge(network, input, work)) {
       if (step <= shortest_step) give_up(network, state, work);

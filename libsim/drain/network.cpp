@@ -30,7 +30,8 @@ void add_stores(const Layout& layout, Network& network) {
       stone.area = run.stone.porosity * plan;
       stone.area_above = pressure_storage * plan;
       stone.loss = run.bottom_conductivity * plan;
-      stone.rise_conductance = cap_conductance(run, station);
+      stone.cap_conductance = cap_conductance(run, station);
+      stone.cap_depth = run.cap.depth;
       network.stones.push_back(stone);
     }
     if (run.pipe.diameter > 0) {

@@ -66,3 +66,15 @@ TEST_CASE("the wall") {
   run.has_trench = false;
   CHECK(wall_conductance_of(run, station(), 1e-5, 0.3, 0.2) == 0);
 }
+
+TEST_CASE("the slope of what a cap passes is that of its law") {
+  for (const double depth : {0.0, 0.08})
+    for (const double head : {-0.01, 0.0, 0.01, 0.04, 0.2}) {
+      CAPTURE(depth, head);
+      const double by_level = (cap_flow(3e-3, depth, 0.02, head + 1e-6 - 1e-9).value -
+                               cap_flow(3e-3, depth, 0.02, head + 1e-9).value) /
+                              -(1e-6 - 2e-9);
+      CHECK_THAT(cap_flow(3e-3, depth, 0.02, head + 5e-7).slope, WithinAbs(by_level, 1e-8));
+    }
+  CHECK(cap_flow(3e-3, 0.08, 0.02, 0.2).value == 3e-3 * 0.1);
+}

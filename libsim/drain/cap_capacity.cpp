@@ -1,0 +1,61 @@
+#include <lowspot/drain/cap_capacity.hpp>
+
+#include <algorithm>
+#include <limits>
+
+#include <lowspot/drain/cap.hpp>
+
+namespace lowspot::drain {
+
+namespace {
+
+constexpr double all_taken = 0.999; // of what was offered: the ground had more
+constexpr double found_growth = 2;  // of what a cap finds, from one step to the next
+
+double intake_at(const Network& network, const StoneStore& stone, double ponded, double level) {
+  const Station& station = network.stations[stone.station];
+  return cap_flow(station.open * stone.cap_conductance, stone.cap_depth, ponded,
+                  station.ground + ponded - std::max(level, stone.bottom))
+      .value;
+}
+
+double room(const StoneStore& stone, double volume) {
+  return std::max(0.0, stone.area * (stone.top - stone.bottom) - volume);
+}
+
+} // namespace
+
+void find_cap_capacity(const Network& network, const SolverState& state, const CapOutlook& outlook, double dt,
+                       Workspace& work, std::span<double> capacity) {
+  std::fill(capacity.begin(), capacity.end(), 0.0);
+  std::vector<double> most(network.stations.size(), 0.0);
+  bool may_fill = false;
+  for (const StoneStore& stone : network.stones) {
+    const int i = stone.station;
+    const Station& station = network.stations[i];
+    capacity[i] = intake_at(network, stone, outlook.ponded[i], state.level[stone.unknown]);
+    const bool found_less = outlook.taken[i] < all_taken * outlook.offered[i];
+    most[i] = found_less ? std::max(found_growth * outlook.taken[i],
+                                    outlook.ponded[i] * station.trench_width * station.length / dt)
+                         : std::numeric_limits<double>::infinity();
+    if (most[i] > 0 && std::min(capacity[i], most[i]) * dt >= room(stone, state.book[stone.unknown]))
+      may_fill = true;
+  }
+  if (!may_fill) return;
+  std::copy(outlook.source.begin(), outlook.source.end(), work.source.begin());
+  for (const StoneStore& stone : network.stones) work.source[stone.unknown] -= outlook.taken[stone.station];
+  SolverState moved = state;
+  Departures gone = no_departures(network, outlook.outlets);
+  advance_network(network, work.source, outlook.ponded, outlook.on_mouths, dt, moved, work, gone, most);
+  for (std::size_t k = 0; k < network.stones.size(); ++k) {
+    const StoneStore& stone = network.stones[k];
+    const int i = stone.station;
+    const double came = gone.cap[k] / dt;
+    capacity[i] = came;
+    if (came < all_taken * most[i]) continue;
+    const double law = intake_at(network, stone, outlook.ponded[i], moved.level[stone.unknown]);
+    capacity[i] = std::clamp(law, came, came + room(stone, moved.book[stone.unknown]) / dt);
+  }
+}
+
+} // namespace lowspot::drain

@@ -1,0 +1,86 @@
+#include <lowspot/drain/cap_capacity.hpp>
+
+#include <lowspot/drain/cap.hpp>
+
+#include "books.hpp"
+#include "catch.hpp"
+
+using namespace lowspot::drain;
+using namespace lowspot::drain::testing;
+
+namespace {
+
+constexpr double on_ground = 0.05; // m
+
+// Ten metres of trench whose outlet stands under water, a centimetre over the top of the stone.
+Layout drowned_trench(const Cap& cap) {
+  Layout layout;
+  layout.runs = {straight_run("leg", 0, 10, 99.5, 99.4)};
+  layout.runs[0].cap = cap;
+  layout.runs[0].to = "end";
+  Outlet end;
+  end.name = "end";
+  end.kind = OutletKind::submerged;
+  end.at = {10, 0};
+  end.level = 100 - cap.depth + 0.01;
+  layout.outlets = {end};
+  return layout;
+}
+
+// The ground gives a part of what the cap offers for so long [s].
+void feed(Books& books, double part, double dt, double time) {
+  std::fill(books.ponded.begin(), books.ponded.end(), on_ground);
+  for (double t = 0; t < time - 0.5 * dt; t += dt) {
+    books.drain.cap_capacity(books.ponded, dt, books.cap);
+    for (double& q : books.cap) q *= part;
+    books.run(dt);
+  }
+}
+
+double sum(const std::vector<double>& values) {
+  return std::accumulate(values.begin(), values.end(), 0.0);
+}
+
+} // namespace
+
+// Darcy over full stone: what passes is the conductance of the cap times the head over the level below, which
+// is the same in steady flow whatever the step and whatever came before.
+TEST_CASE("over full stone a cap passes Darcy's flow again once the ground has enough") {
+  for (const double conductivity : {2e-4, 2e-3, 5e-2})
+    for (const double dt : {1.0, 10.0, 60.0}) {
+      CAPTURE(conductivity, dt);
+      Books books(drowned_trench({conductivity, 0.05}));
+      feed(books, 1, dt, 1200);
+      const double before = sum(books.cap);
+      feed(books, 0.3, dt, 600);
+      feed(books, 1, dt, 600);
+      const double risen = books.risen, came_in = books.came_in;
+      feed(books, 1, dt, 600);
+      CHECK_THAT(sum(books.cap), WithinRel(before, 1e-3));
+      double darcy = 0;
+      for (const double level : books.drain.stone_level()) {
+        REQUIRE(level > 99.95);
+        darcy += conductivity * 0.3 * 0.5 / 0.05 * (100 + on_ground - level);
+      }
+      // The fastest cap loses 0.5 mm of head, half of what blurs the rim over which water rises.
+      CHECK_THAT(sum(books.cap), WithinRel(darcy, 1e-3));
+      CHECK(books.risen - risen < 1e-3 * (books.came_in - came_in));
+      CHECK_THAT(books.misfit(), WithinAbs(0, 1e-12 * books.handled));
+    }
+}
+
+// While it fills, the stone takes what the law gives for the empty level; over the step in which it becomes
+// full, that for as long as there is room and then what passes on.
+TEST_CASE("a cap is not asked what the water below does while there is room") {
+  Books books(drowned_trench({2e-4, 0.05}));
+  std::fill(books.ponded.begin(), books.ponded.end(), on_ground);
+  books.drain.cap_capacity(books.ponded, 10, books.cap);
+  for (const double q : books.cap) CHECK_THAT(q, WithinRel(2e-4 * 0.15 * 2, 1e-12));
+  // Half a day at that rate would be many times the stone.
+  books = Books(drowned_trench({2e-4, 0.05}));
+  std::fill(books.ponded.begin(), books.ponded.end(), on_ground);
+  books.drain.cap_capacity(books.ponded, 43200, books.cap);
+  for (const double q : books.cap) CHECK(q < 2e-4 * 0.15 * 1.9);
+  books.run(43200);
+  CHECK(books.risen < 1e-3 * books.came_in);
+}
