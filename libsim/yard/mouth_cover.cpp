@@ -165,9 +165,6 @@ void offer_mouths(const drain::Drain& drain, const terrain::Ground& ground, cons
   const std::span<const double> depth = flow.depth();
   for (std::size_t m = 0; m < mouths.size(); ++m) {
     MouthCover& cover = mouths[m];
-    cover.ponded = 0;
-    for (std::size_t k = 0; k < cover.cells.size(); ++k)
-      cover.ponded += cover.shares[k] * (depth[cover.cells[k]] + supply[cover.cells[k]] * dt);
     const drain::Mouth& mouth = drain.mouth(static_cast<int>(m));
     if (!mouth.takes_in) continue;
     const double below = drain.mouth_back(static_cast<int>(m)) + mouth.level;

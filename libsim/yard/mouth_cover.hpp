@@ -16,7 +16,6 @@ struct MouthCover {
   std::vector<double> shares;  // of the mouth, sum to 1
   std::vector<double> offered; // m3/s, over the step under way
   std::vector<double> taken;   // m3/s, over the step before
-  double ponded = 0;           // m, mean over the cells
 };
 
 // Lays every mouth of a layout on the ground, in the order of drain::Drain::mouths(), and sets its rim (and

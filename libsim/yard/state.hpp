@@ -137,6 +137,7 @@ struct Yard::State {
 private:
   void gather_supply(double dt, double before);
   void pour(const std::vector<int>& cells, double arriving, int tag);
+  void find_ponded();
   void offer_sinks(double dt);
   void move_surface(double dt);
   void renew_soil_capacity(double dt);

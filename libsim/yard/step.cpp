@@ -80,17 +80,28 @@ void Yard::State::pour(const std::vector<int>& cells, double arriving, int tag) 
   }
 }
 
+// Water over each station and each mouth, as it stands at this moment.
+void Yard::State::find_ponded() {
+  const std::span<const double> depth = flow.depth();
+  for (std::size_t s = 0; s < ponded.size(); ++s) {
+    ponded[s] = 0;
+    for (const CellShare& part : trench.stations[s])
+      ponded[s] += depth[part.cell] * part.area / trench.area[s];
+  }
+  for (std::size_t m = 0; m < mouths.size(); ++m) {
+    on_mouths[m] = 0;
+    for (std::size_t k = 0; k < mouths[m].cells.size(); ++k)
+      on_mouths[m] += mouths[m].shares[k] * depth[mouths[m].cells[k]];
+  }
+}
+
 void Yard::State::offer_sinks(double dt) {
   const std::span<const double> depth = flow.depth();
   std::copy(depth.begin(), depth.end(), depth_before.begin());
   if (since_soil <= 0) renew_soil_capacity(dt);
   std::fill(trench_capacity.begin(), trench_capacity.end(), 0.0);
   if (drain) {
-    for (std::size_t s = 0; s < ponded.size(); ++s) {
-      ponded[s] = 0;
-      for (const CellShare& part : trench.stations[s])
-        ponded[s] += (depth[part.cell] + supply[part.cell] * dt) * part.area / trench.area[s];
-    }
+    find_ponded();
     drain->cap_capacity(ponded, dt, cap_capacity);
     for (std::size_t s = 0; s < ponded.size(); ++s)
       for (const CellShare& part : trench.stations[s])
@@ -206,7 +217,8 @@ void Yard::State::move_drain(double dt) {
   const double stored_before = drain->stored();
   const std::span<const double> level = drain->stone_level();
   stone_before.assign(level.begin(), level.end());
-  for (std::size_t m = 0; m < mouths.size(); ++m) on_mouths[m] = mouths[m].ponded;
+  // What rises out of the drain meets the water there is now: what rose before may have run off.
+  find_ponded();
   const drain::Outcome outcome =
       drain->advance(dt, {through_cap, seeping_now, {}, through_mouth, into_tap, soil_wall, soil_gives},
                      ponded, on_mouths, at_outlets);
