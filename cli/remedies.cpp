@@ -54,14 +54,16 @@ nlohmann::ordered_json as_json(const study::Remedies& remedies) {
   return json;
 }
 
-// One column an area, wide enough for its name.
+// One column an area, wide enough for its name and all hours.
 using Widths = std::vector<std::size_t>;
+
+std::string hours_text(const study::Remedy& remedy, std::size_t area) {
+  return remedy.still_standing[area] ? "does not clear" : study::plain_hours(remedy.hours[area]);
+}
 
 std::string columns(const study::Remedy& remedy, const Widths& widths) {
   std::string line;
-  for (std::size_t k = 0; k < remedy.hours.size(); ++k)
-    line += flush_left(remedy.still_standing[k] ? "does not clear" : study::plain_hours(remedy.hours[k]),
-                       widths[k]);
+  for (std::size_t k = 0; k < remedy.hours.size(); ++k) line += flush_left(hours_text(remedy, k), widths[k]);
   return line + remedy.limited_by;
 }
 
@@ -69,15 +71,18 @@ std::string columns(const study::Remedy& remedy, const Widths& widths) {
 void print_table(const study::Remedies& remedies) {
   std::string head;
   Widths widths;
-  for (const std::string& area : remedies.areas) {
-    widths.push_back(std::max<std::size_t>(17, letters(area)) + 2);
-    head += flush_left(area, widths.back());
-  }
-  Rows rows(2, 36);
-  rows.add("A puddle stands after the rain for", head + "limited by");
   std::vector<const study::Remedy*> shown{&remedies.as_is, &remedies.as_designed};
   for (const study::Remedy& remedy : remedies.changes) shown.push_back(&remedy);
   for (const study::Remedy& remedy : remedies.clogging) shown.push_back(&remedy);
+  for (std::size_t area = 0; area < remedies.areas.size(); ++area) {
+    std::size_t width = letters(remedies.areas[area]);
+    for (const study::Remedy* remedy : shown)
+      if (area < remedy->hours.size()) width = std::max(width, letters(hours_text(*remedy, area)));
+    widths.push_back(width + 2);
+    head += flush_left(remedies.areas[area], widths.back());
+  }
+  Rows rows(2, 36);
+  rows.add("A puddle stands after the rain for", head + "limited by");
   for (const study::Remedy* remedy : shown) rows.add(remedy->name, columns(*remedy, widths));
   std::printf("%s\n", rows.line(0).c_str());
   for (std::size_t k = 0; k < shown.size(); ++k) {
@@ -97,7 +102,12 @@ void print_table(const study::Remedies& remedies) {
 void print_answer(const Context& context, const study::Remedies& remedies) {
   std::printf("%s\n\n", context.terminal.bold(wrap(remedies.sentence)).c_str());
   print_table(remedies);
-  std::printf("\nThese figures are for the likely value of each input; soil can differ tenfold.\n");
+  std::printf("\n%s\n", wrap(std::string("These figures are for the likely value of each input; soil can "
+                                         "differ tenfold.") +
+                             (remedies.beds_besides ? " The beds are not judged here: lowspot compare says "
+                                                      "whether they keep what was agreed."
+                                                    : ""))
+                            .c_str());
 }
 
 int remedies(Context& context, const RemedyArguments& arguments) {

@@ -9,6 +9,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/checks/check_design.hpp>
 #include <lowspot/results/target.hpp>
+#include <lowspot/site/bed_target.hpp>
 #include <lowspot/study/clog.hpp>
 #include <lowspot/study/design_changes.hpp>
 #include <lowspot/study/one_run.hpp>
@@ -55,12 +56,13 @@ std::string joined(const std::vector<std::string>& names) {
 std::string clogging_sentence(const Remedies& remedies) {
   if (remedies.nothing_clogs) return " It has neither stone nor fabric that could clog.";
   if (remedies.clogging.size() < clog_factors.size()) return "";
-  if (!remedies.as_designed.clears) return " The target is missed even with nothing clogged yet.";
+  const std::string target = remedies.beds_besides ? " The target for standing water" : " The target";
+  if (!remedies.as_designed.clears) return target + " is missed even with nothing clogged yet.";
   const auto breaks = std::find_if(remedies.clogging.begin(), remedies.clogging.end(),
                                    [](const Remedy& one) { return !one.clears; });
   if (breaks == remedies.clogging.begin())
-    return " The target is missed with no more than " + breaks->name + ".";
-  const std::string borne = " The target is still met with " + std::prev(breaks)->name;
+    return target + " is missed with no more than " + breaks->name + ".";
+  const std::string borne = target + " is still met with " + std::prev(breaks)->name;
   return breaks == remedies.clogging.end() ? borne + "." : borne + ", and missed with " + breaks->name + ".";
 }
 
@@ -159,6 +161,7 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
   }
   remedies.design = design.name;
   remedies.nothing_clogs = !clogs;
+  remedies.beds_besides = site::judges_beds(site.target);
   remedies.as_designed = std::move(found[0]);
   remedies.as_is = std::move(found[1]);
   for (std::size_t k = 2; k < found.size(); ++k)

@@ -19,7 +19,7 @@ struct Remedy {
   // rain [h] and whether they still do at the end.
   std::vector<double> hours;
   std::vector<bool> still_standing;     // one a judged area
-  bool clears = false;                  // the target is met in all of them
+  bool clears = false;                  // standing water is gone within the target in all of them
   std::string limited_by;               // of the run that was limited longest
   std::string not_possible;             // why it cannot be built; the rest is then empty
   std::vector<std::string> newly_fails; // checks that fail and did not before
@@ -33,6 +33,7 @@ struct Remedies {
   std::vector<Remedy> changes;    // what buys most first: by the sum of hours
   std::vector<Remedy> clogging;   // 3, 10 and 30 times; empty where nothing can clog
   bool nothing_clogs = false;     // it has no trench
+  bool beds_besides = false;      // the target speaks of beds as well, which are not judged here
   std::string stopped;            // "Stopped by you after 5 of 13 runs."; the others are then left out
   std::string sentence;           // the answer
 };

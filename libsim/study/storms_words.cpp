@@ -5,6 +5,7 @@
 #include <lowspot/base/csv_text.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/results/json_tools.hpp>
+#include <lowspot/site/bed_target.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/verdict.hpp>
 
@@ -27,6 +28,11 @@ std::string storm_and_depth(const StormLevel& level, const site::Site& site) {
 std::string quoted(const std::string& name) {
   return name == "as is" ? "As it is, the yard" : "'" + name + "'";
 }
+
+// What is judged here: where beds have a target too, that is not all of it.
+std::string meets_what(const site::Site& site) {
+  return site::judges_beds(site.target) ? " meets the target for standing water" : " meets the target";
+}
 } // namespace
 
 std::string storm_name(const StormLevel& level, const site::Site& site) {
@@ -43,14 +49,14 @@ std::string storm_sentence(const StormCurve& curve, const StormStudy& study, con
            (curve.hours[k] > 0 ? since : "");
   };
   if (std::isinf(curve.fails_at))
-    return quoted(curve.design) + " meets the target in every storm tried, up to " +
+    return quoted(curve.design) + meets_what(site) + " in every storm tried, up to " +
            storm_and_depth(most, site) + ": '" + curve.place.back() + "' stands " +
            hours(curve.hours.size() - 1, " after it") + ".";
   if (curve.fails_at <= 0)
     return quoted(curve.design) + " fails already in the smallest storm tried, " +
            storm_and_depth(least, site) + ": '" + curve.place.front() + "' stands " + hours(0, " after it") +
            ".";
-  std::string text = quoted(curve.design) + " meets the target up to about " +
+  std::string text = quoted(curve.design) + meets_what(site) + " up to about " +
                      rain_text(curve.fails_at, site, 2) + " of rain";
   if (std::isfinite(curve.fails_period))
     text += ", about the " + rounded(curve.fails_period, 2) + "-year storm";
@@ -64,6 +70,8 @@ std::string storms_method(const StormStudy& study, const site::Site& site) {
   how += ": hours may differ from those of the main comparison by a third. The storm at which a design fails "
          "is read "
          "off the line between two storms.";
+  if (site::judges_beds(site.target))
+    how += " The beds are not judged here: lowspot compare says whether they keep what was agreed.";
   if (!site.edges.inflows.empty())
     how += " What runs in over the edges is that of the site file in all of them, the heavier ones too.";
   return how;

@@ -109,6 +109,12 @@ TEST_CASE("the sentence says what buys most and how much clogging is borne") {
   CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("still met with cap 30 times less open."));
   remedies.as_designed.clears = false;
   CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("even with nothing clogged yet"));
+  remedies.beds_besides = true;
+  CHECK_THAT(remedies_sentence(remedies),
+             ContainsSubstring("The target for standing water is missed even with nothing clogged yet"));
+  remedies.as_designed.clears = true;
+  CHECK_THAT(remedies_sentence(remedies),
+             ContainsSubstring("The target for standing water is still met with cap 30 times less open."));
   remedies.nothing_clogs = true;
   CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("neither stone nor fabric that could clog"));
 }

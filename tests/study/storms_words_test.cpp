@@ -47,6 +47,20 @@ TEST_CASE("a curve in a sentence, whichever way it ends") {
              ContainsSubstring("fails already in the smallest storm tried, the 2-year storm"));
 }
 
+TEST_CASE("where beds were promised something, a storm is said to keep only what is judged of it") {
+  site::Site site;
+  site.units = "ft";
+  study::StormStudy all = sample();
+  CHECK_THAT(study::storms_method(all, site), !ContainsSubstring("beds"));
+  site.target.soggy_hours_limit = 48 * 3600.0;
+  CHECK_THAT(study::storm_sentence(all.curves[0], all, site),
+             ContainsSubstring("meets the target for standing water up to about 3.1 in of rain"));
+  all.curves[0].fails_at = std::numeric_limits<double>::infinity();
+  CHECK_THAT(study::storm_sentence(all.curves[0], all, site),
+             ContainsSubstring("meets the target for standing water in every storm tried"));
+  CHECK_THAT(study::storms_method(all, site), ContainsSubstring("The beds are not judged here"));
+}
+
 TEST_CASE("for scripts: what is not finite is null or empty, quotes survive") {
   study::StormStudy all = sample();
   all.sentences = {"so"};
