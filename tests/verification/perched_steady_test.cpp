@@ -2,6 +2,7 @@
 // Drains stand at cell centres, as exchanges of very large conductance, so that the tolerance of a head fixed
 // at a centre (2 %) applies; on a level base the scheme is exact at the centres, so that far less is asked
 // for here.
+#include <algorithm>
 #include <cmath>
 
 #include "catch.hpp"
@@ -96,4 +97,41 @@ TEST_CASE("Steady table between drains over a leaky layer") {
   CHECK(error[1] < error[0] / 3); // second order would be 4
   figures::record("perched", "steady, over a leaky layer", "order in dx", std::log2(error[0] / error[1]),
                   figures::at_least(std::log2(3)));
+}
+
+TEST_CASE(
+    "Steady table through two soils side by side: the flow passes, the gradient breaks where they meet") {
+  // H dH/dx = -q/K with q = q0 + R x in both, and H the same on either side of where they meet, at L/2.
+  const double loose = 3 / day, tight = 0.2 / day, recharge = 0.004 / day, length = 8.4, half = length / 2;
+  const double left = 0.55, right = 0.20, depth = 2;
+  const double by_rain = recharge * (half * half / loose + (length * length - half * half) / tight);
+  const double entering = // q0 [m2/s], here the other way: the rain runs out over both ends
+      (left * left - right * right - by_rain) / (2 * half * (1 / loose + 1 / tight));
+  const auto used = [&](double from, double to, double conductivity) { // of H^2
+    return (2 * entering * (to - from) + recharge * (to * to - from * from)) / conductivity;
+  };
+  const auto exact = [&](double x) {
+    const double lost = used(0, std::min(x, half), loose) + (x > half ? used(half, x, tight) : 0.0);
+    return std::sqrt(left * left - lost);
+  };
+  double previous = 0;
+  for (const int cells : {12, 24, 48}) {
+    const double dx = length / cells;
+    CAPTURE(dx);
+    perched::Layer layer = flat_layer(cells, 1, dx, depth, loose);
+    for (int i = cells / 2; i < cells; ++i) layer.conductivity[i] = tight;
+    Zone zone(layer, 0.1);
+    // Levels held at the outer faces: the soil of half a cell lies between.
+    zone.exchanges = {{0, 2 * loose * depth, left, 1e9}, {cells - 1, 2 * tight * depth, right, 1e9}};
+    for (int step = 0; step < 60; ++step) zone.advance(10 * day, recharge);
+    double worst = 0;
+    for (int i = 0; i < cells; ++i)
+      worst = std::max(worst, std::abs(zone.saturated[i] - exact((i + 0.5) * dx)));
+    const double flow = zone.advance(10 * day, recharge).exchanged[0] / (10 * day * dx);
+    CHECK_THAT(flow, WithinRel(-entering, 1e-6));
+    // Of H^2 the share of the rain of a cell that its parabola bends by, where H is least.
+    CHECK(worst < recharge / (4 * tight) * dx * dx / (2 * right));
+    if (previous > 0) CHECK(std::log2(previous / worst) > 1.6);
+    previous = worst;
+  }
 }
