@@ -126,9 +126,9 @@ void connect_design(Design& design, const std::vector<TableReader>& run_tables) 
                                " under the ground");
       continue;
     }
-    const bool feet = run_tables[k].context().site.units == "ft";
-    run.trench_depth = usual_size_of(usual_trench_depth, feet);
-    run_tables[k].assume("trench.depth", usual_size(usual_trench_depth / 0.0254, feet));
+    run.trench_depth = usual_size_of(usual_trench_depth, run_tables[k].context().site);
+    run_tables[k].assume("trench.depth",
+                         usual_size(usual_trench_depth / 0.0254, run_tables[k].context().site));
   }
   for (std::size_t k = 0; k < run_tables.size(); ++k)
     settle_fall(design, design.runs[first + k], run_tables[k]);

@@ -175,7 +175,7 @@ CapChoice read_cap(const TableReader& run, double topsoil, double stone) {
     cap.of_topsoil = borrowed && row.depth > 0;
     cap.of_stone = borrowed && !cap.of_topsoil;
     cap.conductivity = !borrowed ? row.conductivity.value : cap.of_topsoil ? topsoil : stone;
-    cap.depth = usual_size_of(row.depth, context.site.units == "ft");
+    cap.depth = usual_size_of(row.depth, context.site);
   };
   if (!run.is_table("cap")) {
     const std::string usual = "sod"; // what a crew lays when nothing is said

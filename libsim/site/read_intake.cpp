@@ -62,17 +62,16 @@ Inlet read_inlet(const TableReader& table, std::size_t number) {
     for (const char* key : {"width", "length"})
       if (table.has(key)) table.warn(key, "is not used, since `size` says the sides of a square grate");
   } else {
-    inlet.grate.width = table.quantity_or(
-        "width", Dimension::length, usual_size(12, table.context().site.units == "ft"), Range::positive);
-    inlet.grate.length = table.quantity_or(
-        "length", Dimension::length, usual_size(12, table.context().site.units == "ft"), Range::positive);
+    inlet.grate.width =
+        table.quantity_or("width", Dimension::length, usual_size(12, table.context().site), Range::positive);
+    inlet.grate.length =
+        table.quantity_or("length", Dimension::length, usual_size(12, table.context().site), Range::positive);
   }
   const bool square = table.has("size");
   warn_outside(table, square ? "size" : "width", inlet.grate.width, usual::grate_side);
   if (!square) warn_outside(table, "length", inlet.grate.length, usual::grate_side);
   read_shares(table, inlet.grate);
-  inlet.sump =
-      table.quantity_or("sump", Dimension::length, usual_size(4, table.context().site.units == "ft"));
+  inlet.sump = table.quantity_or("sump", Dimension::length, usual_size(4, table.context().site));
   warn_outside(table, "sump", inlet.sump, usual::inlet_sump);
   inlet.pipe = table.quantity_or("pipe", Dimension::length, "4 in", Range::positive);
   warn_outside(table, "pipe", inlet.pipe, usual::pipe_diameter);
@@ -96,10 +95,10 @@ Channel read_channel(const TableReader& table, std::size_t number) {
   channel.path = table.line_of_points("path");
   require_inside(table, "path", channel.path);
   warn_under_building(table, "path", channel.path);
-  channel.width = table.quantity_or("width", Dimension::length,
-                                    usual_size(4, table.context().site.units == "ft"), Range::positive);
-  channel.depth = table.quantity_or("depth", Dimension::length,
-                                    usual_size(4, table.context().site.units == "ft"), Range::positive);
+  channel.width =
+      table.quantity_or("width", Dimension::length, usual_size(4, table.context().site), Range::positive);
+  channel.depth =
+      table.quantity_or("depth", Dimension::length, usual_size(4, table.context().site), Range::positive);
   warn_outside(table, "width", channel.width, usual::channel_width);
   warn_outside(table, "depth", channel.depth, usual::channel_depth);
   channel.grate.width = channel.width;

@@ -89,10 +89,9 @@ void read_dry_well(const TableReader& table, Outlet& outlet) {
 
 void read_pump(const TableReader& table, Outlet& outlet) {
   const Site& site = table.context().site;
-  round_well(outlet.well, table.quantity_or("diameter", Dimension::length, usual_size(18, site.units == "ft"),
-                                            Range::positive));
-  outlet.well.depth =
-      table.quantity_or("depth", Dimension::length, usual_size(36, site.units == "ft"), Range::positive);
+  round_well(outlet.well,
+             table.quantity_or("diameter", Dimension::length, usual_size(18, site), Range::positive));
+  outlet.well.depth = table.quantity_or("depth", Dimension::length, usual_size(36, site), Range::positive);
   warn_outside(table, "diameter", outlet.well.perimeter / std::numbers::pi, usual::basin_diameter);
   warn_outside(table, "depth", outlet.well.depth, usual::basin_depth);
   outlet.pump_rate = table.quantity("rate", Dimension::flow, Range::positive);
@@ -103,9 +102,8 @@ void read_pump(const TableReader& table, Outlet& outlet) {
                written(outlet.pump_rate, Dimension::flow, site) +
                    " is less than a garden hose runs, so the basin stays full while it rains; check the "
                    "unit (gal/min, not gal/hr)");
-  outlet.pump_on =
-      table.quantity_or("on", Dimension::length, usual_size(12, site.units == "ft"), Range::positive);
-  outlet.pump_off = table.quantity_or("off", Dimension::length, usual_size(4, site.units == "ft"));
+  outlet.pump_on = table.quantity_or("on", Dimension::length, usual_size(12, site), Range::positive);
+  outlet.pump_off = table.quantity_or("off", Dimension::length, usual_size(4, site));
   constexpr double least_off = 0.01; // m: a pump that draws air runs on
   if (outlet.pump_off < least_off)
     table.fail("off", written(outlet.pump_off, Dimension::length, site),

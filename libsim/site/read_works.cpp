@@ -65,9 +65,8 @@ Regrade read_regrade(const TableReader& table, std::size_t number) {
   }
   regrade.path = table.shots("path", 2);
   require_places(table, "path", regrade.path);
-  regrade.width =
-      table.quantity_or("width", Dimension::length,
-                        usual_size(regrade.kind == "swale" ? 24 : 12, table.context().site.units == "ft"));
+  regrade.width = table.quantity_or("width", Dimension::length,
+                                    usual_size(regrade.kind == "swale" ? 24 : 12, table.context().site));
   warn_outside(table, "width", regrade.width, usual::swale_width);
   regrade.side_slope = side_slope(table);
   table.done();
@@ -102,8 +101,8 @@ Basin read_basin(const TableReader& table, std::size_t number) {
   basin.outline = table.outline();
   require_shared(table, basin.outline, "only the part inside is dug");
   refuse_under_building(table, table.has("rectangle") ? "rectangle" : "outline", basin.outline);
-  basin.depth = table.quantity_or("depth", Dimension::length,
-                                  usual_size(6, table.context().site.units == "ft"), Range::positive);
+  basin.depth =
+      table.quantity_or("depth", Dimension::length, usual_size(6, table.context().site), Range::positive);
   if (const auto overflow = table.maybe_elevation("overflow"))
     basin.overflow = *overflow;
   else

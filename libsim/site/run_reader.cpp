@@ -34,9 +34,8 @@ void read_trench(const TableReader& run_table, Run& run) {
   const Site& site = run_table.context().site;
   const TableReader trench = run_table.table_or_empty("trench");
   if (run.has_trench) {
-    run.trench_width =
-        trench.quantity_or("width", Dimension::length, usual_size(12, site.units == "ft"), Range::positive);
-    run.bedding = trench.quantity_or("bedding", Dimension::length, usual_size(2, site.units == "ft"));
+    run.trench_width = trench.quantity_or("width", Dimension::length, usual_size(12, site), Range::positive);
+    run.bedding = trench.quantity_or("bedding", Dimension::length, usual_size(2, site));
   } else {
     run.trench_width = trench.maybe_quantity("width", Dimension::length, Range::positive).value_or(0);
     run.bedding = trench.maybe_quantity("bedding", Dimension::length).value_or(0);
