@@ -69,6 +69,13 @@ void measure(const site::Run& run, const drain::Run& built, const terrain::Groun
     if (run.has_trench)
       cut.stone += std::max(0.0, (level - run.cap.depth - bottom) * cut.width - pipe_section) * step;
   }
+  // The slices have their middles between head, bends and foot, where it may be deepest.
+  double vertex = 0;
+  for (std::size_t k = 0; k < run.path.size(); ++k) {
+    if (k > 0) vertex += distance(run.path[k - 1], run.path[k]);
+    cut.deepest = std::max(cut.deepest, terrain::elevation_at(ground, run.path[k]) -
+                                            drain::invert_along(built, vertex) + cut.bedding);
+  }
   cut.least_fall = std::numeric_limits<double>::infinity();
   for (std::size_t k = 1; k < run.path.size(); ++k) {
     const double piece = distance(run.path[k - 1], run.path[k]);

@@ -9,6 +9,7 @@
 #include <lowspot/job/deepest.hpp>
 #include <lowspot/job/leaders.hpp>
 #include <lowspot/job/rod_text.hpp>
+#include <lowspot/report/foot_words.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/limits_alert.hpp>
 #include <lowspot/report/plan_sketch.hpp>
@@ -53,7 +54,7 @@ std::string sketch(const SheetScene& scene, const std::vector<job::Corner>& corn
   PlanSketch plan{scene.map, *scene.built, scene.cut, corners};
   return "<figure class=\"sketch crew\"><img alt=\"Plan of the yard with the pipes to be laid, stations "
          "counted "
-         "from the outlet, and lettered corners to measure from.\" src=\"" +
+         "from the foot, and lettered corners to measure from.\" src=\"" +
          png_source(sketch_png(plan)) + "\"></figure>\n";
 }
 
@@ -145,14 +146,14 @@ std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
   const int decimals = units.metric ? 3 : 2;
   const auto cell = [](const std::string& text) { return "<td class=\"n\">" + escape(text) + "</td>"; };
   std::string head = job::station_text(station.station, !units.metric);
-  const bool outlet = std::any_of(scene.design->outlets.begin(), scene.design->outlets.end(),
-                                  [&](const site::Outlet& each) { return each.name == station.note; });
+  const auto outlet = std::find_if(scene.design->outlets.begin(), scene.design->outlets.end(),
+                                   [&](const site::Outlet& each) { return each.name == station.note; });
   const std::string crosses = "crosses ",
                     line = station.note.substr(std::min(crosses.size(), station.note.size()));
   if (station.note.rfind(crosses, 0) == 0)
     head += " \u2715 " + short_name(line.substr(0, line.find(' ')), 8);
   else if (!station.note.empty())
-    head += outlet ? " outlet" : " " + short_name(station.note, 8);
+    head += " " + (outlet != scene.design->outlets.end() ? foot_name(*outlet) : short_name(station.note, 12));
   return "<tr><th scope=\"row\">" + escape(head) + "</th>" +
          cell(fixed(units.elevation.of(station.ground), decimals)) +
          cell(fixed(units.elevation.of(station.invert), decimals)) +
@@ -326,6 +327,17 @@ std::string covering(const SheetScene& scene) {
   return soil ? "Then cover; mound soil, not stone or grates, " + high : "Then cover, flush with the ground.";
 }
 
+// Where the water of a hose at the head is seen to arrive.
+std::string seen_at_foot(const site::Design& design) {
+  if (all_end_in(design, "dry well")) return "water that rises in the dry well";
+  return all_end_in(design, "pump") ? "water at the end of the pump's hose" : "water at the outlet";
+}
+
+std::string measured_at_foot(const site::Design& design) {
+  if (all_end_in(design, "dry well")) return "depth in the dry well";
+  return all_end_in(design, "pump") ? "flow at the pump's hose" : "flow at the outlet";
+}
+
 std::string rules(const SheetScene& scene) {
   const bool metric = scene.units().metric;
   const auto& runs = scene.design->runs;
@@ -333,16 +345,16 @@ std::string rules(const SheetScene& scene) {
     return run.pipe.slot_area > 0 && !site::stands_already(*scene.design, run.name);
   });
   const std::string steps = job::bottom_steps(*scene.cut, rod_unit(scene));
-  return list({std::string("Begin at the outlet (station 0) and work up; rod every ") +
-                   (metric ? "1.5 to 3 m." : "5 to 10 ft."),
-               std::string("Right is within ") + (metric ? "6 mm" : "1/4 in") +
-                   "; nowhere may the bottom rise toward the outlet" +
-                   (steps.empty() ? "" : ", but " + short_name(steps, 60) + ", where its bed of stone ends") +
-                   ". High spots are shaved, low spots filled with tamped stone." +
-                   (slotted ? " Slots down." : ""),
-               "Stop for water in the trench, rock, a smell of sewage, an unmarked line, clay that smears.",
-               "Before covering: a hose at the head, water at the outlet, a photograph with a tape. " +
-                   covering(scene)});
+  const std::string foot = foot_words(*scene.design);
+  return list(
+      {"Begin at " + foot + " (station 0) and work up; rod every " + (metric ? "1.5 to 3 m." : "5 to 10 ft."),
+       std::string("Right is within ") + (metric ? "6 mm" : "1/4 in") +
+           "; nowhere may the bottom rise toward " + foot +
+           (steps.empty() ? "" : ", but " + short_name(steps, 60) + ", where its bed of stone ends") +
+           ". High spots are shaved, low spots filled with tamped stone." + (slotted ? " Slots down." : ""),
+       "Stop for water in the trench, rock, a smell of sewage, an unmarked line, clay that smears.",
+       "Before covering: a hose at the head, " + seen_at_foot(*scene.design) +
+           ", a photograph with a tape. " + covering(scene)});
 }
 
 } // namespace
@@ -371,7 +383,7 @@ std::string crew_sheet_html(const SheetScene& scene) {
   body += "<div class=\"cols two\">" + sketch(scene, corners) + "<div>" +
           part("Before anyone digs", before_digging(scene)) + part("Level", level_boxes(scene)) +
           "</div></div>\n";
-  body += part("What is laid, from the outlet up", trenches(scene));
+  body += part("What is laid, from " + foot_words(*scene.design) + " up", trenches(scene));
   body += part("Cuts, elevations in " + scene.units().elevation.name + " (write in the rod and what was dug)",
                cuts(scene));
   if (!works.empty())
@@ -383,7 +395,7 @@ std::string crew_sheet_html(const SheetScene& scene) {
   body += part("How", "<div class=\"columns\">" +
                           (scene.cut->runs.empty() ? rules_of_ground(scene) : rules(scene)) + "</div>");
   body += "<div class=\"writes\">" + blank("Dug and tested by") + blank("date") +
-          blank("minutes to first water") + blank("flow at the outlet") + "</div>\n";
+          blank("minutes to first water") + blank(measured_at_foot(*scene.design)) + "</div>\n";
   const std::size_t lines = limits_lines(scene) + 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
                             2 * std::min(works.size(), most_works) + (scene.takeoff->lines.size() + 2) / 3 +
                             std::max(job::swing_ties(scene.site(), *scene.design, corners).size(),

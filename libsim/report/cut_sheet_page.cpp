@@ -8,6 +8,7 @@
 #include <lowspot/job/deepest.hpp>
 #include <lowspot/report/cut_profile.hpp>
 #include <lowspot/report/document.hpp>
+#include <lowspot/report/foot_words.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/limits_alert.hpp>
 #include <lowspot/report/units.hpp>
@@ -150,10 +151,13 @@ std::vector<std::string> instructions(const CutSheetPage& page) {
                 " of the reading is right. Nowhere may the ground rise the way the water is to run.",
             "High spots are shaved; low spots are filled and tamped."};
   const std::string steps = job::bottom_steps(page.sheet, page.rod);
-  return {"Start at the outlet (station " + job::station_text(0, in_feet(page)) +
+  std::string foot = "the outlet";
+  for (const site::Design& design : page.site.designs)
+    if (design.name == page.sheet.design) foot = foot_words(design);
+  return {"Start at " + foot + " (station " + job::station_text(0, in_feet(page)) +
               ") and work up. A longer rod reading is deeper.",
           "Within " + (mark.empty() ? "the finest mark" : mark) +
-              " of the reading is right. Nowhere may the bottom rise toward the outlet" +
+              " of the reading is right. Nowhere may the bottom rise toward " + foot +
               (steps.empty()
                    ? ""
                    : ", but " + steps + ", where the bed of stone ends and the pipe does not rise") +

@@ -31,7 +31,8 @@ Table expected(const study::HoseTest& test, const Units& units) {
   table.rows.push_back({"the hose", amount(test.flow, units.flow) + " for " + clock_text(test.duration), ""});
   const bool several = test.outlets.size() > 1;
   const bool one_lid = test.outlets.size() == 1 && test.outlets.front().lid;
-  if (!several)
+  const bool only_fills = test.outlets.size() == 1 && test.outlets.front().fills;
+  if (!several && !(only_fills && !std::isfinite(test.first_water)))
     table.rows.push_back({one_lid ? "first water at the lid of the outlet" : "first water at the outlet",
                           time_text(test.first_water), ""});
   if (several)

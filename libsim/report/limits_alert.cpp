@@ -18,6 +18,10 @@ std::vector<results::CheckRecord> of_scene(const SheetScene& scene) {
 // As many whole clauses as fit, where they are much of what fits; else cut between words.
 std::string clauses(const std::string& text, std::size_t letters) {
   if (text.size() <= letters) return text;
+  // What stands in brackets is left out whole: half of it would be closed by what follows.
+  const std::size_t open = text.find(" ("), close = text.find(')', open);
+  if (open != std::string::npos && open <= letters && close >= letters && 2 * open >= letters)
+    return text.substr(0, open);
   const std::size_t comma = text.find_last_of(",;", letters), semicolon = text.rfind(';', letters);
   if (comma != std::string::npos && 3 * comma >= 2 * letters) return text.substr(0, comma);
   // What follows a semicolon is another matter; what follows a comma may be the other half of a figure.

@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/foot_words.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/map_works.hpp>
@@ -292,7 +293,11 @@ std::string upkeep(const SheetScene& scene) {
   const Built built = built_of(scene);
   std::vector<std::string> items;
   if (built.outlet)
-    items.push_back("After every big storm, the first year: look at the outlet while it runs.");
+    items.push_back(
+        std::string("After every big storm, the first year: ") +
+        (all_end_in(*scene.design, "dry well") ? "look into the dry well, and note when it is empty again."
+         : all_end_in(*scene.design, "pump")   ? "see that the pump starts and where its water goes."
+                                               : "look at the outlet while it runs."));
   if (scene.design != nullptr)
     for (const std::string& phrase : study::upkeep_of(scene.site(), *scene.design))
       items.push_back(sentence_case(phrase) + ".");

@@ -132,13 +132,18 @@ std::string outlets(const SheetScene& scene) {
       }
     }
     const Point end = outlet.kind == "pump" ? *outlet.discharge : outlet.at;
-    const double away = to_line(scene.site().outline, end);
-    text += "; " + (away < 0.01 ? "on the limit of the ground computed"
-                                : amount(away, units.length) + " from the limit of the ground computed");
+    // A pit is as far off as its edge, as the checks measure it.
+    const double rim = outlet.kind == "dry well" ? std::sqrt(outlet.well.plan / M_PI) : 0;
+    const double away = to_line(scene.site().outline, end) - rim;
+    const std::string what = rim > 0 ? "its edge " : "";
+    text += "; " + what +
+            (away < 0.01 ? "on the limit of the ground computed"
+                         : amount(away, units.length) + " from the limit of the ground computed");
     double house = 1e300;
     for (const site::Building& building : scene.site().buildings)
       house = std::min(house, to_line(building.outline, end));
-    if (house < 1e300) text += ", " + amount(house, units.length) + " from the nearest building";
+    if (house < 1e300)
+      text += ", " + amount(std::max(0.0, house - rim), units.length) + " from the nearest building";
     if (scene.built != nullptr)
       if (const std::string emptied = emptied_text(*scene.built, outlet.name); !emptied.empty())
         text += "; " + emptied;

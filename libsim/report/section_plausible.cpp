@@ -113,11 +113,12 @@ Table share_table(const Page& page, const PlausibleStudy& study, const Plausible
   for (std::size_t k = 0; k < study.inputs.size(); ++k) {
     const results::PlausibleInput& input = study.inputs[k];
     const auto text = [&](double value) { return study::value_text(input, value, page.site()); };
-    table.rows.push_back({input.name, text(input.low), text(input.likely), text(input.high),
-                          percent(figure.shares[k].share),
-                          figure.shares[k].share < 0.05  ? "hardly matters"
-                          : figure.shares[k].partial > 0 ? "stands longer"
-                                                         : "clears sooner"});
+    table.rows.push_back(
+        {input.name, text(input.low), text(input.likely), text(input.high),
+         percent(std::max(0.0, figure.shares[k].share)), // a regression may end a little below
+         figure.shares[k].share < 0.05  ? "hardly matters"
+         : figure.shares[k].partial > 0 ? "stands longer"
+                                        : "clears sooner"});
   }
   return table;
 }

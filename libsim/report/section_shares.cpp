@@ -127,7 +127,8 @@ std::string shares_section(const Page& page) {
           edge_bars(page, record->shares) + "</div>\n";
   return html +
          paragraph("Shares are of the water on the ground. What soaks in loses its name: when it comes up "
-                   "again it counts as water rising out of the soil. \"At best\" is the share of the water "
+                   "again it counts as water rising out of the soil. What runs back and forth over the limit "
+                   "of a place arrives each time. \"At best\" is the share of the water "
                    "that a fix can keep away, not of the hours: what is left of a puddle stands "
                    "longest.");
 }

@@ -41,6 +41,8 @@ std::string quantity(double value, job::Measure measure, bool metric) {
   const PaperUnit unit = paper_unit(measure, metric);
   if (measure == job::Measure::count) return rounded(value, 4);
   const double shown = value / unit.si;
+  if (measure == job::Measure::time)
+    return fixed(shown, 1) + " " + unit.on_paper; // times a rate it is the cost
   // Whole feet and square feet, tenths of a yard: finer would promise more than a tape gives.
   return (measure == job::Measure::volume || (metric && measure == job::Measure::length) ? fixed(shown, 1)
                                                                                          : fixed(shown, 0)) +

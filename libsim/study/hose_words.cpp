@@ -166,7 +166,10 @@ std::string whereabouts(const site::Site& site, const HoseTest& test) {
   // What comes out on the yard's own ground is met again at its edge.
   const bool in_yard = test.by_outlets < little && test.through_outlets > little;
   std::string text = "Of the " + volume_text(site, test.given) + ", ";
-  if (!in_yard) text += volume_text(site, test.by_outlets) + " left the yard by " + outlet_words(test) + ", ";
+  // Out of a pit nothing leaves, and there is no outlet to say it of.
+  const bool lets_out = test.outlets.size() != 1 || !test.outlets.front().fills || test.by_outlets > little;
+  if (!in_yard && lets_out)
+    text += volume_text(site, test.by_outlets) + " left the yard by " + outlet_words(test) + ", ";
   text +=
       (std::abs(in_stone) < little ? "nothing" : volume_text(site, in_stone)) + " stayed in stone and pipe";
   if (!test.well.empty())
@@ -209,6 +212,10 @@ void describe_hose_test(const site::Site& site, HoseTest& test) {
     test.proves.push_back("It proves that the way from there to " + outlet_words(test) +
                           " is open and falls: much later or much "
                           "less water means a blocked outlet, a belly, an open joint or a sealed cap.");
+  else if (!test.well.empty() && test.in_wells > 0.01 * test.given)
+    test.proves.push_back("It proves that the way from there to '" + test.well +
+                          "' is open and falls: much less water in it means a belly, an open joint or a "
+                          "sealed cap.");
   if (test.capacity > 0)
     test.proves.push_back("It does not prove capacity: the hose gives " +
                           rounded(100 * test.flow / test.capacity, 2) + " % of the " +

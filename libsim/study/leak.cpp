@@ -153,12 +153,18 @@ std::string sentence(const site::Site& site, const LeakFinding& finding) {
   return text + "A constant flow of about " +
          flow_words(site, std::sqrt(finding.flow_low * finding.flow_high)) +
          " coming up at its lowest point would: a leaking pipe, irrigation, or a spring. A tighter soil than "
-         "assumed would, too: the tests tell which.";
+         "assumed" +
+         (finding.without_rain ? "" : ", or a hollow between the shots that the levels do not show,") +
+         " would, too: the tests tell which.";
 }
 
 std::vector<std::string> tests_for(const site::Site& site, const LeakFinding& finding) {
   if (finding.rain_explains) return {};
   std::vector<std::string> tests;
+  if (!finding.without_rain)
+    tests.emplace_back(
+        "Lay a straight board with a level on it across the place, both ways: light under its middle is a "
+        "hollow. Shoot its lowest point and its rim, add them to the levels and look again.");
   if (std::isfinite(finding.flow_high)) {
     // A meter shows a quarter of a gallon at best: a small leak needs a whole night to show.
     constexpr double shown = 1e-3, half_hour = 1800, night = 8 * 3600;

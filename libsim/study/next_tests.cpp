@@ -12,7 +12,8 @@ using Figure = UncertainInput::Figure;
 // P90 over P50 that one hole or ring leaves about itself: the sorptive number, the shape factor and readings,
 // as measure::reduce() has them for a presoaked hole.
 constexpr double one_hole = 1.8;
-constexpr double worth_it = 0.05; // least narrowing of the logarithm
+constexpr double worth_it = 0.05;  // least narrowing of the logarithm
+constexpr double least_seen = 1.1; // of the factor itself: less is lost in two digits, and on nobody's watch
 
 int holes_in(const site::Soil& soil, const std::string& layer) {
   return static_cast<int>(
@@ -114,7 +115,8 @@ std::vector<results::NextTest> next_tests(const site::Site& site, const std::vec
   });
   for (results::NextTest& test : tests) {
     const double narrowed = std::log(test.answer_now / test.answer_then);
-    if (answer_factor <= 1 || narrowed < 0.5 * best || narrowed < worth_it * std::log(answer_factor))
+    if (answer_factor <= 1 || narrowed < 0.5 * best || narrowed < worth_it * std::log(answer_factor) ||
+        narrowed < std::log(least_seen))
       continue;
     test.next = true;
     break;

@@ -118,3 +118,15 @@ TEST_CASE("where the design shapes the ground, cuts are from the ground that it 
   for (const site::Run& run : design.runs) design.standing.push_back(run.name); // nothing is dug any more
   CHECK_FALSE(speaks_of_trench(job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot)));
 }
+
+TEST_CASE("the deepest cut of a run is no less than that of any of its stations") {
+  SimpleYard yard = level_yard();
+  // Pipe that falls by a tenth on level ground is deepest at its foot, where no slice has its middle.
+  site::Design design = round_design();
+  for (std::size_t k = 0; k < design.runs[0].inverts.size(); ++k)
+    design.runs[0].inverts[k] -= 0.1 * static_cast<double>(k);
+  const job::CutRun run = job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot).runs[0];
+  double most = 0;
+  for (const job::CutStation& station : run.stations) most = std::max(most, station.cut());
+  CHECK_THAT(run.deepest, WithinRel(most, 1e-12));
+}

@@ -315,3 +315,24 @@ TEST_CASE("the crew reads which soil to improve and which downspouts to send els
                             "loosened 6 in deep") &&
           ContainsSubstring("east downspout (downspout)") && ContainsSubstring("led into carrier"));
 }
+
+TEST_CASE("where the drain ends in a dry well or a pump's pit, the crew is sent to no outlet in open air") {
+  sample::SheetMaker maker;
+  const std::string daylight = crew_sheet_html(maker.scene());
+  CHECK_THAT(daylight, ContainsSubstring("water at the outlet") && ContainsSubstring("flow at the outlet") &&
+                           ContainsSubstring("Begin at the outlet (station 0)"));
+  maker.end_in_a_pit("");
+  const std::string well = crew_sheet_html(maker.scene());
+  CHECK_THAT(well, ContainsSubstring("Begin at the dry well (station 0)") &&
+                       ContainsSubstring("rise toward the dry well") &&
+                       ContainsSubstring("water that rises in the dry well") &&
+                       ContainsSubstring("depth in the dry well") &&
+                       ContainsSubstring("from the dry well up"));
+  CHECK_THAT(well, !ContainsSubstring("at the outlet") && !ContainsSubstring("toward the outlet"));
+  site::Outlet& outlet = maker.site.designs[0].outlets[0];
+  outlet.kind = "pump";
+  outlet.pump_rate = 0.002, outlet.pump_on = 0.4, outlet.pump_off = 0.1;
+  CHECK_THAT(crew_sheet_html(maker.scene()),
+             ContainsSubstring("Begin at the pump pit (station 0)") &&
+                 ContainsSubstring("water at the end of the pump&#39;s hose"));
+}

@@ -38,6 +38,10 @@ TEST_CASE("where no water comes there is no curve, and where a hose tells nothin
   test.outlet_flow.assign(test.time.size(), 0);
   std::string html = report::hose_html(test, site, "0.1");
   CHECK_THAT(html, !ContainsSubstring("<svg") && ContainsSubstring("not while it was watched"));
+  test.outlets = {{"pit", std::nan(""), 0, true, false}};
+  test.well = "pit", test.well_depth = 0.7;
+  html = report::hose_html(test, site, "0.1");
+  CHECK_THAT(html, !ContainsSubstring("first water") && ContainsSubstring("deepest water in pit"));
   test.takes_in = false;
   html = report::hose_html(test, site, "0.1");
   CHECK_THAT(html, !ContainsSubstring("What to expect"));

@@ -43,6 +43,10 @@ TEST_CASE("what was found is cut behind a clause, not within the next") {
              ContainsSubstring("178 % of what it carries when full (at least"));
   CHECK_THAT(said("0.22 m/s at the storm peak; water gets in that silts it up"),
              ContainsSubstring("0.22 m/s at the storm peak (at least"));
+  CHECK_THAT(said("4.77 in, 6 ft up from the outlet (the last 6 ft run out of the ground)"),
+             ContainsSubstring("4.77 in, 6 ft up from the outlet (at least"));
+  CHECK_THAT(said("what is dug cuts 58 mm below it (well, 1200 mm from the wall): only with consent"),
+             ContainsSubstring("what is dug cuts 58 mm below it (at least"));
   CHECK_THAT(said("at once 2 L/s before, 3 L/s after which the ground takes it"),
              ContainsSubstring("3 L/s after which the\u2026 (at least")); // the second figure stays
 }

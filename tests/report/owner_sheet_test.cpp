@@ -243,3 +243,11 @@ TEST_CASE("an option that clears but drowns or parches a bed does not meet the t
   maker.comparison.designs[0].beds[0].soggy_hours = 38;
   CHECK_THAT(table(), ContainsSubstring("not met: a bed too wet"));
 }
+
+TEST_CASE("the owner of a dry well looks into it, not at an outlet") {
+  sample::SheetMaker maker;
+  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("look at the outlet while it runs"));
+  maker.end_in_a_pit("");
+  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("look into the dry well") &&
+                                                  !ContainsSubstring("look at the outlet while it runs"));
+}

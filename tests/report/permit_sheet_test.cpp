@@ -1,9 +1,12 @@
 #include "catch.hpp"
 
+#include <cmath>
+
 #include <lowspot/report/permit_sheet.hpp>
 
 #include "report/sample_sheet.hpp"
 
+using namespace lowspot;
 using namespace lowspot::report;
 
 TEST_CASE("the permit desk reads areas, storm, both sides of each line, the outlet and what is UNKNOWN") {
@@ -149,4 +152,24 @@ TEST_CASE("the permit desk reads when a pit is empty again") {
   const std::string page = permit_sheet_html(maker.scene());
   const std::string sent = page.substr(page.find("Where the water is sent"));
   CHECK_THAT(sent.substr(0, sent.find("</ul>")), ContainsSubstring("; empty 30 h after the rain."));
+}
+
+TEST_CASE("a dry well lies as far off as its edge does, not its middle") {
+  sample::SheetMaker maker;
+  const auto sent = [&] {
+    const std::string page = permit_sheet_html(maker.scene());
+    const std::string from = page.substr(page.find("Where the water is sent"));
+    return from.substr(0, from.find("</ul>"));
+  };
+  maker.end_in_a_pit("");
+  site::Site& site = maker.site;
+  site::Outlet& well = site.designs[0].outlets[0];
+  const Box box = bounds(site.outline);
+  well.at = {0.5 * (box.low.x + box.high.x), box.low.y + 2};
+  well.well.plan = M_PI * 0.6 * 0.6; // 1.2 m across
+  const std::string limit = " from the limit of the ground computed";
+  CHECK_THAT(sent(),
+             ContainsSubstring("; its edge " + amount(2 - 0.6, maker.scene().units().length) + limit));
+  well.at.y = box.low.y + 0.4; // the pit passes the limit
+  CHECK_THAT(sent(), ContainsSubstring("on the limit of the ground computed"));
 }

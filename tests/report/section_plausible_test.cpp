@@ -18,6 +18,11 @@ TEST_CASE("the band: sentence, in how many soils, shares, tests, and how the qui
   CHECK_THAT(html, ContainsSubstring("do this next. Dig a hole.") && ContainsSubstring("over ") &&
                        ContainsSubstring("seed 3") && ContainsSubstring("1.25 times the hours"));
   CHECK_THAT(html, !ContainsSubstring("What was seen"));
+  const auto with_shares = maker.comparison.plausible;
+  for (auto& figure : maker.comparison.plausible.figures) // of a regression with few draws
+    for (auto& share : figure.shares) share.share = -0.003;
+  CHECK_THAT(section("plausible").html(maker.page()), !ContainsSubstring("-0 %"));
+  maker.comparison.plausible = with_shares;
   // No one value parts those soils in which it works from the others: then it does not work in all of them.
   const auto as_drawn = maker.comparison.plausible;
   for (auto& design : maker.comparison.plausible.designs) design.flip = {}, design.count = 1;

@@ -73,3 +73,16 @@ TEST_CASE("a sum of many items is told to the whole unit from a hundred on, a sm
   CHECK(report::sum_figure(0) == "0");
   CHECK(report::sum_figure(std::nan("")) == "\u2013");
 }
+
+TEST_CASE("hours of the crew are told to a tenth, so that hours times their rate are the cost beside them") {
+  site::Site site;
+  site.units = "ft";
+  job::Takeoff takeoff;
+  job::TakeoffLine crew;
+  crew.group = "digging", crew.item = "crew", crew.measure = job::Measure::time;
+  crew.net = crew.ordered = 1.5 * 3600, crew.price = 60, crew.per = "hour", crew.cost = 90;
+  takeoff.lines = {crew};
+  CHECK(report::takeoff_rows(takeoff, site)[0].ordered == "1.5 h");
+  takeoff.lines[0].ordered = 2.5 * 3600;
+  CHECK(report::takeoff_rows(takeoff, site)[0].ordered == "2.5 h");
+}

@@ -131,3 +131,17 @@ TEST_CASE("a weep hole is no sign to look for") {
   CHECK_THAT(test.says[3], ContainsSubstring("from 3 minutes on, 15 gal in all") &&
                                ContainsSubstring("about 49 minutes") && ContainsSubstring("not seen"));
 }
+
+TEST_CASE(
+    "a drain that ends in a dry well has no outlet that lets nothing out, and its test proves the way") {
+  const site::Site site;
+  HoseTest test = usual();
+  test.outlets = {{"pit", std::numeric_limits<double>::quiet_NaN(), 0, true, false}};
+  test.first_water = test.outlet_stops = std::numeric_limits<double>::quiet_NaN();
+  test.by_outlets = 0;
+  test.well = "pit", test.well_depth = 0.7, test.well_whole = 1.8;
+  test.in_drain = 80 * 0.00378541, test.in_wells = 70 * 0.00378541;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[3], !ContainsSubstring("left the yard") && ContainsSubstring("70 gal in 'pit'"));
+  CHECK_THAT(test.proves[0], ContainsSubstring("the way from there to 'pit' is open"));
+}

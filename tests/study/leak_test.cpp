@@ -114,6 +114,10 @@ TEST_CASE("a puddle after rain: as long as the simulation says, rain explains it
   CHECK_FALSE(finding.rain_explains);
   CHECK(finding.by_rain_alone > 3600);
   CHECK(finding.by_rain_alone < 4 * 86400);
+  // Few shots miss a hollow between them, which holds water as well.
+  CHECK_THAT(finding.sentence, ContainsSubstring("a hollow between the shots"));
+  REQUIRE_FALSE(finding.tests.empty());
+  CHECK_THAT(finding.tests[0], ContainsSubstring("straight board"));
   // In the end the whole level yard has to be kept full.
   CHECK(finding.flow_high > 0.5 * 12 * 1e-7);
   CHECK(finding.flow_low < 2 * 12 * 1e-7);

@@ -53,3 +53,11 @@ TEST_CASE("one hole more narrows less than the first") {
   CHECK(tests[1].factor_then < first);
   CHECK(tests[1].factor_then > 1);
 }
+
+TEST_CASE("a test that would leave the hours as they are known is not asked for") {
+  const SimpleYard yard = banded();
+  const auto inputs = study::find_uncertain_inputs(yard.site);
+  // Hours known within a factor of 1.15: settling half of that leaves 1.1, which nobody would notice.
+  for (const results::NextTest& test : study::next_tests(yard.site, inputs, {{0.5, 0}, {0.3, -1}}, 1.15))
+    CHECK_FALSE(test.next);
+}
