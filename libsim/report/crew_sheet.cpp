@@ -327,17 +327,6 @@ std::string covering(const SheetScene& scene) {
   return soil ? "Then cover; mound soil, not stone or grates, " + high : "Then cover, flush with the ground.";
 }
 
-// Where the water of a hose at the head is seen to arrive.
-std::string seen_at_foot(const site::Design& design) {
-  if (all_end_in(design, "dry well")) return "water that rises in the dry well";
-  return all_end_in(design, "pump") ? "water at the end of the pump's hose" : "water at the outlet";
-}
-
-std::string measured_at_foot(const site::Design& design) {
-  if (all_end_in(design, "dry well")) return "depth in the dry well";
-  return all_end_in(design, "pump") ? "flow at the pump's hose" : "flow at the outlet";
-}
-
 std::string rules(const SheetScene& scene) {
   const bool metric = scene.units().metric;
   const auto& runs = scene.design->runs;

@@ -19,4 +19,14 @@ std::string foot_name(const site::Outlet& outlet) {
   return outlet.kind == "pump" ? "pump pit" : "outlet";
 }
 
+std::string seen_at_foot(const site::Design& design) {
+  if (all_end_in(design, "dry well")) return "water that rises in the dry well";
+  return all_end_in(design, "pump") ? "water at the end of the pump's hose" : "water at the outlet";
+}
+
+std::string measured_at_foot(const site::Design& design) {
+  if (all_end_in(design, "dry well")) return "depth in the dry well";
+  return all_end_in(design, "pump") ? "flow at the pump's hose" : "flow at the outlet";
+}
+
 } // namespace lowspot::report

@@ -12,5 +12,9 @@ bool all_end_in(const site::Design& design, const std::string& kind);
 std::string foot_words(const site::Design& design);
 // Of one outlet at its station: "outlet", "dry well" or "pump pit".
 std::string foot_name(const site::Outlet& outlet);
+// Where the water of a hose at the head is seen to arrive.
+std::string seen_at_foot(const site::Design& design);
+// What is measured there.
+std::string measured_at_foot(const site::Design& design);
 
 } // namespace lowspot::report
