@@ -3,6 +3,8 @@
 #include <exception>
 #include <new>
 #include <stdexcept>
+#include <string_view>
+#include <vector>
 
 #include <CLI/CLI.hpp>
 
@@ -95,7 +97,17 @@ int run(int argc, char** argv, const lowspot::ranks::Ranks& ranks) {
 
 } // namespace
 
-int main(int argc, char** argv) {
+int main(int count, char** given) {
+  // "help takeoff" is what people try first: the same as "takeoff --help".
+  static char dashes[] = "--help";
+  std::vector<char*> words(given, given + count);
+  if (count > 1 && std::string_view(given[1]) == "help") {
+    words.erase(words.begin() + 1);
+    words.push_back(dashes);
+  }
+  const int argc = static_cast<int>(words.size());
+  words.push_back(nullptr);
+  char** argv = words.data();
   lowspot::cli::listen_for_stop(false);
   lowspot::ranks::Ranks ranks;
   if (ranks.size() > 1) lowspot::cli::listen_for_stop(true);

@@ -4,7 +4,6 @@
 #include <atomic>
 #include <exception>
 #include <mutex>
-#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -42,8 +41,8 @@ void run_side_by_side(int count, int threads, const std::function<void(int)>& jo
   std::vector<std::thread> crew;
   try {
     for (int t = 1; t < threads; ++t) crew.emplace_back(work);
-  } catch (const std::system_error&) {
-    // The computer has no more threads to give: those that there are do the work.
+  } catch (const std::exception&) {
+    // The computer has no more threads or memory to give: those that there are do the work.
   }
   work();
   for (std::thread& thread : crew) thread.join();

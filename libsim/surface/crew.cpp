@@ -1,6 +1,6 @@
 #include <lowspot/surface/crew.hpp>
 
-#include <system_error>
+#include <exception>
 
 namespace lowspot::surface {
 
@@ -9,8 +9,8 @@ Crew::Crew(int size, double least_updates)
   try {
     for (int member = 1; member < size; size_ = ++member)
       workers_[member - 1].thread = std::thread([this, member] { serve(member); });
-  } catch (const std::system_error&) {
-    // The computer has no more threads to give: those that there are share the rows.
+  } catch (const std::exception&) {
+    // The computer has no more threads or memory to give: those that there are share the rows.
   }
 }
 

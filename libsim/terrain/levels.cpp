@@ -42,6 +42,27 @@ void check_columns(const CsvTable& table, bool rod_book) {
   }
 }
 
+bool all_digits(const std::string& text) {
+  return !text.empty() && text.find_first_not_of("0123456789") == std::string::npos;
+}
+
+// "98,4" is two cells of a table.
+void warn_of_decimal_commas(LevelBook& book) {
+  std::size_t found = 0;
+  const Shot* first = nullptr;
+  for (const Shot& shot : book.shots) {
+    if (!all_digits(shot.written.text) || !all_digits(shot.note)) continue;
+    if (found++ == 0) first = &shot;
+  }
+  if (!first) return;
+  const std::string whole = first->written.text, note = first->note;
+  book.warnings.push_back(book.file + ", line " + std::to_string(first->line) +
+                          (found > 1 ? " and " + std::to_string(found - 1) + " more" : "") +
+                          ": the elevation is read as " + whole + " and the note as \"" + note + "\"; if " +
+                          whole + "." + note + " was meant, the ground is wrong there: write \"" + whole +
+                          "." + note + "\", since a comma ends a cell.");
+}
+
 void read_reduced(const CsvTable& table, const LevelUnits& units, LevelBook& book) {
   for (const CsvRow& row : table.rows) {
     const std::string elevation = table.text(row, "elevation");
@@ -63,6 +84,7 @@ void read_reduced(const CsvTable& table, const LevelUnits& units, LevelBook& boo
     shot.written = {elevation, units.readings, 1};
     book.shots.push_back(shot);
   }
+  warn_of_decimal_commas(book);
 }
 
 } // namespace

@@ -76,6 +76,14 @@ std::optional<double> with_hyphen(const std::string& text) {
   return feet * foot + (inches + part) * inch;
 }
 
+// A foot and more in the inches, as in 3' 13", is a slip of the pen: 4' 1", or 3' 3"?
+bool foot_in_inches(const std::string& text, double metres) {
+  double feet = 0;
+  const std::size_t mark = text.find('\'');
+  return mark != std::string::npos && whole_number(trim(std::string_view(text).substr(0, mark)), feet) &&
+         metres - feet * foot > 11.9999 * inch;
+}
+
 } // namespace
 
 std::optional<RodReading> parse_rod_reading(std::string_view raw, double unit) {
@@ -90,7 +98,7 @@ std::optional<RodReading> parse_rod_reading(std::string_view raw, double unit) {
   if (const auto metres = in_three_parts(text)) return RodReading{*metres, true, false};
   if (const auto metres = with_hyphen(text)) return RodReading{*metres, true, false};
   const ParsedQuantity length = parse_quantity(text, Dimension::length);
-  if (!length.ok) return std::nullopt;
+  if (!length.ok || foot_in_inches(text, length.value)) return std::nullopt;
   const bool inches = text.find('\'') != std::string::npos || text.find('"') != std::string::npos;
   return RodReading{length.value, inches, false};
 }

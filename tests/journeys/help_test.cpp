@@ -22,6 +22,13 @@ TEST_CASE("help names every command, with examples; version names the program") 
   CHECK_THAT(run({"--version"}).out, ContainsSubstring("lowspot 0."));
 }
 
+TEST_CASE("help asked for as a word is what is asked for with dashes") {
+  CHECK(run({"help"}).code == 0);
+  CHECK(run({"help"}).out == run({"--help"}).out);
+  CHECK(run({"help", "takeoff"}).out == run({"takeoff", "--help"}).out);
+  CHECK(run({"help", "quote"}).out == run({"--help"}).out); // no such command: all that there are
+}
+
 namespace {
 
 // The lines of a help text that are commands to type, without what is said of them behind two spaces.

@@ -38,6 +38,14 @@ TEST_CASE("elevations may be in feet and inches, or in their own unit", "[levels
   CHECK_THAT(book.shots[1].at.x, WithinAbs(0.3048, 1e-12));
 }
 
+TEST_CASE("a decimal comma, which makes two cells of one number, is asked about", "[levels]") {
+  const LevelBook book = reduced("x,y,elevation,note\n0,0,98,4\n1,0,98,6\n0,1,99.0,2\n1,1,98,patio 2\n");
+  REQUIRE(book.warnings.size() == 1);
+  CHECK_THAT(book.warnings[0], ContainsSubstring("levels.csv, line 2 and 1 more") &&
+                                   ContainsSubstring("if 98.4 was meant, the ground is wrong there"));
+  CHECK(reduced("x,y,elevation,note\n0,0,98.4,1\n1,0,98.6,2\n0,1,99.0,3\n").warnings.empty());
+}
+
 TEST_CASE("tables that cannot be used say where and why", "[levels]") {
   CHECK_THAT(problem("x,y,elevation\n0,0,1\n1,0,1\n"), ContainsSubstring("at least three"));
   CHECK_THAT(problem("x,y,elevation\n0,0,1\n1,0,high\n2,2,1\n"),

@@ -33,6 +33,8 @@ TEST_CASE("readings as crews write them", "[rod_reading]") {
       {"4 6 3/8", 4 * foot + 6.375 * inch, true},
       {"4 - 6 3/8", 4 * foot + 6.375 * inch, true},
       {"4' 6 3/8\"", 4 * foot + 6.375 * inch, true},
+      {"4' 11 7/8\"", 4 * foot + 11.875 * inch, true},
+      {"14 1/4\"", 14.25 * inch, true},
       {"1.32 m", 1.32, false},
       {"132.5 cm", 1.325, false},
       {"1325 mm", 1.325, false},
@@ -50,8 +52,9 @@ TEST_CASE("readings as crews write them", "[rod_reading]") {
 }
 
 TEST_CASE("what is no reading is refused", "[rod_reading]") {
-  for (const char* text : {"", "abc", "4.3.9", "4.12.3", "4-6-8", "4-13", "4-6 8/8", "4 6", "4.3.5.1",
-                           "4-6-3-1", "4..3", "4,35", "4-", "-", "4-x", "nan", "inf", "4 s"}) {
+  for (const char* text :
+       {"",     "abc",  "4.3.9", "4.12.3", "4-6-8", "4-13", "4-6 8/8", "4 6", "4.3.5.1",     "4-6-3-1",
+        "4..3", "4,35", "4-",    "-",      "4-x",   "nan",  "inf",     "4 s", "3' 13 1/4\"", "3'12\""}) {
     INFO(text);
     CHECK_FALSE(parse_rod_reading(text, 0.3048));
   }
