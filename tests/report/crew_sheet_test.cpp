@@ -318,9 +318,10 @@ TEST_CASE("the crew reads which soil to improve and which downspouts to send els
 
 TEST_CASE("where the drain ends in a dry well or a pump's pit, the crew is sent to no outlet in open air") {
   sample::SheetMaker maker;
-  const std::string daylight = crew_sheet_html(maker.scene());
-  CHECK_THAT(daylight, ContainsSubstring("water at the outlet") && ContainsSubstring("flow at the outlet") &&
-                           ContainsSubstring("Begin at the outlet (station 0)"));
+  const std::string in_the_open = crew_sheet_html(maker.scene());
+  CHECK_THAT(in_the_open, ContainsSubstring("water at the outlet") &&
+                              ContainsSubstring("flow at the outlet") &&
+                              ContainsSubstring("Begin at the outlet (station 0)"));
   maker.end_in_a_pit("");
   const std::string well = crew_sheet_html(maker.scene());
   CHECK_THAT(well, ContainsSubstring("Begin at the dry well (station 0)") &&
