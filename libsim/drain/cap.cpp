@@ -33,11 +33,6 @@ Curve cap_flow(double conductance, double cap_depth, double ponded, double head)
   return head < most ? Curve{conductance * head, -conductance} : Curve{conductance * most, 0};
 }
 
-double cap_intake(const Run& run, const Station& station, double ponded, double stone_level) {
-  const double head = station.ground + ponded - stone_level;
-  return cap_flow(station.open * cap_conductance(run, station), run.cap.depth, ponded, head).value;
-}
-
 double wall_conductance_of(const Run& run, const Station& station, double soil_conductivity,
                            double soil_depth, double cell, double of_fabric, double soil_top) {
   if (!run.has_trench || soil_conductivity <= 0 || soil_depth <= 0) return 0;

@@ -10,15 +10,12 @@ namespace lowspot::drain {
 // Conductance of the cap of a station [m2/s]: Darcy over its depth; through 5 cm of stone where it is open.
 double cap_conductance(const Run& run, const Station& station);
 
-// The rate [m3/s] at which a cap passes water down, and its slope in the level below [m2/s]; `head` [m] is
-// that of the water on the ground over that level. cap_depth: 0 where the stone is open. Darcy, as in
-// cap_intake().
+// The rate [m3/s] at which a cap passes water down with `ponded` metres on it, and its slope in the level
+// below [m2/s]: Darcy with the head at the top of the cap against either air under it (gradient 1 + ponded /
+// depth) or the stone level where that stands higher. conductance: of the part that lies open, see
+// cap_conductance(); `head` [m]: of the water on the ground over the level below. cap_depth: 0 where the
+// stone is open, which passes its own conductivity at unit gradient.
 Curve cap_flow(double conductance, double cap_depth, double ponded, double head);
-
-// The rate [m3/s] at which the cap would pass water down with `ponded` metres on it: Darcy with the head at
-// the top of the cap against either air under it (gradient 1 + ponded / depth) or the stone level when that
-// stands higher.
-double cap_intake(const Run& run, const Station& station, double ponded, double stone_level);
 
 // Conductance of one metre of trench, both sides, at full wetted height D of soil [m2/s per m]: fabric
 // (permittivity / clogging * D) in series with soil from the wall to the mean of its cell (K D / distance,

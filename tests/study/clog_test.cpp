@@ -28,7 +28,10 @@ double intake(const site::Design& design) {
   station.ground = 1;
   station.trench_width = 0.3;
   station.length = 1;
-  return drain::cap_intake(run, station, 0.0254, 0.6);
+  constexpr double ponded = 0.0254, stone_level = 0.6;
+  return drain::cap_flow(station.open * drain::cap_conductance(run, station), run.cap.depth, ponded,
+                         station.ground + ponded - stone_level)
+      .value;
 }
 } // namespace
 
