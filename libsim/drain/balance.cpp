@@ -139,10 +139,10 @@ void Balance::stones(const Network& network) {
     flows_.rise[k] = stone.cap_conductance * above.value;
     leave(flows_.loss[k] + flows_.rise[k],
           stone.loss * wet.slope / loss_depth + stone.cap_conductance * above.slope, u);
-    if (input_->cap_most.empty()) continue;
+    if (input_->ground.cap_most.empty()) continue;
     Curve down = cap_flow(station.open * stone.cap_conductance, stone.cap_depth, on_ground,
                           station.ground + on_ground - level);
-    const double most = input_->cap_most[stone.station];
+    const double most = input_->ground.cap_most[stone.station];
     if (down.value > most) down = {most, 0};
     flows_.cap[k] = down.value;
     leave(-down.value, -down.slope, u);
@@ -204,6 +204,16 @@ void Balance::places(const Network& network) {
     flows_.mouths[k] =
         mouth_flow(mouth.rim, mouth.area, level_[u] - mouth.level - input_->on_mouths[k] - mouth.lift, slope);
     leave(flows_.mouths[k], slope, u);
+  }
+  const GroundAhead& ground = input_->ground;
+  flows_.entering.resize(ground.grates.size());
+  for (std::size_t k = 0; k < ground.grates.size(); ++k) {
+    const MouthStore& store = network.mouths[ground.grates[k].mouth];
+    flows_.entering[k] = 0;
+    if (!takes_in(store)) continue;
+    const Curve in = mouth_intake(store.mouth, ground.grates[k], level_[store.unknown], ground.interval);
+    flows_.entering[k] = in.value;
+    leave(-in.value, -in.slope, store.unknown);
   }
   for (std::size_t k = 0; k < network.pumps.size(); ++k) {
     const PumpStore& pump = network.pumps[k];

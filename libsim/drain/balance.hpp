@@ -4,6 +4,7 @@
 #include <vector>
 
 #include <lowspot/drain/elimination.hpp>
+#include <lowspot/drain/mouth.hpp>
 #include <lowspot/drain/network.hpp>
 
 namespace lowspot::drain {
@@ -16,6 +17,7 @@ struct Flows {
   std::vector<double> loss;         // stone to depth, per stone store
   std::vector<double> rise;         // stone to the ground, per stone store
   std::vector<double> cap;          // ground to the stone, per stone store
+  std::vector<double> entering;     // ground into mouths, one an entry of GroundAhead::grates
   std::vector<double> overflow;     // pipe to the ground where a downspout or inlet enters, per pipe store
   std::vector<double> free_ends;    // out
   std::vector<double> stone_ends;   // out
@@ -23,6 +25,14 @@ struct Flows {
   std::vector<double> mouths;       // out onto the ground
   std::vector<double> soaks;        // chamber to depth, per place
   std::vector<double> pumps;        // out
+};
+
+// The ground over a drain that is moved ahead on trial. It gives what the laws of cap and grate let in at the
+// level below, besides what StepInput::source says.
+struct GroundAhead {
+  std::span<const double> cap_most{};   // per station: the most through its cap [m3/s]; empty: no cap gives
+  std::span<const MouthWater> grates{}; // what stands on mouths; empty: no mouth gives
+  double interval = 0;                  // over which that is drawn down [s]
 };
 
 // What holds still during one implicit step. One entry an unknown unless said.
@@ -40,9 +50,7 @@ struct StepInput {
   std::span<const char> pump_runs;   // per pump
   std::span<const double> outside;   // per place: level of the water that stands at an outlet [m]
   std::span<const double> gathered;  // per pipe store: what comes in through its openings [m2/s]
-  // per station: the most that the ground gives through the cap [m3/s]; empty: caps take in what `source`
-  // says
-  std::span<const double> cap_most{};
+  GroundAhead ground{};              // of a trial
 };
 
 // Residuals and slopes of one network, with the memory that they need.

@@ -33,28 +33,33 @@ void find_cap_capacity(const Network& network, const SolverState& state, const C
   for (const StoneStore& stone : network.stones) {
     const int i = stone.station;
     const Station& station = network.stations[i];
-    capacity[i] = intake_at(network, stone, outlook.ponded[i], state.level[stone.unknown]);
+    capacity[i] = intake_at(network, stone, outlook.around.ponded[i], state.level[stone.unknown]);
     const bool found_less = outlook.taken[i] < all_taken * outlook.offered[i];
     most[i] = found_less ? std::max(found_growth * outlook.taken[i],
-                                    outlook.ponded[i] * station.trench_width * station.length / dt)
+                                    outlook.around.ponded[i] * station.trench_width * station.length / dt)
                          : std::numeric_limits<double>::infinity();
     if (most[i] > 0 && std::min(capacity[i], most[i]) * dt >= room(stone, state.book[stone.unknown]))
       may_fill = true;
   }
   if (!may_fill) return;
-  std::copy(outlook.source.begin(), outlook.source.end(), work.source.begin());
+  std::copy(outlook.around.source.begin(), outlook.around.source.end(), work.source.begin());
   for (const StoneStore& stone : network.stones) work.source[stone.unknown] -= outlook.taken[stone.station];
-  SolverState moved = state;
-  Departures gone = no_departures(network, outlook.outlets);
-  advance_network(network, work.source, outlook.ponded, outlook.on_mouths, dt, moved, work, gone, most);
+  const AroundDrain& last = outlook.around;
+  const auto ahead = look_ahead(network, state, {work.source, last.ponded, last.on_mouths, last.outlets},
+                                {most, {}, 0}, dt, work);
   for (std::size_t k = 0; k < network.stones.size(); ++k) {
     const StoneStore& stone = network.stones[k];
     const int i = stone.station;
-    const double came = gone.cap[k] / dt;
+    if (!ahead) {
+      const double safe = outlook.taken[i] + room(stone, state.book[stone.unknown]) / dt;
+      capacity[i] = std::min(capacity[i], safe);
+      continue;
+    }
+    const double came = ahead->gone.cap[k] / dt;
     capacity[i] = came;
     if (came < all_taken * most[i]) continue;
-    const double law = intake_at(network, stone, outlook.ponded[i], moved.level[stone.unknown]);
-    capacity[i] = std::clamp(law, came, came + room(stone, moved.book[stone.unknown]) / dt);
+    const double law = intake_at(network, stone, outlook.around.ponded[i], ahead->state.level[stone.unknown]);
+    capacity[i] = std::clamp(law, came, came + room(stone, ahead->state.book[stone.unknown]) / dt);
   }
 }
 

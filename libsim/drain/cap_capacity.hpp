@@ -2,18 +2,15 @@
 #pragma once
 #include <span>
 
-#include <lowspot/drain/implicit_step.hpp>
+#include <lowspot/drain/look_ahead.hpp>
 
 namespace lowspot::drain {
 
 // What is known of the step before and of the ground. One entry a station unless said.
 struct CapOutlook {
-  std::span<const double> taken;     // m3/s that came through the cap in the last step
-  std::span<const double> offered;   // m3/s that could have come
-  std::span<const double> source;    // per unknown: all that came in in the last step, `taken` too [m3/s]
-  std::span<const double> ponded;    // m on the ground
-  std::span<const double> on_mouths; // m, per mouth
-  std::size_t outlets = 0;           // of the layout
+  std::span<const double> taken;   // m3/s that came through the cap in the last step
+  std::span<const double> offered; // m3/s that could have come
+  AroundDrain around;              // source: all that came in in the last step, `taken` too
 };
 
 // The rate [m3/s] at which each cap could pass water down on average over dt seconds, by Darcy's law for the
@@ -21,7 +18,8 @@ struct CapOutlook {
 // fill, the level answers to the inflow within the step: the network is moved ahead from `state`, which stays
 // as it is, with water standing on all caps. A cap that took less than it was offered in the last step is
 // taken to find up to twice as much, or what stands on it; it is offered what the law gives, as far as there
-// is room left. `work` is scratch. Errors: NumericsError of advance_network().
+// is room left. Where that does not converge: by the level at the start, but no more than came in the last
+// step and what there is room for. `work` is scratch.
 void find_cap_capacity(const Network& network, const SolverState& state, const CapOutlook& outlook, double dt,
                        Workspace& work, std::span<double> capacity);
 

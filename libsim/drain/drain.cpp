@@ -10,6 +10,7 @@
 #include <lowspot/drain/cap.hpp>
 #include <lowspot/drain/cap_capacity.hpp>
 #include <lowspot/drain/implicit_step.hpp>
+#include <lowspot/drain/mouth_capacity.hpp>
 #include <lowspot/drain/run_losses.hpp>
 
 namespace lowspot::drain {
@@ -35,11 +36,11 @@ struct Drain::State {
       : layout(sound(layout_)), network(make_network(layout, ground_at)), solver(dry_state(network)),
         work(network), ahead(network) {
     const std::size_t stations = network.stations.size();
-    for (auto* list : {&stone_level, &pipe_level, &pipe_flow, &stone_gives, &through_cap, &from_soil,
-                       &through_fabric, &ponded, &soil_wall, &cap_offered})
+    for (auto* list : {&stone_level, &pipe_level, &pipe_flow, &through_cap, &from_soil, &through_fabric,
+                       &ponded, &soil_wall, &cap_offered})
       list->assign(stations, 0.0);
     gone = no_departures(network, layout.outlets.size());
-    on_mouths.assign(network.mouths.size(), 0.0);
+    for (auto* list : {&on_mouths, &through_mouth}) list->assign(network.mouths.size(), 0.0);
     gives.assign(network.unknowns, 0.0);
     highest.assign(layout.runs.size(), -std::numeric_limits<double>::infinity());
     publish();
@@ -54,12 +55,11 @@ struct Drain::State {
   Layout layout;
   Network network;
   SolverState solver;
-  Workspace work, ahead; // of the steps; of those that only look what caps would take
+  Workspace work, ahead; // of the steps; of trials
   Departures gone;
   std::vector<double> stone_level, pipe_level, pipe_flow;
-  std::vector<double> stone_gives; // net flow out of the stone to neighbours, pipe and depth [m3/s]
   // loads of the last step
-  std::vector<double> through_cap, from_soil, through_fabric, ponded, on_mouths, soil_wall;
+  std::vector<double> through_cap, from_soil, through_fabric, ponded, on_mouths, soil_wall, through_mouth;
   std::vector<double> cap_offered; // m3/s, by the last cap_capacity()
   std::vector<double> gives;   // net flow out of each unknown to the rest of the network and beyond [m3/s]
   std::vector<double> highest; // level so far, per run [m]
@@ -104,6 +104,7 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
   take(inflows.soil_wall, soil_wall);
   take(on_ground, ponded);
   take(over_mouths, on_mouths);
+  take(inflows.through_mouth, through_mouth);
   std::fill(solver.outside.begin(), solver.outside.end(), -std::numeric_limits<double>::infinity());
   std::copy(at_outlets.begin(), at_outlets.end(),
             solver.outside.begin() + static_cast<std::ptrdiff_t>(layout.fittings.size()));
@@ -145,23 +146,10 @@ void Drain::State::publish() {
     pipe_level[i] =
         pipe >= 0 ? std::max(solver.level[network.pipes[pipe].unknown], station.invert) : station.invert;
     pipe_flow[i] = 0;
-    stone_gives[i] = 0;
   }
   for (std::size_t k = 0; k < network.pipe_reaches.size(); ++k)
     if (network.pipe_reaches[k].station >= 0)
       pipe_flow[network.pipe_reaches[k].station] = flows.pipe_reaches[k];
-  for (std::size_t k = 0; k < network.slots.size(); ++k)
-    stone_gives[network.slots[k].station] += flows.slots[k];
-  std::vector<double>& spread = work.residual; // free between steps
-  std::fill(spread.begin(), spread.end(), 0.0);
-  for (std::size_t k = 0; k < network.stone_ties.size(); ++k) {
-    spread[network.stone_ties[k].a] += flows.stone_ties[k];
-    spread[network.stone_ties[k].b] -= flows.stone_ties[k];
-  }
-  for (std::size_t k = 0; k < network.stone_ends.size(); ++k)
-    spread[network.stone_ends[k].unknown] += flows.stone_ends[k];
-  for (std::size_t k = 0; k < network.stones.size(); ++k)
-    stone_gives[network.stones[k].station] += flows.loss[k] + spread[network.stones[k].unknown];
   count_given(flows);
   for (std::size_t i = 0; i < network.stations.size(); ++i) {
     double& most = highest[network.stations[i].run];
@@ -169,7 +157,7 @@ void Drain::State::publish() {
   }
 }
 
-// What each place passes on, for the room under its mouth.
+// What each place passes on.
 void Drain::State::count_given(const Flows& flows) {
   if (network.mouths.empty()) return;
   std::fill(gives.begin(), gives.end(), 0.0);
@@ -206,7 +194,7 @@ void Drain::cap_capacity(std::span<const double> ponded, double dt, std::span<do
   State& s = *state_;
   find_cap_capacity(
       s.network, s.solver,
-      {s.through_cap, s.cap_offered, s.work.source, ponded, s.on_mouths, s.layout.outlets.size()}, dt,
+      {s.through_cap, s.cap_offered, {s.work.source, ponded, s.on_mouths, s.layout.outlets.size()}}, dt,
       s.ahead, capacity);
   std::copy(capacity.begin(), capacity.end(), s.cap_offered.begin());
 }
@@ -234,13 +222,10 @@ double Drain::mouth_back(int mouth) const {
   return state_->solver.level[store.unknown] - store.mouth.level;
 }
 
-double Drain::mouth_room(int mouth, double dt) const {
-  const State& s = *state_;
-  const MouthStore& store = s.network.mouths[mouth];
-  if (!store.mouth.takes_in || store.place < 0) return 0;
-  const PlaceStore& place = s.network.places[store.place];
-  const double full = place.area * (place.top - place.bottom);
-  return std::max(0.0, full - s.solver.book[place.unknown]) / dt + std::max(0.0, s.gives[place.unknown]);
+void Drain::mouth_capacity(std::span<const MouthWater> water, double dt, std::span<double> capacity) const {
+  State& s = *state_;
+  const AroundDrain around{s.work.source, s.ponded, s.on_mouths, s.layout.outlets.size()};
+  find_mouth_capacity(s.network, s.solver, {water, s.through_mouth, s.gives, around}, dt, s.ahead, capacity);
 }
 
 void Drain::lay_open(std::span<const double> share) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include <lowspot/drain/layout.hpp>
+#include <lowspot/drain/mouth.hpp>
 
 namespace lowspot::drain {
 
@@ -33,7 +34,7 @@ struct Inflows {
   // m3/s straight into the pipe, which is then open to the ground there; the flow need not give it its speed.
   // A yard has none.
   std::span<const double> into_pipe;
-  std::span<const double> through_mouth{}; // m3/s from the ground, one a mouth, within mouth_room()
+  std::span<const double> through_mouth{}; // m3/s from the ground, one a mouth, within mouth_capacity()
   std::span<const double> into_tap{};      // m3/s from downspouts, one a tap
   // m of the wall's height that water from the soil passes, for what fabric holds back; empty or 0: found
   // from that water, as if fabric alone held it.
@@ -94,8 +95,8 @@ public:
 
   // The most that can enter through the cap at each station over the next dt [m3/s], given the water depth on
   // the ground above it [m]. It is remembered until the next advance(): where less comes than was offered
-  // last, the ground has no more. Where the stone might fill, the network is moved ahead on trial:
-  // NumericsError when that does not converge.
+  // last, the ground has no more. Where the stone might fill, the network is moved ahead on trial; where that
+  // does not converge, no more is offered than there is room for beyond what came last.
   void cap_capacity(std::span<const double> ponded, double dt, std::span<double> capacity) const;
   // The most that the soil may take from each station over the next dt [m3].
   void available_for_soil(double dt, std::span<double> available) const;
@@ -105,9 +106,10 @@ public:
   int mouth_of_tap(int tap) const;
   // How far the water below stands above the rim [m], negative below it.
   double mouth_back(int mouth) const;
-  // The most that may enter through a mouth over the next dt [m3/s]: what its chamber has room for and what
-  // leaves it meanwhile. Zero for a mouth that takes nothing in.
-  double mouth_room(int mouth, double dt) const;
+  // The most that can enter through a mouth, or a part of one, over the next dt [m3/s], given the water on
+  // the ground there; one entry an entry of `water`, zero for a mouth that takes nothing in. Where a chamber
+  // might fill, the network is moved ahead on trial, as for caps.
+  void mouth_capacity(std::span<const MouthWater> water, double dt, std::span<double> capacity) const;
   // What part of each station's trench lies under ground that gives it water: the rest is under a building.
   void lay_open(std::span<const double> share);
   // The level that water in an outlet must pass with nothing standing outside: its invert, or the rim of a

@@ -131,6 +131,7 @@ void book_flows(const Network& network, const StepInput& input, const Flows& flo
                 Departures& gone) {
   const double dt = input.dt;
   std::vector<double>& book = state.book;
+  gone.entered.resize(input.ground.grates.size(), 0.0);
   const auto move = [&](int a, int b, double q) {
     const double volume = q * dt;
     book[a] -= volume;
@@ -152,9 +153,13 @@ void book_flows(const Network& network, const StepInput& input, const Flows& flo
   for (std::size_t k = 0; k < network.stones.size(); ++k) {
     leave(network.stones[k].unknown, flows.loss[k], gone.to_depth);
     leave(network.stones[k].unknown, flows.rise[k], gone.rise[k]);
-    if (input.cap_most.empty()) continue;
+    if (input.ground.cap_most.empty()) continue;
     book[network.stones[k].unknown] += flows.cap[k] * dt;
     gone.cap[k] += flows.cap[k] * dt;
+  }
+  for (std::size_t k = 0; k < input.ground.grates.size(); ++k) {
+    book[network.mouths[input.ground.grates[k].mouth].unknown] += flows.entering[k] * dt;
+    gone.entered[k] += flows.entering[k] * dt;
   }
   for (std::size_t k = 0; k < network.pipes.size(); ++k)
     leave(network.pipes[k].unknown, flows.overflow[k], gone.overflow[k]);
@@ -344,7 +349,7 @@ Departures no_departures(const Network& network, std::size_t outlets) {
 
 void advance_network(const Network& network, std::span<const double> source, std::span<const double> ponded,
                      std::span<const double> on_mouths, double dt, SolverState& state, Workspace& work,
-                     Departures& departures, std::span<const double> cap_most) {
+                     Departures& departures, const GroundAhead& ground) {
   double left = dt;
   double limit = std::numeric_limits<double>::infinity(); // of this step, for a pump to switch in time [s]
   while (left > 0) {
@@ -354,7 +359,7 @@ void advance_network(const Network& network, std::span<const double> source, std
     hold_levels(network, state.time + step, state.outside, state.held);
     const StepInput input{state.book,    source,         ponded,     state.open_pipe, state.weight,
                           state.lean,    step,           state.held, on_mouths,       state.pump_runs,
-                          state.outside, state.gathered, cap_most};
+                          state.outside, state.gathered, ground};
     work.trial = state.level;
     if (!converge(network, input, work)) {
       if (step <= shortest_step) give_up(network, state, work);

@@ -27,8 +27,9 @@ struct SolverState {
 // Volumes that left the network [m3]: per stone store, pipe store, outlet, mouth.
 struct Departures {
   std::vector<double> rise, overflow, outlet, mouth; // m3, one entry a store, outlet or mouth
-  std::vector<double> cap; // m3 that came through caps of themselves, one entry a stone store
-  double to_depth = 0;     // through trench bottoms and out of chambers [m3]
+  std::vector<double> cap;     // m3 that came through caps on trial, one entry a stone store
+  std::vector<double> entered; // m3 that came through mouths on trial, as in Flows::entering
+  double to_depth = 0;         // through trench bottoms and out of chambers [m3]
   // Sums since they were made, within the network [m3]: past the foot of each run, and what each place passed
   // on.
   std::vector<double> foot, passed;
@@ -53,11 +54,11 @@ struct Workspace {
 Departures no_departures(const Network& network, std::size_t outlets);
 
 // Advances by dt seconds in as many implicit steps as it needs. source [unknowns]: m3/s; ponded [stations]
-// and on_mouths [mouths]: m; cap_most [stations]: m3/s, see StepInput. Volumes are booked by flows: what
+// and on_mouths [mouths]: m; ground: on trial. Volumes are booked by flows: what
 // Newton leaves over (under 1e-9 m3 a store) is carried into the next step, not lost. Throws NumericsError
 // with time and station when a step of a millisecond does not converge.
 void advance_network(const Network& network, std::span<const double> source, std::span<const double> ponded,
                      std::span<const double> on_mouths, double dt, SolverState& state, Workspace& work,
-                     Departures& departures, std::span<const double> cap_most = {});
+                     Departures& departures, const GroundAhead& ground = {});
 
 } // namespace lowspot::drain

@@ -48,6 +48,10 @@ struct MouthStore { // an opening between a store and the ground
   int place = -1;   // in Network::places, or -1: it is a pipe that is open
   Mouth mouth;      // with its rim no lower than the bottom of that store
 };
+// Whether water on the ground goes in there.
+inline bool takes_in(const MouthStore& store) {
+  return store.mouth.takes_in && store.place >= 0;
+}
 struct LinkTie {     // the short pipe from the box of an inlet or channel
   int a = 0, b = 0;  // unknowns: of the box, and of what it leads to
   int place = 0;     // of the box

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 #include <limits>
+#include <utility>
 
 #include <lowspot/drain/mouth.hpp>
 #include <lowspot/yard/roofs.hpp>
@@ -13,10 +14,9 @@ namespace {
 
 // Water this far around feeds a grate within one step [m2]; it only paces how fast the intake is found.
 constexpr double feeding_area = 0.1;
-constexpr double least_head = 5e-3; // m, of a film that falls into a grate
-constexpr double wet = 1e-3;        // m
-constexpr double step = 0.0254;     // m, an inch: more is an edge that a grate is meant to be inside of
-constexpr double steep = 1.0 / 3;   // m/m, of a bank within one cover that is no step
+constexpr double wet = 1e-3;      // m
+constexpr double step = 0.0254;   // m, an inch: more is an edge that a grate is meant to be inside of
+constexpr double steep = 1.0 / 3; // m/m, of a bank within one cover that is no step
 
 // Whether water that stands on `here` could lie on `there`, a cell beside it, without a fall: no wall between
 // them, and no edge of a slab or bed that is a step.
@@ -163,37 +163,30 @@ void offer_mouths(const drain::Drain& drain, const terrain::Ground& ground, cons
                   std::span<double> capacity) {
   const double cell_area = ground.grid.cell_area();
   const std::span<const double> depth = flow.depth();
+  std::vector<drain::MouthWater> water;
+  std::vector<std::pair<std::size_t, std::size_t>> parts; // mouth and cell of each
   for (std::size_t m = 0; m < mouths.size(); ++m) {
     MouthCover& cover = mouths[m];
     const drain::Mouth& mouth = drain.mouth(static_cast<int>(m));
+    std::fill(cover.offered.begin(), cover.offered.end(), 0.0);
     if (!mouth.takes_in) continue;
-    const double below = drain.mouth_back(static_cast<int>(m)) + mouth.level;
-    double sum = 0;
     for (std::size_t k = 0; k < cover.cells.size(); ++k) {
       const int cell = cover.cells[k];
-      cover.offered[k] = 0;
-      const double arriving = cover.taken[k] + supply[cell] * cell_area;
+      const double arriving = cover.taken[k] + supply[cell] * cell_area, share = cover.shares[k];
       if (depth[cell] <= 0 && arriving <= 0) continue;
-      drain::Mouth part = mouth;
-      part.rim *= cover.shares[k];
-      part.area *= cover.shares[k];
-      const double back = below - ground.elevation[cell];
-      const double area = std::max(cell_area, feeding_area * cover.shares[k]);
-      const double width = (mouth.along.size() < 2 ? part.rim / 4 : part.rim / 2);
-      double slope = 0;
-      const double frontal = std::min(
-          std::min(1.0, width / ground.grid.cell) * running_onto(ground, flow, cell),
-          drain::mouth_flow(1e9, part.area, std::max(depth[cell], least_head) - std::max(0.0, back), slope));
-      const double over = drain::depth_over_mouth(part, depth[cell], std::max(0.0, arriving - frontal) / area,
-                                                  back, area, dt);
-      cover.offered[k] = frontal + drain::mouth_flow(part.rim, part.area, over - std::max(0.0, back), slope);
-      sum += cover.offered[k];
+      const double width = share * (mouth.along.size() < 2 ? mouth.rim / 4 : mouth.rim / 2);
+      const double frontal = std::min(1.0, width / ground.grid.cell) * running_onto(ground, flow, cell);
+      water.push_back({static_cast<int>(m), share, ground.elevation[cell], depth[cell], arriving, frontal,
+                       std::max(cell_area, feeding_area * share)});
+      parts.emplace_back(m, k);
     }
-    const double room = drain.mouth_room(static_cast<int>(m), dt);
-    for (std::size_t k = 0; k < cover.cells.size(); ++k) {
-      if (sum > room) cover.offered[k] *= room / sum;
-      capacity[cover.cells[k]] += cover.offered[k] / cell_area;
-    }
+  }
+  std::vector<double> offered(water.size());
+  drain.mouth_capacity(water, dt, offered);
+  for (std::size_t n = 0; n < water.size(); ++n) {
+    const auto [m, k] = parts[n];
+    mouths[m].offered[k] = offered[n];
+    capacity[mouths[m].cells[k]] += offered[n] / cell_area;
   }
 }
 

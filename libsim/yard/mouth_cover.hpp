@@ -25,11 +25,9 @@ struct MouthCover {
 std::vector<MouthCover> settle_mouths(const terrain::Ground& ground, drain::Layout& layout,
                                       std::vector<std::string>& warnings);
 
-// What each mouth could take over the next dt [s], added to `capacity` [m/s, one a cell]: the law of the
-// grate at the depth that would agree with what came to it in the step before, within the room below. Where
-// the ground falls away behind it, a grate also catches what runs onto it over its width (frontal flow;
-// Brown, Schall et al. 2009), up to its orifice flow under 5 mm or the depth there. supply [m/s] is what
-// arrives on each cell.
+// What each mouth could take over the next dt [s], added to `capacity` [m/s, one a cell]:
+// drain::Drain::mouth_capacity() with what came to it in the step before. Where the ground falls away behind
+// a grate, it also catches what runs onto it over its width. supply [m/s] is what arrives on each cell.
 void offer_mouths(const drain::Drain& drain, const terrain::Ground& ground, const surface::Flow& flow,
                   std::span<const double> supply, double dt, std::vector<MouthCover>& mouths,
                   std::span<double> capacity);

@@ -19,7 +19,7 @@ struct Load {
   explicit Load(const Drain& drain)
       : cap(drain.stations().size(), 0.0), soil(cap), pipe(cap), ponded(cap), capacity(cap), available(cap),
         mouths(static_cast<std::size_t>(drain.mouths()), 0.0), on_mouths(mouths),
-        taps(drain.layout().taps.size(), 0.0) {}
+        taps(drain.layout().taps.size(), 0.0), over(mouths.size()) {}
 
   // strength: 0 dry, 1 what a storm brings, 10 far too much.
   void draw(Dice& dice, const Drain& drain, double dt, double strength, bool soil_takes) {
@@ -38,11 +38,14 @@ struct Load {
       pipe[i] = strength > 0 && dice.chance(0.02) ? strength * dice.between(0, 2e-3) : 0;
     }
     for (std::size_t m = 0; m < mouths.size(); ++m)
-      mouths[m] = std::min(drain.mouth_room(static_cast<int>(m), dt), strength * dice.between(0, 3e-3));
+      over[m] = {static_cast<int>(m), 1, drain.mouth(static_cast<int>(m)).level, on_mouths[m], 0, 0, 0.25};
+    drain.mouth_capacity(over, dt, mouths);
+    for (double& q : mouths) q = std::min(q, strength * dice.between(0, 3e-3));
     for (double& q : taps) q = dice.chance(0.7) ? strength * dice.between(0, 1e-3) : 0;
   }
 
   std::vector<double> cap, soil, pipe, ponded, capacity, available, mouths, on_mouths, taps;
+  std::vector<MouthWater> over;
 };
 
 double sum(const std::vector<double>& list) {
