@@ -18,11 +18,19 @@ double left_of(const Point3& a, const Point3& b, const Point& p) {
   return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
 }
 
+// Whether p lies left of a to b, or on the line but for the rounding of its distance. Without such a hair,
+// two triangles could each take a point on the side between them for one of the other.
+bool left_of_or_on(const Point3& a, const Point3& b, const Point& p) {
+  constexpr double hair = 1e-9; // m
+  return left_of(a, b, p) >= -hair * std::hypot(b.x - a.x, b.y - a.y);
+}
+
 using WholePoint = boost::polygon::point_data<int>;
 
 // Whole-number places, on which the diagram's predicates are exact. Keeps the first of points on one place;
-// `kept` says where in the triangulation each point went.
-std::vector<WholePoint> snap(const std::vector<Point3>& points, Tin& tin, std::vector<int>& kept) {
+// `kept` says where in the triangulation each point went, `step` how far whole numbers are apart [m].
+std::vector<WholePoint> snap(const std::vector<Point3>& points, Tin& tin, std::vector<int>& kept,
+                             double& step) {
   Point low{points[0].x, points[0].y}, high = low;
   for (const Point3& p : points) {
     low = {std::min(low.x, p.x), std::min(low.y, p.y)};
@@ -30,6 +38,7 @@ std::vector<WholePoint> snap(const std::vector<Point3>& points, Tin& tin, std::v
   }
   const double span = std::max({high.x - low.x, high.y - low.y, 1e-3});
   const double scale = std::min(1e5, 1e9 / span);
+  step = 1 / scale;
   std::vector<std::pair<WholePoint, int>> placed;
   for (std::size_t k = 0; k < points.size(); ++k)
     placed.push_back({WholePoint(static_cast<int>(std::lround((points[k].x - low.x) * scale)),
@@ -101,11 +110,56 @@ void link_triangles(Tin& tin) {
       const SideOf& twin = sides[++s];
       tin.triangles[side.triangle].beside[side.opposite] = twin.triangle;
       tin.triangles[twin.triangle].beside[twin.opposite] = side.triangle;
-    } else {
-      const auto& corner = tin.triangles[side.triangle].corner;
-      tin.hull.push_back({corner[(side.opposite + 1) % 3], corner[(side.opposite + 2) % 3]});
     }
   }
+}
+
+// Points on one straight line need not lie on one after they were moved to whole numbers. A triangle that
+// this makes on the hull has no width to interpolate over; without it, the hull follows its other two sides.
+void drop_flat_on_hull(double step, Tin& tin) {
+  std::vector<Triangle>& triangles = tin.triangles;
+  std::vector<char> flat(triangles.size(), 0);
+  std::vector<int> open;
+  for (std::size_t t = 0; t < triangles.size(); ++t) open.push_back(static_cast<int>(t));
+  while (!open.empty()) {
+    const int t = open.back();
+    open.pop_back();
+    if (flat[t]) continue;
+    for (int k = 0; k < 3; ++k) {
+      const auto& corner = triangles[t].corner;
+      const Point3 &top = tin.points[corner[k]], &a = tin.points[corner[(k + 1) % 3]],
+                   &b = tin.points[corner[(k + 2) % 3]];
+      const double ux = b.x - a.x, uy = b.y - a.y, along = (top.x - a.x) * ux + (top.y - a.y) * uy;
+      const double square = ux * ux + uy * uy;
+      if (triangles[t].beside[k] >= 0 || along <= 0 || along >= square) continue;
+      if (left_of(a, b, {top.x, top.y}) > 2 * step * std::sqrt(square)) continue;
+      flat[t] = 1;
+    }
+    if (!flat[t]) continue;
+    for (const int other : triangles[t].beside) {
+      if (other < 0) continue;
+      for (int& beside : triangles[other].beside)
+        if (beside == t) beside = -1;
+      open.push_back(other);
+    }
+  }
+  std::vector<int> became(triangles.size(), -1);
+  std::vector<Triangle> kept;
+  for (std::size_t t = 0; t < triangles.size(); ++t) {
+    if (flat[t]) continue;
+    became[t] = static_cast<int>(kept.size());
+    kept.push_back(triangles[t]);
+  }
+  triangles.swap(kept);
+  tin.hull.clear();
+  for (Triangle& triangle : triangles)
+    for (int k = 0; k < 3; ++k) {
+      int& beside = triangle.beside[k];
+      if (beside >= 0)
+        beside = became[beside];
+      else
+        tin.hull.push_back({triangle.corner[(k + 1) % 3], triangle.corner[(k + 2) % 3]});
+    }
 }
 
 // Walks towards a point across the sides it lies beyond. -1: outside the hull.
@@ -118,7 +172,7 @@ int locate(const Tin& tin, const Point& at, int start) {
     // Beginning with another side at each step keeps the walk from going round in circles.
     for (int turn = 0; turn < 3 && next == triangle; ++turn) {
       const int k = static_cast<int>((step + turn) % 3);
-      if (left_of(tin.points[here.corner[(k + 1) % 3]], tin.points[here.corner[(k + 2) % 3]], at) < 0)
+      if (!left_of_or_on(tin.points[here.corner[(k + 1) % 3]], tin.points[here.corner[(k + 2) % 3]], at))
         next = here.beside[k];
     }
     if (next == triangle || next < 0) return next;
@@ -129,7 +183,7 @@ int locate(const Tin& tin, const Point& at, int start) {
     const auto& corner = tin.triangles[t].corner;
     bool inside = true;
     for (int k = 0; k < 3; ++k)
-      inside = inside && left_of(tin.points[corner[k]], tin.points[corner[(k + 1) % 3]], at) >= 0;
+      inside = inside && left_of_or_on(tin.points[corner[k]], tin.points[corner[(k + 1) % 3]], at);
     if (inside) return static_cast<int>(t);
   }
   return -1;
@@ -149,6 +203,17 @@ TinValue nearest_on_hull(const Tin& tin, const Point& at) {
   return best;
 }
 
+// Lines between points that the triangulation is to follow.
+void follow_lines(const std::vector<std::array<int, 2>>& edges, const std::vector<int>& kept,
+                  const std::vector<WholePoint>& places, Tin& tin) {
+  std::vector<Place> whole;
+  for (const WholePoint& place : places) whole.push_back({place.x(), place.y()});
+  std::vector<std::array<int, 2>> lines;
+  for (const auto& [a, b] : edges)
+    if (kept[a] != kept[b]) lines.push_back({kept[a], kept[b]});
+  tin.missed = follow_edges(whole, lines, tin);
+}
+
 } // namespace
 
 Tin triangulate(const std::vector<Point3>& points) {
@@ -166,17 +231,13 @@ Tin triangulate(const std::vector<Point3>& points, const std::vector<std::array<
       throw std::invalid_argument("a triangulation has a line between points that it has not");
   if (points.empty()) return tin;
   std::vector<int> kept;
-  const std::vector<WholePoint> places = snap(points, tin, kept);
+  double step = 0;
+  const std::vector<WholePoint> places = snap(points, tin, kept, step);
   if (places.size() < 3) return tin;
   add_triangles(places, tin);
   link_triangles(tin);
-  if (edges.empty() || tin.triangles.empty()) return tin;
-  std::vector<Place> whole;
-  for (const WholePoint& place : places) whole.push_back({place.x(), place.y()});
-  std::vector<std::array<int, 2>> lines;
-  for (const auto& [a, b] : edges)
-    if (kept[a] != kept[b]) lines.push_back({kept[a], kept[b]});
-  tin.missed = follow_edges(whole, lines, tin);
+  if (!edges.empty() && !tin.triangles.empty()) follow_lines(edges, kept, places, tin);
+  drop_flat_on_hull(step, tin);
   return tin;
 }
 
@@ -185,7 +246,7 @@ TinValue interpolate(const Tin& tin, const Point& at, int& hint) {
   const int found = locate(tin, at, hint);
   if (found < 0) {
     TinValue value = nearest_on_hull(tin, at);
-    if (value.gap < 1e-6) value.gap = 0; // on the hull but for rounding
+    if (value.gap < 5e-5) value.gap = 0; // on the hull but for what was moved to whole numbers
     return value;
   }
   hint = found;

@@ -15,11 +15,12 @@ struct Triangle {
   std::array<int, 3> beside; // the triangle across the side opposite corner k, -1 outside the hull
 };
 
-// Points joined by triangles that cover their convex hull.
+// Points joined by triangles that cover their convex hull, but for what is thinner than places are told
+// apart.
 struct Tin {
   std::vector<Point3> points;            // as given [m]
   std::vector<Triangle> triangles;       // in no order
-  std::vector<std::array<int, 2>> hull;  // sides of the convex hull, anticlockwise, in no order
+  std::vector<std::array<int, 2>> hull;  // sides of what they cover, anticlockwise, in no order
   std::vector<std::array<int, 2>> fixed; // sides that follow lines given by the caller
   int missed = 0;                        // lines that could not be followed: they cross others
 };

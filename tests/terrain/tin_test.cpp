@@ -67,6 +67,67 @@ TEST_CASE("a plane comes back exactly at every cell inside the hull", "[tin]") {
                   figures::at_most(1e-10));
 }
 
+TEST_CASE("a plane comes back on the very sides of triangles, where cells and shots share a lattice",
+          "[tin]") {
+  // A cell's middle on the diagonal of four shots lies, for rounding, right of the side of both triangles.
+  std::mt19937 random(263);
+  const auto any = [&](int most) { return static_cast<int>(random() % static_cast<unsigned>(most)); };
+  constexpr double foot = 0.3048, cells_ft[] = {0.5, 0.75, 1, 1.5, 2};
+  double worst = 0, widest_gap = 0;
+  for (int yard = 0; yard < 1500; ++yard) {
+    const double spacing = (2 + any(14)) * foot, cell = cells_ft[any(5)] * foot;
+    const int nx = 2 + any(8), ny = 2 + any(8);
+    const double x0 = any(10000) * foot / 10, y0 = any(10000) * foot / 10;
+    const auto plane = [&](double x, double y) { return 30 + 0.04 * (x - x0) - 0.03 * (y - y0); };
+    std::vector<Point3> shots;
+    for (int i = 0; i < nx; ++i)
+      for (int j = 0; j < ny; ++j) {
+        const double x = x0 + i * spacing, y = y0 + j * spacing;
+        shots.push_back({x, y, plane(x, y)});
+      }
+    const Grid grid{static_cast<int>((nx - 1) * spacing / cell), static_cast<int>((ny - 1) * spacing / cell),
+                    cell, x0, y0};
+    Field gap;
+    const Field z = interpolate(triangulate(shots), grid, &gap);
+    for (std::size_t c = 0; c < z.size(); ++c) {
+      widest_gap = std::max(widest_gap, gap[c]);
+      worst = std::max(worst, std::abs(z[c] - plane(grid.x(grid.column(c)), grid.y(grid.row(c)))));
+    }
+  }
+  CHECK(widest_gap == 0);
+  CHECK(worst < 1e-10);
+}
+
+TEST_CASE("a turned row of shots on the hull holds what was shot there and between them", "[tin]") {
+  // Moved to whole numbers the row is no straight line any more: triangles without width lie along it.
+  const double origin = GENERATE(0.0, 652140.0);
+  double worst = 0;
+  for (int turn = 1; turn < 60; ++turn) {
+    const double angle = 0.1 * turn, along = std::cos(angle), up = std::sin(angle);
+    const auto place = [&](double u, double v) {
+      return Point{origin + u * along - v * up, origin + u * up + v * along};
+    };
+    const auto height = [&](const Point& at) { return 30 + 0.1 * (at.x - origin) - 0.07 * (at.y - origin); };
+    std::vector<Point3> shots;
+    for (int i = 0; i < 5; ++i)
+      for (int j = 0; j < 4; ++j) {
+        const Point at = place(0.7 * i, 0.7 * j);
+        shots.push_back({at.x, at.y, height(at)});
+      }
+    const Tin tin = triangulate(shots);
+    area_of(tin); // no triangle is turned over
+    int hint = 0;
+    for (double u = 0; u < 2.81; u += 0.175)
+      for (double v = 0; v < 2.11; v += 0.35) {
+        const Point at = place(u, v);
+        const TinValue value = interpolate(tin, at, hint);
+        CHECK(value.gap == 0);
+        worst = std::max(worst, std::abs(value.z - height(at)));
+      }
+  }
+  CHECK(worst < 1e-8); // m: coordinates at 652 km are rounded by 1e-10 m
+}
+
 TEST_CASE("the triangulation is Delaunay and fills the hull, also of a regular grid of shots", "[tin]") {
   std::vector<Point3> points = scattered(300, 0, 11);
   double hull = 0;
