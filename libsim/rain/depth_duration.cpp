@@ -21,6 +21,7 @@ struct Table {
   std::vector<double> durations;           // s
   std::vector<std::vector<double>> depths; // m, by duration then period
   std::vector<int> lines;
+  int header_line = 0;
 };
 
 std::optional<double> leading_number(std::string_view text) {
@@ -65,6 +66,7 @@ Table read_labelled(const std::string& content, const std::string& file) {
     if (low.rfind("by duration for", 0) == 0) {
       if (inside) break;
       inside = true;
+      table.header_line = line_number;
       for (std::size_t k = 1; k < cells.size(); ++k) {
         const auto period = leading_number(cells[k]);
         if (!period || cells[k].find('/') != std::string::npos)
@@ -109,10 +111,19 @@ void refuse_probability(const CsvTable& csv, const std::string& name) {
       "write 100 over the per cent: 50 % is rp_2yr, 10 % rp_10yr, 1 % rp_100yr, in rising order");
 }
 
+// "2yr_in_hr": an intensity would be taken for the depth of its duration.
+void refuse_rate(const CsvTable& csv, const std::string& name) {
+  if (!time_unit_of(name) && !has_any(name, {"intensity", "rate"})) return;
+  throw InputError({csv.file, csv.header_line, name}, "a rate of rain",
+                   "the depth that falls in each duration, such as rp_2yr_in",
+                   "multiply each rate by its duration in hours, and name the column without a unit of time");
+}
+
 // A plain table: a duration column (minutes or hours by its name) and one column a return period.
 Table read_plain(const std::filesystem::path& path) {
   const CsvTable csv = read_csv(path);
   Table table;
+  table.header_line = csv.header_line;
   std::vector<std::string> columns;
   std::string duration_column;
   std::vector<double> units;
@@ -126,6 +137,7 @@ Table read_plain(const std::filesystem::path& path) {
     const auto period = leading_number(std::string_view(name).substr(digit));
     if (!period || *period <= 0) continue;
     refuse_probability(csv, name);
+    refuse_rate(csv, name);
     if (has_any(name, {"lower", "upper", "bound", "conf", "limit"})) continue; // of the estimate's doubt
     table.periods.push_back(*period);
     columns.push_back(name);
@@ -158,37 +170,48 @@ double depth_at(const Table& table, std::size_t row, double period) {
   return table.depths[row][k - 1] + share * (table.depths[row][k] - table.depths[row][k - 1]);
 }
 
-void check(const Table& table, const std::string& file, double period) {
+void check(const Table& table, const std::string& file) {
   if (table.durations.empty() || table.periods.empty())
     throw InputError({file, 0, ""}, "no table of depth by duration and return period", "one such table",
                      "a place outside the service's coverage gives an empty file; choose another station");
   if (!std::is_sorted(table.periods.begin(), table.periods.end()))
-    throw InputError({file, 0, ""}, "return periods that do not rise from left to right",
+    throw InputError({file, table.header_line, ""}, "return periods that do not rise from left to right",
                      "columns in rising order of the return period", "sort the columns");
   if (const auto twice = std::adjacent_find(table.periods.begin(), table.periods.end());
       twice != table.periods.end())
-    throw InputError({file, 0, ""}, "two columns of " + rounded(*twice, 4) + " years",
+    throw InputError({file, table.header_line, ""}, "two columns of " + rounded(*twice, 4) + " years",
                      "one column a return period",
                      "leave out bounds and other columns that are not the estimate");
   for (std::size_t k = 0; k < table.depths.size(); ++k)
     if (!std::is_sorted(table.depths[k].begin(), table.depths[k].end()))
       throw InputError({file, table.lines[k], ""}, "a depth that falls as the return period rises",
                        "more rain in rarer storms", "look at this row and at the headings");
-  const auto [low, high] = std::minmax_element(table.periods.begin(), table.periods.end());
-  if (period < *low * 0.999 || period > *high * 1.001)
-    throw InputError({file, 0, "return_period"}, rounded(period, 4) + " years",
-                     "between " + rounded(*low, 4) + " and " + rounded(*high, 4) + " years, as the table has",
-                     "choose a return period that the table covers, or give the depth itself, depth = "
-                     "\"...\", without the table");
+}
+
+// The curve of one return period.
+DepthDuration curve_of(const Table& table, const std::string& file, double period, const Where& asked) {
+  const double low = table.periods.front(), high = table.periods.back();
+  if (period < low * 0.999 || period > high * 1.001)
+    throw InputError(
+        asked.file.empty() ? Where{file, table.header_line, asked.key} : asked, rounded(period, 4) + " years",
+        (table.periods.size() == 1 ? rounded(low, 4) + " years"
+                                   : "between " + rounded(low, 4) + " and " + rounded(high, 4) + " years") +
+            ", as the table " + (asked.file.empty() ? "" : file + " ") + "has",
+        "choose a return period that the table covers, or give the depth itself, depth = "
+        "\"...\", without the table");
+  DepthDuration curve;
   for (std::size_t k = 0; k < table.durations.size(); ++k) {
-    const bool rises = k == 0 || (table.durations[k] > table.durations[k - 1] &&
-                                  depth_at(table, k, period) >= depth_at(table, k - 1, period));
     const double depth = depth_at(table, k, period);
+    const bool rises = k == 0 || (table.durations[k] > table.durations[k - 1] && depth >= curve.depth.back());
     if (!rises || !(table.durations[k] > 0) || !(depth > 0) || !std::isfinite(depth))
       throw InputError({file, table.lines[k], ""}, "a depth or duration that does not rise",
                        "durations in rising order with depths that grow", "look at this row");
+    curve.duration.push_back(table.durations[k]);
+    curve.depth.push_back(depth);
   }
+  return curve;
 }
+
 Table read_either(const std::filesystem::path& path) {
   const std::string content = read_text(path);
   const std::string low = lower(content);
@@ -198,20 +221,17 @@ Table read_either(const std::filesystem::path& path) {
 }
 } // namespace
 
-DepthDuration read_depth_duration(const std::filesystem::path& path, double return_period) {
+DepthDuration read_depth_duration(const std::filesystem::path& path, double return_period,
+                                  const Where& asked) {
   const Table table = read_either(path);
-  check(table, path.string(), return_period);
-  DepthDuration curve;
-  for (std::size_t k = 0; k < table.durations.size(); ++k) {
-    curve.duration.push_back(table.durations[k]);
-    curve.depth.push_back(depth_at(table, k, return_period));
-  }
-  return curve;
+  check(table, path.string());
+  return curve_of(table, path.string(), return_period, asked);
 }
 
 std::vector<double> return_periods(const std::filesystem::path& path) {
   const Table table = read_either(path);
-  check(table, path.string(), table.periods.empty() ? 0 : table.periods.front());
+  check(table, path.string());
+  curve_of(table, path.string(), table.periods.front(), {});
   return table.periods;
 }
 

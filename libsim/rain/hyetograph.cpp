@@ -88,7 +88,9 @@ void append_from_table(Hyetograph& rain, const site::Site& site) {
     throw InputError({site.file.string(), storm.line, "storm.return_period"},
                      "a table without a return period", "return_period = \"10 yr\"",
                      "write the mean time between such storms, with \"yr\"");
-  DepthDuration curve = read_depth_duration(site.folder / storm.table, storm.return_period);
+  DepthDuration curve =
+      read_depth_duration(site.folder / storm.table, storm.return_period,
+                          {site.file.string(), storm.return_period_line, "storm.return_period"});
   const bool single = curve.duration.size() == 1;
   const double first = curve.duration.front();
   if (single) { // one depth says nothing of other durations

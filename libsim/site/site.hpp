@@ -204,6 +204,7 @@ struct Storm {
   std::string month;                // of the climate table, whose figures count; empty: none named
   double daily_high = not_given;    // of the days of that month [deg C]
   int line = 0;                     // of [storm], for messages
+  int return_period_line = 0;       // of that key
   // Whether the storm is that of the return period: a depth of its own takes the place of the table's.
   bool comes_by_period() const { return std::isfinite(return_period) && !std::isfinite(depth); }
 };

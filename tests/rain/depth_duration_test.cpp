@@ -75,13 +75,14 @@ TEST_CASE("Plain tables that cannot be right are refused") {
   CHECK_THROWS_WITH(read("duration_min,rp_2yr\n60,0.4\n5,0.5\n", 2), ContainsSubstring("does not rise"));
   CHECK_THROWS_WITH(read("duration,rp_2yr\n5,0.4\n", 2), ContainsSubstring("without a unit"));
   CHECK_THROWS_WITH(read("minutes,rp_2yr\n5,0.4\n", 2), ContainsSubstring("duration"));
-  CHECK_THROWS_WITH(read("duration_min,rp_10yr,rp_2yr\n5,0.6,0.4\n", 5), ContainsSubstring("sort"));
+  CHECK_THROWS_WITH(read("duration_min,rp_10yr,rp_2yr\n5,0.6,0.4\n", 5),
+                    ContainsSubstring(":1") && ContainsSubstring("sort"));
   CHECK_THROWS_AS(read("duration_min,rp_2yr\n5,0\n", 2), InputError);
   for (const char* header : {"50%,20%,10%", "aep_1,aep_2,aep_10", "1/2,1/5,1/10"})
     CHECK_THROWS_WITH(read("duration_min," + std::string(header) + "\n5,0.4,0.5,0.6\n", 2),
                       ContainsSubstring("a probability of each year") && ContainsSubstring("50 % is rp_2yr"));
   CHECK_THROWS_WITH(read("duration_min,2yr,2yr_in,10yr\n5,0.3,0.4,0.6\n", 2),
-                    ContainsSubstring("two columns of 2 years"));
+                    ContainsSubstring(":1") && ContainsSubstring("two columns of 2 years"));
   CHECK_THROWS_WITH(read("duration_min,rp_2yr,rp_10yr\n5,0.4,0.6\n60,2,1.9\n", 2),
                     ContainsSubstring(":3") && ContainsSubstring("falls as the return period rises"));
 }
@@ -106,4 +107,36 @@ TEST_CASE("The return periods a table has columns for") {
   CHECK(return_periods(plain.path) == std::vector<double>{2, 10});
   const File empty("duration_min,rp_2yr\n");
   CHECK_THROWS_AS(return_periods(empty.path), InputError);
+}
+
+TEST_CASE("Rates are not taken for depths") {
+  // Of a single duration nothing else would show it: 3 in/hr over 30 minutes are 1.5 in.
+  for (const char* header : {"2yr_in_hr", "rp_2yr_mm_per_h", "intensity_2yr", "2yr rate (in)"})
+    CHECK_THROWS_WITH(read("duration_min," + std::string(header) + "\n30,3\n", 2),
+                      ContainsSubstring(":1") && ContainsSubstring("a rate of rain"));
+  CHECK(read("duration_min,rp_2yr_mm\n30,3\n", 2).depth[0] == Approx(0.003));
+}
+
+TEST_CASE("A return period beyond the table is told where it was asked for") {
+  const File file("# note\nduration_min,rp_2yr,rp_10yr\n5,0.4,0.6\n");
+  const auto problem = [&](const std::filesystem::path& path, const Where& asked) {
+    try {
+      read_depth_duration(path, 500, asked);
+    } catch (const InputError& error) {
+      return error;
+    }
+    return InputError({}, "", "", "");
+  };
+  const InputError asked = problem(file.path, {"site.toml", 13, "storm.return_period"});
+  CHECK(asked.where.file == "site.toml");
+  CHECK(asked.where.line == 13);
+  CHECK(asked.where.key == "storm.return_period");
+  CHECK(asked.found == "500 years");
+  CHECK(asked.expected == "between 2 and 10 years, as the table " + file.path.string() + " has");
+  const InputError by_itself = problem(file.path, {"", 0, "return_period"});
+  CHECK(by_itself.where.file == file.path.string());
+  CHECK(by_itself.where.line == 2);
+  const File single("duration_min,rp_2yr\n5,0.4\n");
+  CHECK_THAT(problem(single.path, {"site.toml", 13, ""}).expected,
+             ContainsSubstring("2 years, as the table"));
 }

@@ -112,6 +112,10 @@ TEST_CASE("A nested storm from a table has the table's depth for its duration") 
   CHECK(make_hyetograph(site).peak_intensity() == Approx(2.14 * 0.0254 / 3600));
   site.storm.duration = 12 * 3600;
   CHECK(warned(make_hyetograph(site), "ends at 6 hours"));
+  site.storm.return_period = 500;
+  site.storm.return_period_line = 9;
+  CHECK_THROWS_WITH(make_hyetograph(site),
+                    ContainsSubstring("site.toml:9: storm.return_period") && ContainsSubstring("table.csv"));
   site.storm.return_period = site::not_given;
   CHECK_THROWS_WITH(make_hyetograph(site), ContainsSubstring("site.toml:7") && ContainsSubstring("10 yr"));
 }
