@@ -87,6 +87,20 @@ Polygon ring_of(const OGRGeometry& geometry) {
   return ring;
 }
 
+// Why an area is no single outline; empty where it is one, or no area.
+std::string why_no_outline(const OGRGeometry& geometry) {
+  const auto flat = wkbFlatten(geometry.getGeometryType());
+  const OGRPolygon* area = flat == wkbPolygon ? geometry.toPolygon() : nullptr;
+  if (flat == wkbMultiPolygon) {
+    const OGRMultiPolygon* pieces = geometry.toMultiPolygon();
+    if (pieces->getNumGeometries() > 1)
+      return "an area of " + std::to_string(pieces->getNumGeometries()) + " pieces";
+    if (pieces->getNumGeometries() == 1) area = pieces->getGeometryRef(0);
+  }
+  const int holes = area ? area->getNumInteriorRings() : 0;
+  return holes == 0 ? "" : holes == 1 ? "an area with a hole in it" : "an area with holes in it";
+}
+
 // Name of a feature: its layer in a drawing, else its property `name`.
 std::string name_of(const OGRFeature& feature) {
   for (const char* key : {"Layer", "name", "Name", "NAME"}) {
@@ -208,18 +222,33 @@ Polygon read_outline(const std::filesystem::path& path, const std::string& name,
   const std::string file = path.string();
   std::vector<std::string> names;
   std::vector<Polygon> found;
+  std::string holed, in_pieces; // what of the areas asked for is no single outline
   for (OGRLayer* layer : dataset->GetLayers())
     for (const auto& feature : *layer) {
       OGRGeometry* geometry = feature->GetGeometryRef();
-      if (geometry == nullptr || ring_of(*geometry).empty()) continue;
+      if (geometry == nullptr) continue;
+      const std::string why = why_no_outline(*geometry);
+      if (why.empty() && ring_of(*geometry).empty()) continue;
       names.push_back(name_of(*feature));
       if (!name.empty() && lower(names.back()) != lower(name)) continue;
+      if (!why.empty()) {
+        (ring_of(*geometry).empty() ? in_pieces : holed) = why;
+        continue;
+      }
       if (crs.empty()) hold_against(unit, layer->GetSpatialRef(), file);
       bring(*geometry, layer->GetSpatialRef(), crs, file);
       found.push_back(ring_of(*geometry));
     }
-  if (found.size() == 1) return found.front();
   const std::string which = name.empty() ? "" : " named \"" + name + "\"";
+  if (!holed.empty())
+    throw InputError(
+        {file, 0, ""}, holed + which, "an outline without holes",
+        "fill the hole and draw what lies in it as an area of its own, below this one in the site "
+        "file; or name another outline after a colon.");
+  if (found.empty() && !in_pieces.empty())
+    throw InputError({file, 0, ""}, in_pieces + which, "one piece",
+                     "save each piece with a name of its own, and name it after a colon.");
+  if (found.size() == 1) return found.front();
   if (found.empty())
     throw InputError({file, 0, ""}, "no closed outline" + which,
                      names.empty() ? "an area, or a line that ends where it begins"

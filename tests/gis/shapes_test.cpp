@@ -78,6 +78,27 @@ TEST_CASE("a closed line on a layer of a drawing is an outline") {
   std::filesystem::remove(path);
 }
 
+TEST_CASE("an area with a hole or in pieces is no outline, and which of the two it is") {
+  const auto path = scratch("holes.geojson");
+  const std::string ring = "[[0,0],[60,0],[60,40],[0,40],[0,0]]", hole = "[[10,10],[20,10],[20,20],[10,10]]",
+                    aside = "[[70,0],[80,0],[80,9],[70,0]]";
+  const auto problem = [&](const std::string& kind, const std::string& coordinates) -> std::string {
+    write(path, R"({"type":")" + kind + R"(","coordinates":)" + coordinates + "}");
+    try {
+      read_outline(path, "", "");
+    } catch (const InputError& error) {
+      return error.found;
+    }
+    return "";
+  };
+  CHECK(problem("Polygon", "[" + ring + "]").empty());
+  CHECK(problem("Polygon", "[" + ring + "," + hole + "]") == "an area with a hole in it");
+  CHECK(problem("MultiPolygon", "[[" + ring + "," + hole + "]]") == "an area with a hole in it");
+  CHECK(problem("MultiPolygon", "[[" + ring + "],[" + aside + "]]") == "an area of 2 pieces");
+  CHECK(problem("MultiPolygon", "[[" + ring + "]]").empty());
+  std::filesystem::remove(path);
+}
+
 TEST_CASE("what cannot be written is an error with the file's name") {
   CHECK_THROWS_WITH(write_geojson("/no/such/folder/a.geojson", {area("a", {{0, 0}, {1, 0}, {1, 1}})}, ""),
                     ContainsSubstring("a.geojson"));
