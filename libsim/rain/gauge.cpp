@@ -191,6 +191,9 @@ Hyetograph read_gauge(const std::filesystem::path& path) {
                     : rows.read_off    ? from_readings(rows.times, rows.depths)
                                        : from_starts(rows);
   warn_of_hard_rain(rows, rain);
+  if (rain.depth() <= 0)
+    rain.warnings.push_back(rows.file + ": no row has any rain, so nothing will stand anywhere; check the "
+                                        "column of rain and the rows that were cut out");
   return rain;
 }
 

@@ -42,6 +42,9 @@ void warn_of_hard_stretch(const TableReader& table, const Storm& storm) {
       if (share > nearest) nearest = share, hardest_depth = depth, hardest_duration = duration;
     }
   }
+  if (nearest == 0)
+    table.warn("blocks",
+               "have no rain in them, so nothing of it will stand anywhere; check their intensities");
   if (nearest > 0) warn_of_hard_rain(table, hardest_depth, hardest_duration, "blocks");
 }
 
@@ -122,6 +125,7 @@ void read_size(const TableReader& table, Storm& storm, bool given) {
   if (table.has("table")) {
     storm.table = file_named(table, "table");
     storm.return_period = read_return_period(table);
+    storm.return_period_line = table.where("return_period").line;
   } else if (table.has("return_period"))
     table.fail("return_period", "a return period without a table", "table = \"depth_duration.csv\" beside it",
                "Name the table of depths by duration, or write depth = \"2 in\" instead.");
@@ -134,6 +138,10 @@ void read_size(const TableReader& table, Storm& storm, bool given) {
   const std::string usual = storm.pattern.rfind("nrcs", 0) == 0 ? "24 hr" : usual_storm_duration;
   storm.duration = table.quantity_or("duration", Dimension::time, usual, Range::positive);
   hold_a_day(table, storm.pattern, storm.duration);
+  if (storm.depth == 0)
+    table.warn("depth",
+               "is no rain at all, so nothing of it will stand anywhere; give the depth of the storm "
+               "that matters");
   if (!storm.table.empty() && !std::isnan(storm.depth))
     table.warn("depth",
                "holds, so the table gives the shape of the storm only: its depths are all scaled alike");

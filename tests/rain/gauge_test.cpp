@@ -208,3 +208,10 @@ TEST_CASE("A running total that wavers brings no rain, and it is said") {
   REQUIRE(rain.warnings.size() == 1);
   CHECK_THAT(rain.warnings[0], ContainsSubstring("a little 2 times, first in row 4, by up to 0.2 mm"));
 }
+
+TEST_CASE("A record without any rain is pointed at") {
+  const Hyetograph dry = read("time_min,rain_mm\n0,0\n5,0\n10,0\n");
+  REQUIRE(dry.warnings.size() == 1);
+  CHECK_THAT(dry.warnings[0], ContainsSubstring("no row has any rain"));
+  CHECK(read("time_min,rain_mm\n0,0\n5,0.1\n10,0\n").warnings.empty());
+}

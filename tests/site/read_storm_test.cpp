@@ -60,6 +60,7 @@ TEST_CASE("a storm from tables") {
   CHECK(
       read(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = \"2-year\"\n"), folder).storm.return_period ==
       2);
+  CHECK(table.storm.return_period_line == 9);
   const auto gauge = read(yard("[storm]\ngauge = \"rain.csv\"\n"), folder);
   CHECK(gauge.storm.pattern == "gauge");
   CHECK_THAT(error_of(yard("[storm]\ntable = \"ddf.csv\"\n"), folder).where.key,
@@ -138,4 +139,12 @@ TEST_CASE("a later storm near the hardest rain ever measured is warned of as the
   const site::Site hard =
       read(yard(first + "then = [{ after = \"1 d\", depth = \"300 in\", duration = \"10 min\" }]\n"));
   CHECK(warned(hard, "hardest rain"));
+}
+
+TEST_CASE("a storm of no rain is pointed at, in a depth and in blocks") {
+  CHECK(warned(read(yard("[storm]\ndepth = \"0 in\"\nduration = \"2 hr\"\n")),
+               "storm.depth: is no rain at all"));
+  CHECK(warned(read(yard("[storm]\nblocks = [[\"1 hr\", \"0 in/hr\"]]\n")), "storm.blocks: have no rain"));
+  CHECK_FALSE(warned(read(yard("[storm]\nblocks = [[\"1 hr\", \"0 in/hr\"], [\"1 hr\", \"1 in/hr\"]]\n")),
+                     "no rain"));
 }
