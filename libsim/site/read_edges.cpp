@@ -83,6 +83,10 @@ void read_part(const TableReader& table, Edges& edges) {
   const Polygon& outline = site.outline;
   const Point from = end_on_outline(table, "from"), to = end_on_outline(table, "to");
   const EdgeKind kind = kind_of(table, "kind");
+  if (distance(from, to) <= on_the_limit)
+    table.fail(
+        "to", written(to, site) + ", the very place of `from`", "the other end of the part",
+        "Give the two ends of the stretch; for a whole side write its name, such as north = \"open\".");
   const double first = along_outline(outline, from), last = along_outline(outline, to);
   const Way ahead = way_round(outline, first, last), back = way_round(outline, last, first);
   const double half = (ahead.length + back.length) / 2;

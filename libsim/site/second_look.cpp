@@ -72,6 +72,22 @@ void look_at_areas(const TableReader& root, const Site& site) {
   if (!blurred.empty()) root.table_or_empty("site").warn("cell", blurred);
 }
 
+// A roof catches the rain over the whole of its walls.
+void look_at_buildings(const TableReader& root, const Site& site) {
+  constexpr double drawn_askew = 0.02; // of the smaller: walls that two houses share
+  const auto tables = root.tables("building");
+  for (std::size_t k = 1; k < site.buildings.size(); ++k)
+    for (std::size_t other = 0; other < k; ++other) {
+      const Polygon &one = site.buildings[k].outline, &two = site.buildings[other].outline;
+      const double shared = shared_area(one, two);
+      if (shared <= drawn_askew * std::min(area(one), area(two))) continue;
+      tables[k].warn(tables[k].has("rectangle") ? "rectangle" : "outline",
+                     "lies over \"" + site.buildings[other].name + "\" on " +
+                         written(shared, Dimension::area, site) +
+                         ", where the rain is counted on both roofs; draw them side by side, or as one");
+    }
+}
+
 bool has_works(const Design& design) {
   return !(design.runs.empty() && design.fittings.empty() && design.outlets.empty() &&
            design.inlets.empty() && design.channels.empty() && design.regrades.empty() &&
@@ -110,6 +126,7 @@ void look_at_designs(const TableReader& root, const Site& site) {
 void second_look(const TableReader& root, const Site& site) {
   look_at_edges(root, site);
   look_at_areas(root, site);
+  look_at_buildings(root, site);
   look_at_designs(root, site);
 }
 

@@ -83,3 +83,10 @@ TEST_CASE("a part goes the shorter way round, and which corners it passes is lis
       error_of(yard("[[edges.part]]\nkind = \"wall\"\nfrom = [60, 0]\nto = [60, 40]\nby = [59, 0]\n")).mend,
       ContainsSubstring("half way"));
 }
+
+TEST_CASE("a part of an edge whose ends are one place is refused") {
+  const auto none = error_of(yard("[[edges.part]]\nfrom = [60, 10]\nto = [60, 10]\nkind = \"wall\"\n"));
+  CHECK(none.where.line == 9);
+  CHECK(none.where.key == "edges.part[1].to");
+  CHECK_THAT(none.found, ContainsSubstring("the very place of `from`"));
+}

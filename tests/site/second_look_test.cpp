@@ -89,3 +89,15 @@ TEST_CASE("water upslope that is thicker than any topsoil of the yard is said to
   CHECK_FALSE(warned(seep("8 in"), "saturated"));
   CHECK(warned(seep("20 in"), "edges.seep[1].saturated: 20 in is more than the topsoil is deep, 8 in"));
 }
+
+TEST_CASE("buildings that lie over each other are pointed at; those that share a wall are not") {
+  const auto two = [](const std::string& rectangle) {
+    return read(yard("[[building]]\nname = \"house\"\nrectangle = [10, 10, 20, 20]\n[[building]]\nname = "
+                     "\"garage\"\nrectangle = " +
+                     rectangle + "\n"));
+  };
+  CHECK(warned(two("[25, 10, 20, 10]"), "building[2].rectangle: lies over \"house\" on 50 ft²"));
+  CHECK(warned(two("[15, 15, 5, 5]"), "where the rain is counted on both roofs"));
+  CHECK_FALSE(warned(two("[30, 10, 20, 10]"), "lies over"));
+  CHECK_FALSE(warned(two("[29.9, 10, 20, 10]"), "lies over")); // drawn askew
+}
