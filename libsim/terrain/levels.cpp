@@ -70,9 +70,11 @@ void read_reduced(const CsvTable& table, const LevelUnits& units, LevelBook& boo
     if (elevation.empty() && !has_place) continue; // a remark
     const auto z = parse_rod_reading(elevation, units.readings);
     if (!z)
-      throw InputError({table.file, row.line, "elevation"},
-                       elevation.empty() ? "an empty cell" : "\"" + elevation + "\"",
-                       "a number such as 98.42", "leave out units and remarks, or remove the row");
+      throw InputError(
+          {table.file, row.line, "elevation"}, elevation.empty() ? "an empty cell" : "\"" + elevation + "\"",
+          "a number such as 98.42",
+          elevation.find(',') != std::string::npos ? "write the decimal mark as a point"
+                                                   : "leave out units and remarks, or remove the row");
     if (!has_place) continue; // a benchmark off the yard
     Shot shot;
     shot.at = {table.number(row, "x") * units.coordinates, table.number(row, "y") * units.coordinates,
@@ -100,7 +102,9 @@ LevelBook reduce_levels(const CsvTable& table, const LevelUnits& units) {
   else
     read_reduced(table, units, book);
   if (book.shots.size() < 3)
-    throw InputError({table.file, 0, ""}, std::to_string(book.shots.size()) + " shots with x and y",
+    throw InputError({table.file, 0, ""},
+                     std::to_string(book.shots.size()) + (book.shots.size() == 1 ? " shot" : " shots") +
+                         " with x and y",
                      "at least three, not on one line", "shoot more points and give each its place");
   return book;
 }

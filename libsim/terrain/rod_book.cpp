@@ -67,7 +67,9 @@ private:
     const auto parsed = parse_rod_reading(text, units_.readings);
     if (!parsed || parsed->metres < 0)
       throw InputError({table_.file, row.line, column}, "\"" + text + "\"",
-                       "a rod reading such as 4.35, 4' 3 5/8\" or 4-3 5/8", "correct the reading");
+                       "a rod reading such as 4.35, 4' 3 5/8\" or 4-3 5/8",
+                       text.find(',') != std::string::npos ? "write the decimal mark as a point"
+                                                           : "correct the reading");
     if (parsed->metres > longest_rod)
       throw InputError({table_.file, row.line, column},
                        "a rod reading of \"" + text + "\", " + rounded(parsed->metres) + " m",

@@ -28,6 +28,18 @@ bool any(const std::vector<std::string>& sentences, const std::string& part) {
 }
 } // namespace
 
+TEST_CASE("a decimal comma is asked for as a point", "[rod_book]") {
+  const LevelUnits units;
+  const auto of = [&](const std::string& table) {
+    return problem_of([&] { reduce_levels(parse_csv(table, "levels.csv"), units); });
+  };
+  CHECK_THAT(of("point;x;y;backsight;intermediate;foresight\nBM;;;4,00;;\n"),
+             ContainsSubstring("levels.csv:2") && ContainsSubstring("write the decimal mark as a point"));
+  CHECK_THAT(of("x;y;elevation\n0;0;100,5\n"),
+             ContainsSubstring("levels.csv:2") && ContainsSubstring("write the decimal mark as a point"));
+  CHECK_THAT(of("x,y,elevation\n0,0,100\n"), ContainsSubstring("1 shot with x and y"));
+}
+
 TEST_CASE("a loop with a turning point is reduced and its misclosure spread by set-up", "[rod_book]") {
   const LevelBook book = reduced("BM,,,4.00,,,BM 100.00 door sill\n"
                                  "a,10,10,,5.00,,\n"
