@@ -69,8 +69,15 @@ void depth(const site::Site& site, const std::string& about, const Depth& dug,
   list.push_back(std::move(record));
 }
 
+// Beyond the limit nobody has shot how the ground lies.
+bool at_the_limit(const site::Site& site, const Works& works, const site::Outlet& outlet) {
+  Polyline limit = site.outline;
+  limit.push_back(limit.front());
+  return distance_to(limit, outlet.at) <= 2 * works.ground.grid.cell;
+}
+
 // A free outlet whose pipe ends under the ground beside it runs free only where the ground falls away further
-// out, which nobody has shot beyond the limit of the yard.
+// out.
 void free_outlet(const site::Site& site, const Works& works, const job::CutRun& cut,
                  std::vector<CheckRecord>& list) {
   const site::Outlet* outlet = site::outlet_named(*works.design, works.run(cut).to);
@@ -80,12 +87,10 @@ void free_outlet(const site::Site& site, const Works& works, const job::CutRun& 
   judge(record, site, "outlet_free", below);
   if (record.outcome == CheckOutcome::pass) record.found = "it comes out of the ground";
   if (record.outcome == CheckOutcome::fail) {
-    Polyline limit = site.outline;
-    limit.push_back(limit.front());
-    const bool at_the_limit = distance_to(limit, outlet->at) <= 2 * works.ground.grid.cell;
-    if (at_the_limit) record.outcome = CheckOutcome::unknown;
+    const bool beyond = at_the_limit(site, works, *outlet);
+    if (beyond) record.outcome = CheckOutcome::unknown;
     record.found = "the pipe ends " + length_text(below, site) + " below the ground beside it";
-    if (at_the_limit)
+    if (beyond)
       record.missing =
           "how the ground lies beyond the limit: shoot it; unless it falls away there the end is "
           "buried, and nothing runs out";
@@ -112,8 +117,38 @@ struct Held {
   std::string why;                                         // empty: all of it runs out
 };
 
-// How long a full dry well takes to fall to `level` by what it soaks away [s].
-double soaks_to(const site::Site& site, const site::Outlet& outlet, double top, double level) {
+// A short piece of a trench whose stone gives its water to a dry well.
+struct Stone {
+  double bottom = 0, top = 0;          // elevation [m]
+  double area = 0, porosity = 0;       // m2 seen from above, m3/m3
+  double tight_layer_conductivity = 0; // m/s: it leaks through its bottom
+};
+
+// All of them that lead to an outlet. What a pipe without slots lies in gives it nothing.
+std::vector<Stone> stone_before(const site::Site& site, const Works& works, const site::Outlet& outlet) {
+  std::vector<Stone> pieces;
+  for (const job::CutRun& cut : works.sheet.runs) {
+    const site::Run& run = works.run(cut);
+    const std::vector<const site::Outlet*> ends = site::outlets_reached(*works.design, run);
+    if (!run.has_trench || (run.pipe.diameter > 0 && !(run.pipe.slot_area > 0)) ||
+        std::find(ends.begin(), ends.end(), &outlet) == ends.end())
+      continue;
+    for (std::size_t k = 1; k < cut.stations.size(); ++k) {
+      const job::CutStation &below = cut.stations[k - 1], &above = cut.stations[k];
+      pieces.push_back({0.5 * (below.bottom + above.bottom),
+                        0.5 * (below.ground + above.ground) - run.cap.depth,
+                        cut.width * (above.station - below.station), run.stone.porosity,
+                        yard::soil_at(site, above.at).tight_conductivity.likely});
+    }
+  }
+  return pieces;
+}
+
+// How long a full dry well and the stone that leads to it take to fall to `level` by what both soak away when
+// nothing more comes in [s]: what stands at each level over what leaves there, summed (Darcy 1856 at unit
+// gradient).
+double soaks_to(const site::Site& site, const Works& works, const site::Outlet& outlet, double top,
+                double level) {
   constexpr int slices = 200;
   const site::Well& well = outlet.well;
   const site::Soil& soil = yard::soil_at(site, outlet.at);
@@ -122,25 +157,37 @@ double soaks_to(const site::Site& site, const site::Outlet& outlet, double top, 
   // As the drain has it: without a figure of its own it gives nothing to the topsoil.
   const double wall = own ? well.depth : std::max(0.0, well.depth - soil.depth.likely);
   const double low = std::max(0.0, level - (top - well.depth)), slice = (well.depth - low) / slices;
+  const std::vector<Stone> before = stone_before(site, works, outlet);
   double time = 0;
   for (int k = 0; k < slices && slice > 0; ++k) {
-    const double wetted = std::min(wall, low + (k + 0.5) * slice);
-    time += slice * well.plan * well.void_share / (conductivity * (well.plan + well.perimeter * wetted));
+    const double depth = low + (k + 0.5) * slice, at = top - well.depth + depth;
+    double holds = well.plan * well.void_share; // m3 for each metre of level
+    double leaves = conductivity * (well.plan + well.perimeter * std::min(wall, depth)); // m3/s
+    for (const Stone& stone : before) {
+      if (at <= stone.bottom) continue;
+      if (at < stone.top) holds += stone.area * stone.porosity;
+      leaves += stone.area * stone.tight_layer_conductivity;
+    }
+    time += slice * holds / leaves;
   }
   return time;
 }
 
 // `foot`: the invert where the pipe ends.
-Held held_by(const site::Site& site, const site::Outlet& outlet, const terrain::Ground& ground, double foot) {
+Held held_by(const site::Site& site, const Works& works, const site::Outlet& outlet, double foot) {
   constexpr double soon = 86400; // s: what is gone in a day does not freeze
-  const double beside = terrain::elevation_at(ground, outlet.at);
+  const double beside = terrain::elevation_at(works.ground, outlet.at);
   // It fills to the ground before it runs over, whatever the height at which the pipe comes in.
   if (outlet.kind == "dry well") {
-    const double time = soaks_to(site, outlet, beside, foot);
+    const double time = soaks_to(site, works, outlet, beside, foot);
     if (!(time > soon)) return {};
     return {beside, "the dry well '" + outlet.name + "', once full, keeps water in the pipe for " +
-                        (time < 100 * soon ? rounded(time / soon, 2) + " days" : "months")};
+                        (time < 100 * soon ? rounded(time / soon, 2) + " days" : "months") +
+                        " after the last comes in"};
   }
+  if (outlet.kind == "daylight" && beside - foot > limit_value(site, "outlet_free") + 1e-9 &&
+      !at_the_limit(site, works, outlet))
+    return {beside, "the outlet '" + outlet.name + "' is buried and holds water"};
   if (outlet.kind == "submerged") {
     double level = outlet.level;
     for (const double later : outlet.levels) level = std::fmax(level, later);
@@ -169,7 +216,7 @@ Held held_in(const site::Site& site, const Works& works, const job::CutRun& cut)
   Held lowest;
   bool first = true;
   for (const site::Outlet* outlet : site::outlets_reached(*works.design, works.run(cut))) {
-    const Held held = held_by(site, *outlet, works.ground, foot_at(works, *outlet, cut));
+    const Held held = held_by(site, works, *outlet, foot_at(works, *outlet, cut));
     if (first || held.level < lowest.level) lowest = held;
     first = false;
   }

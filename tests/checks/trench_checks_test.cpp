@@ -68,6 +68,7 @@ TEST_CASE("a pipe that comes out of the ground is not said to lie 0 in deep") {
 
 TEST_CASE("what runs empty does not freeze; what stands in the pipe does") {
   SimpleYard yard = level_yard();
+  set_limit(yard, "outlet_free", 3 * foot); // its end is taken to be free
   CHECK(outcome(the(trenches(yard, round_design()), "frost")) == "pass");
   site::Design design = round_design();
   design.outlets[0].kind = "pop-up";
@@ -84,13 +85,15 @@ TEST_CASE("what runs empty does not freeze; what stands in the pipe does") {
 TEST_CASE("a dry well that stays full for days keeps water in the pipe that ends in it") {
   SimpleYard yard = level_yard();
   site::Design design = round_design(); // its foot at 97.5 ft
+  design.runs[0].has_trench = false;    // no stone that would hold water, too
   design.outlets[0].kind = "dry well";
   design.outlets[0].well = {1, 4, 6 * foot, 0.4, 1e-7};
   CHECK(outcome(the(trenches(yard, design), "frost")) == "unknown");
   // 0.762 m from the brim to the pipe, 0.4 m3/m of it, by 1 m2 of bottom and 4 m2/m of wall:
   // 0.4 / (4 K) ln((1 + 4 x 1.8288) / (1 + 4 x 1.0668)) = 4.6e5 s.
   CHECK_THAT(the(trenches(yard, design), "frost").found,
-             ContainsSubstring("the dry well 'fence', once full, keeps water in the pipe for 5.3 days"));
+             ContainsSubstring("the dry well 'fence', once full, keeps water in the pipe for 5.3 days after "
+                               "the last comes in"));
   set_limit(yard, "frost_depth", 3 * foot);
   CHECK(outcome(the(trenches(yard, design), "frost")) == "fail");
   set_limit(yard, "frost_depth", 1 * foot); // the pipe lies 1.5 ft deep at least
@@ -102,8 +105,40 @@ TEST_CASE("a dry well that stays full for days keeps water in the pipe that ends
   CHECK(outcome(the(trenches(yard, design), "frost")) == "fail");
 }
 
+TEST_CASE("the stone that leads to a dry well gives it what it holds, and leaks as well") {
+  SimpleYard yard = level_yard();
+  yard.site.soils[0].tight_conductivity.likely = 0;
+  site::Design design = round_design(98.51, 98.5); // the bottom of its stone below the foot all along
+  design.outlets[0].kind = "dry well";
+  design.outlets[0].well = {1, 1e-9, 6 * foot, 0.4, 1e-6}; // of no wall to speak of
+  const auto found = [&] { return the(trenches(yard, design), "frost").found; };
+  // From 100 ft down to 98.5 ft: 0.4 m3/m in the well and 0.38 of 100 ft2 in the stone, 1.797 m3, by 1 m2
+  // of bottom at 1e-6 m/s: 20.8 days; the well by itself would take 2.1.
+  CHECK_THAT(found(), ContainsSubstring("for 21 days after the last comes in"));
+  // With 100 ft2 more that leak: 1.797 m3 by 10.29 m2, 2.02 days.
+  yard.site.soils[0].tight_conductivity.likely = 1e-6;
+  CHECK_THAT(found(), ContainsSubstring("for 2 days after the last comes in"));
+  design.runs[0].pipe.slot_area = 0; // it takes nothing out of the stone it lies in
+  CHECK_THAT(found(), ContainsSubstring("for 2.1 days after the last comes in"));
+}
+
+TEST_CASE("a free outlet that is buried does not run empty; at the limit it may") {
+  SimpleYard yard = level_yard();
+  set_limit(yard, "frost_depth", 3 * foot);
+  site::Design design = round_design();
+  yard.site.outline = {{0, 0}, {120 * foot, 0}, {120 * foot, 40 * foot}, {0, 40 * foot}};
+  REQUIRE(outcome(the(trenches(yard, design), "outlet_free")) == "fail");
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "fail");
+  CHECK_THAT(the(trenches(yard, design), "frost").found,
+             ContainsSubstring("the outlet 'fence' is buried and holds water"));
+  yard.site.outline = {{0, 0}, {110 * foot, 0}, {110 * foot, 40 * foot}, {0, 40 * foot}};
+  REQUIRE(outcome(the(trenches(yard, design), "outlet_free")) == "unknown");
+  CHECK(outcome(the(trenches(yard, design), "frost")) == "pass");
+}
+
 TEST_CASE("a leg is asked for where its carrier ends: a level held above its inverts stands in it as well") {
   SimpleYard yard = level_yard();
+  set_limit(yard, "outlet_free", 3 * foot);
   site::Design design = round_design(98.5, 97.5); // the carrier, from 10 ft to 110 ft
   design.runs[0].from = "tee";
   design.fittings = {{"tee", {10 * foot, 10 * foot}}};
