@@ -21,23 +21,40 @@ constexpr double hair = 1e-6;        // m: a sum of figures may be this much ove
 constexpr double bucket_inch = 0.0254, bucket_step = 0.05; // m
 constexpr double slice = 0.05;      // m: volumes are summed over pieces about this long
 constexpr double same_place = 1e-3; // m: stations nearer than this are one
+// A round station nearer than this to one with a name tells nothing more; a quarter of the spacing at most
+// [m].
+constexpr double near_a_name = 0.15;
 
 struct Mark {
   double distance;
   std::string note;
 };
 
+// What a point of the path between its ends is for the crew; nothing where the trench goes straight on and
+// falls as before.
+std::string vertex_note(const site::Run& run, const drain::Run& built, std::size_t k) {
+  if (bends(run.path, k)) return "bend";
+  constexpr double same_fall = 1e-4; // m/m: an eighth of an inch in 100 ft
+  const auto fall = [&](std::size_t end) {
+    const double apart = distance(run.path[end - 1], run.path[end]);
+    return apart > 0 ? (built.inverts[end - 1] - built.inverts[end]) / apart : 0;
+  };
+  return std::abs(fall(k) - fall(k + 1)) > same_fall ? "fall changes" : "";
+}
+
 // Where stations stand along a run, foot first.
-std::vector<Mark> marks(const site::Site& site, const site::Run& run, double foot_station, double spacing) {
+std::vector<Mark> marks(const site::Site& site, const site::Run& run, const drain::Run& built,
+                        double foot_station, double spacing) {
   const double total = length(run.path);
   std::vector<Mark> result;
   double passed = 0;
   for (std::size_t k = 0; k < run.path.size(); ++k) {
     if (k > 0) passed += distance(run.path[k - 1], run.path[k]);
-    std::string note = "bend";
+    std::string note;
     if (k == 0) note = run.from.empty() ? "head" : run.from;
     if (k + 1 == run.path.size()) note = run.to.empty() ? "foot" : run.to;
-    result.push_back({passed, note});
+    if (k > 0 && k + 1 < run.path.size()) note = vertex_note(run, built, k);
+    if (!note.empty()) result.push_back({passed, note});
   }
   const auto mark_at = [&](double place) {
     return std::find_if(result.begin(), result.end(),
@@ -46,10 +63,15 @@ std::vector<Mark> marks(const site::Site& site, const site::Run& run, double foo
   // Where it must be dug by hand the crew wants to know how deep.
   for (const LineCrossed& line : lines_crossed(site, run.path))
     if (mark_at(line.distance) == result.end()) result.push_back({line.distance, "crosses " + line.name});
+  const auto named = static_cast<std::ptrdiff_t>(result.size());
   for (long n = static_cast<long>(std::ceil(foot_station / spacing));; ++n) {
     const double place = total - (static_cast<double>(n) * spacing - foot_station);
     if (place < 0) break;
-    if (mark_at(place) == result.end()) result.push_back({place, ""});
+    if (std::none_of(result.begin(), result.begin() + named, [&](const Mark& mark) {
+          return std::abs(mark.distance - place) <
+                 std::max(same_place, std::min(near_a_name, 0.25 * spacing));
+        }))
+      result.push_back({place, ""});
   }
   std::sort(result.begin(), result.end(),
             [](const Mark& a, const Mark& b) { return a.distance > b.distance; });
@@ -85,6 +107,15 @@ void measure(const site::Run& run, const drain::Run& built, const terrain::Groun
 }
 
 } // namespace
+
+bool bends(const Polyline& path, std::size_t vertex) {
+  constexpr double straight = 0.0174532925; // rad, a degree: 2 in off in 10 ft
+  if (vertex == 0 || vertex + 1 >= path.size()) return false;
+  const Point before{path[vertex].x - path[vertex - 1].x, path[vertex].y - path[vertex - 1].y};
+  const Point after{path[vertex + 1].x - path[vertex].x, path[vertex + 1].y - path[vertex].y};
+  return std::abs(std::atan2(before.x * after.y - before.y * after.x,
+                             before.x * after.x + before.y * after.y)) > straight;
+}
 
 double dug_width(const site::Site& site, const site::Run& run) {
   if (run.trench_width > 0) return run.trench_width;
@@ -155,7 +186,7 @@ CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, cons
     cut.outside_diameter = run.pipe.outside_diameter;
     cut.length = length(run.path);
     measure(run, built, ground, cut);
-    for (const Mark& mark : marks(site, run, feet[r], spacing)) {
+    for (const Mark& mark : marks(site, run, built, feet[r], spacing)) {
       CutStation station;
       station.distance = mark.distance;
       station.station = feet[r] + cut.length - mark.distance;

@@ -11,13 +11,13 @@ namespace lowspot::job {
 
 // One place along a run with what to dig there.
 struct CutStation {
-  double station = 0;                            // up the pipe from the outlet [m]
-  double distance = 0;                           // from the head of the run [m]
-  Point at;                                      // m
-  double ground = 0;                             // elevation [m]
-  double invert = 0;                             // inside bottom of the pipe, elevation [m]
-  double bottom = 0;                             // of the trench, elevation [m]
-  std::string note;                              // "outlet", "bend", "head", the name of a fitting
+  double station = 0;  // up the pipe from the outlet [m]
+  double distance = 0; // from the head of the run [m]
+  Point at;            // m
+  double ground = 0;   // elevation [m]
+  double invert = 0;   // inside bottom of the pipe, elevation [m]
+  double bottom = 0;   // of the trench, elevation [m]
+  std::string note;    // "outlet", "bend", "fall changes", "head", the name of a fitting
   double cut() const { return ground - bottom; } // m
 };
 
@@ -42,13 +42,16 @@ struct CutSheet {
   std::vector<std::string> warnings; // sentences
 };
 
-// Stations every `spacing` [m], counted from the outlet, and at every bend, fitting, head and foot. The stone
+// Stations every `spacing` [m], counted from the outlet, and at every bend, change of fall, fitting, head and
+// foot. The stone
 // is what fills the trench from its bottom to the cap, less the pipe. Throws InputError when the design
 // cannot be built on this ground. `as_is`: the ground of the yard; the sheet is for the ground as the design
 // shapes it.
 CutSheet make_cut_sheet(const site::Site& site, const site::Design& design, const terrain::Ground& as_is,
                         double spacing);
 
+// Whether a path turns by more than a degree at one of its points, counted from 0; not at its ends.
+bool bends(const Polyline& path, std::size_t vertex);
 // Width of the trench of a run [m]: as given, or room for a hand on either side of a solid pipe, up to the
 // next whole inch or, in a site in metres, the next 50 mm.
 double dug_width(const site::Site& site, const site::Run& run);

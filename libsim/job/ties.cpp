@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/job/cut_sheet.hpp>
+
 namespace lowspot::job {
 namespace {
 
@@ -88,7 +90,8 @@ std::vector<Tie> swing_ties(const site::Site& site, const site::Design& design,
   for (const site::Run& run : design.runs)
     if (!run.path.empty()) {
       add(ties, "head of " + run.name, run.path.front());
-      for (std::size_t k = 1; k + 1 < run.path.size(); ++k) add(ties, "bend of " + run.name, run.path[k]);
+      for (std::size_t k = 1; k + 1 < run.path.size(); ++k)
+        if (bends(run.path, k)) add(ties, "bend of " + run.name, run.path[k]);
       add(ties, "foot of " + run.name, run.path.back());
     }
   for (Tie& tie : ties) {

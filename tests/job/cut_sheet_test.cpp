@@ -36,7 +36,9 @@ TEST_CASE("spoil and stone are those of the trench, worked by hand") {
 TEST_CASE("a bend has a station of its own, and legs go on counting where the carrier ends") {
   const SimpleYard yard = level_yard();
   site::Design design = round_design();
-  design.runs[0].path = {{10 * foot, 10 * foot}, {53 * foot, 10 * foot}, {110 * foot, 10 * foot}};
+  design.runs[0].path = {{10 * foot, 10 * foot},
+                         {53 * foot, 10 * foot},
+                         {(53 + 57 * 12 / 13.0) * foot, (10 + 57 * 5 / 13.0) * foot}};
   design.runs[0].inverts = {98.5 * foot, 97.5 * foot};
   design.runs[0].from = "tee";
   site::Run leg = design.runs[0];
@@ -61,6 +63,31 @@ TEST_CASE("a bend has a station of its own, and legs go on counting where the ca
   CHECK_THAT(sheet.runs[1].stations.front().station, WithinAbs(100 * foot, 1e-9));
   CHECK_THAT(sheet.runs[1].stations.back().station, WithinAbs(107 * foot, 1e-9));
   CHECK_THAT(sheet.runs[1].stations[1].station, WithinAbs(105 * foot, 1e-9));
+}
+
+TEST_CASE("a point on a straight line is no bend, and has a station only where the fall changes there") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs[0].path = {{10 * foot, 10 * foot}, {53 * foot, 10 * foot}, {110 * foot, 10 * foot}};
+  design.runs[0].inverts = {98.5 * foot, 97.5 * foot};
+  const auto noted = [&] {
+    std::string notes;
+    for (const job::CutStation& station :
+         job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot).runs[0].stations)
+      if (!station.note.empty())
+        notes += station.note + " " + std::to_string(std::lround(station.station / foot)) + "; ";
+    return notes;
+  };
+  CHECK(noted() == "fence 0; head 100; ");
+  design.runs[0].inverts = {98.5 * foot, 98 * foot, 97.5 * foot}; // 0.5 ft in 43 ft, then in 57 ft
+  CHECK(noted() == "fence 0; fall changes 57; head 100; ");
+  // A degree of turn is 0.75 ft off in 43 ft.
+  design.runs[0].path[0].y = 9.3 * foot;
+  CHECK(noted() == "fence 0; fall changes 57; head 100; ");
+  design.runs[0].path[0].y = 9.2 * foot;
+  CHECK(noted() == "fence 0; bend 57; head 100; ");
+  CHECK_FALSE(job::bends(design.runs[0].path, 0));
+  CHECK_FALSE(job::bends(design.runs[0].path, 2));
 }
 
 TEST_CASE("a carrier without a trench of its own has room for hands and lies on its wall") {

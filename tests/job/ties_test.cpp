@@ -58,6 +58,8 @@ TEST_CASE("two tapes find the point again") {
     CHECK(nearest < 1e-9);
   }
   CHECK(job::swing_ties(yard(), design, {{"A", {0, 0}}}).empty());
+  design.runs[0].path = {{5, 10}, {7, 10}, {10, 10}, {10, 0}}; // a point on the line between its ends
+  CHECK(job::swing_ties(yard(), design, corners).size() == 3);
 }
 
 namespace {
