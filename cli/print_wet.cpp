@@ -2,6 +2,7 @@
 #include <cstdio>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/report/share_text.hpp>
 #include <lowspot/study/shares.hpp>
 
 #include "print_wet.hpp"
@@ -24,14 +25,14 @@ void print_place(const Context& context, const study::Diagnosis& diagnosis, cons
     std::printf("  At its fullest it holds %s:\n", volume_text(diagnosis, found->peak_volume).c_str());
     for (const study::SharePart& part : study::largest_first(shares, found->at_peak))
       if (part.share >= least_shown)
-        std::printf("    %3.0f %%  %-10s %s\n", 100 * part.share, volume_text(diagnosis, part.volume).c_str(),
-                    part.source.c_str());
+        std::printf("    %s  %-10s %s\n", flush_right(report::share_text(part.share), 5).c_str(),
+                    volume_text(diagnosis, part.volume).c_str(), part.source.c_str());
   }
   for (const study::BestFix& fix : place.fixes)
     if (fix.share >= least_shown)
       std::printf(
           "  %s\n",
-          wrap("- takes " + rounded(100 * fix.share, 2) + " % of it at best: " + fix.what, 4, 2).c_str());
+          wrap("- takes " + report::share_text(fix.share) + " of it at best: " + fix.what, 4, 2).c_str());
   std::printf("  %s\n", wrap("To be sure: " + place.test, 2).c_str());
 }
 

@@ -4,6 +4,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
+#include <lowspot/report/share_text.hpp>
 #include <lowspot/report/source_colors.hpp>
 #include <lowspot/report/svg_bars.hpp>
 #include <lowspot/study/kind_of_wet.hpp>
@@ -82,9 +83,9 @@ std::string share_table(const Page& page, const SourceShares& shares) {
           std::find_if(shares.sources.begin(), shares.sources.end(),
                        [&](const results::SourceName& each) { return each.name == part.source; }) -
           shares.sources.begin());
-      table.rows.push_back({place.name, part.source, percent(part.share),
+      table.rows.push_back({place.name, part.source, share_text(part.share),
                             figure(part.volume, page.units().volume),
-                            at_end > 0 ? percent(place.at_rain_end[source] / at_end) : "none",
+                            at_end > 0 ? share_text(place.at_rain_end[source] / at_end) : "none",
                             figure(place.arrived[source], page.units().volume),
                             figure(place.left[source], page.units().volume)});
     }
@@ -105,7 +106,7 @@ std::string wet_places_text(const Page& page, const DesignRecord& record) {
     html += paragraph("To be sure: " + place.test);
     std::vector<std::string> fixes;
     for (const study::BestFix& fix : place.fixes)
-      if (fix.share >= 0.02) fixes.push_back(percent(fix.share) + " at best: " + fix.what + ".");
+      if (fix.share >= 0.02) fixes.push_back(share_text(fix.share) + " at best: " + fix.what + ".");
     if (!fixes.empty()) html += list(fixes);
   }
   return html;

@@ -1,10 +1,10 @@
 #include <lowspot/report/svg_bars.hpp>
 
 #include <algorithm>
-#include <cmath>
 #include <numeric>
 
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/share_text.hpp>
 #include <lowspot/report/source_colors.hpp>
 #include <lowspot/report/svg_chart.hpp>
 
@@ -38,11 +38,10 @@ std::string bar(const BarChart& chart, const BarRow& row, double y) {
   for (std::size_t k = 0; k < row.values.size() && k < chart.parts.size(); ++k) {
     if (!(row.values[k] > 0)) continue;
     const double share = row.values[k] / sum, wide = share * (width - left - right);
-    svg += "<g><title>" + escape(chart.parts[k]) + ", " + std::to_string(std::lround(100 * share)) +
-           " %</title>";
+    svg += "<g><title>" + escape(chart.parts[k]) + ", " + share_text(share) + "</title>";
     svg += rectangle(x, y, wide, bar_height, chart.colors[k]);
     if (wide >= room_for_figure)
-      svg += words(x + wide / 2, y + 19, std::to_string(std::lround(100 * share)) + " %",
+      svg += words(x + wide / 2, y + 19, share_text(share),
                    " text-anchor=\"middle\" style=\"fill:" + hex(ink_on(chart.colors[k])) + "\"");
     svg += "</g>\n";
     x += wide;

@@ -2,6 +2,9 @@
 
 #include <unistd.h>
 
+#include <regex>
+#include <set>
+
 #include "journeys/program.hpp"
 
 namespace fs = std::filesystem;
@@ -77,4 +80,19 @@ TEST_CASE("diagnose: a closed yard, a candidate too high, a mistyped key") {
   const journey::Answer mistyped = run({"diagnose", wrong.string()});
   CHECK(mistyped.code == 2);
   CHECK_THAT(mistyped.err, ContainsSubstring("cover"));
+}
+
+TEST_CASE("diagnose: the share of a source and what mending it takes away at best are one figure, written "
+          "one way") {
+  std::string areas = "[run]\nuntil = \"2 hr\"\n";
+  for (const char* one : {"step\"\nrectangle = [15, 35, 3, 3]", "mat\"\nrectangle = [18, 35, 2, 3]",
+                          "sill\"\nrectangle = [20, 35, 5, 1]"})
+    areas += "[[area]]\nkind = \"concrete\"\nname = \"" + std::string(one) + "\n";
+  const std::string said = run({"diagnose", pan("shares", areas).string()}).out;
+  const std::regex row("\n +([0-9]+ %) +[0-9.]+ gal +rain on"), fix("- takes ([^%]* %) of it at best");
+  std::multiset<std::string> listed, taken;
+  for (std::sregex_iterator at(said.begin(), said.end(), row), end; at != end; ++at) listed.insert((*at)[1]);
+  for (std::sregex_iterator at(said.begin(), said.end(), fix), end; at != end; ++at) taken.insert((*at)[1]);
+  CHECK(listed.size() >= 5); // pan, open ground, step, mat and sill
+  CHECK(listed == taken);
 }

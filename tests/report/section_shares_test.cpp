@@ -19,3 +19,14 @@ TEST_CASE("each place's sources are drawn, told and listed") {
                        ContainsSubstring("130 gal") && ContainsSubstring("house, &lt;west&gt; downspout"));
   CHECK(html.find("<west>") == std::string::npos);
 }
+
+TEST_CASE("one share is written one way in the sentence, the table, the chart and what a fix takes") {
+  sample::PageMaker maker;
+  sample::add_shares(maker.comparison);
+  maker.comparison.designs.front().shares.places[1].at_peak = {0.125, 0.0625, 0.25,
+                                                               0.0625}; // an eighth twice
+  const std::string html = section("shares").html(maker.page());
+  CHECK_THAT(html, ContainsSubstring("and 13 % water rising out of the soil") &&
+                       ContainsSubstring("\">13 %</td>") && ContainsSubstring(">13 %</text>") &&
+                       ContainsSubstring("13 % at best") && !ContainsSubstring("12 %"));
+}
