@@ -10,6 +10,7 @@
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/map_works.hpp>
 #include <lowspot/report/plan_sketch.hpp>
+#include <lowspot/report/share_text.hpp>
 #include <lowspot/report/storm_words.hpp>
 #include <lowspot/results/soggy.hpp>
 #include <lowspot/results/target.hpp>
@@ -38,12 +39,6 @@ std::string map_of(const SheetScene& scene, const results::DesignRecord& record)
          png_source(sketch_png(plan)) + "\"></figure>\n";
 }
 
-std::string sentence_case(std::string phrase) {
-  if (!phrase.empty() && phrase[0] >= 'a' && phrase[0] <= 'z')
-    phrase[0] = static_cast<char>(phrase[0] - 'a' + 'A');
-  return phrase;
-}
-
 std::string maps(const SheetScene& scene) {
   if (scene.built == nullptr) return map_of(scene, scene.as_is);
   return "<div class=\"cols two maps\">" + map_of(scene, scene.as_is) + map_of(scene, *scene.built) +
@@ -62,7 +57,7 @@ std::string sources(const SheetScene& scene) {
     std::string parts;
     for (const study::SharePart& each : study::largest_first(scene.as_is.shares, place.at_peak)) {
       if (each.share < 0.05) break;
-      parts += (parts.empty() ? "" : "; ") + percent(each.share) + " " + short_name(each.source, 36);
+      parts += (parts.empty() ? "" : "; ") + unbroken(share_text(each.share)) + " " + short_name(each.source, 36);
     }
     if (!parts.empty()) items.push_back(as_sentence(short_name(place.name) + ": " + parts));
   }
@@ -216,8 +211,8 @@ std::string beds(const SheetScene& scene) {
                                : "";
   for (std::size_t k = 0; k < scene.as_is.beds.size(); ++k) {
     const results::BedRecord& now = scene.as_is.beds[k];
-    std::string text =
-        short_name(now.name, 28) + ": roots" + root_depth(scene, now.name) + " stand soggy for " + spell(now);
+    std::string text = short_name(now.name, 28) + ": roots" + root_depth(scene, now.name) +
+                       " stand soggy, rain included, for " + spell(now);
     if (scene.built != nullptr && k < scene.built->beds.size()) {
       text += " now, " + spell(scene.built->beds[k]) + " as proposed";
       const auto &before = dry_beds(scene.as_is), &after = dry_beds(*scene.built);

@@ -77,7 +77,7 @@ Scale perched_scale(const results::Comparison& comparison, const Units& units) {
 
 Scale soggy_scale(const results::Comparison& comparison) {
   Scale scale = hours_scale(comparison);
-  scale.title = "How long the ground is soggy, puddle or not, hours";
+  scale.title = "How long the ground is soggy, rain included, hours";
   scale.target = -1;
   scale.target_text.clear();
   return scale;

@@ -27,7 +27,7 @@ std::string limit_text(const results::BedRecord& bed) {
 
 Table bed_table(const Page& page, Beds beds, const std::string& caption) {
   Table table{caption,
-              {"bed", "design", "soggy roots, mean over it", "longest spell of half of it",
+              {"bed", "design", "soggy roots in all, mean over it", "longest spell of half of it",
                "plants stand it for", "days below half its water", "lowest share of its water"},
               {},
               {1}};
@@ -159,10 +159,10 @@ std::string beds_section(const Page& page) {
   }
   if (!turf.empty()) html += paragraph(turf);
   return html +
-         paragraph(
-             std::string(results::soggy_roots_words) +
-             " No drain pulls a bed drier than what it holds by itself: it dries where less water runs on "
-             "to it, or the reserve on the tight layer is gone.");
+         paragraph(std::string(results::soggy_roots_words) +
+                   " Their hours count the rain as well, those of soggy ground begin when it ends. No drain "
+                   "pulls a bed drier than what it holds by itself: it dries where less water runs on "
+                   "to it, or the reserve on the tight layer is gone.");
 }
 
 } // namespace lowspot::report

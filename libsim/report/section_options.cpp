@@ -45,10 +45,10 @@ Table ranked(const Page& page) {
       std::all_of(options.begin(), options.end(), [](const auto& one) { return std::isfinite(one.cost); });
   Table table{std::string("Options: first what does it and keeps the limits, then ") +
                   (all_priced ? "the cheaper" : "what takes less digging"),
-              {"option", "does it do?", "water stands", "ground soggy"},
+              {"option", "does it do?", "water stands after rain", "ground soggy after rain"},
               {},
               {1}};
-  if (beds) table.head.insert(table.head.end(), {"a bed soggy", "a bed short of water"});
+  if (beds) table.head.insert(table.head.end(), {"a bed's roots soggy in all", "a bed short of water"});
   table.head.insert(table.head.end(),
                     {"trench, " + units.length.name, "to dig, " + dig_unit(page.site()).name});
   if (priced) table.head.push_back("cost, " + page.site().ordering.currency);

@@ -23,7 +23,7 @@ constexpr Wording wordings[] = {
     {"soggy_hours", "ground stays soggy"},
     {"peak_flow", "peak at the foot of"},
     {"drained_volume", "carried off by the drain"},
-    {"longest_soggy_roots", "longest spell of soggy roots"},
+    {"longest_soggy_roots", "longest spell of soggy roots, rain included"},
     {"days_below_half", "days with less than half of the water plants can use"},
     {"season_days_below_half", "such days in the dry spell"},
     {"season_lowest_available", "least water for plants in the dry spell"},

@@ -32,7 +32,8 @@ std::string card(const results::DesignRecord& design, const results::Comparison&
   for (const results::Judged& miss : results::misses(all, design))
     if (miss.promise != results::Promise::standing)
       html += "<p class=\"unmet\">\u2717 " + escape(miss.place) +
-              (miss.promise == results::Promise::soggy_bed ? " soggy for " : " short of water for ") +
+              (miss.promise == results::Promise::soggy_bed ? ": roots soggy, rain included, for "
+                                                           : " short of water for ") +
               escape(missed_hours(miss.found / 3600, miss.limit / 3600)) + ", agreed " +
               escape(hours_text(miss.limit / 3600)) + "</p>";
   if (const std::string misses = study::not_kept_words(study::limits_not_kept(all, design)); !misses.empty())

@@ -88,6 +88,12 @@ std::string short_name(const std::string& name, std::size_t most) {
   return name.substr(0, end) + "\u2026";
 }
 
+std::string sentence_case(std::string phrase) {
+  if (!phrase.empty() && phrase[0] >= 'a' && phrase[0] <= 'z')
+    phrase[0] = static_cast<char>(phrase[0] - 'a' + 'A');
+  return phrase;
+}
+
 std::string as_sentence(const std::string& text) {
   const bool cut = text.size() >= 3 && text.compare(text.size() - 3, 3, "\u2026") == 0;
   return cut ? text : text + ".";

@@ -38,6 +38,8 @@ std::string sheet_html(const SheetScene& scene, const std::string& title, const 
 // A name that must not break the page: at most so many letters and an ellipsis. It is cut between words where
 // one ends in the last two thirds, else between letters, of any alphabet.
 std::string short_name(const std::string& name, std::size_t most = 40);
+// With a capital at its beginning, where that is a small letter of the English alphabet.
+std::string sentence_case(std::string phrase);
 // With a full stop, unless it was cut and ends in an ellipsis.
 std::string as_sentence(const std::string& text);
 // As many whole sentences of a text as fit in so many letters; a first one that is longer is cut.

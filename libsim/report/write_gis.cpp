@@ -58,7 +58,8 @@ void write_rasters(const Maps& maps) {
     const DesignRecord& design = maps.all.designs[k];
     maps.raster("standing_hours_" + safe[k], design.standing_hours, "hours water stands after the rain", "h");
     maps.raster("max_depth_" + safe[k], design.max_depth, "greatest depth of water on the ground", "m");
-    maps.raster("soggy_hours_" + safe[k], design.soggy_hours, "hours the ground is soggy", "h");
+    maps.raster("soggy_hours_" + safe[k], design.soggy_hours, "hours the ground is soggy, rain included",
+                "h");
     maps.raster("perched_max_" + safe[k], design.perched_max, "most water in the soil over the tight layer",
                 "m");
     std::vector<std::string> sources;

@@ -35,7 +35,7 @@ TEST_CASE("sources are set apart although their names hold commas") {
   sample::SheetMaker maker;
   sample::add_shares(maker.comparison);
   const std::string page = owner_sheet_html(maker.scene());
-  CHECK_THAT(page, ContainsSubstring(" % rain on patio; 20 % house, &lt;west&gt; downspout; "));
+  CHECK_THAT(page, ContainsSubstring("\u00a0% rain on patio; 20\u00a0% house, &lt;west&gt; downspout; "));
 }
 
 TEST_CASE("without a design the owner is told what is, and nothing is sold") {
@@ -145,10 +145,11 @@ TEST_CASE("beds that are soggy beyond the end of the run are said to be so for l
   sample::SheetMaker maker;
   auto& bed = maker.comparison.designs[0].beds[0];
   bed.still_soggy = true;
-  CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("roots stand soggy for over "));
+  CHECK_THAT(owner_sheet_html(maker.scene()),
+             ContainsSubstring("roots stand soggy, rain included, for over "));
   maker.site.areas[1].plants->root_depth = 12 * 0.0254;
   CHECK_THAT(owner_sheet_html(maker.scene()),
-             ContainsSubstring("roots (down to 12 in) stand soggy for over "));
+             ContainsSubstring("roots (down to 12 in) stand soggy, rain included, for over "));
   bed.soggy_hours = 0.3;
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("under 1 h, still so at the end now, "));
 }

@@ -52,5 +52,7 @@ TEST_CASE(
   CHECK(scale.bounds.back() >= 4);
   CHECK(scale.colors.size() == scale.bounds.size());
   CHECK(soggy_scale(all).target < 0);
+  // The hours beside it on the pages run from the end of the rain; these do not.
+  CHECK_THAT(soggy_scale(all).title, ContainsSubstring("soggy, rain included"));
   CHECK(soggy_scale(all).bounds == hours_scale(all).bounds);
 }

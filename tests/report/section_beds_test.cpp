@@ -48,8 +48,10 @@ TEST_CASE("a season has its own table and chart") {
 
 TEST_CASE("the heads say that one figure is a mean over the bed and the other is of half of it") {
   sample::PageMaker maker;
-  CHECK_THAT(section("beds").html(maker.page()), ContainsSubstring("soggy roots, mean over it") &&
-                                                     ContainsSubstring("longest spell of half of it"));
+  CHECK_THAT(section("beds").html(maker.page()),
+             ContainsSubstring("soggy roots in all, mean over it") &&
+                 ContainsSubstring("Their hours count the rain as well") &&
+                 ContainsSubstring("longest spell of half of it"));
 }
 
 TEST_CASE("on paper the beds of the proposed design and of the yard as it is are enough") {

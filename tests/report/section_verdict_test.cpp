@@ -42,6 +42,14 @@ TEST_CASE("a yard without areas is judged by its wettest spot") {
                        ContainsSubstring("the wettest spot stands after the rain"));
 }
 
+TEST_CASE("roots that are soggy too long are told from soggy ground, whose hours begin after the rain") {
+  sample::PageMaker maker;
+  maker.comparison.soggy_limit = 36 * 3600;
+  for (auto& design : maker.comparison.designs) design.beds.at(0).soggy_hours = 80;
+  CHECK_THAT(section("verdict").html(maker.page()),
+             ContainsSubstring("long bed: roots soggy, rain included, for 3.5 days, agreed 36 h"));
+}
+
 TEST_CASE("a near miss is told from the target") {
   sample::PageMaker maker;
   maker.comparison.clear_within = 24 * 3600;

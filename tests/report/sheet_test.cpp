@@ -27,6 +27,9 @@ TEST_CASE("long names are cut between letters, short ones kept") {
   CHECK(short_name("two lines, a pump and more", 10) == "two lines\u2026");
   CHECK(short_name("a rhododendron", 10) == "a rhododen\u2026");
   CHECK(as_sentence("At the back") == "At the back.");
+  CHECK(sentence_case("at the back") == "At the back");
+  CHECK(sentence_case("\u00e9tage") == "\u00e9tage");
+  CHECK(sentence_case("").empty());
   CHECK(as_sentence(short_name("At the back of it", 12)) == "At the back\u2026");
   CHECK(short_name("\u00e9\U0001F33F\u00e9\u00e9\u00e9", 2) == "\u00e9\U0001F33F\u2026");
   CHECK(at_most({"a", "b", "c"}, 3).size() == 3);
