@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include <lowspot/base/text.hpp>
@@ -114,9 +115,13 @@ double fall_of(const site::Run& run, const results::DesignRecord& record) {
   for (const auto& profile : record.profiles)
     if (profile.run == run.name && profile.invert.size() > 1 &&
         profile.distance.size() == profile.invert.size() &&
-        profile.distance.back() > profile.distance.front())
-      return (profile.invert.front() - profile.invert.back()) /
-             (profile.distance.back() - profile.distance.front());
+        profile.distance.back() > profile.distance.front()) {
+      double least = std::numeric_limits<double>::infinity();
+      for (std::size_t k = 1; k < profile.invert.size(); ++k)
+        if (const double apart = profile.distance[k] - profile.distance[k - 1]; apart > 0)
+          least = std::min(least, (profile.invert[k - 1] - profile.invert[k]) / apart);
+      return least;
+    }
   return run.fall;
 }
 

@@ -10,7 +10,8 @@ namespace lowspot::report {
 // The works that go with a recorded design; null for the yard as it is.
 const site::Design* works_of(const site::Site& site, const results::DesignRecord& record);
 
-// Least mean fall of a run [m/m]: from its profile when one was recorded, otherwise as designed.
+// Fall of a run where it falls least [m/m], which is what its full pipe is reckoned with: between the
+// stations of its profile when one was recorded, otherwise as designed.
 double fall_of(const site::Run& run, const results::DesignRecord& record);
 // "west leg: 3 in slotted, falls 1 %".
 std::string run_text(const site::Run& run, const results::DesignRecord& record, const Units& units);

@@ -21,8 +21,12 @@ struct Page {
   const Units& units() const { return scene.units; }
 };
 
+// The design that paper is about, as the sheets are (sheet_design): the one that the verdict names, or the
+// first that is proposed where that is the yard as it is. Empty where the verdict names none that was run.
+std::string design_on_paper(const Page& page);
+
 // Leaves out of print the rows of a table whose `column` names a design that is neither the yard as it is nor
-// the one that the verdict names. Nothing is left out where the verdict names no design.
+// the one that paper is about. Nothing is left out where there is none.
 void shorten_on_paper(const Page& page, std::size_t column, Table& table);
 
 // Colour class of a design in charts: 0 the yard as it is.

@@ -156,7 +156,7 @@ std::string outlets(const SheetScene& scene) {
 std::string pipes(const SheetScene& scene) {
   const Units& units = scene.units();
   Table table{"Pipes, flow in " + units.flow.name,
-              {"run", "pipe", "fall", "carries, full", "most at once", "runs full for"},
+              {"run", "pipe", "least fall", "carries, full", "most at once", "runs full for"},
               {},
               {1}};
   std::vector<std::pair<double, std::vector<std::string>>> rows; // with how near to full the pipe runs

@@ -52,9 +52,10 @@ std::string checks_section(const Page& page) {
   std::string html;
   const auto& designs = page.comparison().designs;
   // The design that is proposed stands open, the others folded away.
+  const std::string proposed = design_on_paper(page);
   for (const bool chosen : {true, false})
     for (const results::DesignRecord& design : designs) {
-      if (design.checks.empty() || (design.name == page.comparison().verdict.design) != chosen) continue;
+      if (design.checks.empty() || (design.name == proposed) != chosen) continue;
       const std::string table = table_html(check_table(design));
       html += chosen ? table
                      : "<details><summary>" + escape(count_sentence(design)) + "</summary>" + table +

@@ -41,8 +41,8 @@ Table drain_table(const Page& page) {
 Table build_table(const Page& page) {
   const Units& units = page.units();
   Table table{"What is laid",
-              {"run", "design", "pipe", "length, " + units.length.name, "fall", "trench, " + units.depth.name,
-               "stone", "fabric", "cap"},
+              {"run", "design", "pipe", "length, " + units.length.name, "least fall",
+               "trench, " + units.depth.name, "stone", "fabric", "cap"},
               {},
               {1, 2, 5, 6, 7, 8}};
   for (const results::DesignRecord& record : page.comparison().designs) {
@@ -157,9 +157,10 @@ std::string drains_section(const Page& page) {
                   "towards the foot; the reach is that of a day after the rain, against the yard as it is.") +
         "</div>\n";
   // The design that is proposed first, the others folded away.
+  const std::string proposed = design_on_paper(page);
   for (const bool chosen : {true, false})
     for (const results::DesignRecord& design : page.comparison().designs) {
-      if ((design.name == page.comparison().verdict.design) != chosen) continue;
+      if ((design.name == proposed) != chosen) continue;
       const std::string drawn = profiles(page, design);
       if (drawn.empty()) continue;
       html += chosen ? drawn

@@ -25,7 +25,14 @@ TEST_CASE("paper keeps the rows of the yard as it is and of the design that the 
   shorten_on_paper(maker.page(), 1, shortened);
   CHECK(shortened.screen_rows == std::vector<std::size_t>{2});
   CHECK_THAT(table_html(shortened), ContainsSubstring("<tr class=\"only-screen\"><th scope=\"row\">c"));
+  // Where the yard does without, paper is about the design that is proposed first, as the sheets are.
+  maker.comparison.verdict.design = as_is;
+  CHECK(design_on_paper(maker.page()) == chosen);
+  shortened = table;
+  shorten_on_paper(maker.page(), 1, shortened);
+  CHECK(shortened.screen_rows == std::vector<std::size_t>{2});
   maker.comparison.verdict.design = "none of them";
+  CHECK(design_on_paper(maker.page()).empty());
   shortened = table;
   shorten_on_paper(maker.page(), 1, shortened);
   CHECK(shortened.screen_rows.empty());

@@ -37,6 +37,8 @@ TEST_CASE("checks are listed, what fails first, unknown ones with what is missin
   CHECK(html.find("broken") < html.find("not known"));
   CHECK(html.find("not known") < html.find("kept"));
   CHECK(html.find("<details>") == std::string::npos);
+  maker.comparison.verdict.design = maker.comparison.designs.front().name; // what is proposed is looked at
+  CHECK(section("checks").html(maker.page()).find("<details>") == std::string::npos);
   maker.comparison.verdict.design = "another";
   CHECK_THAT(section("checks").html(maker.page()), ContainsSubstring("<details>"));
 }
