@@ -110,7 +110,7 @@ void add_trench(const site::Site& site, const site::Design& design, const site::
                     cut.length,
                 percent_waste(ordering.fabric_waste) + (run.cap.of_stone
                                                             ? "; bottom and sides, the top is open"
-                                                            : "; lap over the stone is in the net figure"),
+                                                            : "; the lap over the stone is counted in place"),
                 1 + ordering.fabric_waste);
     }
     const double cap = std::max(0.0, cut.spoil - cut.stone - pipe_volume);

@@ -11,6 +11,7 @@
 #include <lowspot/report/foot_words.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/limits_alert.hpp>
+#include <lowspot/report/sheet.hpp>
 #include <lowspot/report/units.hpp>
 #include <lowspot/site/rule_length.hpp>
 #include <lowspot/site/trench_rules.hpp>
@@ -27,22 +28,27 @@ constexpr const char* style =
     ".first{columns:2 17rem;column-gap:1.6rem}.first ul{max-width:none;margin-top:0}.first "
     "li{break-inside:avoid}"
     ".run{display:flex;flex-direction:column}.run .chart{order:1}"
-    // In the trench, with a phone in hand, the cut and the rod are wanted; the ground has been dug away.
+    // In the trench, with a phone in hand, bottom, cut and rod are wanted; the ground has been dug away.
     "@media screen and (max-width:40rem){td,th{padding:.38rem .22rem;font-size:1rem}thead "
-    "th.n{min-width:0}.run :is(th,td):nth-child(2){display:none}}"
+    "th.n{min-width:0}.run :is(th,td):is(:nth-child(2),:nth-child(3)){display:none}}"
     "@media print{main{font-size:12pt}main>.alert{font-size:9.5pt;line-height:1.2;padding:.6mm "
     "2mm;margin:1mm 0}main>.quiet{font-size:9pt;margin:.5mm 0}main "
     ".sentence{font-size:11pt;line-height:1.25;margin:1mm 0}main h3{margin:1mm "
     "0}.first{margin-top:0!important}td,th{font-size:11.5pt;padding:.2rem .4rem}.first{font-size:10.5pt}"
-    // Short runs share a sheet, their profile beside what is said of them; a run that is longer than one
-    // keeps its heading beside its first stations.
-    ".run{display:block;margin-top:1.5mm}main .run p{margin:.8mm "
+    // Short runs share a sheet, their profile beside what is said of them; a long one begins where the last
+    // ends, its heading beside its first stations, and goes on under the same head of the table.
+    ".run{display:block;margin-top:1.5mm}.run.long{break-inside:auto}.run .chart{overflow:visible}.run "
+    ".chart text{font-size:19px}main "
+    ".run p{margin:.8mm "
     "0;line-height:1.2;font-size:11pt;break-after:"
     "avoid}.run .scroll{clear:both;margin:.6mm 0}.run .chart{float:right;width:46%;max-height:30mm;margin:0 "
     "0 "
     "1mm 3mm}}";
 
 constexpr std::size_t most_limits = 8;
+constexpr std::size_t letters_of_a_limit = 150;
+// Stations: more are parted over two sheets rather than leave one half empty.
+constexpr std::size_t long_run = 6;
 
 bool in_feet(const CutSheetPage& page) {
   return page.site.units == "ft";
@@ -126,9 +132,9 @@ std::string works_section(const CutSheetPage& page, const Units& units) {
 }
 
 std::string run_section(const CutSheetPage& page, const job::CutRun& run, const Units& units) {
-  return "<section class=\"run\"><h3>" + escape(run.name) + "</h3>\n" +
-         cut_profile_svg(run, page.checks, units, in_feet(page)) + run_facts(page, run, units) +
-         run_table(page, run, units) + "</section>\n";
+  return std::string("<section class=\"run") + (run.stations.size() > long_run ? " long" : "") + "\"><h3>" +
+         escape(run.name) + "</h3>\n" + cut_profile_svg(run, page.checks, units, in_feet(page)) +
+         run_facts(page, run, units) + run_table(page, run, units) + "</section>\n";
 }
 
 std::string benchmark(const CutSheetPage& page, const Units& units) {
@@ -187,7 +193,7 @@ std::string before_digging(const CutSheetPage& page) {
   else if (deepest >= way_out.depth)
     items.insert(items.begin(), way_out.written + " deep or more in places: a ladder or ramp within " +
                                     site::rule_length(25, in_feet(page)) + " of anyone in it.");
-  for (const std::string& warning : page.sheet.warnings) items.push_back(warning + ".");
+  for (const std::string& warning : page.sheet.warnings) items.push_back(sentence_case(warning) + ".");
   for (std::string& instruction : instructions(page)) items.push_back(std::move(instruction));
   return "<h3>Before and while you dig</h3>\n<div class=\"first\">" + list(items) + "</div>\n";
 }
@@ -252,7 +258,7 @@ std::string cut_sheet_html(const CutSheetPage& page) {
   document.version = page.version;
   document.metric = units.metric;
   document.style = style;
-  document.body = limits_alert(page.not_kept, most_limits, 120, "the answer of lowspot check");
+  document.body = limits_alert(page.not_kept, most_limits, letters_of_a_limit, "the answer of lowspot check");
   if (page.without_run)
     document.body +=
         "<p class=\"quiet\">Limits that the storm decides, such as how full the pipes run, were not "

@@ -49,7 +49,8 @@ Table gauge_table(const Page& page) {
         const results::GaugeRecord& gauge = design.gauges[k];
         table.rows.push_back({gauge.name, design.name,
                               open_hours_text(gauge.standing_hours_after_rain, gauge.still_standing),
-                              figure(gauge.max_depth, page.units().depth), clock_text(gauge.time_of_max)});
+                              figure(gauge.max_depth, page.units().depth),
+                              gauge.max_depth > 0 ? clock_text(gauge.time_of_max) : "\u2013"});
       }
   return table;
 }

@@ -1,5 +1,6 @@
 #include <lowspot/report/storms_page.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 #include <lowspot/base/text.hpp>
@@ -40,10 +41,12 @@ std::string chart(const StormStudy& study, const Units& units) {
 }
 
 Table storm_table(const StormStudy& study, const site::Site& site, const Units& units) {
-  Table table{"Storm by storm: how long the place that stands longest stands",
-              {"storm", "rain, " + units.depth.name},
-              {},
-              {}};
+  Table table{"Storm by storm: how long the place that stands longest stands", {"storm"}, {}, {}};
+  // A storm that does not come once in so many years is called by its depth, which is told once.
+  const bool by_years =
+      std::any_of(study.levels.begin(), study.levels.end(),
+                  [](const study::StormLevel& level) { return std::isfinite(level.return_period); });
+  if (by_years) table.head.push_back("rain, " + units.depth.name);
   for (const StormCurve& curve : study.curves) {
     table.head.push_back(curve.design);
     // A band beside the hours is a phrase, which may be parted over lines.
@@ -53,8 +56,8 @@ Table storm_table(const StormStudy& study, const site::Site& site, const Units& 
     const study::StormLevel& level = study.levels[k];
     std::vector<std::string> row{std::isfinite(level.return_period)
                                      ? unbroken(rounded(level.return_period) + "-year")
-                                     : study::storm_name(level, site),
-                                 figure(level.depth, units.depth, 3)};
+                                     : study::storm_name(level, site)};
+    if (by_years) row.push_back(figure(level.depth, units.depth, 3));
     for (const StormCurve& curve : study.curves) {
       std::string text = curve.open[k]         ? open_hours_text(curve.hours[k], true)
                          : curve.hours[k] <= 0 ? "0 h"

@@ -8,6 +8,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/report/document.hpp>
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/sheet.hpp>
 #include <lowspot/report/units.hpp>
 
 namespace lowspot::report {
@@ -60,6 +61,18 @@ std::string weight(const job::TakeoffLine& line, bool metric) {
   if (line.loads > 0)
     text += (text.empty() ? "" : ", ") + rounded(line.loads, 4) + (line.loads > 1 ? " loads" : " load");
   return text;
+}
+
+// Whole yards are written as such, a size of its own as exactly as it was given.
+std::string load_size(const site::Site& site, bool metric) {
+  const PaperUnit unit = paper_unit(job::Measure::volume, metric);
+  return rounded(site.ordering.truck / unit.si, 3) + " " + unit.on_paper;
+}
+
+// Whether a dry well is dug that is filled with stone: how it is wrapped the site file does not say.
+bool stone_in_wells(const job::Takeoff& takeoff) {
+  return std::any_of(takeoff.lines.begin(), takeoff.lines.end(),
+                     [](const job::TakeoffLine& line) { return line.item == "stone in dry wells"; });
 }
 
 } // namespace
@@ -139,6 +152,9 @@ std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, co
   document.title = "Take-off: " + takeoff.design + ", " + site.name;
   document.version = version;
   document.metric = site.units != "ft";
+  // At the counter, with a phone in hand, what is to be ordered is wanted.
+  document.style = "@media screen and (max-width:40rem){td,th{padding:.38rem "
+                   ".25rem}:is(th,td):nth-child(2){display:none}}";
   Table table;
   table.head = {"Item", "In place", "To order", "Weight and loads"};
   const std::vector<TakeoffRow> rows = takeoff_rows(takeoff, site);
@@ -151,12 +167,16 @@ std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, co
   }
   document.body =
       table_html(table) + paragraph(takeoff_sentence(takeoff, site)) +
-      "<h3>What was added to the net figures</h3>\n" + list(takeoff_factors(takeoff)) +
+      "<h3>What was added to the figures in place</h3>\n" + list(takeoff_factors(takeoff)) +
       paragraph("Change them in [takeoff] of the site file. Volumes to order are loose, in place they "
                 "are as dug or as laid; a load is " +
-                quantity(site.ordering.truck, job::Measure::volume, document.metric) +
-                ". Not counted: rock, roots, marker tape, disposal, permits.");
-  if (!takeoff.notes.empty()) document.body += "<h3>Worth a second look</h3>\n" + list(takeoff.notes);
+                load_size(site, document.metric) + ". Not counted: rock, roots, marker tape, " +
+                (stone_in_wells(takeoff) ? "cloth around dry wells, " : "") + "disposal, permits.");
+  if (!takeoff.notes.empty()) {
+    std::vector<std::string> notes;
+    for (const std::string& note : takeoff.notes) notes.push_back(sentence_case(note) + ".");
+    document.body += "<h3>Worth a second look</h3>\n" + list(notes);
+  }
   return document_html(document);
 }
 

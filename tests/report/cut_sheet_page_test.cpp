@@ -126,7 +126,21 @@ TEST_CASE("what may hurt stands before the tables, and a phone shows cut and rod
   const std::string html = report::cut_sheet_html({data.yard.site, data.sheet, "1.0"});
   CHECK(html.find("Utilities located") < html.find("Station"));
   CHECK(html.find("Start at the outlet") < html.find("Station"));
-  CHECK_THAT(html, ContainsSubstring(".run :is(th,td):nth-child(2){display:none}"));
+  CHECK_THAT(html, ContainsSubstring(".run :is(th,td):is(:nth-child(2),:nth-child(3)){display:none}"));
+}
+
+TEST_CASE("a long run is parted over sheets, a short one is not; notes are sentences") {
+  Sheet data;
+  job::CutRun& run = data.sheet.runs[0];
+  run.stations.resize(6, run.stations.back());
+  data.sheet.warnings = {"the pipe that leads there is ordered"};
+  const report::CutSheetPage page{data.yard.site, data.sheet, "1.0"};
+  CHECK_THAT(report::cut_sheet_html(page),
+             ContainsSubstring("<section class=\"run\">") &&
+                 ContainsSubstring("<li>The pipe that leads there is ordered.</li>"));
+  run.stations.push_back(run.stations.back());
+  CHECK_THAT(report::cut_sheet_html(page), ContainsSubstring("<section class=\"run long\">") &&
+                                               ContainsSubstring(".run.long{break-inside:auto}"));
 }
 
 TEST_CASE("limits that the design does not keep stand before all that is dug") {

@@ -17,6 +17,11 @@ TEST_CASE("each area has a row a design, one under the other") {
   maker.comparison.designs[0].gauges[0].still_standing = true; // a gauge that the run left wet
   const std::string gauges = section("areas").html(maker.page());
   CHECK_THAT(gauges.substr(gauges.find("Measured points")), ContainsSubstring("over "));
+  auto& dry = maker.comparison.designs[0].gauges[0]; // never wet: not deepest after no minutes
+  dry.max_depth = 0, dry.time_of_max = 0;
+  const std::string never = section("areas").html(maker.page());
+  CHECK_THAT(never.substr(never.find("Measured points")),
+             ContainsSubstring("\u2013") && !ContainsSubstring("0 min"));
   maker.comparison.units = "m";
   CHECK_THAT(section("areas").html(maker.page()), ContainsSubstring("deepest, mm"));
 }

@@ -23,6 +23,7 @@ TEST_CASE("the page of storms: answer, chart, table, names as typed") {
   CHECK_THAT(html, ContainsSubstring("One.") && ContainsSubstring("<svg") &&
                        ContainsSubstring("100\u2011year") && ContainsSubstring("&lt;i&gt;drain&lt;/i&gt;") &&
                        !ContainsSubstring("<i>drain"));
+  CHECK_THAT(html, ContainsSubstring(">rain, "));
   CHECK_THAT(html, ContainsSubstring("over ") && ContainsSubstring("\u2713 0 h"));
   study.draws = 5;
   study.curves[0].p10 = study.curves[1].p10 = {1, 2}, study.curves[0].p90 = study.curves[1].p90 = {4, 60};
@@ -41,4 +42,8 @@ TEST_CASE("the page of storms: answer, chart, table, names as typed") {
   study.curves[1].hours = {24.4, 30};
   study.curves[1].met = {0, 0};
   CHECK_THAT(report::storms_html(study, site, "0.1"), ContainsSubstring("\u2717 just over 24 h<"));
+  // Storms that are called by their depth have it once.
+  for (study::StormLevel& level : study.levels) level.return_period = site::not_given;
+  CHECK_THAT(report::storms_html(study, site, "0.1"),
+             ContainsSubstring("of rain</th>") && !ContainsSubstring(">rain, "));
 }

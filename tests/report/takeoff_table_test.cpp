@@ -86,3 +86,19 @@ TEST_CASE("hours of the crew are told to a tenth, so that hours times their rate
   takeoff.lines[0].ordered = 2.5 * 3600;
   CHECK(report::takeoff_rows(takeoff, site)[0].ordered == "2.5 h");
 }
+
+TEST_CASE(
+    "notes are sentences, a load is as large as it was given, and cloth around dry wells is not counted") {
+  site::Site site;
+  site.units = "ft";
+  job::Takeoff takeoff = sample();
+  takeoff.notes = {"sod is counted for trenches alone"};
+  const std::string html = report::takeoff_html(takeoff, site, "1.0");
+  CHECK_THAT(html, ContainsSubstring("<li>Sod is counted for trenches alone.</li>") &&
+                       ContainsSubstring("a load is 10 cu yd.") && !ContainsSubstring("dry wells"));
+  job::TakeoffLine stone;
+  stone.group = "stone", stone.item = "stone in dry wells", stone.measure = job::Measure::volume;
+  takeoff.lines.push_back(stone);
+  CHECK_THAT(report::takeoff_html(takeoff, site, "1.0"),
+             ContainsSubstring("cloth around dry wells, disposal"));
+}
