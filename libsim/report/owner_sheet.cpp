@@ -57,7 +57,8 @@ std::string sources(const SheetScene& scene) {
     std::string parts;
     for (const study::SharePart& each : study::largest_first(scene.as_is.shares, place.at_peak)) {
       if (each.share < 0.05) break;
-      parts += (parts.empty() ? "" : "; ") + unbroken(share_text(each.share)) + " " + short_name(each.source, 36);
+      parts +=
+          (parts.empty() ? "" : "; ") + unbroken(share_text(each.share)) + " " + short_name(each.source, 36);
     }
     if (!parts.empty()) items.push_back(as_sentence(short_name(place.name) + ": " + parts));
   }
