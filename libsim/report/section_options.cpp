@@ -48,7 +48,7 @@ Table ranked(const Page& page) {
               {"option", "does it do?", "water stands after rain", "ground soggy after rain"},
               {},
               {1}};
-  if (beds) table.head.insert(table.head.end(), {"a bed's roots soggy in all", "a bed short of water"});
+  if (beds) table.head.insert(table.head.end(), {"roots soggy in all", "a bed short of water"});
   table.head.insert(table.head.end(),
                     {"trench, " + units.length.name, "to dig, " + dig_unit(page.site()).name});
   if (priced) table.head.push_back("cost, " + page.site().ordering.currency);

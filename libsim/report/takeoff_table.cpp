@@ -154,7 +154,8 @@ std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, co
   document.metric = site.units != "ft";
   // At the counter, with a phone in hand, what is to be ordered is wanted.
   document.style = "@media screen and (max-width:40rem){td,th{padding:.38rem "
-                   ".25rem}:is(th,td):nth-child(2){display:none}}";
+                   ".25rem}:is(th,td):nth-child(2){display:none}"
+                   "td:nth-child(4){white-space:normal}}";
   Table table;
   table.head = {"Item", "In place", "To order", "Weight and loads"};
   const std::vector<TakeoffRow> rows = takeoff_rows(takeoff, site);

@@ -25,6 +25,9 @@ TEST_CASE("options in their order, with what leaves and what each asks for") {
   maker.comparison.options[1].still_soggy = true; // for no hour that could be counted
   const std::string html = report::section("options").html(maker.page());
   CHECK_THAT(html, ContainsSubstring("ground soggy after rain") && !ContainsSubstring("roots soggy in all"));
+  maker.comparison.options[0].beds = 1;
+  CHECK_THAT(report::section("options").html(maker.page()), ContainsSubstring(">roots soggy in all<"));
+  maker.comparison.options[0].beds = 0;
   CHECK_THAT(html, ContainsSubstring("over 3.5 days") && ContainsSubstring("still soggy at the end") &&
                        !ContainsSubstring("over none"));
   CHECK(html.find("\u2713 yes") < html.find("long bed stands &lt;80&gt;"));
