@@ -38,7 +38,8 @@ double without(const Tin& tin, int p, const std::vector<int>& triangles) {
 }
 
 std::string length_text(double metres, const site::Site& site, int digits = 2) {
-  return rounded(std::abs(metres) / site.unit, digits) + " " + site.units;
+  constexpr double seen = 1e-5; // m: what is less is rounding
+  return rounded(std::abs(metres) < seen ? 0 : std::abs(metres) / site.unit, digits) + " " + site.units;
 }
 
 std::string elevation_text(double metres, const site::Site& site) {

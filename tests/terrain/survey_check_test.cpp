@@ -115,3 +115,22 @@ TEST_CASE("over a raster a breakline counts by what it differs from it, as the s
   book.shots.push_back(far);
   CHECK(found());
 }
+
+TEST_CASE("shots that fit to rounding are said to fit to nothing, not to a 1e-14 of a foot",
+          "[survey_check]") {
+  LevelBook book = net(0, -1);
+  Shot again = book.shots[14];
+  again.at.z += 0.3;
+  again.name = "again";
+  again.line = 60;
+  book.shots.push_back(again);
+  const BookCheck check = check_book(book, yard);
+  REQUIRE(check.shots.size() == 1);
+  REQUIRE(check.shots[0].kind == SuspicionKind::two_elevations);
+  Suspicion suspicion = check.shots[0];
+  suspicion.off_mended = -3e-15; // as planes through neighbours leave it
+  CHECK_THAT(suspicion_text(suspicion, book, yard), ContainsSubstring("neighbours say the second, to 0 m"));
+  suspicion.off_mended = 0.004;
+  CHECK_THAT(suspicion_text(suspicion, book, yard),
+             ContainsSubstring("neighbours say the second, to 0.004 m"));
+}
