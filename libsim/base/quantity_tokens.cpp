@@ -15,41 +15,6 @@ bool is_letter(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
-// UTF-8 marks that keyboards and spreadsheets put in place of plain ones.
-std::string plain_marks(std::string_view text) {
-  static constexpr std::pair<const char*, const char*> marks[] = {
-      {"\xC2\xB2", "2"},
-      {"\xC2\xB3", "3"},
-      {"\xE2\x80\xB2", "'"},
-      {"\xE2\x80\xB3", "\""},
-      {"\xE2\x80\x98", "'"},
-      {"\xE2\x80\x99", "'"},
-      {"\xE2\x80\x9C", "\""},
-      {"\xE2\x80\x9D", "\""},
-      {"\xC2\xB0", " deg "},
-      {"\xE2\x88\x92", "-"},
-      {"\xE2\x80\x93", "-"},
-      {"\xC2\xB7", "*"},
-      {"\xC2\xA0", " "},
-      {"\xC2\xBC", " 1/4"},
-      {"\xC2\xBD", " 1/2"},
-      {"\xC2\xBE", " 3/4"},
-      {"\xE2\x85\x9B", " 1/8"},
-      {"\xE2\x85\x9C", " 3/8"},
-      {"\xE2\x85\x9D", " 5/8"},
-      {"\xE2\x85\x9E", " 7/8"},
-      {"\xC2\xB5", "u"},
-      {"\xCE\xBC", "u"},
-      {"''", "\""},
-  };
-  std::string result(text);
-  for (const auto& [mark, plain] : marks)
-    for (std::size_t at = 0; (at = result.find(mark, at)) != std::string::npos;
-         at += std::string_view(plain).size())
-      result.replace(at, std::string_view(mark).size(), plain);
-  return result;
-}
-
 class Cutter {
 public:
   explicit Cutter(std::string text) : text_(std::move(text)) {}
@@ -138,6 +103,40 @@ private:
   QuantityTokens result_;
 };
 } // namespace
+
+std::string plain_marks(std::string_view text) {
+  static constexpr std::pair<const char*, const char*> marks[] = {
+      {"\xC2\xB2", "2"},
+      {"\xC2\xB3", "3"},
+      {"\xE2\x80\xB2", "'"},
+      {"\xE2\x80\xB3", "\""},
+      {"\xE2\x80\x98", "'"},
+      {"\xE2\x80\x99", "'"},
+      {"\xE2\x80\x9C", "\""},
+      {"\xE2\x80\x9D", "\""},
+      {"\xC2\xB0", " deg "},
+      {"\xE2\x88\x92", "-"},
+      {"\xE2\x80\x93", "-"},
+      {"\xC2\xB7", "*"},
+      {"\xC2\xA0", " "},
+      {"\xC2\xBC", " 1/4"},
+      {"\xC2\xBD", " 1/2"},
+      {"\xC2\xBE", " 3/4"},
+      {"\xE2\x85\x9B", " 1/8"},
+      {"\xE2\x85\x9C", " 3/8"},
+      {"\xE2\x85\x9D", " 5/8"},
+      {"\xE2\x85\x9E", " 7/8"},
+      {"\xC2\xB5", "u"},
+      {"\xCE\xBC", "u"},
+      {"''", "\""},
+  };
+  std::string result(text);
+  for (const auto& [mark, plain] : marks)
+    for (std::size_t at = 0; (at = result.find(mark, at)) != std::string::npos;
+         at += std::string_view(plain).size())
+      result.replace(at, std::string_view(mark).size(), plain);
+  return result;
+}
 
 QuantityTokens cut_quantity(std::string_view text) {
   return Cutter(plain_marks(text)).run();

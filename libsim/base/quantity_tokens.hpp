@@ -23,6 +23,10 @@ struct QuantityTokens {
   std::string problem;               // not empty: what cannot be read
 };
 
+// The marks that keyboards, telephones and spreadsheets put in place of plain ones, in UTF-8, as the plain
+// ones: quotes and primes, dashes, fractions such as one half.
+std::string plain_marks(std::string_view text);
+
 // ' and " become the words "ft" and "in", the degree sign "deg"; typographic marks are read as the plain
 // ones. Points behind words are dropped.
 QuantityTokens cut_quantity(std::string_view text);

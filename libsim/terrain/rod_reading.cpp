@@ -5,6 +5,7 @@
 #include <vector>
 
 #include <lowspot/base/quantity.hpp>
+#include <lowspot/base/quantity_tokens.hpp>
 #include <lowspot/base/text.hpp>
 
 namespace lowspot::terrain {
@@ -76,10 +77,10 @@ std::optional<double> with_hyphen(const std::string& text) {
   return feet * foot + (inches + part) * inch;
 }
 
-// A foot and more in the inches, as in 3' 13", is a slip of the pen: 4' 1", or 3' 3"?
+// A foot and more in the inches, as in 3' 13" or 3 ft 13 in, is a slip of the pen: 4' 1", or 3' 3"?
 bool foot_in_inches(const std::string& text, double metres) {
   double feet = 0;
-  const std::size_t mark = text.find('\'');
+  const std::size_t mark = text.find_first_of("'fF");
   return mark != std::string::npos && whole_number(trim(std::string_view(text).substr(0, mark)), feet) &&
          metres - feet * foot > 11.9999 * inch;
 }
@@ -87,7 +88,7 @@ bool foot_in_inches(const std::string& text, double metres) {
 } // namespace
 
 std::optional<RodReading> parse_rod_reading(std::string_view raw, double unit) {
-  const std::string text = trim(raw);
+  const std::string text = trim(plain_marks(raw));
   if (text.empty()) return std::nullopt;
   const char* first = text.data() + (text[0] == '+' ? 1 : 0);
   const char* last = text.data() + text.size();

@@ -32,3 +32,10 @@ TEST_CASE("Only whole numbers are marked as whole") {
   CHECK_FALSE(cut_quantity("12.0").tokens[0].whole);
   CHECK_FALSE(cut_quantity("1e2").tokens[0].whole);
 }
+
+TEST_CASE("Typographic marks are read as the plain ones") {
+  CHECK(plain_marks("6\u2019 4\u201D") == "6' 4\"");
+  CHECK(plain_marks("6\u2032 4\u00BD\u2033") == "6' 4 1/2\"");
+  CHECK(plain_marks("4\u20133 5/8") == "4-3 5/8");
+  CHECK(plain_marks("6' 4''") == "6' 4\"");
+}

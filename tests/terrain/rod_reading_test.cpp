@@ -35,6 +35,14 @@ TEST_CASE("readings as crews write them", "[rod_reading]") {
       {"4' 6 3/8\"", 4 * foot + 6.375 * inch, true},
       {"4' 11 7/8\"", 4 * foot + 11.875 * inch, true},
       {"14 1/4\"", 14.25 * inch, true},
+      // As telephones write them.
+      {"4\u2019 3 5/8\u201D", 4 * foot + 3.625 * inch, true},
+      {"4\u2032 3\u2033", 4 * foot + 3 * inch, true},
+      {"4\u2013"
+       "3 5/8",
+       4 * foot + 3.625 * inch, true},
+      {"4-3\u00BD", 4 * foot + 3.5 * inch, true},
+      {"4 ft 3 in", 4 * foot + 3 * inch, false},
       {"1.32 m", 1.32, false},
       {"132.5 cm", 1.325, false},
       {"1325 mm", 1.325, false},
@@ -53,8 +61,10 @@ TEST_CASE("readings as crews write them", "[rod_reading]") {
 
 TEST_CASE("what is no reading is refused", "[rod_reading]") {
   for (const char* text :
-       {"",     "abc",  "4.3.9", "4.12.3", "4-6-8", "4-13", "4-6 8/8", "4 6", "4.3.5.1",     "4-6-3-1",
-        "4..3", "4,35", "4-",    "-",      "4-x",   "nan",  "inf",     "4 s", "3' 13 1/4\"", "3'12\""}) {
+       {"",           "abc",         "4.3.9",   "4.12.3", "4-6-8",       "4-13",   "4-6 8/8",
+        "4 6",        "4.3.5.1",     "4-6-3-1", "4..3",   "4,35",        "4-",     "-",
+        "4-x",        "nan",         "inf",     "4 s",    "3' 13 1/4\"", "3'12\"", "3\u2019 13\u201D",
+        "3 ft 13 in", "3 feet 12 in"}) {
     INFO(text);
     CHECK_FALSE(parse_rod_reading(text, 0.3048));
   }
