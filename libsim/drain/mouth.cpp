@@ -50,9 +50,13 @@ Curve mouth_intake(const Mouth& mouth, const MouthWater& water, double below, do
   part.area *= water.share;
   Curve frontal{water.frontal, 0};
   if (water.frontal > 0) {
+    // Less and less of it falls in as the water below comes up to the film: in a straight line, since the
+    // root of the head that is left would be too steep for Newton's method just before it closes.
+    const double head = std::max(water.depth, least_head);
     double slope = 0;
-    const double most = mouth_flow(no_weir, part.area, std::max(water.depth, least_head) - back, slope);
-    if (most < water.frontal) frontal = {most, -slope};
+    const double most = mouth_flow(no_weir, part.area, head, slope);
+    const double still_open = std::max(0.0, 1 - back / head);
+    if (most * still_open < water.frontal) frontal = {most * still_open, back < head ? -most / head : 0};
   }
   const double rest = std::max(0.0, water.arriving - frontal.value);
   const double over = depth_over_mouth(part, water.depth, rest / water.surface, back, water.surface, dt);

@@ -35,7 +35,7 @@ double depth_over_mouth(const Mouth& mouth, double before, double arriving, doub
 // The rate [m3/s] at which a mouth, or the part of one that `water` names, takes water in over dt [s] while
 // the water below stands at `below` [m], with its slope in that level [m2/s]: mouth_flow() at
 // depth_over_mouth(). What runs onto a grate (frontal flow; Brown, Schall et al. 2009) falls in first, up to
-// its orifice flow under the depth there or 5 mm.
+// its orifice flow under the depth there or 5 mm, evenly less as the water below comes up to that.
 Curve mouth_intake(const Mouth& mouth, const MouthWater& water, double below, double dt);
 
 } // namespace lowspot::drain
