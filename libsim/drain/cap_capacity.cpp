@@ -26,7 +26,7 @@ double room(const StoneStore& stone, double volume) {
 } // namespace
 
 void find_cap_capacity(const Network& network, const SolverState& state, const CapOutlook& outlook, double dt,
-                       Workspace& work, std::span<double> capacity) {
+                       Workspace& work, std::span<double> capacity, std::span<double> finds) {
   std::fill(capacity.begin(), capacity.end(), 0.0);
   std::vector<double> most(network.stations.size(), 0.0);
   bool may_fill = false;
@@ -35,9 +35,10 @@ void find_cap_capacity(const Network& network, const SolverState& state, const C
     const Station& station = network.stations[i];
     capacity[i] = intake_at(network, stone, outlook.around.ponded[i], state.level[stone.unknown]);
     const bool found_less = outlook.taken[i] < all_taken * outlook.offered[i];
+    finds[i] = found_less ? outlook.taken[i] : std::numeric_limits<double>::infinity();
     most[i] = found_less ? std::max(found_growth * outlook.taken[i],
                                     outlook.around.ponded[i] * station.trench_width * station.length / dt)
-                         : std::numeric_limits<double>::infinity();
+                         : finds[i];
     if (most[i] > 0 && std::min(capacity[i], most[i]) * dt >= room(stone, state.book[stone.unknown]))
       may_fill = true;
   }

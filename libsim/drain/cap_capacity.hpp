@@ -19,8 +19,9 @@ struct CapOutlook {
 // as it is, with water standing on all caps. A cap that took less than it was offered in the last step is
 // taken to find up to twice as much, or what stands on it; it is offered what the law gives, as far as there
 // is room left. Where that does not converge: by the level at the start, but no more than came in the last
-// step and what there is room for. `work` is scratch.
+// step and what there is room for. `work` is scratch. finds: what each cap found on the ground in the last
+// step [m3/s], infinite where the ground had all that was offered.
 void find_cap_capacity(const Network& network, const SolverState& state, const CapOutlook& outlook, double dt,
-                       Workspace& work, std::span<double> capacity);
+                       Workspace& work, std::span<double> capacity, std::span<double> finds);
 
 } // namespace lowspot::drain

@@ -60,7 +60,8 @@ struct Drain::State {
   std::vector<double> stone_level, pipe_level, pipe_flow;
   // loads of the last step
   std::vector<double> through_cap, from_soil, through_fabric, ponded, on_mouths, soil_wall, through_mouth;
-  std::vector<double> cap_offered; // m3/s, by the last cap_capacity()
+  std::vector<double> cap_offered;           // m3/s, by the last cap_capacity()
+  std::vector<double> cap_finds, cap_ponded; // m3/s, m: of that call; empty once the step is taken
   std::vector<double> gives;   // net flow out of each unknown to the rest of the network and beyond [m3/s]
   std::vector<double> highest; // level so far, per run [m]
 };
@@ -98,6 +99,7 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
     else
       std::copy(from.begin(), from.end(), to.begin());
   };
+  for (auto* list : {&cap_finds, &cap_ponded}) list->clear();
   take(inflows.through_cap, through_cap);
   take(inflows.from_soil, from_soil);
   take(inflows.soil_gives.empty() ? inflows.from_soil : inflows.soil_gives, through_fabric);
@@ -192,10 +194,12 @@ const std::vector<Station>& Drain::stations() const {
 
 void Drain::cap_capacity(std::span<const double> ponded, double dt, std::span<double> capacity) const {
   State& s = *state_;
+  s.cap_finds.resize(s.cap_offered.size());
+  s.cap_ponded.assign(ponded.begin(), ponded.end());
   find_cap_capacity(
       s.network, s.solver,
       {s.through_cap, s.cap_offered, {s.work.source, ponded, s.on_mouths, s.layout.outlets.size()}}, dt,
-      s.ahead, capacity);
+      s.ahead, capacity, s.cap_finds);
   std::copy(capacity.begin(), capacity.end(), s.cap_offered.begin());
 }
 
@@ -217,15 +221,12 @@ int Drain::mouth_of_tap(int tap) const {
   return state_->network.tap_mouth[tap];
 }
 
-double Drain::mouth_back(int mouth) const {
-  const MouthStore& store = state_->network.mouths[mouth];
-  return state_->solver.level[store.unknown] - store.mouth.level;
-}
-
 void Drain::mouth_capacity(std::span<const MouthWater> water, double dt, std::span<double> capacity) const {
   State& s = *state_;
-  const AroundDrain around{s.work.source, s.ponded, s.on_mouths, s.layout.outlets.size()};
-  find_mouth_capacity(s.network, s.solver, {water, s.through_mouth, s.gives, around}, dt, s.ahead, capacity);
+  const std::vector<double>& on_ground = s.cap_ponded.empty() ? s.ponded : s.cap_ponded;
+  const AroundDrain around{s.work.source, on_ground, s.on_mouths, s.layout.outlets.size()};
+  const MouthOutlook outlook{water, s.through_mouth, s.gives, s.through_cap, s.cap_finds, around};
+  find_mouth_capacity(s.network, s.solver, outlook, dt, s.ahead, capacity);
 }
 
 void Drain::lay_open(std::span<const double> share) {

@@ -104,11 +104,10 @@ public:
   int mouths() const;
   const Mouth& mouth(int mouth) const;
   int mouth_of_tap(int tap) const;
-  // How far the water below stands above the rim [m], negative below it.
-  double mouth_back(int mouth) const;
   // The most that can enter through a mouth, or a part of one, over the next dt [m3/s], given the water on
   // the ground there; one entry an entry of `water`, zero for a mouth that takes nothing in. Where a chamber
-  // might fill, the network is moved ahead on trial, as for caps.
+  // might fill, the network is moved ahead on trial, as for caps; caps then answer, too, if they were asked
+  // before for the same step.
   void mouth_capacity(std::span<const MouthWater> water, double dt, std::span<double> capacity) const;
   // What part of each station's trench lies under ground that gives it water: the rest is under a building.
   void lay_open(std::span<const double> share);

@@ -36,8 +36,11 @@ void find_mouth_capacity(const Network& network, const SolverState& state, const
   for (const MouthWater& water : outlook.water) depth[water.mouth] = 0;
   for (const MouthWater& water : outlook.water) depth[water.mouth] += water.share * water.depth;
   for (std::size_t m = 0; m < most.size(); ++m) work.source[network.mouths[m].unknown] -= outlook.taken[m];
+  if (!outlook.cap_finds.empty())
+    for (const StoneStore& stone : network.stones)
+      work.source[stone.unknown] -= outlook.cap_taken[stone.station];
   const auto ahead = look_ahead(network, state, {work.source, last.ponded, depth, last.outlets},
-                                {{}, outlook.water, dt}, dt, work);
+                                {outlook.cap_finds, outlook.water, dt}, dt, work);
   for (std::size_t k = 0; k < outlook.water.size(); ++k) {
     if (ahead) {
       capacity[k] = ahead->gone.entered[k] / dt;

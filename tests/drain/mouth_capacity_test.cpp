@@ -129,3 +129,35 @@ TEST_CASE("a mouth that takes nothing in is offered nothing") {
   Lake lake(layout);
   for (const double dt : {1.0, 600.0}) CHECK(lake.feed(0.3, 1, dt, 600) == 0);
 }
+
+// Each of them would take all that the pipe can pass: asked one after the other, they would do so by turns.
+TEST_CASE("a drowned grate and the drowned cap of the trench that it leads to share the pipe steadily") {
+  for (const double dt : {2.0, 10.0}) {
+    CAPTURE(dt);
+    Layout layout = drowned_grate();
+    layout.runs = {straight_run("carrier", 0, 10, 99.3, 99.2)};
+    layout.runs[0].pipe.diameter = 0.075;
+    layout.runs[0].to = "end";
+    layout.outlets[0].kind = OutletKind::daylight;
+    Books books(layout);
+    const double depth = 0.3;
+    std::fill(books.ponded.begin(), books.ponded.end(), depth);
+    std::vector<double> in{0.0};
+    double in_all = 0, came_up = 0, least = 1, most = 0;
+    for (double t = 0; t < 1200; t += dt) {
+      books.drain.cap_capacity(books.ponded, dt, books.cap);
+      const std::vector<MouthWater> water{{0, 1, 100, depth, in[0], 0, 1e9}};
+      books.drain.mouth_capacity(water, dt, in);
+      Inflows inflows{books.cap, books.soil, books.pipe, in};
+      const Outcome outcome = books.drain.advance(dt, inflows, books.ponded, std::vector<double>{depth});
+      if (t < 600) continue;
+      came_up += std::accumulate(outcome.to_surface.begin(), outcome.to_surface.end(), outcome.from_mouth[0]);
+      in_all += in[0] * dt;
+      least = std::min(least, in[0]);
+      most = std::max(most, in[0]);
+    }
+    CHECK(in_all > 0);
+    CHECK(most < 1.01 * least);
+    CHECK(came_up < 1e-3 * in_all);
+  }
+}

@@ -100,7 +100,7 @@ TEST_CASE("an overfull carrier rises out of the inlet") {
     const Outcome outcome = drain.advance(30, inflows, none);
     up += outcome.from_mouth[0] + std::accumulate(outcome.to_surface.begin(), outcome.to_surface.end(), 0.0);
   }
-  CHECK(drain.mouth_back(0) > 0);
+  CHECK(drain.fitting_level(1) > 100);
   const std::vector<MouthWater> dry{{0, 1, 100, 0, 0, 0, 1}};
   std::vector<double> room(1);
   drain.mouth_capacity(dry, 10, room);
