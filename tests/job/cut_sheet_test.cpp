@@ -90,6 +90,22 @@ TEST_CASE("a point on a straight line is no bend, and has a station only where t
   CHECK_FALSE(job::bends(design.runs[0].path, 2));
 }
 
+TEST_CASE("a round station a hand from a bend is left out, one half a step on is kept") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  const auto station = [&](double bend, std::size_t k) { // ft up from the outlet
+    design.runs[0].path = {
+        {10 * foot, 10 * foot}, {(110 - bend) * foot, 10 * foot}, {(110 - bend) * foot, (10 + bend) * foot}};
+    return job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot).runs[0].stations.at(k).station /
+           foot;
+  };
+  CHECK_THAT(station(20.1, 3), WithinAbs(15, 1e-9));
+  CHECK_THAT(station(20.1, 4), WithinAbs(20.1, 1e-9));
+  CHECK_THAT(station(20.1, 5), WithinAbs(25, 1e-9));
+  CHECK_THAT(station(20.6, 4), WithinAbs(20, 1e-9));
+  CHECK_THAT(station(20.6, 5), WithinAbs(20.6, 1e-9));
+}
+
 TEST_CASE("a carrier without a trench of its own has room for hands and lies on its wall") {
   SimpleYard yard = level_yard();
   site::Run run = round_design().runs[0];
