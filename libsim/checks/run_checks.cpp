@@ -161,9 +161,11 @@ void neighbours(const site::Site& site, const site::Design& design, double cell,
     const auto rate = [&](double value) { return site::written(value, Dimension::flow, site); };
     const auto amount = [&](double value) { return amount_of_water(value, site); };
     judge(item_of_side, site, "neighbour_increase", std::max(flow, volume), "");
-    item_of_side.found = "at once " + rate(before.peak()) + " before, " + rate(after->peak()) +
-                         " after; in all " + amount(before.volume()) + " before, " + amount(after->volume()) +
-                         " after" +
+    const std::string peaks = "at once " + rate(before.peak()) + " before, " + rate(after->peak()) + " after";
+    const std::string sums =
+        "in all " + amount(before.volume()) + " before, " + amount(after->volume()) + " after";
+    // What grew more decides, and stands first: a page that has room for one of them has that.
+    item_of_side.found = (volume > flow ? sums + "; " + peaks : peaks + "; " + sums) +
                          under_ground(site, as_is.ledger.left_underground, record.ledger.left_underground);
     list.push_back(std::move(item_of_side));
   }

@@ -199,6 +199,19 @@ TEST_CASE("water that leaves is told as the pages tell it: litres in metric yard
   }
 }
 
+TEST_CASE("of the peak and the volume that a neighbour gets, the one that grew more stands first") {
+  const SimpleYard yard = level_yard();
+  const auto found = [&](double peak, double volume) {
+    results::DesignRecord after = carrying(0);
+    after.edges[1] = {"east", peak, volume}; // 2 L/s and 3 m3 before
+    return the(check_run(yard.site, yard.ground, round_design(), carrying(0), after, end_of_rain),
+               "neighbour_increase", "east")
+        .found;
+  };
+  CHECK(found(0.00201, 6).rfind("in all ", 0) == 0);
+  CHECK(found(0.006, 3.01).rfind("at once ", 0) == 0);
+}
+
 TEST_CASE("a carrier of an earlier stage is judged with what a later stage leads into it") {
   const SimpleYard yard = level_yard();
   site::Design design = round_design();
