@@ -8,7 +8,8 @@ namespace lowspot::cli {
 
 std::filesystem::path catalog_folder() {
   namespace fs = std::filesystem;
-  if (const char* chosen = std::getenv("LOWSPOT_DATA")) return fs::path(chosen) / "catalog";
+  if (const char* chosen = std::getenv("LOWSPOT_DATA"); chosen && *chosen)
+    return fs::path(chosen) / "catalog";
   std::error_code ignored;
   const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
   // A package is built with one prefix and may be unpacked at another.

@@ -69,6 +69,8 @@ std::string percent_of(double part, double whole) {
 
 // Water in a pit or basin while the test runs.
 std::string well_text(const site::Site& site, const HoseTest& test) {
+  constexpr double seen = 1e-3; // m
+  if (test.well_depth < seen) return "hardly any water comes to '" + test.well + "' while the hose runs";
   return "the water in '" + test.well + "' rises to " +
          site::written(test.well_depth, Dimension::length, site) + " of its " +
          site::written(test.well_whole, Dimension::length, site);

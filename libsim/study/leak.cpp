@@ -179,7 +179,7 @@ std::vector<std::string> tests_for(const site::Site& site, const LeakFinding& fi
   }
   tests.emplace_back("Shut irrigation off at its valve for as long as it was seen wet and look again.");
   tests.emplace_back(
-      "Put dye in the toilets, the pool, the sump and the downspout pipes, one at a time: color that "
+      "Put dye in the toilets, the pool, the sump and the downspout pipes, one at a time: colour that "
       "comes up names the pipe. A smell of sewage means stop and call the right trade.");
   tests.emplace_back(
       "If none of these is it, dig one hole beside the place in dry weather: water that rises in it "

@@ -91,6 +91,8 @@ std::string remedies_sentence(const Remedies& remedies) {
     return one.name + ": water then stands " + hours(one) + (one.clears ? ", within the target" : "");
   };
   if (best == remedies.changes.end()) {
+    if (total(remedies.as_designed) < worth_saying)
+      return text + " There is nothing to shorten." + clogging_sentence(remedies);
     text += std::string(all ? " No single change" : " No change that was run") +
             " would shorten that by a quarter of an hour.";
     return text + clogging_sentence(remedies);

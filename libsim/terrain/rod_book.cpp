@@ -19,6 +19,10 @@ constexpr double longest_rod = 12; // m
 // set-ups would bend what is right.
 constexpr double spread_limit = 4;
 
+std::string set_ups(int count) {
+  return std::to_string(count) + (count == 1 ? " set-up" : " set-ups");
+}
+
 class Reduction {
 public:
   Reduction(const CsvTable& table, const LevelUnits& units, LevelBook& book)
@@ -244,17 +248,17 @@ private:
     const std::string unit = units_.name;
     auto shown = [&](double metres) { return rounded(metres / units_.coordinates, 3) + " " + unit; };
     if (std::abs(misclosure) > closure.allowed)
-      book_.warnings.push_back(
-          table_.file + ": line " + std::to_string(row.line) + ": the levels miss \"" + name + "\" by " +
-          shown(misclosure) + " over " + std::to_string(closure.setups) + " set-ups; more than " +
-          shown(closure.allowed) + " is a reason to shoot again." +
-          (closure.spread ? ""
-                          : " It is too large to be the sum of small errors, so it is not "
-                            "spread: one reading or one set-up is wrong."));
+      book_.warnings.push_back(table_.file + ": line " + std::to_string(row.line) + ": the levels miss \"" +
+                               name + "\" by " + shown(misclosure) + " over " + set_ups(closure.setups) +
+                               "; more than " + shown(closure.allowed) + " is a reason to shoot again." +
+                               (closure.spread
+                                    ? ""
+                                    : " It is too large to be the sum of small errors, so it is not "
+                                      "spread: one reading or one set-up is wrong."));
     if (misclosure != 0 && closure.spread)
-      book_.assumptions.push_back(
-          {"levels misclosure at " + name,
-           shown(misclosure) + ", spread evenly over " + std::to_string(setups) + " set-ups", "measured"});
+      book_.assumptions.push_back({"levels misclosure at " + name,
+                                   shown(misclosure) + ", spread evenly over " + set_ups(setups),
+                                   "measured"});
     book_.closures.push_back(closure);
     if (closure.spread)
       instrument_ -= misclosure; // sightings that follow from this set-up hang on the known point

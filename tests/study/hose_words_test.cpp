@@ -71,6 +71,20 @@ TEST_CASE("what is not seen is said to be") {
   CHECK_THAT(test.says[3], ContainsSubstring("gave 5 gal more"));
 }
 
+TEST_CASE("a pit that stays dry does not rise to nothing") {
+  const site::Site site;
+  HoseTest test = usual();
+  test.first_water = test.outlet_stops = std::numeric_limits<double>::quiet_NaN();
+  test.well = "pit";
+  test.well_whole = 1.6;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[1],
+             ContainsSubstring("hardly any water comes to 'pit'") && !ContainsSubstring("rises to"));
+  test.well_depth = 0.4;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[1], ContainsSubstring("the water in 'pit' rises to"));
+}
+
 TEST_CASE("a pump that has run once is no reason to speak of what comes out in the end") {
   const site::Site site;
   HoseTest test = usual();

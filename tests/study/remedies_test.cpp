@@ -105,6 +105,10 @@ TEST_CASE("the sentence says what buys most and how much clogging is borne") {
   remedies.as_designed.still_standing = {false};
   remedies.changes = {with(9.9, true, "a larger pipe")};
   CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("No single change"));
+  remedies.as_designed = with(0, true);
+  CHECK_THAT(remedies_sentence(remedies),
+             ContainsSubstring("There is nothing to shorten.") && !ContainsSubstring("No single change"));
+  remedies.as_designed = with(10, true);
   remedies.clogging = {with(12, true), with(13, true), with(14, true, "cap 30 times less open")};
   CHECK_THAT(remedies_sentence(remedies), ContainsSubstring("still met with cap 30 times less open."));
   remedies.as_designed.clears = false;

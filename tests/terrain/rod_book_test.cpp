@@ -96,6 +96,8 @@ TEST_CASE("a check shot from the one set-up corrects what was shot from it", "[r
   CHECK_THAT(book.closures[0].misclosure, WithinAbs(0.01 * foot, 1e-12));
   CHECK_THAT(elevation(book, "a"), WithinAbs(98.99 * foot, 1e-12));
   CHECK_THAT(elevation(book, "c"), WithinAbs(98.99 * foot, 1e-12));
+  REQUIRE(book.assumptions.size() == 1);
+  CHECK_THAT(book.assumptions[0].value, ContainsSubstring("over 1 set-up") && !ContainsSubstring("set-ups"));
 }
 
 TEST_CASE("feet and inches, metres, and a mixture", "[rod_book]") {
