@@ -21,7 +21,8 @@ TEST_CASE("a run says its size, whether it takes water in, and how it falls") {
   CHECK(pipe_size_text({"80 mm pipe, own figures", 0.0804}, units_for("m")) == "80 mm");
   CHECK(pipe_size_text({"own", 0.103}, units_for("ft")) == "4 in");
   // Where it falls least, 0.1 m in 10 m: what its full pipe is reckoned with.
-  record.profiles = {{"west leg"}};
+  record.profiles.resize(1);
+  record.profiles[0].run = "west leg";
   record.profiles[0].distance = {0, 5, 15};
   record.profiles[0].invert = {2, 1, 0.9};
   CHECK_THAT(fall_of(site.designs[0].runs[0], record), WithinAbs(0.01, 1e-12));
