@@ -52,8 +52,10 @@ double share_of_walls_inside(const Polygon& building, const Polygon& yard) {
   return whole > 0 ? inside / whole : 1;
 }
 
-// Active cells that touch a building: where a roof without downspouts sheds.
-std::vector<int> foot_of_walls(const terrain::Ground& ground, const terrain::Coverage& building) {
+// Active cells that touch a building: where a roof without downspouts sheds. One that no cell makes way for,
+// being narrower than they are or on the far side of the limit, sheds onto the cells its walls pass.
+std::vector<int> foot_of_walls(const terrain::Ground& ground, const terrain::Coverage& building,
+                               const Polygon& outline) {
   const Grid& grid = ground.grid;
   std::vector<int> cells;
   Mask seen(grid.cells(), 0);
@@ -68,6 +70,14 @@ std::vector<int> foot_of_walls(const terrain::Ground& ground, const terrain::Cov
       cells.push_back(static_cast<int>(beside));
     }
   }
+  if (!cells.empty()) return cells;
+  const double passed = std::sqrt(0.5) - 1e-9; // cells from any place to the nearest middle of one, at most
+  Polyline walls = outline;
+  walls.push_back(outline.front());
+  for (std::size_t c = 0; c < grid.cells(); ++c)
+    if (ground.active[c] &&
+        distance_to(walls, {grid.x(grid.column(c)), grid.y(grid.row(c))}) <= passed * grid.cell)
+      cells.push_back(static_cast<int>(c));
   return cells;
 }
 
@@ -104,7 +114,7 @@ std::vector<RoofDischarge> route_roofs(const site::Site& site, const terrain::Gr
       RoofDischarge roof;
       roof.name = building.name + ", eaves";
       roof.roof_area = area(building.outline) * share_of_walls_inside(building.outline, site.outline);
-      roof.cells = foot_of_walls(ground, ground.buildings[b]);
+      roof.cells = foot_of_walls(ground, ground.buildings[b], building.outline);
       if (!roof.cells.empty()) roofs.push_back(roof);
       continue;
     }

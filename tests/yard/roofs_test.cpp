@@ -74,3 +74,30 @@ TEST_CASE("a place deep inside a building is refused") {
   yard.ground.active.assign(1600, 0);
   CHECK_THROWS_AS(yard::nearest_active_cell(yard.ground, {5, 5}, "downspout 'x'"), InputError);
 }
+
+TEST_CASE("a roof narrower than the cells, or just beyond the limit, sheds into the yard as another does") {
+  site::Site site;
+  site.units = "m";
+  site.outline = {{0, 0}, {12, 0}, {12, 12}, {0, 12}};
+  site.cell = 0.5;
+  site.soils.resize(1);
+  site.ground.breaklines = {{{0, 0, 10}, {12, 0, 10}}, {{0, 12, 10}, {12, 12, 10}}};
+  struct Case {
+    Polygon outline;
+    double into_yard = 0; // m2
+    std::size_t cells = 0;
+  };
+  // A post, a roof over a fence (shedding to both sides and over its ends), and a house whose south wall, six
+  // of its twenty metres, is the limit.
+  for (const Case& one : {Case{{{5.3, 5.3}, {5.65, 5.3}, {5.65, 5.65}, {5.3, 5.65}}, 0.1225, 4},
+                          Case{{{2, 5.3}, {8, 5.3}, {8, 5.42}, {2, 5.42}}, 0.72, 26},
+                          Case{{{2, 12}, {8, 12}, {8, 16}, {2, 16}}, 24 * 0.3, 12}}) {
+    site::Building building;
+    building.outline = one.outline;
+    site.buildings = {building};
+    const auto roofs = yard::route_roofs(site, terrain::build_ground(site), nullptr, nullptr);
+    REQUIRE(roofs.size() == 1);
+    CHECK_THAT(roofs[0].roof_area, WithinRel(one.into_yard, 1e-9));
+    CHECK(roofs[0].cells.size() == one.cells);
+  }
+}
