@@ -7,25 +7,33 @@
 
 namespace lowspot::yard {
 namespace {
-// The rectangle of trench around the middle of a station, along the run's direction there.
-Polygon footprint(const drain::Station& station, const Polyline& path) {
-  const double half = station.length / 2;
-  const Point a = point_along(path, station.distance - half);
-  const Point b = point_along(path, station.distance + half);
-  const double span = distance(a, b);
-  const double side = station.trench_width / 2;
-  const Point along = span > 0 ? Point{(b.x - a.x) / span, (b.y - a.y) / span} : Point{1, 0};
-  const Point across{-along.y * side, along.x * side};
-  return {{a.x - across.x, a.y - across.y},
-          {b.x - across.x, b.y - across.y},
-          {b.x + across.x, b.y + across.y},
-          {a.x + across.x, a.y + across.y}};
+// The trench of a station: a rectangle for each straight piece of its run, so that at a bend what two share
+// on its inside makes up for what both leave out on its outside.
+std::vector<Polygon> footprint(const drain::Station& station, const Polyline& path) {
+  const double from = station.distance - station.length / 2, to = from + station.length;
+  std::vector<Polygon> pieces;
+  double passed = 0;
+  for (std::size_t k = 1; k < path.size(); ++k) {
+    const double whole = distance(path[k - 1], path[k]);
+    const double begins = std::max(from - passed, 0.0), ends = std::min(to - passed, whole);
+    passed += whole;
+    if (!(ends > begins)) continue;
+    const Point along{(path[k].x - path[k - 1].x) / whole, (path[k].y - path[k - 1].y) / whole};
+    const Point a{path[k - 1].x + begins * along.x, path[k - 1].y + begins * along.y};
+    const Point b{path[k - 1].x + ends * along.x, path[k - 1].y + ends * along.y};
+    const double side = station.trench_width / 2;
+    const Point across{-along.y * side, along.x * side};
+    pieces.push_back({{a.x - across.x, a.y - across.y},
+                      {b.x - across.x, b.y - across.y},
+                      {b.x + across.x, b.y + across.y},
+                      {a.x + across.x, a.y + across.y}});
+  }
+  return pieces;
 }
 
-std::vector<CellShare> cells_under(const terrain::Ground& ground, const Polygon& shape) {
+void add_cells_under(const terrain::Ground& ground, const Polygon& shape, std::vector<CellShare>& shares) {
   const Grid& grid = ground.grid;
   const Box box = bounds(shape);
-  std::vector<CellShare> shares;
   const int i_low = std::max(0, static_cast<int>(std::floor((box.low.x - grid.x0) / grid.cell)));
   const int i_high = std::min(grid.nx - 1, static_cast<int>(std::floor((box.high.x - grid.x0) / grid.cell)));
   const int j_low = std::max(0, static_cast<int>(std::floor((box.low.y - grid.y0) / grid.cell)));
@@ -36,9 +44,15 @@ std::vector<CellShare> cells_under(const terrain::Ground& ground, const Polygon&
       if (!ground.active[cell]) continue;
       const double west = grid.x0 + i * grid.cell, south = grid.y0 + j * grid.cell;
       const double shared = overlap_area(shape, {{west, south}, {west + grid.cell, south + grid.cell}});
-      if (shared > 1e-9) shares.push_back({static_cast<int>(cell), shared});
+      if (!(shared > 1e-9)) continue;
+      const auto known = std::find_if(shares.begin(), shares.end(), [&](const CellShare& one) {
+        return one.cell == static_cast<int>(cell);
+      });
+      if (known == shares.end())
+        shares.push_back({static_cast<int>(cell), shared});
+      else
+        known->area += shared;
     }
-  return shares;
 }
 
 // Adds a share to the contact of a station with a cell, and what it has of the fabric.
@@ -150,7 +164,8 @@ TrenchCover cover_trenches(const terrain::Ground& ground, const std::vector<drai
   cover.share.assign(ground.grid.cells(), 0.0);
   for (std::size_t s = 0; s < stations.size(); ++s) {
     if (stations[s].trench_width <= 0) continue;
-    cover.stations[s] = cells_under(ground, footprint(stations[s], layout.runs[stations[s].run].path));
+    for (const Polygon& piece : footprint(stations[s], layout.runs[stations[s].run].path))
+      add_cells_under(ground, piece, cover.stations[s]);
     for (const CellShare& part : cover.stations[s]) {
       cover.area[s] += part.area;
       double& share = cover.share[part.cell];

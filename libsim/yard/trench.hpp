@@ -22,7 +22,7 @@ struct TrenchCover {
   Field share;                                  // of each cell that the trenches take, 0..1
 };
 
-// Lays the trench of each station over the grid, exact in area for straight pieces.
+// Lays the trench of each station over the grid, exact in area.
 TrenchCover cover_trenches(const terrain::Ground& ground, const std::vector<drain::Station>& stations,
                            const drain::Layout& layout);
 

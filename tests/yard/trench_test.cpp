@@ -9,11 +9,13 @@
 
 using namespace lowspot;
 
-TEST_CASE("the trench covers its length times its width, to round-off, at any angle") {
+TEST_CASE("the trench covers its length times its width, to round-off, at any angle and round bends") {
   SimpleYard yard = simple_yard(40, 30, 0.25, [](double, double) { return 10.0; });
   site::Design design = simple_drain(yard);
   const auto flat = [](Point) { return 10.0; };
-  for (const Polyline& path : {Polyline{{2, 3.1}, {8, 3.1}}, Polyline{{2, 2}, {6, 5}}}) {
+  for (const Polyline& path : {Polyline{{2, 3.1}, {8, 3.1}}, Polyline{{2, 2}, {6, 5}},
+                               Polyline{{2, 3.1}, {4.3, 3.1}, {4.3, 6.2}}, // bends within a station
+                               Polyline{{2, 2}, {4.3, 2.2}, {5, 3.3}, {4.6, 6}}}) {
     design.runs[0].path = path;
     design.outlets[0].at = path.back();
     const drain::Layout layout = yard::resolve_drain(yard.site, design, flat).layout;
@@ -23,7 +25,11 @@ TEST_CASE("the trench covers its length times its width, to round-off, at any an
     for (double piece : cover.area) area += piece;
     for (double share : cover.share) shares += share;
     CHECK_THAT(area, WithinRel(0.3 * length(path), 1e-9));
-    CHECK_THAT(shares * yard.ground.grid.cell_area(), WithinRel(area, 1e-9));
+    // What two pieces share inside a bend of a right angle or less is no cell's twice.
+    const double shared = static_cast<double>(path.size() - 2) * 0.15 * 0.15;
+    const double taken = shares * yard.ground.grid.cell_area();
+    CHECK(taken < area * (1 + 1e-9));
+    CHECK(taken > area * (1 - 1e-9) - shared);
   }
 }
 
