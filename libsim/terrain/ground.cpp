@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
@@ -171,6 +172,45 @@ double carried_on(int count, double at, ValueOf value_of) {
   return value_of(end) + std::abs(at - end) * change;
 }
 
+// The ground of an active cell carried on by one cell, against the direction in which its neighbours are
+// looked at: by the lesser of the last two changes as far as they are ground, level where they do not agree
+// [m].
+double one_cell_on(const Ground& ground, int i, int j, int step_i, int step_j) {
+  const Grid& grid = ground.grid;
+  int count = 0;
+  while (count < 3 && grid.inside(i + count * step_i, j + count * step_j) &&
+         ground.active[grid.index(i + count * step_i, j + count * step_j)])
+    ++count;
+  return carried_on(count, -1.0, [&](int away) {
+    return ground.elevation[grid.index(i + away * step_i, j + away * step_j)];
+  });
+}
+
+// The ground of a cell; of one beside the yard's ground, beyond the limit or under a building, that ground
+// carried on: neither slabs nor the works of a design reach into such cells.
+double level_of(const Ground& ground, int i, int j) {
+  const Grid& grid = ground.grid;
+  const std::size_t cell = grid.index(i, j);
+  if (ground.active[cell]) return ground.elevation[cell];
+  const auto is_ground = [&](int di, int dj) {
+    return grid.inside(i + di, j + dj) && ground.active[grid.index(i + di, j + dj)];
+  };
+  double sum = 0;
+  int count = 0;
+  for (const auto& [di, dj] : {std::pair{1, 0}, {-1, 0}, {0, 1}, {0, -1}}) {
+    if (!is_ground(di, dj)) continue;
+    sum += one_cell_on(ground, i + di, j + dj, di, dj);
+    ++count;
+  }
+  for (const auto& [di, dj] : {std::pair{1, 1}, {-1, 1}, {1, -1}, {-1, -1}}) { // over a corner
+    if (is_ground(di, 0) || is_ground(0, dj) || !is_ground(di, dj)) continue;
+    sum += one_cell_on(ground, i + di, j + dj, di, 0) + one_cell_on(ground, i + di, j + dj, 0, dj) -
+           ground.elevation[grid.index(i + di, j + dj)];
+    ++count;
+  }
+  return count > 0 ? sum / count : ground.elevation[cell];
+}
+
 } // namespace
 
 Ground build_ground(const site::Site& site, double wanted_cell) {
@@ -201,7 +241,7 @@ double elevation_at(const Ground& ground, const Point& at) {
   const double u = std::clamp((at.x - grid.x0) / grid.cell, 0.0, static_cast<double>(grid.nx)) - 0.5;
   const double v = std::clamp((at.y - grid.y0) / grid.cell, 0.0, static_cast<double>(grid.ny)) - 0.5;
   const auto in_row = [&](int j) {
-    return carried_on(grid.nx, u, [&](int i) { return ground.elevation[grid.index(i, j)]; });
+    return carried_on(grid.nx, u, [&](int i) { return level_of(ground, i, j); });
   };
   return carried_on(grid.ny, v, in_row);
 }

@@ -77,7 +77,7 @@ struct Ground {
 Ground build_ground(const site::Site& site, double cell = site::not_given);
 
 // Elevation of the ground [m] at a point, bilinear between cell centres and carried on from them to the limit
-// of the grid; beyond it that of the limit.
+// of the grid, of the yard and of buildings; beyond the grid that of its limit.
 double elevation_at(const Ground& ground, const Point& at);
 
 } // namespace lowspot::terrain

@@ -5,6 +5,7 @@
 
 #include <lowspot/terrain/ground.hpp>
 #include <lowspot/terrain/low_spots.hpp>
+#include <lowspot/terrain/reshape.hpp>
 
 #include "yards.hpp"
 
@@ -195,4 +196,52 @@ TEST_CASE("elevation at a point is exact on a plane up to the limit of the grid,
   CHECK_THAT(terrain::elevation_at(ground, {14, 21.25}), WithinAbs(1 + plane(14, 21.25), 1e-12));
   for (int j = 0; j < 5; ++j) ground.elevation[ground.grid.index(7, j)] -= 2;
   CHECK_THAT(terrain::elevation_at(ground, {14, 21.25}), WithinAbs(plane(13.75, 21.25) - 1, 1e-12));
+}
+
+TEST_CASE("at a wall and at the limit of a turned yard, the ground is the yard's: its slabs, and as a design "
+          "left it") {
+  for (const double cell : {0.1, 0.25}) {
+    site::Site site = plain_site(rectangle(0, 0, 8, 8), cell);
+    lay_plane(site, 10, 0, 0);
+    site::Building house;
+    house.name = "house";
+    house.outline = rectangle(1, 5, 7, 8);
+    site.buildings = {house};
+    site.areas = {patio(rectangle(1, 3, 3, 5))};
+    site.areas[0].surface = {{1, 3, 10.06}, {3, 3, 10.06}, {1, 5, 10.1}};
+    const Ground ground = build_ground(site);
+    CHECK_THAT(elevation_at(ground, {2, 5}), WithinAbs(10.1, 1e-9));
+    CHECK_THAT(elevation_at(ground, {5, 5}), WithinAbs(10, 1e-9));
+    site::Design design;
+    site::Regrade away;
+    away.kind = "plane";
+    away.outline = rectangle(3, 2, 8, 5);
+    away.surface = {{3, 5, 10.15}, {7, 5, 10.15}, {3, 2, 10}};
+    design.regrades = {away};
+    CHECK_THAT(elevation_at(reshape(site, ground, design), {5, 5}), WithinAbs(10.15, 1e-9));
+  }
+  // A yard turned by 17 degrees, filled by 0.1 m to its limits: the cells beyond them are not filled. In its
+  // corners a cell may have none behind it to tell the slope from.
+  const double turn = 17 * 3.14159265358979 / 180, side = 8, fall = 0.01;
+  const auto placed = [&](double u, double v) {
+    return Point{u * std::cos(turn) - v * std::sin(turn), u * std::sin(turn) + v * std::cos(turn)};
+  };
+  const auto shot = [&](double u, double v, double z) {
+    return Point3{placed(u, v).x, placed(u, v).y, z - fall * u};
+  };
+  site::Site site = plain_site({placed(0, 0), placed(side, 0), placed(side, side), placed(0, side)}, 0.25);
+  site.ground.breaklines = {{shot(0, 0, 10), shot(side, 0, 10)}, {shot(0, side, 10), shot(side, side, 10)}};
+  site::Design design;
+  site::Regrade fill;
+  fill.kind = "plane";
+  fill.outline = site.outline;
+  fill.surface = {shot(0, 0, 10.1), shot(side, 0, 10.1), shot(0, side, 10.1)};
+  design.regrades = {fill};
+  const Ground filled = reshape(site, build_ground(site), design);
+  for (double along = 0; along <= side; along += 0.1)
+    for (const Point& place :
+         {placed(along, 0), placed(along, side), placed(0, along), placed(side, along)}) {
+      const double u = place.x * std::cos(turn) + place.y * std::sin(turn);
+      CHECK_THAT(elevation_at(filled, place), WithinAbs(10.1 - fall * u, 0.5 * fall * site.cell));
+    }
 }
