@@ -191,7 +191,7 @@ double one_cell_on(const Ground& ground, int i, int j, int step_i, int step_j) {
 double level_of(const Ground& ground, int i, int j) {
   const Grid& grid = ground.grid;
   const std::size_t cell = grid.index(i, j);
-  if (ground.active[cell]) return ground.elevation[cell];
+  if (ground.active.empty() || ground.active[cell]) return ground.elevation[cell];
   const auto is_ground = [&](int di, int dj) {
     return grid.inside(i + di, j + dj) && ground.active[grid.index(i + di, j + dj)];
   };
