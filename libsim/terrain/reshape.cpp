@@ -19,8 +19,9 @@ Point centre(const Grid& grid, std::size_t cell) {
   return {grid.x(grid.column(cell)), grid.y(grid.row(cell))};
 }
 
-// Lowest ground on the cells just outside a shape, and on those inside from which water leaves the yard [m].
-double lowest_rim(const Ground& ground, const Mask& inside, bool& at_open_edge) {
+// Lowest ground on the cells just outside a shape but for some, and on those inside from which water leaves
+// the yard [m].
+double lowest_rim(const Ground& ground, const Mask& inside, const Mask& but, bool& at_open_edge) {
   const Grid& grid = ground.grid;
   double lowest = std::numeric_limits<double>::infinity();
   for (const EdgeFace& face : ground.edges) {
@@ -31,7 +32,7 @@ double lowest_rim(const Ground& ground, const Mask& inside, bool& at_open_edge) 
   for (int j = 0; j < grid.ny; ++j)
     for (int i = 0; i < grid.nx; ++i) {
       const std::size_t cell = grid.index(i, j);
-      if (inside[cell] || !ground.active[cell]) continue;
+      if (inside[cell] || but[cell] || !ground.active[cell]) continue;
       const bool beside =
           (i > 0 && inside[grid.index(i - 1, j)]) || (i + 1 < grid.nx && inside[grid.index(i + 1, j)]) ||
           (j > 0 && inside[grid.index(i, j - 1)]) || (j + 1 < grid.ny && inside[grid.index(i, j + 1)]);
@@ -52,10 +53,19 @@ void warn_of_narrow(const site::Site& site, const site::Basin& work, double over
                             site.units + "; make it wider uphill, or its sides steeper");
 }
 
-void dig_basin(const site::Site& site, const site::Basin& work, Ground& ground) {
-  const Mask inside = centres_inside(ground.grid, work.outline);
-  bool at_open_edge = false;
-  const double rim = lowest_rim(ground, inside, at_open_edge);
+// `fed` are the cells of swales that fall into it: water stands in them as in the basin, up to their own
+// banks.
+void dig_basin(const site::Site& site, const site::Basin& work, const Mask& fed, Ground& ground) {
+  const Mask inside = centres_inside(ground.grid, work.outline), none(inside.size(), 0);
+  Mask with_fed = inside, outside_of_it = fed;
+  for (std::size_t c = 0; c < inside.size(); ++c) {
+    with_fed[c] = inside[c] || fed[c];
+    outside_of_it[c] = fed[c] && !inside[c];
+  }
+  bool at_open_edge = false, of_swales = false;
+  const double rim = lowest_rim(ground, inside, none, at_open_edge);
+  const double holds = lowest_rim(ground, with_fed, none, of_swales); // without a berm
+  const double banks_of_swales = lowest_rim(ground, outside_of_it, inside, of_swales);
   if (!std::isfinite(rim))
     throw InputError({site.file.string(), work.line, "basin '" + work.name + "'"},
                      "a basin without open ground around it", "ground on its rim",
@@ -71,14 +81,15 @@ void dig_basin(const site::Site& site, const site::Basin& work, Ground& ground) 
   Polyline edge = work.outline;
   edge.push_back(edge.front());
   const double berm = std::max(berm_width, ground.grid.cell);
-  const bool raised = overflow > rim + 1e-6;
+  const bool raised = overflow > holds + 1e-6;
+  const bool dammed = raised && overflow > banks_of_swales + 1e-6; // they would run out at their sides
   double bottom = std::numeric_limits<double>::infinity();
   for (std::size_t c = 0; c < inside.size(); ++c) {
     if (!inside[c] || !ground.active[c]) continue;
     double along = 0;
     const double from_edge = distance_to(edge, centre(ground.grid, c), &along);
     double& z = ground.elevation[c];
-    if (raised && from_edge < berm) {
+    if (raised && from_edge < berm && (dammed || !fed[c])) {
       z = std::max(z, overflow); // the rim, so that water stands up to the overflow
       continue;
     }
@@ -90,10 +101,41 @@ void dig_basin(const site::Site& site, const site::Basin& work, Ground& ground) 
     bottom = std::min(bottom, z);
   }
   warn_of_narrow(site, work, overflow, bottom, ground);
+  constexpr double seen = 0.003; // m: as much earth as is told of
+  if (!std::isfinite(work.overflow) && holds > rim + seen)
+    ground.warnings.push_back(
+        "basin '" + work.name +
+        "': the lowest ground on its rim is the bed of the swale that leads into it, " +
+        rounded((holds - rim) / site.unit, 3) + " " + site.units + " below the rest, and it is dug " +
+        rounded(work.depth / site.unit, 3) + " " + site.units +
+        " below that; write overflow = " + rounded(std::floor(1000 * holds / site.unit) / 1000, 9) +
+        " to have the depth counted from where it runs over");
+  if (dammed)
+    ground.warnings.push_back(
+        "basin '" + work.name +
+        "': the berm that holds its overflow dams the swale that leads into it, whose banks are " +
+        rounded((overflow - banks_of_swales) / site.unit, 3) + " " + site.units +
+        " too low; lower the overflow, or lead the swale in higher up");
   if (at_open_edge && !raised)
     ground.warnings.push_back("basin '" + work.name +
                               "' reaches the open edge of the yard, over which it runs out; leave a strip of "
                               "ground between them");
+}
+
+// The cells of swales that end in a basin and fall to it.
+Mask fed_by(const site::Design& design, const std::vector<Mask>& cut, const site::Basin& work,
+            std::size_t cells) {
+  Mask fed(cells, 0);
+  for (std::size_t r = 0; r < cut.size(); ++r) {
+    const site::Regrade& swale = design.regrades[r];
+    if (swale.kind != "swale") continue;
+    const Point3 &head = swale.path.front(), &foot = swale.path.back();
+    if (!(foot.z < head.z) || !contains(work.outline, {foot.x, foot.y}) ||
+        contains(work.outline, {head.x, head.y}))
+      continue;
+    for (std::size_t c = 0; c < fed.size(); ++c) fed[c] = fed[c] || cut[r][c];
+  }
+  return fed;
 }
 
 void amend_soil(const Polygon& outline, double factor, double porosity, double depth, Ground& ground) {
@@ -142,6 +184,7 @@ Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& 
   ground.amended.assign(ground.grid.cells(), -1);
   Field before_planes; // the ground before the first of planes that follow each other
   std::size_t planes = 0;
+  std::vector<Mask> cut(design.regrades.size(), Mask(ground.grid.cells(), 0)); // cells that each lowers
   for (std::size_t r = 0; r < design.regrades.size(); ++r) {
     const site::Regrade& work = design.regrades[r];
     const Field before = ground.elevation;
@@ -153,10 +196,11 @@ Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& 
       lay_along_path(site, work, ground);
     refuse_far_from(before, "regrade '" + work.name + "'", work.line, site, ground);
     book(work.name, work.kind, before, ground);
+    for (std::size_t c = 0; c < before.size(); ++c) cut[r][c] = ground.elevation[c] < before[c] - 1e-9;
   }
   for (const site::Basin& work : design.basins) {
     const Field before = ground.elevation;
-    dig_basin(site, work, ground);
+    dig_basin(site, work, fed_by(design, cut, work, before.size()), ground);
     refuse_far_from(before, "basin '" + work.name + "'", work.line, site, ground);
     book(work.name, "basin", before, ground);
     if (work.conductivity_factor != 1 || work.porosity_added > 0 || work.depth_added > 0)

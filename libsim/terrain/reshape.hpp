@@ -15,8 +15,9 @@ bool changes_ground(const site::Design& design);
 // Works follow each other as they are listed: regrading, then basins, then soil. Topsoil is taken to be
 // stripped first and spread again, so that the tight layer follows the new ground. The banks of a basin slope
 // inward from the ground at its outline, within which all digging stays. What stands in the way or turns out
-// smaller than meant is told in the warnings of the ground. Throws InputError for a basin whose overflow lies
-// below its rim.
+// smaller than meant is told in the warnings of the ground. A swale that ends in a basin and falls to it is
+// no way out of it: its mouth stays open as far as its banks hold the overflow. Throws InputError for a basin
+// whose overflow lies below its rim.
 Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& design);
 // The ground that a design is built on: reshape() where the design changes it and `ground` has not been
 // reshaped yet, else a copy of `ground`. Throws as reshape().

@@ -221,3 +221,78 @@ TEST_CASE("a basin at the open edge of the yard overflows there, and it is said"
   for (terrain::EdgeFace& face : yard.ground.edges) face.open = false;
   CHECK(terrain::reshape(yard.site, yard.ground, design).warnings.empty());
 }
+
+TEST_CASE(
+    "a swale that falls into a basin is no way out of it: the basin is dug below the overflow that is given, "
+    "without a berm across the swale") {
+  const SimpleYard yard = simple_yard(80, 80, 0.1, [](double, double) { return 1.0; });
+  site::Design design;
+  site::Regrade swale;
+  swale.name = "feeder";
+  swale.kind = "swale";
+  swale.path = {{4, 7.5, 0.92}, {4, 4.5, 0.9}};
+  swale.width = 0.3;
+  swale.side_slope = 0.5;
+  site::Basin work;
+  work.name = "garden";
+  work.outline = {{2, 2}, {6, 2}, {6, 5}, {2, 5}};
+  work.depth = 0.15;
+  work.side_slope = 0.5;
+  design.basins = {work};
+  design.basins[0].overflow = 1.0;
+  const terrain::Ground alone = terrain::reshape(yard.site, yard.ground, design);
+  design.regrades = {swale};
+  const terrain::Ground fed = terrain::reshape(yard.site, yard.ground, design);
+  CHECK(fed.warnings.size() == alone.warnings.size());
+  CHECK(fed.earthworks[1].fill == 0);
+  CHECK_THAT(at(fed, 4.05, 3.05), WithinAbs(0.85, 1e-12));
+  for (double y = 7.45; y > 3; y -= 0.1) { // down all the way
+    INFO(y);
+    CHECK(at(fed, 4.05, y - 0.1) < at(fed, 4.05, y) + 1e-12);
+  }
+  // Both cut what the basin alone does but for the swale's part of it.
+  const double together = fed.earthworks[0].cut + fed.earthworks[1].cut;
+  CHECK(together > alone.earthworks[0].cut);
+  CHECK(fed.earthworks[1].cut < alone.earthworks[0].cut);
+  // Without an overflow it is dug below the bed of the swale, as its lowest rim, and the level to write is
+  // said.
+  design.basins[0].overflow = std::nan("");
+  const terrain::Ground deep = terrain::reshape(yard.site, yard.ground, design);
+  CHECK(at(deep, 4.05, 3.05) < 0.8);
+  REQUIRE(deep.warnings.size() > alone.warnings.size());
+  CHECK_THAT(deep.warnings[yard.ground.warnings.size()],
+             ContainsSubstring("'garden'") && ContainsSubstring("overflow = 1 "));
+  // A berm above the swale's own banks would be run round by way of the swale: it goes across, and it is
+  // said.
+  design.basins[0].overflow = 1.05;
+  const terrain::Ground dammed = terrain::reshape(yard.site, yard.ground, design);
+  CHECK_THAT(at(dammed, 4.05, 4.95), WithinAbs(1.05, 1e-12));
+  REQUIRE(!dammed.warnings.empty());
+  CHECK_THAT(dammed.warnings.back(), ContainsSubstring("dams the swale") && ContainsSubstring("0.05 m"));
+}
+
+TEST_CASE("a berm on the low side of a basin leaves the swale open that comes in from above") {
+  const SimpleYard yard = simple_yard(80, 80, 0.1, [](double, double y) { return 1.0 + 0.05 * y; });
+  site::Design design;
+  site::Regrade swale;
+  swale.name = "feeder";
+  swale.kind = "swale";
+  swale.path = {{4, 7.5, 1.3}, {4, 4.5, 1.14}}; // the ground at the basin's upper rim: 1.25
+  swale.width = 0.3;
+  swale.side_slope = 0.5;
+  site::Basin work;
+  work.name = "garden";
+  work.outline = {{2, 2}, {6, 2}, {6, 5}, {2, 5}};
+  work.depth = 0.15;
+  work.side_slope = 0.5;
+  work.overflow = 1.2; // the ground at its lower rim: 1.1
+  design.regrades = {swale};
+  design.basins = {work};
+  const terrain::Ground ground = terrain::reshape(yard.site, yard.ground, design);
+  CHECK_THAT(at(ground, 4.05, 2.05), WithinAbs(1.2, 1e-12)); // the berm
+  CHECK(at(ground, 4.05, 4.95) < 1.18);                      // the mouth of the swale
+  CHECK_THAT(at(ground, 4.05, 3.05), WithinAbs(1.05, 1e-12));
+  const auto spots = terrain::find_low_spots(ground);
+  REQUIRE(!spots.empty());
+  CHECK_THAT(spots[0].depth, WithinAbs(0.15, 1e-6));
+}
