@@ -66,6 +66,29 @@ int lowest_cell_near(const terrain::Ground& ground, const Point& at, double leas
   return best;
 }
 
+// The cell that a place of a gutter lies in. On the side between two it is set in what sheds onto it, a slab
+// rather than the ground beside it, and of the same in the lower one, whatever way the yard is turned.
+int gutter_cell(const terrain::Ground& ground, const Point& at, const std::string& what) {
+  const Grid& grid = ground.grid;
+  int best = nearest_active_cell(ground, at, what);
+  const auto gap = [&](int cell) {
+    return distance({grid.x(grid.column(cell)), grid.y(grid.row(cell))}, at);
+  };
+  const auto open = [&](int cell) { return ground.pervious.empty() ? 0.0 : ground.pervious[cell]; };
+  const double nearest = gap(best) + 1e-6 * grid.cell;
+  const int column = grid.column(best), row = grid.row(best);
+  for (int j = row - 1; j <= row + 1; ++j)
+    for (int i = column - 1; i <= column + 1; ++i) {
+      if (!grid.inside(i, j) || !ground.active[grid.index(i, j)]) continue;
+      const int cell = static_cast<int>(grid.index(i, j));
+      if (gap(cell) > nearest) continue;
+      const double more_open = open(cell) - open(best);
+      if (more_open < -1e-9 || (more_open < 1e-9 && ground.elevation[cell] < ground.elevation[best] - 1e-9))
+        best = cell;
+    }
+  return best;
+}
+
 MouthCover cover_of(const terrain::Ground& ground, const drain::Mouth& mouth, double least,
                     const std::string& what) {
   MouthCover cover;
@@ -78,8 +101,7 @@ MouthCover cover_of(const terrain::Ground& ground, const drain::Mouth& mouth, do
     const double whole = length(mouth.along);
     const int samples = std::max(4, static_cast<int>(std::ceil(4 * whole / ground.grid.cell)));
     for (int k = 0; k < samples; ++k) {
-      const int cell =
-          nearest_active_cell(ground, point_along(mouth.along, whole * (k + 0.5) / samples), what);
+      const int cell = gutter_cell(ground, point_along(mouth.along, whole * (k + 0.5) / samples), what);
       const auto known = std::find(cover.cells.begin(), cover.cells.end(), cell);
       if (known == cover.cells.end()) {
         cover.cells.push_back(cell);

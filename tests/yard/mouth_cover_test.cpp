@@ -105,6 +105,34 @@ TEST_CASE("a grate inside the edge of a patio stays there, whether the edge is a
   }
 }
 
+TEST_CASE(
+    "a channel along the very edge of a patio is set in the patio, whichever side of it the lawn is on") {
+  for (const int turn : {0, 1, 2, 3}) { // the patio south, west, north and east of x = 5 or y = 5
+    const auto on_patio = [&](double x, double y) {
+      return turn == 0 ? y < 5 : turn == 1 ? x < 5 : turn == 2 ? y > 5 : x > 5;
+    };
+    SimpleYard yard =
+        simple_yard(20, 20, 0.5, [&](double x, double y) { return on_patio(x, y) ? 10.1 : 10.0; });
+    make_pervious(yard);
+    for (std::size_t c = 0; c < yard.ground.grid.cells(); ++c)
+      if (on_patio(yard.ground.grid.x(yard.ground.grid.column(c)),
+                   yard.ground.grid.y(yard.ground.grid.row(c))))
+        yard.ground.pervious[c] = 0;
+    drain::Layout layout;
+    drain::Fitting channel;
+    channel.chamber = {0.3, 9.9, 10.1};
+    channel.mouth = drain::Mouth{10.1, 1, 0.02, 0, true, {{2, 5}, {8, 5}}};
+    if (turn % 2 == 1) channel.mouth->along = {{5, 2}, {5, 8}};
+    layout.fittings = {channel};
+    std::vector<std::string> warnings;
+    const auto covers = yard::settle_mouths(yard.ground, layout, warnings);
+    INFO(turn);
+    CHECK(layout.fittings[0].mouth->level == 10.1);
+    CHECK(covers[0].cells.size() == 12);
+    for (const int cell : covers[0].cells) CHECK(yard.ground.pervious[cell] == 0);
+  }
+}
+
 TEST_CASE("a grate beside the bottom of a swale lies in it, but not under its own pipe") {
   // Banks of one in four; the bottom row lies at y = 5 to 5.5.
   SimpleYard yard = simple_yard(20, 20, 0.5, [](double, double y) { return 10 + 0.25 * std::abs(y - 5.25); });
