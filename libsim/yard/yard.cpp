@@ -11,6 +11,7 @@
 #include <lowspot/yard/books.hpp>
 #include <lowspot/yard/drain_layout.hpp>
 #include <lowspot/yard/intake_layout.hpp>
+#include <lowspot/yard/seeps.hpp>
 #include <lowspot/yard/state.hpp>
 #include <lowspot/yard/trench_cut.hpp>
 
@@ -70,18 +71,12 @@ std::vector<EdgeSupply> place_inflows(const site::Site& site, const terrain::Gro
   for (const site::EdgeInflow& inflow : site.edges.inflows) {
     EdgeSupply supply{
         {}, inflow.time, inflow.flow, inflow.name.empty() ? "inflow over the edge" : inflow.name};
-    for (const terrain::EdgeFace& edge : ground.edges) {
-      const Point at{ground.grid.x(ground.grid.column(edge.cell)), ground.grid.y(ground.grid.row(edge.cell))};
-      double along = 0;
-      // Face centres lie half a cell beyond the cell's; the ends of the line do not reach around corners.
-      if (distance_to(inflow.along, at, &along) < 0.75 * ground.grid.cell &&
-          (supply.cells.empty() || supply.cells.back() != edge.cell))
-        supply.cells.push_back(edge.cell);
+    for (const std::size_t face :
+         faces_along(site, ground, inflow.along, "edges.inflow '" + supply.name + "'")) {
+      const int cell = ground.edges[face].cell; // in a corner it may have two
+      if (std::find(supply.cells.begin(), supply.cells.end(), cell) == supply.cells.end())
+        supply.cells.push_back(cell);
     }
-    if (supply.cells.empty())
-      throw InputError({site.file.string(), 0, "edges.inflow '" + supply.name + "'"},
-                       "a line that touches no side of the yard", "a line along the outline",
-                       "move it onto the outline");
     supplies.push_back(supply);
   }
   return supplies;

@@ -156,6 +156,17 @@ TEST_CASE("water arriving along an edge is booked as inflow") {
   CHECK(closing_error(run) < 1e-12);
 }
 
+TEST_CASE("an inflow along a limit that lies between cells comes in over all of that side") {
+  SimpleYard yard = simple_yard(10, 10, 0.5, [](double, double y) { return 1.0 + 0.02 * y; });
+  yard.site.outline = {{0, 0}, {5, 0}, {5, 5.2}, {0, 5.2}}; // of the next row no middle lies inside
+  yard.site.edges.inflows = {{{{0, 5.2}, {5, 5.2}}, {0}, {1e-3}, "neighbour"}};
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(60);
+  CHECK_THAT(run.ledger().given(Store::inflow), WithinRel(0.06, 1e-12));
+  CHECK(run.depth()[90] > 0);
+  for (std::size_t c = 90; c < 100; ++c) CHECK_THAT(run.depth()[c], WithinRel(run.depth()[90], 1e-9));
+}
+
 TEST_CASE("more output times change nothing that matters") {
   SimpleYard yard = simple_yard(10, 10, 0.5, [](double x, double) { return 1.0 - 0.01 * x; });
   make_pervious(yard);
