@@ -6,6 +6,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/wording.hpp>
 #include <lowspot/terrain/plane_works.hpp>
 #include <lowspot/terrain/swale.hpp>
 #include <lowspot/terrain/yard_grid.hpp>
@@ -138,11 +139,17 @@ Mask fed_by(const site::Design& design, const std::vector<Mask>& cut, const site
   return fed;
 }
 
-void amend_soil(const Polygon& outline, double factor, double porosity, double depth, Ground& ground) {
+// Whether any of the yard's ground is amended by it.
+bool amend_soil(const Polygon& outline, double factor, double porosity, double depth, Ground& ground) {
   const Mask inside = centres_inside(ground.grid, outline);
-  for (std::size_t c = 0; c < inside.size(); ++c)
-    if (inside[c]) ground.amended[c] = static_cast<int>(ground.amendments.size());
+  bool any = false;
+  for (std::size_t c = 0; c < inside.size(); ++c) {
+    if (!inside[c]) continue;
+    ground.amended[c] = static_cast<int>(ground.amendments.size());
+    any = any || ground.active[c];
+  }
   ground.amendments.push_back({factor, porosity, depth});
+  return any;
 }
 
 // Levels of a datum other than the ground's, or in another unit, would dig a pit or heap a hill.
@@ -207,7 +214,11 @@ Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& 
       amend_soil(work.outline, work.conductivity_factor, work.porosity_added, work.depth_added, ground);
   }
   for (const site::Amend& work : design.amends)
-    amend_soil(work.outline, work.conductivity_factor, work.porosity_added, work.depth_added, ground);
+    if (!amend_soil(work.outline, work.conductivity_factor, work.porosity_added, work.depth_added, ground))
+      ground.warnings.push_back("amended soil '" + work.name +
+                                "' changes nothing: it holds the middle of no cell of " +
+                                site::written(ground.grid.cell, Dimension::length, site) +
+                                " of the yard's ground; make it larger, or choose smaller cells");
   return ground;
 }
 

@@ -7,6 +7,7 @@
 
 #include <lowspot/base/geometry.hpp>
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/wording.hpp>
 #include <lowspot/terrain/slabs.hpp>
 
 namespace lowspot::terrain {
@@ -65,6 +66,13 @@ void lay_along_path(const site::Site& site, const site::Regrade& work, Ground& g
     if (j > 0) visit(grid.index(i, j - 1));
     if (j + 1 < grid.ny) visit(grid.index(i, j + 1));
   }
+  constexpr double much_wider = 1.25;
+  if (work.width > 0 && 2 * bed > much_wider * work.width)
+    ground.warnings.push_back(
+        "regrade '" + work.name + "': in cells of " + site::written(grid.cell, Dimension::length, site) +
+        " its " + (cuts ? "bed" : "crest") + " is " + site::written(2 * bed, Dimension::length, site) +
+        " wide, not " + site::written(work.width, Dimension::length, site) +
+        ", and the earth it moves is more than it will take; choose smaller cells");
   for (const int area : in_the_way)
     ground.warnings.push_back("regrade '" + work.name + "': \"" + site.areas[area].name +
                               "\" stands in the way of the " + work.kind +

@@ -296,3 +296,20 @@ TEST_CASE("a berm on the low side of a basin leaves the swale open that comes in
   REQUIRE(!spots.empty());
   CHECK_THAT(spots[0].depth, WithinAbs(0.15, 1e-6));
 }
+
+TEST_CASE("soil amended in less than a cell, so that nothing is, is told of") {
+  const SimpleYard yard = simple_yard(20, 20, 0.5, [](double, double) { return 1.0; });
+  site::Design design;
+  site::Amend pit;
+  pit.name = "tree pit";
+  pit.outline = {{5.3, 5.3}, {5.7, 5.3}, {5.7, 5.7}, {5.3, 5.7}}; // between the middles of four cells
+  pit.conductivity_factor = 3;
+  design.amends = {pit};
+  const terrain::Ground ground = terrain::reshape(yard.site, yard.ground, design);
+  REQUIRE(ground.warnings.size() == 1);
+  CHECK_THAT(ground.warnings[0], ContainsSubstring("'tree pit' changes nothing"));
+  design.amends[0].outline[2] = {5.9, 5.9};
+  const terrain::Ground larger = terrain::reshape(yard.site, yard.ground, design);
+  CHECK(larger.warnings.empty());
+  CHECK(larger.amended[cell_at(larger.grid, 5.75, 5.75)] == 0);
+}

@@ -102,3 +102,19 @@ TEST_CASE("a narrow bed across the cells aslant has no bumps", "[swale]") {
     CHECK_THAT(at(ground, on.x, on.y), WithinAbs(0.8, 1e-12));
   }
 }
+
+TEST_CASE("a bed much narrower than it can be in such cells is told of, since its earth comes out too much",
+          "[swale]") {
+  for (const double cell : {0.25, 0.5, 1.0}) {
+    const int n = static_cast<int>(10 / cell);
+    Ground ground = bare_ground(n, n, cell, [](int, int) { return 1.0; });
+    lay_along_path(plain_site(rectangle(0, 0, 10, 10), cell), along_the_middle("swale", 0.8), ground);
+    INFO(cell);
+    CHECK(ground.warnings.size() == (cell > 0.6 ? 1 : 0)); // a bed of 1 m
+  }
+  Ground ground = bare_ground(10, 10, 1.0, [](int, int) { return 1.0; });
+  lay_along_path(plain_site(rectangle(0, 0, 10, 10), 1.0), along_the_middle("berm", 1.2), ground);
+  REQUIRE(ground.warnings.size() == 1);
+  CHECK_THAT(ground.warnings[0],
+             ContainsSubstring("'ditch'") && ContainsSubstring("its crest is 1.42 m wide, not 1000 mm"));
+}
