@@ -125,6 +125,9 @@ void add_cost(const site::Site& site, const site::Design& design, const terrain:
   // A rate may name a part of another design, which the take-off of this one alone would call a slip.
   site::Site alone = site;
   alone.designs = {design};
+  for (const site::Design& before : site.designs) // what stands is known by it
+    if (!design.after.empty() && before.name == design.after && before.name != design.name)
+      alone.designs.push_back(before);
   alone.ordering.rates.clear();
   const job::Takeoff quantities = job::take_off(alone, design, ground);
   for (const site::Rate& rate : site.ordering.rates)

@@ -128,3 +128,29 @@ TEST_CASE("a well that stands from an earlier stage is not dug again") {
   design.standing = {"well"};
   CHECK_THAT(dug - study::works_of(yard.site, design, yard.ground).dig, WithinAbs(0.6, 1e-9));
 }
+
+TEST_CASE(
+    "a later stage costs in the search what its take-off says: adapters of the first are not bought twice") {
+  SimpleYard yard = bowl_to_tune();
+  site::Building house;
+  house.name = "house";
+  house.outline = {{0, 2.5}, {1, 2.5}, {1, 3}, {0, 3}};
+  house.downspouts = {{"west", {1, 2.5}, 20, "run"}, {"east", {1, 3}, 20, "ground"}};
+  yard.site.buildings = {house};
+  site::Design later = yard.site.designs[0];
+  later.name = "later";
+  later.after = "drain";
+  later.standing = {"run", "outlet"};
+  site::Outlet well = later.outlets[0];
+  well.name = "well", well.kind = "dry well", well.well = {1, 4, 0.6, 0.4, 1e-6};
+  well.at = {1, 1};
+  later.outlets.push_back(well);
+  yard.site.designs.push_back(later);
+  yard.site.ordering.rates = {{"spoil hauled away", 10, "m3", 0},
+                              {"downspout adapter, 100 mm", 5, "each", 0}};
+  const job::Takeoff takeoff = job::take_off(yard.site, later, yard.ground);
+  CHECK_THAT(takeoff.cost, WithinRel(10 * 0.6 * yard.site.ordering.swell, 1e-9));
+  const study::Works works = study::works_of(yard.site, later, yard.ground);
+  CHECK_THAT(works.cost, WithinRel(takeoff.cost, 1e-9));
+  CHECK(works.without_price == takeoff.without_price);
+}
