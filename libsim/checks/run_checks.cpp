@@ -34,7 +34,8 @@ const results::DrainRecord* record_of(const results::DesignRecord& design, const
 bool silt_gets_in(const site::Site& site, const site::Design& design) {
   if (!design.inlets.empty() || !design.channels.empty() || !yard::tied_in(site, design).empty()) return true;
   return std::any_of(design.runs.begin(), design.runs.end(), [](const site::Run& run) {
-    return run.has_trench && run.pipe.slot_area > 0 && !(run.fabric.permittivity > 0 && run.cap.depth > 0);
+    const bool covered = run.cap.depth > 0 && !run.cap.of_stone;
+    return run.has_trench && run.pipe.slot_area > 0 && !(run.fabric.permittivity > 0 && covered);
   });
 }
 

@@ -11,11 +11,11 @@ constexpr double film_intake = 1e-4; // m/s through them when they are new, abou
 
 // A cap of its own over the stone; what lies open to the surface has none, whatever its figures say.
 bool has_cap(const site::Run& run) {
-  return run.has_trench && run.cap.depth > 0;
+  return run.has_trench && run.cap.depth > 0 && !run.cap.of_stone;
 }
 
 bool is_open(const site::Run& run) {
-  return run.has_trench && !(run.cap.depth > 0);
+  return run.has_trench && !has_cap(run);
 }
 
 bool has_fabric(const site::Run& run) {

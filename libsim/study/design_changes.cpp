@@ -85,14 +85,14 @@ bool coarser_stone(const catalog::Catalog& catalog, site::Run& run, Whats& what)
   run.stone = {next->name, next->porosity.value, next->conductivity.value, next->forchheimer_b,
                next->bulk_density > 0 ? next->bulk_density : run.stone.bulk_density};
   // Stone up to the ground takes in what the stone passes.
-  if (!(run.cap.depth > 0)) run.cap.conductivity = run.stone.conductivity;
+  if (run.cap.of_stone || !(run.cap.depth > 0)) run.cap.conductivity = run.stone.conductivity;
   what.add(next->name);
   return true;
 }
 
 bool open_cap(site::Run& run) {
-  if (!run.has_trench || !(run.cap.depth > 0)) return false;
-  run.cap = {"open stone", run.stone.conductivity, 0, false};
+  if (!run.has_trench || !(run.cap.depth > 0) || run.cap.of_stone) return false;
+  run.cap = {"open stone", run.stone.conductivity, 0, false, true};
   return true;
 }
 

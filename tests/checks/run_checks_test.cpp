@@ -133,6 +133,11 @@ TEST_CASE("roof water brings silt whether the design or the site file leads it i
   spout.to = "ground";
   design.downspouts[0].to = "main";
   CHECK(limit() == "at least 1.4 ft/s");
+  // Stone open to the sky lets silt in, whatever depth its figures give it.
+  design.downspouts[0].to = "ground";
+  CHECK(limit() == "at least 0.5 ft/s");
+  design.runs[0].cap.of_stone = true;
+  CHECK(limit() == "at least 1.4 ft/s");
 }
 
 TEST_CASE("what an outlet sends over the limit counts with its side") {

@@ -59,6 +59,26 @@ TEST_CASE("each change changes one thing") {
              ContainsSubstring("150 mm deeper"));
 }
 
+TEST_CASE("stone up to the ground is no cap, however deep its figures say it lies") {
+  site::Design design = usual();
+  site::CapChoice& cap = design.runs[0].cap;
+  cap = {"open stone", design.runs[0].stone.conductivity, 3 * 0.0254, false};
+  cap.of_stone = true;
+  const auto list = single_changes(shipped(), design, true);
+  CHECK(the(list, "open_cap") == nullptr); // it is open
+  const DesignChange* stone = the(list, "coarser_stone");
+  REQUIRE(stone);
+  CHECK(stone->design.runs[0].cap.conductivity == stone->design.runs[0].stone.conductivity);
+  site::Site site;
+  site.units = "ft";
+  site::Design shallow = design;
+  shallow.runs[0].cap.depth = 0;
+  const DesignChange ten = clogged(design, 10, site), same = clogged(shallow, 10, site);
+  CHECK(ten.name == same.name);
+  CHECK(ten.design.runs[0].cap.conductivity == same.design.runs[0].cap.conductivity);
+  CHECK(ten.design.runs[0].cap.depth == same.design.runs[0].cap.depth);
+}
+
 TEST_CASE("a pump and a dry well are made larger by themselves") {
   site::Design design = usual();
   CHECK_FALSE(the(single_changes(shipped(), design, true), "larger_pump"));
