@@ -260,7 +260,7 @@ void frost(const site::Site& site, const Works& works, const job::CutRun& cut,
     record.missing =
         "how deep the ground freezes: ask the building office, and put it in [limits] as frost_depth";
   } else
-    record.outcome = least >= limit ? CheckOutcome::pass : CheckOutcome::fail;
+    record.outcome = least >= limit - 1e-9 ? CheckOutcome::pass : CheckOutcome::fail;
   list.push_back(std::move(record));
 }
 

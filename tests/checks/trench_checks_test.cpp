@@ -274,3 +274,16 @@ TEST_CASE("a footing lies under the ground of today, not under that of the desig
   CHECK(outcome(lowered) == "fail");
   CHECK(lowered.found_value == Approx(-2 * inch).margin(0.01));
 }
+
+TEST_CASE("a pipe in which water stands just as deep as the ground freezes keeps that limit") {
+  SimpleYard yard = level_yard();
+  for (int inches = 12; inches <= 36; ++inches) {
+    INFO(inches << " in");
+    // Level, so that water stands in all of it at the depth of its invert.
+    site::Design design = round_design(100 - inches / 12.0, 100 - inches / 12.0);
+    set_limit(yard, "frost_depth", inches * inch);
+    CHECK(outcome(the(trenches(yard, design), "frost")) == "pass");
+    set_limit(yard, "frost_depth", (inches + 0.01) * inch);
+    CHECK(outcome(the(trenches(yard, design), "frost")) == "fail");
+  }
+}
