@@ -5,6 +5,7 @@
 #include <limits>
 
 #include <lowspot/checks/judge.hpp>
+#include <lowspot/site/combine.hpp>
 
 namespace lowspot::checks {
 namespace {
@@ -29,7 +30,8 @@ Dug around(const std::string& name, const Point& at, double radius) {
   return pit;
 }
 
-// All that is dug, piece by piece. Planes and swales are shaped, not dug through.
+// All that is dug and does not stand from an earlier stage, piece by piece. Planes and swales are shaped, not
+// dug through.
 std::vector<Dug> digging(const Works& works) {
   std::vector<Dug> list;
   const auto add = [&](const std::vector<Dug>& pieces) {
@@ -37,14 +39,18 @@ std::vector<Dug> digging(const Works& works) {
   };
   for (const job::CutRun& cut : works.sheet.runs) add(trench(cut.name, works.run(cut).path, cut.width));
   for (const Pit& pit : pits(*works.design)) list.push_back(around(pit.name, pit.at, pit.radius));
+  const auto is_new = [&](const auto& work) { return !site::stands_already(*works.design, work.name); };
   for (const site::Inlet& inlet : works.design->inlets) {
+    if (!is_new(inlet)) continue;
     const double x = inlet.grate.length / 2;
     add(trench(inlet.name, {{inlet.at.x - x, inlet.at.y}, {inlet.at.x + x, inlet.at.y}}, inlet.grate.width));
   }
   for (const site::Channel& channel : works.design->channels)
-    add(trench(channel.name, channel.path, channel.width));
-  for (const site::Basin& basin : works.design->basins) list.push_back({basin.name, basin.outline});
-  for (const site::Amend& amend : works.design->amends) list.push_back({amend.name, amend.outline});
+    if (is_new(channel)) add(trench(channel.name, channel.path, channel.width));
+  for (const site::Basin& basin : works.design->basins)
+    if (is_new(basin)) list.push_back({basin.name, basin.outline});
+  for (const site::Amend& amend : works.design->amends)
+    if (is_new(amend)) list.push_back({amend.name, amend.outline});
   return list;
 }
 

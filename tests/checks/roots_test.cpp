@@ -82,3 +82,44 @@ TEST_CASE("roots are cut by pits, boxes and rain gardens, too") {
   CHECK(the(found(), "roots").found_value > of_trench + 0.02);
   CHECK_THAT(the(found(), "roots").found, ContainsSubstring("box is dug"));
 }
+
+TEST_CASE("what stands from an earlier stage cuts no roots again") {
+  SimpleYard yard = level_yard();
+  yard.site.trees = {{"oak", {60 * foot, 16 * foot}, 10 * inch, 0}}; // critical radius 10 ft
+  site::Design design = round_design();
+  const auto found = [&] {
+    std::vector<results::CheckRecord> list;
+    check_roots(yard.site, lay_out(yard.site, yard.ground, design), list);
+    return list;
+  };
+  const double of_trench = the(found(), "roots").found_value;
+  const Polygon around_trunk = {
+      {58 * foot, 14 * foot}, {62 * foot, 14 * foot}, {62 * foot, 18 * foot}, {58 * foot, 18 * foot}};
+  site::Basin garden;
+  garden.name = "garden";
+  garden.outline = around_trunk;
+  site::Amend bed;
+  bed.name = "bed";
+  bed.outline = around_trunk;
+  site::Inlet box;
+  box.name = "box";
+  box.to = "main";
+  box.pipe = 4 * inch;
+  box.at = {60 * foot, 13 * foot};
+  box.grate.width = box.grate.length = 1 * foot;
+  site::Channel gutter;
+  gutter.name = "gutter";
+  gutter.path = {{50 * foot, 13 * foot}, {70 * foot, 13 * foot}};
+  gutter.width = gutter.depth = 6 * inch;
+  gutter.capacity = 0.01;
+  gutter.to = "main";
+  design.basins = {garden};
+  design.amends = {bed};
+  design.inlets = {box};
+  design.channels = {gutter};
+  CHECK(the(found(), "roots").found_value == Approx(1)); // the trunk stands in the garden
+  design.standing = {"garden", "bed", "box", "gutter"};
+  CHECK(the(found(), "roots").found_value == Approx(of_trench));
+  design.standing.emplace_back("main"); // then nothing at all is dug
+  CHECK(found().empty());
+}
