@@ -85,7 +85,7 @@ void report(const site::Site& site, const site::Building& building, bool paved, 
            paved ? "Paving falls away from the house" : "Ground falls away from the house", building.name);
   judge(record, site, limit, worst.slope,
         " at " + site::written(nearest_tenth(worst.at), site) +
-            (worst.slope < 0 ? ", towards the house" : ", where it falls least") + "; " +
+            (worst.slope <= -least_slope ? ", towards the house" : ", where it falls least") + "; " +
             std::to_string(static_cast<int>(100.0 * worst.kept / worst.places)) +
             " % of the wall there keeps it");
   record.of_works = false;

@@ -28,7 +28,7 @@ std::string written(catalog::LimitKind kind, double value, const site::Site& sit
   case catalog::LimitKind::velocity:
     return site.units == "ft" ? rounded(value / 0.3048, 2) + " ft/s" : rounded(value, 2) + " m/s";
   case catalog::LimitKind::slope:
-    return rounded(value * 100, 2) + " %";
+    return rounded(std::abs(value) < least_slope ? 0 : value * 100, 2) + " %";
   case catalog::LimitKind::share:
     return std::isinf(value) ? "without end" : rounded(std::round(value * 1000) / 10, 3) + " %";
   case catalog::LimitKind::time:

@@ -12,10 +12,12 @@ const catalog::PracticeLimit* find_limit(const site::Site& site, const std::stri
 // Its figure [SI]; not a number where there is none.
 double limit_value(const site::Site& site, const std::string& name);
 
-// "8.2 in", "1.4 ft/s", "63 %", in the units of the site.
+// "8.2 in", "1.4 ft/s", "63 %", in the units of the site; "0 %" of a fall that nobody can measure.
 std::string written(catalog::LimitKind kind, double value, const site::Site& site);
 // A length below which nobody measures [m].
 inline constexpr double least_length = 1e-3;
+// A fall below which nobody measures [m/m]: a millimetre in a hundred metres.
+inline constexpr double least_slope = 1e-5;
 // A distance: "12 ft", "4 in"; "0 in" of what nobody can measure.
 std::string length_text(double value, const site::Site& site);
 

@@ -33,6 +33,16 @@ TEST_CASE("the ground falls six inches in ten feet, or does not") {
   CHECK((point == std::string::npos || point > place.find(']') || !std::isdigit(place[point + 2])));
 }
 
+TEST_CASE("level ground is said to fall neither way, whatever the rounding") {
+  SimpleYard yard = below_a_house(0);
+  const Grid& grid = yard.ground.grid;
+  for (std::size_t c = 0; c < grid.cells(); ++c) yard.ground.elevation[c] -= 1e-12 * grid.y(grid.row(c));
+  const auto level = the(falls(yard), "house_fall");
+  CHECK(level.found.rfind("0 % at", 0) == 0);
+  CHECK_THAT(level.found, ContainsSubstring("where it falls least"));
+  CHECK(outcome(level) == "fail");
+}
+
 TEST_CASE("paving need only fall two in a hundred") {
   SimpleYard yard = below_a_house(0.02);
   CHECK(outcome(the(falls(yard), "house_fall")) == "fail");

@@ -53,3 +53,11 @@ TEST_CASE("what nobody can measure is no length") {
   CHECK(length_text(-9e-4, yard.site) == "0 in");
   CHECK(length_text(inch / 8, yard.site) == "0.125 in");
 }
+
+TEST_CASE("what nobody can measure is no fall, either way") {
+  const SimpleYard yard = level_yard();
+  const auto fall = [&](double value) { return written(catalog::LimitKind::slope, value, yard.site); };
+  CHECK(fall(-1.2e-15) == "0 %");
+  CHECK(fall(9e-6) == "0 %"); // a millimetre in a hundred metres
+  CHECK(fall(-0.004) == "-0.4 %");
+}
