@@ -61,8 +61,13 @@ std::vector<Mark> marks(const site::Site& site, const site::Run& run, const drai
                         [&](const Mark& mark) { return std::abs(mark.distance - place) < same_place; });
   };
   // Where it must be dug by hand the crew wants to know how deep.
-  for (const LineCrossed& line : lines_crossed(site, run.path))
-    if (mark_at(line.distance) == result.end()) result.push_back({line.distance, "crosses " + line.name});
+  for (const LineCrossed& line : lines_crossed(site, run.path)) {
+    const auto there = mark_at(line.distance);
+    if (there == result.end())
+      result.push_back({line.distance, "crosses " + line.name});
+    else if (there->distance < total - same_place) // a foot is known by the name of what it leads to alone
+      there->note += (there->note.find("crosses ") == std::string::npos ? ", crosses " : ", ") + line.name;
+  }
   const auto named = static_cast<std::ptrdiff_t>(result.size());
   for (long n = static_cast<long>(std::ceil(foot_station / spacing));; ++n) {
     const double place = total - (static_cast<double>(n) * spacing - foot_station);

@@ -17,7 +17,8 @@ struct CutStation {
   double ground = 0;   // elevation [m]
   double invert = 0;   // inside bottom of the pipe, elevation [m]
   double bottom = 0;   // of the trench, elevation [m]
-  std::string note;    // "outlet", "bend", "fall changes", "head", the name of a fitting
+  std::string note;    // "outlet", "bend", "fall changes", "head", the name of a fitting; "crosses gas", also
+                       // after one of these: "bend, crosses gas"
   double cut() const { return ground - bottom; } // m
 };
 

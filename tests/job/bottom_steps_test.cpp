@@ -6,7 +6,7 @@
 using namespace lowspot;
 
 TEST_CASE("the bottom steps up where a bed of stone ends, and the pipe does not") {
-  const SimpleYard yard = level_yard();
+  SimpleYard yard = level_yard();
   site::Design design = round_design();
   site::Run carrier = design.runs[0], leg = carrier;
   leg.name = "leg", carrier.name = "carrier";
@@ -24,4 +24,8 @@ TEST_CASE("the bottom steps up where a bed of stone ends, and the pipe does not"
   CHECK(steps(0.5 * inch, job::RodUnit::millimetres) == "up 38 mm at elbow");
   CHECK(steps(2 * inch, job::RodUnit::eighths).empty());
   CHECK(steps(3 * inch, job::RodUnit::eighths).empty()); // down
+  site::Utility gas;
+  gas.name = "gas", gas.path = {{60 * foot, 0}, {60 * foot, 20 * foot}}; // across the elbow
+  yard.site.utilities = {gas};
+  CHECK(steps(0.5 * inch, job::RodUnit::eighths) == "up 1 1/2 in at elbow");
 }

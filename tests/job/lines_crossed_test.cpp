@@ -46,6 +46,30 @@ TEST_CASE("the cut sheet has a station where a line is crossed, and names it") {
   CHECK(sheet.runs[0].stations.size() == 22); // every 5 ft, and one crossing between
 }
 
+TEST_CASE("of lines that are crossed at one place, or at a bend or a head, none is left out of the sheet") {
+  SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  site::Run& run = design.runs[0];
+  run.path = {{10 * foot, 10 * foot}, {60 * foot, 10 * foot}, {110 * foot, 14 * foot}};
+  run.inverts = {98.5 * foot, 98 * foot, 97.5 * foot};
+  design.outlets[0].at = run.path.back();
+  const auto across = [&](const char* name, double x) {
+    site::Utility line;
+    line.name = name, line.path = {{x * foot, 0}, {x * foot, 20 * foot}};
+    yard.site.utilities.push_back(line);
+  };
+  across("power", 42), across("phone", 42); // in one trench
+  across("gas", 60), across("cable", 60);
+  across("water", 10);
+  across("street", 110); // the foot has its own name alone
+  const job::CutSheet sheet = job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot);
+  std::vector<std::string> notes;
+  for (const job::CutStation& station : sheet.runs[0].stations)
+    if (!station.note.empty()) notes.push_back(station.note);
+  CHECK(notes == std::vector<std::string>{"fence", "bend, crosses gas, cable", "crosses power, phone",
+                                          "head, crosses water"});
+}
+
 TEST_CASE("where lines cross, and at which angle") {
   const auto found = job::crossings({{0, 0}, {10, 0}, {10, 10}}, {{4, -1}, {4, 1}, {12, 9}});
   REQUIRE(found.size() == 2);
