@@ -106,7 +106,7 @@ void beside(const site::Site& site, const job::CutRun& cut, const site::Utility&
   double from = std::numeric_limits<double>::infinity(), to = -from, gap = from;
   for (const job::CutStation& station : cut.stations) {
     const double found = std::max(0.0, distance_to(line.path, station.at) - 0.5 * cut.width);
-    if (!(found < strip) || at_crossing(station)) continue;
+    if (!(found < strip - 1e-9) || at_crossing(station)) continue;
     gap = std::min(gap, found);
     from = std::min(from, station.station);
     to = std::max(to, station.station);

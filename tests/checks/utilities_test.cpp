@@ -197,3 +197,23 @@ TEST_CASE("the sides of a swale, a channel's width, boxes and their pipes count 
   design.channels = {channel};
   CHECK(found(design).found_value == Approx(1.5 * foot)); // from its side
 }
+
+TEST_CASE("a line just as far from the trench as the strip to dig by hand is wide is not beside it") {
+  for (int inches = 12; inches <= 36; ++inches) {
+    INFO(inches << " in");
+    const auto beside = [&](double gap) {
+      SimpleYard yard = level_yard();
+      set_limit(yard, "hand_dig", inches * inch);
+      site::Utility line;
+      line.name = "gas"; // the side of the trench lies at y = 10.5 ft
+      line.path = {{0, 10.5 * foot + gap}, {120 * foot, 10.5 * foot + gap}};
+      yard.site.utilities = {line};
+      std::vector<results::CheckRecord> list;
+      check_utilities(yard.site, lay_out(yard.site, yard.ground, round_design()), list);
+      return std::any_of(list.begin(), list.end(),
+                         [](const auto& one) { return one.name == "Digging beside gas"; });
+    };
+    CHECK_FALSE(beside(inches * inch));
+    CHECK(beside((inches - 0.01) * inch));
+  }
+}
