@@ -148,12 +148,19 @@ std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
   std::string head = job::station_text(station.station, !units.metric);
   const auto outlet = std::find_if(scene.design->outlets.begin(), scene.design->outlets.end(),
                                    [&](const site::Outlet& each) { return each.name == station.note; });
-  const std::string crosses = "crosses ",
-                    line = station.note.substr(std::min(crosses.size(), station.note.size()));
-  if (station.note.rfind(crosses, 0) == 0)
-    head += " \u2715 " + short_name(line.substr(0, line.find(' ')), 8);
-  else if (!station.note.empty())
-    head += " " + (outlet != scene.design->outlets.end() ? foot_name(*outlet) : short_name(station.note, 12));
+  // A line in the way must not be cut off behind the place where it is crossed.
+  const std::string crosses = "crosses ", note = ", " + station.note;
+  const std::size_t crossed = note.find(", " + crosses);
+  const std::string place = crossed == std::string::npos
+                                ? station.note
+                                : station.note.substr(0, std::max<std::size_t>(crossed, 2) - 2);
+  if (!place.empty())
+    head += " " + (outlet != scene.design->outlets.end() ? foot_name(*outlet) : short_name(place, 12));
+  if (crossed != std::string::npos) {
+    const std::string lines = note.substr(crossed + 2 + crosses.size());
+    const bool several = lines.find(", ") != std::string::npos;
+    head += " \u2715 " + short_name(lines.substr(0, lines.find_first_of(" ,")), 8) + (several ? " +" : "");
+  }
   return "<tr><th scope=\"row\">" + escape(head) + "</th>" +
          cell(fixed(units.elevation.of(station.ground), decimals)) +
          cell(fixed(units.elevation.of(station.invert), decimals)) +

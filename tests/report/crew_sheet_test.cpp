@@ -92,6 +92,13 @@ TEST_CASE("cloth lines open stone and is lapped under anything else; a crossed l
   gas.path = {{middle.x - 1, middle.y - 2}, {middle.x + 1, middle.y + 2}};
   maker.site.utilities = {gas};
   CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("\u2715 gas</th>"));
+  // Behind the name of the place where it is crossed, and with a second one in the same trench.
+  const Point head = trench->path.front();
+  maker.site.utilities[0].path = {{head.x - 1, head.y - 2}, {head.x + 1, head.y + 2}};
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("head \u2715 gas</th>"));
+  maker.site.utilities.push_back(maker.site.utilities[0]);
+  maker.site.utilities[1].name = "cable";
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("head \u2715 gas +</th>"));
 }
 
 TEST_CASE("the crew reads where the bottom steps up and the pipe does not") {
