@@ -149,18 +149,15 @@ std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
   const auto outlet = std::find_if(scene.design->outlets.begin(), scene.design->outlets.end(),
                                    [&](const site::Outlet& each) { return each.name == station.note; });
   // A line in the way must not be cut off behind the place where it is crossed.
-  const std::string crosses = "crosses ", note = ", " + station.note;
-  const std::size_t crossed = note.find(", " + crosses);
-  const std::string place = crossed == std::string::npos
-                                ? station.note
-                                : station.note.substr(0, std::max<std::size_t>(crossed, 2) - 2);
+  const std::string crosses = ", crosses ", note = ", " + station.note;
+  const std::size_t crossed = std::min(note.find(crosses), note.size());
+  const std::string place = station.note.substr(0, std::max<std::size_t>(crossed, 2) - 2);
   if (!place.empty())
     head += " " + (outlet != scene.design->outlets.end() ? foot_name(*outlet) : short_name(place, 12));
-  if (crossed != std::string::npos) {
-    const std::string lines = note.substr(crossed + 2 + crosses.size());
-    const bool several = lines.find(", ") != std::string::npos;
-    head += " \u2715 " + short_name(lines.substr(0, lines.find_first_of(" ,")), 8) + (several ? " +" : "");
-  }
+  const std::string lines = note.substr(std::min(crossed + crosses.size(), note.size()));
+  if (!lines.empty())
+    head += " \u2715 " + short_name(lines.substr(0, lines.find_first_of(" ,")), 8) +
+            (lines.find(", ") != std::string::npos ? " +" : "");
   return "<tr><th scope=\"row\">" + escape(head) + "</th>" +
          cell(fixed(units.elevation.of(station.ground), decimals)) +
          cell(fixed(units.elevation.of(station.invert), decimals)) +
