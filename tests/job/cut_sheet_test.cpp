@@ -72,8 +72,8 @@ TEST_CASE("a point on a straight line is no bend, and has a station only where t
   design.runs[0].inverts = {98.5 * foot, 97.5 * foot};
   const auto noted = [&] {
     std::string notes;
-    for (const job::CutStation& station :
-         job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot).runs[0].stations)
+    const job::CutSheet sheet = job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot);
+    for (const job::CutStation& station : sheet.runs[0].stations)
       if (!station.note.empty())
         notes += station.note + " " + std::to_string(std::lround(station.station / foot)) + "; ";
     return notes;
