@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <numeric>
 
 #include <lowspot/relief/ordered_cells.hpp>
@@ -15,17 +16,39 @@ constexpr int outside = 0;        // label of ground from which water leaves; pi
 constexpr int drains = -1;        // in place of a basin
 constexpr std::size_t ahead = 24; // cells asked for in advance, so that memory keeps up with the sweep
 
-// What the sweep asks of a cell and its neighbours, in one place.
-struct Spot {
-  std::uint32_t rank = 0; // of its elevation among all that differ
-  int label = dry;
-};
+// The ways down of a cell: bits 0 to 3 (south, west, east, north) where a neighbour can be reached and is
+// lower, the number of the lowest of these in two bits more; none at an outlet. Found row by row beforehand,
+// so that the sweep, whose cells lie anywhere, has fewer questions to ask.
+constexpr int below_bits = 15, lowest_shift = 4;
+constexpr std::array<std::uint8_t, 4> side_bit = {4, 1, 2, 8}; // in Passages::blocked, of the ways in order
+
+std::vector<std::uint8_t> ways_down(const Relief& relief, const Passages& passages,
+                                    const std::array<int, 4>& step) {
+  std::vector<std::uint8_t> ways(relief.grid.cells());
+  const double* elevation = relief.elevation.data();
+  for (int c = 0; c < static_cast<int>(ways.size()); ++c) {
+    const int blocked = passages.blocked[c];
+    const double z = elevation[c];
+    int below = 0, lowest = 0;
+    double least = z;
+    for (int way = 0; way < 4; ++way) {
+      const bool open = !(blocked & side_bit[way]);
+      const double other = elevation[open ? c + step[way] : c];
+      below |= (other < z) << way;
+      lowest = other < least ? way : lowest;
+      least = std::min(least, other);
+    }
+    ways[c] = blocked & outlet_bit ? 0 : static_cast<std::uint8_t>(below | lowest << lowest_shift);
+  }
+  return ways;
+}
 
 class Sweep {
 public:
   explicit Sweep(const Relief& relief)
-      : relief_(relief), elevation_(relief.elevation), columns_(relief.grid.nx),
-        passages_(find_passages(relief)), spots_(relief.grid.cells()) {
+      : relief_(relief), elevation_(relief.elevation),
+        columns_(relief.grid.nx), step_{-columns_, -1, 1, columns_}, passages_(find_passages(relief)),
+        ways_(ways_down(relief, passages_, step_)), labels_(relief.grid.cells(), dry) {
     parent_.assign(1, outside);
     basin_.assign(1, drains);
   }
@@ -42,10 +65,9 @@ public:
       while (end < order_.size() && elevation_[order_[end]] == z);
       while (next_wall < walls.size() && walls[next_wall].level < z) overtop(walls[next_wall++]);
       if (end - begin == 1)
-        add_cell(order_[begin], z);
+        add_one(order_[begin], z);
       else
         add_patch(begin, end, z);
-      ++rank_;
       begin = end;
     }
     while (next_wall < walls.size()) overtop(walls[next_wall++]);
@@ -65,11 +87,11 @@ private:
     if (at + ahead >= order_.size()) return;
     const int cell = order_[at + ahead];
     __builtin_prefetch(&elevation_[cell]);
-    __builtin_prefetch(&passages_.blocked[cell]);
-    const int cells = static_cast<int>(spots_.size());
-    __builtin_prefetch(&spots_[cell], 1);
-    __builtin_prefetch(&spots_[cell >= columns_ ? cell - columns_ : cell]);
-    __builtin_prefetch(&spots_[cell + columns_ < cells ? cell + columns_ : cell]);
+    __builtin_prefetch(&ways_[cell]);
+    const int cells = static_cast<int>(labels_.size());
+    __builtin_prefetch(&labels_[cell], 1);
+    __builtin_prefetch(&labels_[cell >= columns_ ? cell - columns_ : cell]);
+    __builtin_prefetch(&labels_[cell + columns_ < cells ? cell + columns_ : cell]);
   }
 
   int find(int label) {
@@ -94,29 +116,57 @@ private:
   int reached_from(int cell, std::array<int, 4>& reached) const {
     int count = 0;
     each_neighbour(cell, [&](int other) {
-      if (spots_[other].label == dry) return;
+      if (labels_[other] == dry) return;
       int at = count++;
-      for (; at > 0 && spots_[reached[at - 1]].rank > spots_[other].rank; --at) reached[at] = reached[at - 1];
+      for (; at > 0 && elevation_[reached[at - 1]] > elevation_[other]; --at) reached[at] = reached[at - 1];
       reached[at] = other;
     });
     return count;
   }
 
+  // The only cell at its elevation. Those under water are just the lower ones.
+  void add_one(int cell, double z) {
+    const int ways = ways_[cell];
+    int others = ways & below_bits;
+    if (others == 0) return add_cell(cell, z);
+    const int lowest = ways >> lowest_shift & 3;
+    const int label = labels_[cell + step_[lowest]];
+    others &= ~(1 << lowest);
+    int way = -1; // to the only one of another label
+    for (; others != 0; others &= others - 1) {
+      const int other = std::countr_zero(static_cast<unsigned>(others));
+      if (labels_[cell + step_[other]] == label) continue;
+      if (way >= 0) return add_cell(cell, z);
+      way = other;
+    }
+    labels_[cell] = label;
+    hold(label, z);
+    if (way >= 0) {
+      const int beyond = cell + step_[way];
+      join(label, labels_[beyond], z, cell, beyond, cell, cell + step_[lowest]);
+    }
+  }
+
+  void hold(int label, double z) {
+    const int basin = basin_[find(label)];
+    if (basin == drains) return;
+    content_[basin].cells += 1;
+    content_[basin].sum += z - datum_;
+  }
+
   void add_cell(int cell, double z) {
     std::array<int, 4> reached;
     const int count = reached_from(cell, reached);
-    Spot& spot = spots_[cell];
-    spot.rank = rank_;
+    int& label = labels_[cell];
     if (passages_.blocked[cell] & outlet_bit) {
-      const bool falls = count > 0 && spots_[reached[0]].rank < rank_;
-      spot.label = falls ? spots_[reached[0]].label : outside;
-      for (int k = 0; k < count; ++k)
-        join(find(spots_[reached[k]].label), outside, z, cell, -1, cell, reached[k]);
+      const bool falls = count > 0 && elevation_[reached[0]] < z;
+      label = falls ? labels_[reached[0]] : outside;
+      for (int k = 0; k < count; ++k) join(labels_[reached[k]], outside, z, cell, -1, cell, reached[k]);
       return;
     }
     if (count == 0) {
-      spot.label = static_cast<int>(parent_.size());
-      parent_.push_back(spot.label);
+      label = static_cast<int>(parent_.size());
+      parent_.push_back(label);
       basin_.push_back(static_cast<int>(tree_.depressions.size()));
       tree_.depressions.push_back({});
       tree_.depressions.back().bottom_cell = cell;
@@ -124,16 +174,11 @@ private:
       content_.push_back({1, z - datum_});
       return;
     }
-    spot.label = spots_[reached[0]].label;
-    const int root = find(spot.label);
-    if (basin_[root] != drains) {
-      content_[basin_[root]].cells += 1;
-      content_[basin_[root]].sum += z - datum_;
-    }
-    for (int k = 1; k < count; ++k) {
-      const int label = spots_[reached[k]].label;
-      if (label != spot.label) join(find(spot.label), find(label), z, cell, reached[k], cell, reached[0]);
-    }
+    label = labels_[reached[0]];
+    hold(label, z);
+    for (int k = 1; k < count; ++k)
+      if (labels_[reached[k]] != label)
+        join(label, labels_[reached[k]], z, cell, reached[k], cell, reached[0]);
   }
 
   // Cells of one elevation: each patch from the ways down inward, step by step.
@@ -146,7 +191,7 @@ private:
     }
     spread_patch(z);
     for (std::size_t k = begin; k < end; ++k) {
-      if (spots_[order_[k]].label != dry) continue;
+      if (labels_[order_[k]] != dry) continue;
       front_.assign(1, order_[k]);
       spread_patch(z);
     }
@@ -155,18 +200,18 @@ private:
   void spread_patch(double z) {
     for (std::size_t at = 0; at < front_.size(); ++at) {
       const int cell = front_[at];
-      if (spots_[cell].label != dry) continue;
+      if (labels_[cell] != dry) continue;
       add_cell(cell, z);
       each_neighbour(cell, [&](int other) {
-        if (spots_[other].label == dry && elevation_[other] == z) front_.push_back(other);
+        if (labels_[other] == dry && elevation_[other] == z) front_.push_back(other);
       });
     }
   }
 
   void overtop(const Overtopping& wall) {
-    const int root = find(spots_[wall.a].label);
+    const int root = find(labels_[wall.a]);
     if (wall.b >= 0) {
-      join(root, find(spots_[wall.b].label), wall.level, wall.a, wall.b, wall.b, wall.a);
+      join(root, labels_[wall.b], wall.level, wall.a, wall.b, wall.b, wall.a);
     } else {
       join(root, outside, wall.level, wall.a, -1, wall.a, -1);
     }
@@ -219,22 +264,22 @@ private:
     int label = 0;
     for (std::size_t d = 0; d < tree_.depressions.size(); ++d)
       if (tree_.depressions[d].left < 0) leaf[++label] = static_cast<int>(d);
-    tree_.pit.assign(spots_.size(), pit_inactive);
-    for (std::size_t c = 0; c < spots_.size(); ++c)
-      if (spots_[c].label != dry) tree_.pit[c] = leaf[spots_[c].label];
+    for (int& cell_label : labels_) cell_label = cell_label == dry ? pit_inactive : leaf[cell_label];
+    tree_.pit = std::move(labels_);
   }
 
   const Relief& relief_;
   std::span<const double> elevation_;
   int columns_;
+  std::array<int, 4> step_; // to the neighbours, in the order of the ways
   Passages passages_;
-  std::vector<Spot> spots_;
+  std::vector<std::uint8_t> ways_;
+  std::vector<int> labels_;
   std::vector<int> order_, front_;
   std::vector<int> parent_;      // of labels
   std::vector<int> basin_;       // of a label that is a root
   std::vector<Content> content_; // one a depression
   double datum_ = 0;             // the lowest ground: keeps digits when elevations are large
-  std::uint32_t rank_ = 1;
   DepressionTree tree_;
 };
 
