@@ -8,6 +8,7 @@
 #include <lowspot/report/sections.hpp>
 #include <lowspot/site/wording.hpp>
 #include <lowspot/study/plausible_words.hpp>
+#include <lowspot/study/spread.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -55,12 +56,6 @@ std::string value_of(const PlausibleFigure& figure, double value, bool open, con
   return open ? "over " + text : text;
 }
 
-bool is_open(const PlausibleFigure& figure, double value) {
-  for (std::size_t k = 0; k < figure.values.size(); ++k)
-    if (figure.open[k] && figure.values[k] <= value) return true;
-  return false;
-}
-
 Table figure_table(const Page& page, const PlausibleStudy& study) {
   Table table{"Bands over the plausible soils",
               {"what", "design", "main run", "low (P10)", "middle (P50)", "high (P90)"},
@@ -78,11 +73,14 @@ Table figure_table(const Page& page, const PlausibleStudy& study) {
       for (const PlausibleFigure& figure : study.figures) {
         if (figure.what != first.what || figure.place != first.place) continue;
         if (figure.p90 <= 0 && figure.p10 >= 0 && figure.what != "standing_hours") continue;
+        const auto is_open = [&](double p) {
+          return study::quantile_is_open(figure.values, figure.open, study.weights, p);
+        };
         table.rows.push_back(
             {words_of(figure.what) + ": " + figure.place, figure.design,
              std::isfinite(figure.main) ? value_of(figure, figure.main, false, page.units()) : "-",
-             value_of(figure, figure.p10, is_open(figure, figure.p10), page.units()),
-             value_of(figure, figure.p50, is_open(figure, figure.p50), page.units()),
+             value_of(figure, figure.p10, is_open(0.1), page.units()),
+             value_of(figure, figure.p50, is_open(0.5), page.units()),
              value_of(figure, figure.p90, figure.open_ended, page.units())});
       }
     }

@@ -11,7 +11,8 @@ namespace {
 void add_beds(std::vector<Figure>& figures, const std::vector<results::BedRecord>& beds, bool season) {
   const std::string when = season ? "season_" : "";
   for (const results::BedRecord& bed : beds) {
-    if (!season) figures.push_back({"longest_soggy_roots", bed.name, "h", bed.longest_soggy_hours, false});
+    if (!season)
+      figures.push_back({"longest_soggy_roots", bed.name, "h", bed.longest_soggy_hours, bed.spell_open});
     figures.push_back({when + "days_below_half", bed.name, "d", bed.days_below_half_available_water, false});
     figures.push_back({when + "lowest_available", bed.name, "", bed.lowest_available_fraction, false});
   }

@@ -61,8 +61,7 @@ PlausibleFigure make_figure(const DrawRuns& runs, std::size_t design, std::size_
   figure.p10 = weighted_quantile(figure.values, weights, 0.1);
   figure.p50 = weighted_quantile(figure.values, weights, 0.5);
   figure.p90 = weighted_quantile(figure.values, weights, 0.9);
-  for (std::size_t k = 0; k < figure.values.size(); ++k)
-    if (figure.open[k] && figure.values[k] <= figure.p90) figure.open_ended = true;
+  figure.open_ended = quantile_is_open(figure.values, figure.open, weights, 0.9);
   for (const InputShare& one : shares_of_spread(values, figure.values, weights))
     figure.shares.push_back({one.share, one.partial});
   return figure;

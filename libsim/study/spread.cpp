@@ -88,6 +88,15 @@ double weighted_quantile(std::span<const double> values, std::span<const double>
   return last_value;
 }
 
+bool quantile_is_open(std::span<const double> values, std::span<const char> open,
+                      std::span<const double> weights, double p) {
+  std::vector<double> longer(values.begin(), values.end());
+  const double most = values.empty() ? 0 : *std::max_element(values.begin(), values.end());
+  for (std::size_t k = 0; k < longer.size(); ++k)
+    if (open[k] != 0) longer[k] = 2 * std::max(most, 1.0);
+  return weighted_quantile(longer, weights, p) > weighted_quantile(values, weights, p);
+}
+
 std::vector<double> ranks(std::span<const double> values) {
   const std::vector<std::size_t> order = order_of(values);
   std::vector<double> result(values.size());

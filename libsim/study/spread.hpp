@@ -9,6 +9,11 @@ namespace lowspot::study {
 // for the middle of its own weight (for equal weights Hazen 1914). Not a number without positive weight.
 double weighted_quantile(std::span<const double> values, std::span<const double> weights, double p);
 
+// Whether that quantile is but the least that it can be: one of the values that had not ended (`open`, one a
+// value) has a part in it, so that it would be more if that value were.
+bool quantile_is_open(std::span<const double> values, std::span<const char> open,
+                      std::span<const double> weights, double p);
+
 // Ranks from 1; equal values share the mean of their ranks.
 std::vector<double> ranks(std::span<const double> values);
 

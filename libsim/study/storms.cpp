@@ -54,16 +54,16 @@ void summarise(StormCurve& curve, const std::vector<StormLevel>& levels,
   const std::vector<double> equal(draws.size(), 1.0);
   for (std::size_t k = 0; k < levels.size(); ++k) {
     std::vector<double> hours;
+    std::vector<char> open;
     int works = 0;
     for (const std::vector<Outcome>& draw : draws) {
       hours.push_back(draw[k].hours);
+      open.push_back(draw[k].open);
       works += draw[k].met;
     }
     curve.p10.push_back(weighted_quantile(hours, equal, 0.1));
     curve.p90.push_back(weighted_quantile(hours, equal, 0.9));
-    curve.p90_open.push_back(std::any_of(draws.begin(), draws.end(), [&](const std::vector<Outcome>& draw) {
-      return draw[k].open && draw[k].hours <= curve.p90.back();
-    }));
+    curve.p90_open.push_back(quantile_is_open(hours, open, equal, 0.9));
     curve.works.push_back(static_cast<double>(works) / static_cast<double>(draws.size()));
   }
 }

@@ -19,6 +19,9 @@ results::DesignRecord record() {
   one.drains = {leg, carrier};
   one.edges = {{"west", 1e-3, 2}};
   one.outlets = {{"lawn pop-up", 1e-4, 3}};
+  results::BedRecord bed;
+  bed.name = "bed", bed.longest_soggy_hours = 50, bed.spell_open = true;
+  one.beds = {bed};
   return one;
 }
 } // namespace
@@ -38,6 +41,8 @@ TEST_CASE("the numbers that matter: judged areas, the last run, sides") {
   CHECK_FALSE(find("standing_hours").open);
   CHECK(find("soggy_hours").open);
   CHECK(find("peak_flow").value == 2e-4);
+  CHECK(find("longest_soggy_roots").value == 50);
+  CHECK(find("longest_soggy_roots").open); // the spell outlasted the run
   CHECK(find("edge_volume").value == 2);
   CHECK(find("drained_volume").value == 3); // by the books none of it has left the yard
 }

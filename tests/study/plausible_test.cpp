@@ -52,6 +52,21 @@ TEST_CASE("the draws of a bowl: bands in order, the tight layer decides, the ans
   CHECK_THAT(all.sentence, ContainsSubstring("conductivity of the tight layer is below"));
 }
 
+TEST_CASE("a band is open where the one soil in ten that had not ended has a part in its upper end") {
+  SimpleYard yard = bowl();
+  yard.site.storm.dry = 4000 * 3600.0;
+  const results::PlausibleFigure whole = study_of(yard, 2, 1, 10).figures.front();
+  CHECK_FALSE(whole.open_ended);
+  std::vector<double> hours = whole.values;
+  std::sort(hours.begin(), hours.end());
+  REQUIRE(hours[9] > 1.5 * hours[8]);
+  yard.site.storm.dry = 3600 * (0.1 * hours[8] + 0.9 * hours[9]); // ends between the last two
+  const results::PlausibleFigure cut = study_of(yard, 2, 1, 10).figures.front();
+  REQUIRE(std::count(cut.open.begin(), cut.open.end(), 1) == 1);
+  CHECK(cut.p90 < whole.p90);
+  CHECK(cut.open_ended);
+}
+
 TEST_CASE("the same seed gives the same answer whatever the threads; another seed another") {
   const SimpleYard yard = bowl();
   const auto one = study_of(yard, 1, 5, 6), three = study_of(yard, 3, 5, 6), other = study_of(yard, 2, 6, 6);

@@ -90,3 +90,27 @@ TEST_CASE("effective number of draws") {
   CHECK(study::effective_draws(std::vector<double>(20, 1.0)) == 20);
   CHECK(study::effective_draws(std::vector<double>{1, 0, 0}) == 1);
 }
+
+TEST_CASE("a quantile that leans on a value which had not ended is open, below such a value as well") {
+  // Ten draws of equal weight stand at 0.05, 0.15 ... 0.95: P90 lies half way between the ninth and the
+  // tenth.
+  std::vector<double> hours{1, 2, 3, 4, 5, 6, 7, 8, 9, 72};
+  const std::vector<double> equal(10, 1.0);
+  std::vector<char> open(10, 0);
+  CHECK_FALSE(study::quantile_is_open(hours, open, equal, 0.9));
+  open[9] = 1;
+  CHECK_THAT(study::weighted_quantile(hours, equal, 0.9), WithinAbs(40.5, 1e-12));
+  CHECK(study::quantile_is_open(hours, open, equal, 0.9));
+  CHECK_FALSE(study::quantile_is_open(hours, open, equal, 0.84)); // between the eighth and the ninth
+  CHECK_FALSE(study::quantile_is_open(hours, open, equal, 0.5));
+  // One that had not ended below the quantile may belong above it.
+  hours = {1, 2, 3, 4, 5, 6, 50, 60, 70, 80};
+  open.assign(10, 0);
+  open[6] = 1;
+  CHECK(study::quantile_is_open(hours, open, equal, 0.9));
+  CHECK_FALSE(study::quantile_is_open(hours, open, equal, 0.5));
+  // All of them alike, and one alone.
+  CHECK(study::quantile_is_open(std::vector<double>(10, 72.0), std::vector<char>(10, 1), equal, 0.1));
+  CHECK(study::quantile_is_open(std::vector<double>{72}, std::vector<char>{1}, std::vector<double>{1}, 0.5));
+  CHECK_FALSE(study::quantile_is_open(hours, open, std::vector<double>(10, 0.0), 0.9));
+}

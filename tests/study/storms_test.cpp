@@ -63,6 +63,21 @@ TEST_CASE("a band over soils whose water outlasts the run is open at its upper e
   CHECK(curve.p90_open.back());
 }
 
+TEST_CASE("a band is open where a soil that had not ended has a part in its upper end") {
+  SimpleYard yard = bowl();
+  yard.site.storm.dry = 2000 * 3600.0;
+  study::ThreadExecutor executor(2);
+  study::StormOptions options;
+  options.draws = 10;
+  const study::StormCurve whole = study::run_storms(yard.site, yard.ground, executor, options).curves[0];
+  REQUIRE_FALSE(whole.p90_open.back());
+  // P90 lies half way between the ninth soil and the tenth, which then has not ended.
+  yard.site.storm.dry = 3600 * (whole.p90.back() * 1.02);
+  const study::StormCurve cut = study::run_storms(yard.site, yard.ground, executor, options).curves[0];
+  CHECK(cut.p90.back() < whole.p90.back());
+  CHECK(cut.p90_open.back());
+}
+
 TEST_CASE("a yard without areas whose water outlasts the run does not meet the target") {
   SimpleYard yard = bowl();
   yard.site.areas.clear();
