@@ -50,7 +50,7 @@ void print_answer(const Context& context, const study::YearLater& answer, const 
   for (const study::Cause& cause : answer.causes) {
     std::string hours;
     for (std::size_t k = 0; k < cause.hours.size(); ++k)
-      hours += (k > 0 ? ", " : "") + answer.hours[k].area + " " + study::plain_hours(cause.hours[k]);
+      hours += (k > 0 ? ", " : "") + answer.hours[k].area + " " + study::standing_words(cause, k);
     const std::string name = cause.name.empty() ? "as built" : cause.name + ", " + cause.severity;
     hours += design.outlets.size() < 2 ? "; the outlet " : cause.outlet_ran ? "; an outlet " : "; no outlet ";
     hours += design.outlets.size() > 1 || cause.outlet_ran ? "runs" : "does not run";

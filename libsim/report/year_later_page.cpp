@@ -70,7 +70,7 @@ std::string causes_table(const YearLater& answer) {
     html += "<tr><th>" + escape(cause.name.empty() ? "as it was built" : cause.name + ", " + cause.severity) +
             "</th>";
     for (std::size_t a = 0; a < cause.hours.size(); ++a)
-      html += cell(short_name(answer.hours[a].area, 24), study::plain_hours(cause.hours[a]));
+      html += cell(short_name(answer.hours[a].area, 24), study::standing_words(cause, a));
     html += cell("outlet", cause.outlet_ran ? "runs" : "dry") + "<td>" + escape(cause.check) +
             "</td><td class=\"found\"></td></tr>\n";
   }

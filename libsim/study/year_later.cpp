@@ -7,11 +7,13 @@
 #include <nlohmann/json.hpp>
 
 #include <lowspot/base/error.hpp>
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/results/side_flows.hpp>
 #include <lowspot/study/ailments.hpp>
 #include <lowspot/study/draws.hpp>
 #include <lowspot/study/one_run.hpp>
+#include <lowspot/study/seen_weights.hpp>
 #include <lowspot/study/spread.hpp>
 #include <lowspot/study/verdict.hpp>
 
@@ -58,6 +60,14 @@ void check_areas(const site::Site& site, const std::vector<Stood>& stood) {
     throw InputError({site.file.string(), 0, "--stood"}, "'" + seen.area + "'", "the name of an [[area]]",
                      near.empty() ? "look at the names in the site file" : "did you mean '" + near + "'?");
   }
+}
+
+// How long the yard is followed after the rain [s]: by the site file, and long enough to tell a cause with
+// which water stands much longer than was seen from one that fits.
+double dry_time(const site::Site& site, const YearLaterQuestion& question) {
+  double dry = site.storm.dry;
+  for (const Stood& one : question.stood) dry = std::max(dry, seen_followed * one.hours * 3600);
+  return std::max(site.storm.dry, std::min(dry, limits::longest_time - question.rain.end_of_rain()));
 }
 
 double misfit_of(const Lean& run, const YearLaterQuestion& question) {
@@ -114,15 +124,18 @@ void judge(YearLater& answer, const YearLaterQuestion& question, const std::vect
   const std::vector<double> equal(soils.size(), 1.0);
   for (std::size_t k = 0; k < question.stood.size(); ++k) {
     std::vector<double> hours;
-    for (const Lean& soil : soils) hours.push_back(soil.hours[k]);
+    std::vector<char> open;
+    for (const Lean& soil : soils) {
+      hours.push_back(soil.hours[k]);
+      open.push_back(soil.open[k]);
+    }
     PromisedHours promised{question.stood[k].area,
                            question.stood[k].hours,
                            weighted_quantile(hours, equal, 0.1),
                            weighted_quantile(hours, equal, 0.5),
                            weighted_quantile(hours, equal, 0.9),
-                           false,
+                           quantile_is_open(hours, open, equal, 0.9),
                            true};
-    for (const Lean& soil : soils) promised.open_ended |= soil.open[k] && soil.hours[k] <= promised.p90;
     const double allowed = std::max(1.0, 0.1 * promised.seen);
     promised.inside = promised.seen >= promised.p10 - allowed &&
                       (promised.open_ended || promised.seen <= promised.p90 + allowed);
@@ -143,8 +156,8 @@ std::string still_off(const YearLater& answer, const Cause& best) {
   for (std::size_t k = 0; k < answer.hours.size() && k < best.hours.size(); ++k) {
     const double seen = answer.hours[k].seen;
     if (std::abs(best.hours[k] - seen) <= std::max(1.0, 0.5 * seen)) continue;
-    const std::string would = answer.hours[k].area + "' would stand " + plain_hours(best.hours[k]) +
-                              ", not " + plain_hours(seen) + ": ";
+    const std::string would = answer.hours[k].area + "' would stand " + standing_words(best, k) + ", not " +
+                              plain_hours(seen) + ": ";
     if (best.hours[k] > seen)
       return " With all that was tried of it '" + would + "it is less far gone than that.";
     return " But even so '" + would +
@@ -176,7 +189,7 @@ std::string hours_of_cause(const YearLater& answer, const Cause& cause) {
   std::string text;
   for (std::size_t k = 0; k < answer.hours.size() && k < cause.hours.size(); ++k)
     text += (text.empty() ? "'" : "; '") + answer.hours[k].area + "' would stand " +
-            plain_hours(cause.hours[k]) + ", seen were " + plain_hours(answer.hours[k].seen);
+            standing_words(cause, k) + ", seen were " + plain_hours(answer.hours[k].seen);
   return text;
 }
 
@@ -263,6 +276,7 @@ YearLater compare_with_promise(const site::Site& site, const terrain::Ground& gr
   check_areas(site, question.stood);
   site::Site whole = site; // all of the rain that fell, whatever end a run of the site's own storm has
   whole.run.until = site::not_given;
+  whole.storm.dry = dry_time(site, question);
   YearLater answer;
   answer.design = question.design->name;
   answer.rain_depth = question.rain.depth();
@@ -302,7 +316,7 @@ YearLater compare_with_promise(const site::Site& site, const terrain::Ground& gr
     for (std::size_t k = 0; k < ailments.size() && found.front(); ++k)
       if (found[k])
         answer.causes.push_back({ailments[k].name, ailments[k].severity, ailments[k].check, found[k]->hours,
-                                 found[k]->outlet_ran, misfit_of(*found[k], question)});
+                                 found[k]->open, found[k]->outlet_ran, misfit_of(*found[k], question)});
     std::stable_sort(answer.causes.begin(), answer.causes.end(),
                      [](const Cause& a, const Cause& b) { return a.misfit < b.misfit; });
     // Each cause once, at the severity that fits best.
@@ -315,6 +329,11 @@ YearLater compare_with_promise(const site::Site& site, const terrain::Ground& gr
   }
   say(answer, question);
   return answer;
+}
+
+std::string standing_words(const Cause& cause, std::size_t area) {
+  const bool open = area < cause.open.size() && cause.open[area] != 0;
+  return (open ? "more than " : "") + plain_hours(cause.hours[area]);
 }
 
 std::string year_later_json(const YearLater& answer, const std::string& site_name,
@@ -333,6 +352,7 @@ std::string year_later_json(const YearLater& answer, const std::string& site_nam
                       {"severity", one.severity},
                       {"check", one.check},
                       {"standing_hours", one.hours},
+                      {"still_standing", std::vector<bool>(one.open.begin(), one.open.end())},
                       {"outlet_ran", one.outlet_ran},
                       {"misfit", one.misfit}});
   return Json{{"schema", "lowspot-yearlater-1"},

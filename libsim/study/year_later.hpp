@@ -47,6 +47,7 @@ struct PromisedHours {
 struct Cause {
   std::string name, severity, check; // name empty: as built, at the likely values
   std::vector<double> hours;         // one an area of `stood`
+  std::vector<char> open;            // one an area: still standing when the simulated time ended
   bool outlet_ran = false;           // water ran from an outlet
   // Squares of ln(simulated / seen) / ln 1.5; where the outlet does otherwise, 25 more if it was seen to run
   // and 4 if it was not.
@@ -68,10 +69,14 @@ struct YearLater {
   std::vector<std::string> sentences; // the answer
 };
 
-// Runs the plausible soils, and where something lies outside the band the ailments of ailments.hpp. Throws
-// InputError for an area that the site does not have.
+// Runs the plausible soils, and where something lies outside the band the ailments of ailments.hpp. The yard
+// is followed for the dry time of the site file after the rain, or for four times (seen_followed) as long as
+// water was seen to stand, whichever is more. Throws InputError for an area that the site does not have.
 YearLater compare_with_promise(const site::Site& site, const terrain::Ground& ground,
                                const YearLaterQuestion& question, Executor& executor);
+
+// How long that area would stand with a cause, in words: "about 18 hours", "more than about 4 days".
+std::string standing_words(const Cause& cause, std::size_t area);
 
 // SI; for scripts.
 std::string year_later_json(const YearLater& answer, const std::string& site_name,

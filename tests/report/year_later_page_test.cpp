@@ -17,7 +17,7 @@ study::YearLater answer(bool inside) {
   if (!inside)
     for (int k = 0; k < 10; ++k)
       found.causes.push_back(
-          {"cause " + std::to_string(k), "half", "look <there>", {29.0 - k}, k % 2 == 0, 0.1 * k});
+          {"cause " + std::to_string(k), "half", "look <there>", {29.0 - k}, {0}, k % 2 == 0, 0.1 * k});
   return found;
 }
 std::string page(const study::YearLater& found, const site::Design* built = nullptr) {

@@ -97,6 +97,27 @@ TEST_CASE("where no cause has both the hours and the outlet, the nearest to each
                  !ContainsSubstring("What fits best"));
 }
 
+TEST_CASE("water is followed until it is known whether a cause stands much longer than was seen") {
+  SimpleYard yard = drained_bowl();
+  const study::YearLater whole = ask(yard, 20, false);
+  const auto hours_of = [](const study::YearLater& answer, const std::string& name) {
+    for (const study::Cause& cause : answer.causes)
+      if (cause.name == name) return cause.hours[0];
+    return -1.0;
+  };
+  const double blocked = hours_of(whole, "the outlet is blocked");
+  REQUIRE(blocked > 20);
+  // A dry time in which it has not ended would make any cause fit that stands so long or longer.
+  yard.site.storm.dry = 20 * 3600.0;
+  const study::YearLater cut = ask(yard, 20, false);
+  CHECK_THAT(hours_of(cut, "the outlet is blocked"), WithinRel(blocked, 0.02));
+  const auto json = nlohmann::json::parse(study::year_later_json(cut, "yard", "1"));
+  CHECK(json["causes"][0]["still_standing"].size() == 1);
+  const study::Cause open{"name", "", "", {30, 0}, {1, 0}, false, 0};
+  CHECK(study::standing_words(open, 0) == "more than about 30 hours");
+  CHECK(study::standing_words(open, 1) == "only while it rains");
+}
+
 TEST_CASE("an area that is not there is refused with the nearest") {
   const SimpleYard yard = drained_bowl();
   study::YearLaterQuestion question;
