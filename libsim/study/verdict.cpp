@@ -173,15 +173,19 @@ results::Verdict make_verdict(const Comparison& comparison) {
   const std::string target = plain_hours(comparison.clear_within / 3600);
   const results::Standing worst =
       results::longest_standing(as_is, comparison.clear_within, comparison.end_of_rain);
-  const std::string place = worst.place.rfind("the ", 0) == 0 ? worst.place : "'" + worst.place + "'";
-  const auto stands = [&](const DesignRecord& design) {
+  const auto quoted = [](const std::string& name) {
+    return name.rfind("the ", 0) == 0 ? name : "'" + name + "'";
+  };
+  const std::string place = quoted(worst.place);
+  const auto stands_at = [&](const DesignRecord& design, const std::string& where) {
     const std::vector<results::Standing> all =
         results::standing_of(design, comparison.clear_within, comparison.end_of_rain);
     const auto same = std::find_if(all.begin(), all.end(),
-                                   [&](const results::Standing& one) { return one.place == worst.place; });
+                                   [&](const results::Standing& one) { return one.place == where; });
     return standing_phrase(same == all.end() ? all.front() : *same, comparison.clear_within / 3600,
                            end_hours);
   };
+  const auto stands = [&](const DesignRecord& design) { return stands_at(design, worst.place); };
   const auto longest = [&](const DesignRecord& design) {
     const results::Standing one =
         results::longest_standing(design, comparison.clear_within, comparison.end_of_rain);
@@ -223,11 +227,15 @@ results::Verdict make_verdict(const Comparison& comparison) {
     verdict.sentence = met_sentence(comparison, *best) + place + " " + stands(*best) + "; as it is, it " +
                        stands(as_is) + ". The target is " + target + ".";
   else {
-    verdict.sentence = (results::clears(*best, comparison.clear_within, comparison.end_of_rain)
-                            ? "No design keeps all that was agreed."
-                            : "No design meets the target of " + target + ".") +
-                       " With the best of them, '" + best->name + "', " + place + " " + stands(*best) +
-                       "; as it is, it " + stands(as_is) + ".";
+    const bool clears = results::clears(*best, comparison.clear_within, comparison.end_of_rain);
+    // The place that still misses the target need not be the one that is worst as the yard is.
+    const std::string where =
+        clears ? worst.place
+               : results::longest_standing(*best, comparison.clear_within, comparison.end_of_rain).place;
+    verdict.sentence =
+        (clears ? "No design keeps all that was agreed." : "No design meets the target of " + target + ".") +
+        " With the best of them, '" + best->name + "', " + quoted(where) + " " + stands_at(*best, where) +
+        "; as it is, it " + stands_at(as_is, where) + ".";
     if (const std::string misses = not_kept_words(limits_not_kept(comparison, *best)); !misses.empty())
       verdict.sentence += " Besides, with '" + best->name + "' " + misses + ".";
   }

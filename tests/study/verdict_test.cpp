@@ -41,6 +41,21 @@ TEST_CASE("the first design that meets the target is recommended, not the strong
   CHECK_THAT(verdict.sentence, ContainsSubstring("the cap"));
 }
 
+TEST_CASE(
+    "the place that misses the target with the best design is named, not the one that is worst as it is") {
+  results::Comparison two = comparison({80, 3});
+  for (results::DesignRecord& one : two.designs) {
+    one.areas.push_back(one.areas.front());
+    one.areas.back().name = "patio";
+    one.areas.back().standing_hours_after_rain = 40;
+    one.areas.back().clear_within_target = false;
+  }
+  const std::string said = study::make_verdict(two).sentence;
+  CHECK_THAT(said, ContainsSubstring("No design meets the target of about 24 hours. With the best of them, "
+                                     "'design 1', 'patio' stands about 40 hours after the rain; as it is, it "
+                                     "stands about 40 hours after the rain."));
+}
+
 TEST_CASE("a design whose works do not keep their limits is not called enough") {
   results::Comparison three = comparison({80, 20, 2});
   results::CheckRecord deep;
