@@ -5,6 +5,7 @@
 #include <iterator>
 #include <numeric>
 #include <set>
+#include <utility>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/checks/check_design.hpp>
@@ -25,6 +26,16 @@ constexpr std::array<double, 3> clog_factors = {3, 10, 30};
 
 double total(const Remedy& remedy) {
   return std::accumulate(remedy.hours.begin(), remedy.hours.end(), 0.0);
+}
+
+// Areas that still stand when the simulated time ends: their hours are but the least that they can be.
+std::ptrdiff_t not_cleared(const Remedy& remedy) {
+  return std::count(remedy.still_standing.begin(), remedy.still_standing.end(), true);
+}
+
+// What is left standing, the less the better.
+std::pair<std::ptrdiff_t, double> left(const Remedy& remedy) {
+  return {not_cleared(remedy), total(remedy)};
 }
 
 void take_figures(const std::vector<results::Standing>& places, Remedy& remedy) {
@@ -68,6 +79,13 @@ std::string clogging_sentence(const Remedies& remedies) {
 
 } // namespace
 
+void sort_changes(std::vector<Remedy>& changes) {
+  std::stable_sort(changes.begin(), changes.end(), [](const Remedy& a, const Remedy& b) {
+    if (a.not_possible.empty() != b.not_possible.empty()) return a.not_possible.empty();
+    return left(a) < left(b);
+  });
+}
+
 std::string remedies_sentence(const Remedies& remedies) {
   const auto hours = [](const Remedy& remedy) {
     const double most =
@@ -82,7 +100,9 @@ std::string remedies_sentence(const Remedies& remedies) {
                      hours(remedies.as_designed) + ".";
   // The first is the best of all, since they are sorted.
   const auto buys = [&](const Remedy& one) {
-    return one.not_possible.empty() && total(remedies.as_designed) - total(one) >= worth_saying;
+    const std::ptrdiff_t more_clear = not_cleared(remedies.as_designed) - not_cleared(one);
+    return one.not_possible.empty() &&
+           (more_clear > 0 || (more_clear == 0 && total(remedies.as_designed) - total(one) >= worth_saying));
   };
   const auto best = std::find_if(remedies.changes.begin(), remedies.changes.end(), buys);
   const auto sound = std::find_if(remedies.changes.begin(), remedies.changes.end(),
@@ -91,7 +111,7 @@ std::string remedies_sentence(const Remedies& remedies) {
     return one.name + ": water then stands " + hours(one) + (one.clears ? ", within the target" : "");
   };
   if (best == remedies.changes.end()) {
-    if (total(remedies.as_designed) < worth_saying)
+    if (not_cleared(remedies.as_designed) == 0 && total(remedies.as_designed) < worth_saying)
       return text + " There is nothing to shorten." + clogging_sentence(remedies);
     text += std::string(all ? " No single change" : " No change that was run") +
             " would shorten that by a quarter of an hour.";
@@ -169,10 +189,7 @@ Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, co
   for (std::size_t k = 2; k < found.size(); ++k)
     if (finished[k] != 0)
       (k < clogging ? remedies.changes : remedies.clogging).push_back(std::move(found[k]));
-  std::stable_sort(remedies.changes.begin(), remedies.changes.end(), [](const Remedy& a, const Remedy& b) {
-    if (a.not_possible.empty() != b.not_possible.empty()) return a.not_possible.empty();
-    return total(a) < total(b);
-  });
+  sort_changes(remedies.changes);
   remedies.sentence = remedies_sentence(remedies);
   return remedies;
 }

@@ -30,7 +30,7 @@ struct Remedies {
   std::string design;             // its name
   std::vector<std::string> areas; // judged, or "the wettest spot"
   Remedy as_is, as_designed;      // the yard without the design, and with it
-  std::vector<Remedy> changes;    // what buys most first: by the sum of hours
+  std::vector<Remedy> changes;    // in the order of sort_changes()
   std::vector<Remedy> clogging;   // 3, 10 and 30 times; empty where nothing can clog
   bool nothing_clogs = false;     // it has no trench
   bool beds_besides = false;      // the target speaks of beds as well, which are not judged here
@@ -51,6 +51,10 @@ struct RemedyOptions {
 // InputError when the design itself cannot be built.
 Remedies find_remedies(const site::Site& site, const terrain::Ground& ground, const catalog::Catalog& catalog,
                        const site::Design& design, const RemedyOptions& options = {});
+
+// What buys most first: by the number of areas that still stand when the run ends, whose hours are but the
+// least that they can be, then by the sum of hours; what cannot be built last.
+void sort_changes(std::vector<Remedy>& changes);
 
 // "What buys most is ..." and how much clogging the design stands. A change that makes a check fail is not
 // named alone where another buys something and breaks none.

@@ -42,6 +42,34 @@ catalog::Catalog shipped_catalog() {
 }
 } // namespace
 
+TEST_CASE("what still stands when the run ends is more than any hours") {
+  // As designed one of two areas outlasts the run of 72 hours.
+  Remedies found;
+  found.as_designed = with(72, false);
+  found.as_designed.hours = {72, 5};
+  found.as_designed.still_standing = {true, false};
+  Remedy clears = with(71.9, false, "clears"), shorter = found.as_designed;
+  clears.hours = {71.9, 5};
+  clears.still_standing = {false, false};
+  shorter.name = "shorter";
+  shorter.hours = {72, 0};
+  found.changes = {shorter, clears};
+  sort_changes(found.changes);
+  CHECK(found.changes[0].name == "clears"); // 76.9 hours in all, and 72 of which one area is still wet
+  found.changes = {clears};
+  CHECK_THAT(remedies_sentence(found), ContainsSubstring("What buys most is clears"));
+  found.changes = {shorter};
+  CHECK_THAT(remedies_sentence(found), ContainsSubstring("What buys most is shorter"));
+  // One that lets another area stand to the end buys nothing, whatever the sum.
+  found.as_designed = with(70, false);
+  found.changes = {with(60, false, "longer")};
+  found.changes[0].still_standing = {true};
+  CHECK_THAT(remedies_sentence(found), ContainsSubstring("No single change would shorten that"));
+  found.as_designed = with(0, false);
+  found.as_designed.still_standing = {true}; // the run ends with the rain
+  CHECK_THAT(remedies_sentence(found), !ContainsSubstring("nothing to shorten"));
+}
+
 TEST_CASE("a hollow under a tight cap: opening it buys most, clogging it costs") {
   const SimpleYard yard = capped_hollow();
   const site::Design& design = yard.site.designs[0];
