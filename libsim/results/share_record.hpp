@@ -20,7 +20,8 @@ struct PlaceShares {               // every list has one entry a source
   double rain_end_volume = 0;      // m3 when the rain ended
   std::vector<double> at_rain_end; // m3 of each source then
   // m3 over the whole run. Arrived: fell or was poured on it, or ran in over its limits; left: ran out over
-  // them again. For an edge: left over it. The rest soaked in, dried up, or stands there still.
+  // them again. For an edge: left over it. The rest soaked in, dried up, or stands there still. Of an area it
+  // is counted on whole cells: those that it covers by half, or most of where it is narrower than that.
   std::vector<double> arrived, left;          // m3 of each source
   std::vector<std::vector<double>> over_time; // m3 of each source at the output times
 };

@@ -8,6 +8,16 @@ namespace {
 // Smaller low spots are puddles of their own that nobody would name.
 constexpr std::size_t most_low_spots = 12;
 constexpr double least_part = 0.5; // of a cell that belongs to an area, to count what runs into it
+
+// The same for one area: of one that is narrower than the cells and covers none by half, half of what it
+// covers of the fullest, so that what runs through it is counted on those.
+double part_to_count(const terrain::Coverage& cover, const Mask& active) {
+  double most = 0;
+  for (std::size_t k = 0; k < cover.cells.size(); ++k)
+    if (active[cover.cells[k]]) most = std::max(most, cover.fractions[k]);
+  return most < least_part ? most / 2 : least_part;
+}
+
 const char* const side_names[4] = {"west", "east", "south", "north"};
 
 struct Place {
@@ -118,11 +128,12 @@ ShareRecorder::ShareRecorder(yard::Yard& yard, const std::vector<terrain::LowSpo
     Place place;
     place.member.assign(cells, 0);
     const terrain::Coverage& cover = ground.areas[a];
+    const double least = part_to_count(cover, ground.active);
     for (std::size_t k = 0; k < cover.cells.size(); ++k) {
       if (!ground.active[cover.cells[k]]) continue;
       place.cells.push_back(cover.cells[k]);
       place.areas.push_back(cover.fractions[k] * cell_area);
-      if (cover.fractions[k] >= least_part) place.member[cover.cells[k]] = 1;
+      if (cover.fractions[k] >= least) place.member[cover.cells[k]] = 1;
     }
     state.add(yard.site().areas[a].name, "area", std::move(place));
   }

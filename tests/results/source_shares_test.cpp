@@ -73,6 +73,24 @@ TEST_CASE("A patio that sheds into a bed: what arrives less what leaves is what 
   CHECK(record.shares.when_deepest[patio][0] == 1.0F);
 }
 
+TEST_CASE("What runs through a strip narrower than half a cell is counted on the cells it lies in") {
+  SimpleYard yard = simple_yard(20, 4, 0.5, [](double x, double) { return 0.02 * (10 - x); });
+  open_side(yard, terrain::Side::east);
+  add_strip(yard, "slope", 0, 16);
+  add_strip(yard, "strip", 16, 18);
+  std::vector<double>& fractions = yard.ground.areas.back().fractions;
+  for (std::size_t k = 0; k < fractions.size(); ++k) // column 16 by a third, a sliver of column 17
+    fractions[k] = yard.ground.grid.column(yard.ground.areas.back().cells[k]) == 16 ? 0.3 : 0.05;
+  rain_at(yard, 1e-5, 1800);
+  const results::DesignRecord record = record_run(yard, 7200);
+  const std::size_t slope = source(record, "rain on slope");
+  const results::PlaceShares& strip = place(record, "strip");
+  // What leaves the slope has one way: through column 16.
+  CHECK(strip.arrived[slope] > 0.1);
+  CHECK_THAT(strip.arrived[slope], WithinRel(place(record, "slope").left[slope], 1e-9));
+  CHECK_THAT(strip.left[slope], WithinRel(strip.arrived[slope], 0.05)); // but for the film that stays
+}
+
 TEST_CASE("What leaves over the sides, by source, is what the ledger says") {
   SimpleYard yard = simple_yard(24, 6, 0.5, [](double x, double) { return -0.02 * x; });
   open_side(yard, terrain::Side::east);
