@@ -114,7 +114,8 @@ std::string remedies_sentence(const Remedies& remedies) {
     if (not_cleared(remedies.as_designed) == 0 && total(remedies.as_designed) < worth_saying)
       return text + " There is nothing to shorten." + clogging_sentence(remedies);
     text += std::string(all ? " No single change" : " No change that was run") +
-            " would shorten that by a quarter of an hour.";
+            (not_cleared(remedies.as_designed) > 0 ? " would let that dry within the time simulated."
+                                                   : " would shorten that by a quarter of an hour.");
     return text + clogging_sentence(remedies);
   }
   text += all ? " What buys most" : " Of the changes that were run, what buys most";

@@ -60,6 +60,10 @@ TEST_CASE("what still stands when the run ends is more than any hours") {
   CHECK_THAT(remedies_sentence(found), ContainsSubstring("What buys most is clears"));
   found.changes = {shorter};
   CHECK_THAT(remedies_sentence(found), ContainsSubstring("What buys most is shorter"));
+  // How long it stands beyond the run is not known, so nothing is said of a quarter of an hour.
+  found.changes = {found.as_designed};
+  CHECK_THAT(remedies_sentence(found),
+             ContainsSubstring("No single change would let that dry within the time simulated."));
   // One that lets another area stand to the end buys nothing, whatever the sum.
   found.as_designed = with(70, false);
   found.changes = {with(60, false, "longer")};
