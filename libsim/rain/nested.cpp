@@ -8,6 +8,59 @@
 namespace lowspot::rain {
 namespace {
 constexpr double most_blocks = 1e7; // three years of ten seconds
+
+// A curve up to the duration of a storm, as blocks in falling order can hold it. Straight pieces in
+// logarithms bend upwards at some entries of measured tables, such as 3 h: the blocks just beyond would be
+// heavier than those just below, come in their place and carry the entry over its depth. There the curve is
+// held under a straight line through the entry on both sides, which meets the entries beside it. Where the
+// entries themselves bend upwards none does, and the curve is straight on both sides: the least that passes
+// the entry.
+class NestedCurve {
+public:
+  NestedCurve(const DepthDuration& curve, double duration) : curve_(curve) {
+    for (std::size_t k = 0; k < curve.duration.size() && curve.duration[k] < duration * (1 - 1e-9); ++k)
+      entries_.push_back({curve.duration[k], curve.depth[k]});
+    entries_.push_back({duration, curve.at(duration)});
+    for (std::size_t k = 1; k + 1 < entries_.size(); ++k) hold(k);
+  }
+  double at(double seconds) const {
+    std::size_t above = 1; // the entry above
+    while (above + 1 < entries_.size() && entries_[above].time <= seconds) ++above;
+    const Entry &low = entries_[above - 1], &high = entries_[above];
+    double depth = curve_.at(seconds);
+    if (low.held) depth = std::min(depth, low.depth + low.beyond * (seconds - low.time));
+    if (high.held) depth = std::min(depth, high.depth - high.below * (high.time - seconds));
+    return depth;
+  }
+
+private:
+  struct Entry {
+    double time = 0, depth = 0;   // s, m
+    double below = 0, beyond = 0; // slopes of the line on both sides [m/s]
+    bool held = false;            // whether there is one
+  };
+
+  void hold(std::size_t k) {
+    const Entry &before = entries_[k - 1], &after = entries_[k + 1];
+    Entry& entry = entries_[k];
+    const double mean_below = (entry.depth - before.depth) / (entry.time - before.time);
+    const double mean_beyond = (after.depth - entry.depth) / (after.time - entry.time);
+    const auto slope_of_logarithms = [](const Entry& low, const Entry& high) {
+      return std::log(high.depth / low.depth) / std::log(high.time / low.time);
+    };
+    const double mean = entry.depth / entry.time;
+    const double below = k == 1 ? mean_below : mean * slope_of_logarithms(before, entry);
+    const double beyond = mean * slope_of_logarithms(entry, after);
+    if (!(beyond > below)) return;
+    entry.held = true;
+    entry.below = mean_below, entry.beyond = mean_beyond;
+    if (mean_beyond <= mean_below)
+      entry.below = entry.beyond = std::clamp(0.5 * (below + beyond), mean_beyond, mean_below);
+  }
+
+  const DepthDuration& curve_;
+  std::vector<Entry> entries_ = {{}}; // from nothing at no time to the whole storm
+};
 } // namespace
 
 double DepthDuration::at(double seconds) const {
@@ -25,11 +78,11 @@ std::vector<double> alternating_blocks(const DepthDuration& curve, double durati
   if (!(duration > 0 && block > 0 && std::isfinite(duration) && duration / block <= most_blocks))
     throw std::invalid_argument("a nested storm needs a duration and blocks above zero");
   const int count = std::max(1, static_cast<int>(std::lround(duration / block)));
-  const double step = duration / count;
+  const NestedCurve nested(curve, duration);
   std::vector<double> increments;
   double before = 0;
   for (int k = 1; k <= count; ++k) {
-    const double total = curve.at(k * step);
+    const double total = nested.at(k * (duration / count));
     increments.push_back(total - before);
     before = total;
   }

@@ -14,8 +14,10 @@ struct DepthDuration {
 };
 
 // Depths of the blocks of an alternating-block storm (Chow, Maidment and Mays 1988): the increments of the
-// curve, the largest in the middle, the next ones right and left of it in turn. `block` and `duration` in
-// seconds, above zero; the depths sum to curve.at(duration).
+// curve, the largest in the middle, the next ones right and left of it in turn. Where the
+// curve bends upwards it is held down between its entries, so that each stretch that is an entry long carries
+// at most that depth, unless the entries themselves bend upwards. `block` and `duration` in seconds, above
+// zero; the depths sum to curve.at(duration).
 std::vector<double> alternating_blocks(const DepthDuration& curve, double duration, double block);
 
 // The shape used where only a depth and a duration are known: depth in proportion to a usual share of the
