@@ -165,7 +165,7 @@ double CsvTable::number(const CsvRow& row, const std::string& column_name) const
                      "add it to the header row");
   const std::string cell = text(row, column_name);
   if (cell.empty()) throw InputError(where, "an empty cell", "a number", "fill it in");
-  const char* first = cell.data() + (cell[0] == '+' ? 1 : 0);
+  const char* first = cell.data() + (cell[0] == '+' && !cell.starts_with("+-") ? 1 : 0);
   const char* last = cell.data() + cell.size();
   double value = 0;
   const auto result = std::from_chars(first, last, value);

@@ -63,7 +63,7 @@ bool is_number(std::string& word, double& value) {
   if (word.size() > longest_word) return false;
   const std::size_t comma = word.find(',');
   if (comma != std::string::npos) word[comma] = '.';
-  const char* first = word.data() + (word[0] == '+' ? 1 : 0);
+  const char* first = word.data() + (word[0] == '+' && !word.starts_with("+-") ? 1 : 0);
   const char* last = word.data() + word.size();
   const auto read = std::from_chars(first, last, value);
   if (read.ec == std::errc::result_out_of_range && read.ptr == last) return true; // zero or a filler

@@ -12,9 +12,8 @@ constexpr double most_blocks = 1e7; // three years of ten seconds
 // A curve up to the duration of a storm, as blocks in falling order can hold it. Straight pieces in
 // logarithms bend upwards at some entries of measured tables, such as 3 h: the blocks just beyond would be
 // heavier than those just below, come in their place and carry the entry over its depth. There the curve is
-// held under a straight line through the entry on both sides, which meets the entries beside it. Where the
-// entries themselves bend upwards none does, and the curve is straight on both sides: the least that passes
-// the entry.
+// held under a straight line through the entry that passes over those beside it. Where the entries themselves
+// bend upwards there is none, and the curve is straight on both sides, which passes the entry by less.
 class NestedCurve {
 public:
   NestedCurve(const DepthDuration& curve, double duration) : curve_(curve) {

@@ -1,5 +1,8 @@
 #include <lowspot/site/materials.hpp>
 
+#include <charconv>
+#include <cmath>
+
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/rule_length.hpp>
@@ -45,14 +48,9 @@ void use_row(const TableReader& table, const std::string& key, const std::string
 double read_forchheimer(const TableReader& table) {
   const std::string key = "forchheimer_b", expected = "a figure in s2/m2, for example \"200 s2/m2\"";
   const std::string given = table.text(key, expected);
-  std::size_t used = 0;
   double value = -1;
-  try {
-    value = std::stod(given, &used);
-  } catch (const std::exception&) {
-    used = 0;
-  }
-  if (used == 0 || trim(given.substr(used)) != "s2/m2" || !(value >= 0))
+  const auto [end, problem] = std::from_chars(given.data(), given.data() + given.size(), value);
+  if (problem != std::errc() || trim(end) != "s2/m2" || !(value >= 0 && std::isfinite(value)))
     table.fail(key, "\"" + given + "\"", expected, "It is the b of: gradient = q / conductivity + b q |q|.");
   return value;
 }

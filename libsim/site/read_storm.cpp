@@ -1,4 +1,5 @@
 // [storm]: the rain, the dry time after it and what plants and sun draw.
+#include <charconv>
 #include <cmath>
 
 #include <lowspot/base/limits.hpp>
@@ -55,17 +56,12 @@ double read_return_period(const TableReader& table) {
     table.fail(key, std::to_string(bare->get()) + " without a unit", expected,
                "Write return_period = \"" + std::to_string(bare->get()) + " yr\".");
   const std::string given = lower(table.text(key, expected));
-  std::size_t used = 0;
   double years = 0;
-  try {
-    years = std::stod(given, &used);
-  } catch (const std::exception&) {
-    used = 0;
-  }
-  std::string unit = trim(given.substr(used));
+  const auto [end, problem] = std::from_chars(given.data(), given.data() + given.size(), years);
+  std::string unit = trim(end);
   if (!unit.empty() && unit.front() == '-') unit = trim(unit.substr(1));
   const bool known = unit == "yr" || unit == "y" || unit == "year" || unit == "years" || unit == "yrs";
-  if (used == 0 || !known || !(years > 0) || !std::isfinite(years))
+  if (problem != std::errc() || !known || !(years > 0) || !std::isfinite(years))
     table.fail(key, "\"" + given + "\"", expected, "Write the mean time between such storms, with \"yr\".");
   return years;
 }

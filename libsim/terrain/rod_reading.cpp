@@ -90,7 +90,7 @@ bool foot_in_inches(const std::string& text, double metres) {
 std::optional<RodReading> parse_rod_reading(std::string_view raw, double unit) {
   const std::string text = trim(plain_marks(raw));
   if (text.empty()) return std::nullopt;
-  const char* first = text.data() + (text[0] == '+' ? 1 : 0);
+  const char* first = text.data() + (text[0] == '+' && !text.starts_with("+-") ? 1 : 0);
   const char* last = text.data() + text.size();
   double value = 0;
   const auto [end, error] = std::from_chars(first, last, value);

@@ -69,7 +69,9 @@ TEST_CASE("Damaged tables are refused with file and line") {
 }
 
 TEST_CASE("What is not a plain number is refused with file, line and column") {
-  const CsvTable table = parse_csv("a;b\n3 in;1,5\nnan;\n", "t.csv");
+  const CsvTable table = parse_csv("a;b\n3 in;1,5\nnan;\n+-4;+4\n", "t.csv");
+  CHECK_THROWS_WITH(table.number(table.rows[2], "a"), ContainsSubstring("t.csv:4: a"));
+  CHECK(table.number(table.rows[2], "b") == 4);
   CHECK_THROWS_WITH(table.number(table.rows[0], "a"),
                     ContainsSubstring("t.csv:2: a") && ContainsSubstring("3 in"));
   CHECK_THROWS_WITH(table.number(table.rows[0], "b"), ContainsSubstring("point"));

@@ -65,6 +65,7 @@ TEST_CASE("a damaged ASCII grid is refused, with the line", "[ascii_grid]") {
   says(header("3", "2", "1e-9", "1e9") + six, "tell apart");
   says(header("3", "2", "1", "inf") + six, "grid.asc:3: xllcorner");
   says(header("3", "2", "1") + "1 2 3\n4 1o0 6\n", "grid.asc:8: found \"1o0\", expected a height");
+  says(header("3", "2", "1") + "1 2 3\n4 +-1 6\n", "grid.asc:8: found \"+-1\", expected a height");
   says(header("3", "2", "1") + "1 2 3\n4 5\n", "found 5 heights, expected 6, 3 columns by 2 rows");
   says(header("3", "2", "1") + six + "7\n", "found 7 heights");
   says(header("3", "2", "1") + "1 2 " + std::string(500, '7'), "expected a height");

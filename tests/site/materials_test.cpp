@@ -68,6 +68,12 @@ TEST_CASE("stone by name, by figures, by default") {
   CHECK(read_stone(b.reader).forchheimer_b == 200);
   Fixture bad("stone = { porosity = 0.4, conductivity = \"5 cm/s\", forchheimer_b = \"200 m\" }");
   CHECK_THROWS_WITH(read_stone(bad.reader), ContainsSubstring("s2/m2"));
+  for (const std::string bad_b : {"inf", "infinity", "nan", "0x10", "-1", "1e400", ""}) {
+    Fixture none_of_these("stone = { porosity = 0.4, conductivity = \"5 cm/s\", forchheimer_b = \"" + bad_b +
+                          " s2/m2\" }");
+    CAPTURE(bad_b);
+    CHECK_THROWS_WITH(read_stone(none_of_these.reader), ContainsSubstring("forchheimer_b"));
+  }
   Fixture part("stone = { porosity = 0.4 }");
   CHECK_THROWS_WITH(read_stone(part.reader), ContainsSubstring("stone.conductivity"));
 }

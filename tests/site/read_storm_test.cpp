@@ -67,8 +67,12 @@ TEST_CASE("a storm from tables") {
              ContainsSubstring("return_period"));
   CHECK(error_of(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = 10\n"), folder).mend ==
         "Write return_period = \"10 yr\".");
-  CHECK_THAT(error_of(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = \"ten\"\n"), folder).expected,
-             ContainsSubstring("10 yr"));
+  for (const std::string period : {"ten", "0x10 yr", "inf yr", "nan yr", "1e400 yr", "-10 yr", "10", "yr"}) {
+    CAPTURE(period);
+    CHECK_THAT(
+        error_of(yard("[storm]\ntable = \"ddf.csv\"\nreturn_period = \"" + period + "\"\n"), folder).expected,
+        ContainsSubstring("10 yr"));
+  }
   CHECK_THAT(error_of(yard("[storm]\ndepth = \"1 in\"\nreturn_period = \"10 yr\"\n"), folder).found,
              ContainsSubstring("without a table"));
   CHECK_THAT(error_of(yard("[storm]\npattern = \"gauge\"\n"), folder).where.key,

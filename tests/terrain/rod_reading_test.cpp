@@ -61,10 +61,10 @@ TEST_CASE("readings as crews write them", "[rod_reading]") {
 
 TEST_CASE("what is no reading is refused", "[rod_reading]") {
   for (const char* text :
-       {"",           "abc",         "4.3.9",   "4.12.3", "4-6-8",       "4-13",   "4-6 8/8",
-        "4 6",        "4.3.5.1",     "4-6-3-1", "4..3",   "4,35",        "4-",     "-",
-        "4-x",        "nan",         "inf",     "4 s",    "3' 13 1/4\"", "3'12\"", "3\u2019 13\u201D",
-        "3 ft 13 in", "3 feet 12 in"}) {
+       {"",           "abc",          "4.3.9",   "4.12.3", "4-6-8",       "4-13",   "4-6 8/8",
+        "4 6",        "4.3.5.1",      "4-6-3-1", "4..3",   "4,35",        "4-",     "-",
+        "4-x",        "nan",          "inf",     "4 s",    "3' 13 1/4\"", "3'12\"", "3\u2019 13\u201D",
+        "3 ft 13 in", "3 feet 12 in", "+-4.35",  "-+4.35", "++4.35",      "--4.35"}) {
     INFO(text);
     CHECK_FALSE(parse_rod_reading(text, 0.3048));
   }
