@@ -115,22 +115,14 @@ DatasetPtr warp(GDALDataset& whole, const std::string& from, const std::string& 
   const DatasetPtr part = masked_copy(whole, pixels, file, errors, warnings);
   GDALDataset& dataset = *part;
   auto number = [](double value) { return number_text(value); };
-  std::vector<std::string> words = {"-of",
-                                    "MEM",
-                                    "-ot",
-                                    "Float64",
-                                    "-r",
-                                    "bilinear",
-                                    "-dstnodata",
-                                    "nan",
-                                    "-te",
-                                    number(extent.west),
-                                    number(extent.south),
-                                    number(extent.east),
-                                    number(extent.north),
-                                    "-tr",
-                                    number(extent.dx),
-                                    number(extent.dy)};
+  std::vector<std::string> words = {"-of", "MEM", "-ot", "Float64", "-r", "bilinear", "-dstnodata", "nan",
+                                    "-et", // by how much of a cell places may be off
+                                    "0.01",
+                                    // Else the kernel is one for other cell sizes, wider than bilinear, and a
+                                    // plane comes out with steps of a tenth of the fall over a cell.
+                                    "-wo", "XSCALE=1", "-wo", "YSCALE=1", "-te", number(extent.west),
+                                    number(extent.south), number(extent.east), number(extent.north), "-tr",
+                                    number(extent.dx), number(extent.dy)};
   if (!from.empty()) words.insert(words.end(), {"-s_srs", from, "-t_srs", to});
   std::vector<char*> arguments;
   for (std::string& word : words) arguments.push_back(word.data());
