@@ -2,6 +2,7 @@
 
 #ifdef LOWSPOT_WITH_GDAL
 #include <limits>
+#include <map>
 
 #include <cpl_conv.h>
 #include <ogr_spatialref.h>
@@ -13,18 +14,47 @@ namespace lowspot::gis {
 namespace {
 
 constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+constexpr double international_foot = 0.3048, survey_foot = 1200.0 / 3937.0; // m
 
-double metres_in(const std::string& unit_name) {
-  const std::string name = lower(trim(unit_name));
-  if (name == "m" || name == "metre" || name == "meter" || name == "metres" || name == "meters") return 1;
-  if (name == "ft" || name == "foot" || name == "feet" || name == "international foot") return 0.3048;
-  if (name == "us-ft" || name == "ftus" || name == "us survey foot" || name == "foot_us" || name == "sft" ||
-      name == "us survey feet" || name == "survey foot")
-    return 1200.0 / 3937.0;
-  if (name == "cm" || name == "centimetre" || name == "centimeter") return 0.01;
-  if (name == "mm" || name == "millimetre" || name == "millimeter") return 0.001;
-  if (name == "dm" || name == "decimetre" || name == "decimeter") return 0.1;
-  return unknown;
+// The one unit among the words of a text such as "US_survey_foot", "[ft_us]" or "feet above sea level".
+double metres_in(const std::string& text) {
+  static const std::map<std::string, double> units = {
+      {"m", 1},
+      {"metre", 1},
+      {"meter", 1},
+      {"dm", 0.1},
+      {"decimetre", 0.1},
+      {"decimeter", 0.1},
+      {"cm", 0.01},
+      {"centimetre", 0.01},
+      {"centimeter", 0.01},
+      {"mm", 0.001},
+      {"millimetre", 0.001},
+      {"millimeter", 0.001},
+      {"ft", international_foot},
+      {"foot", international_foot},
+      {"feet", international_foot},
+      {"usft", survey_foot},
+      {"ftus", survey_foot},
+      {"sft", survey_foot},
+  };
+  double found = unknown;
+  bool survey = false;
+  std::string word;
+  for (const char letter : lower(text) + " ") {
+    if ((letter >= 'a' && letter <= 'z') || (letter >= '0' && letter <= '9')) {
+      word += letter;
+      continue;
+    }
+    survey = survey || word == "us" || word == "survey";
+    auto unit = units.find(word);
+    if (unit == units.end() && word.ends_with("s")) unit = units.find(word.substr(0, word.size() - 1));
+    word.clear();
+    if (unit == units.end()) continue;
+    if (found == found && found != unit->second) return unknown;
+    found = unit->second;
+  }
+  return survey && found == international_foot ? survey_foot : found;
 }
 
 } // namespace

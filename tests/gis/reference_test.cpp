@@ -18,7 +18,32 @@ TEST_CASE("units come from the band, then from the vertical part of the system",
   tiff.unit = "ft";
   CHECK(read_raster(tiff.write("unit_ft.tif")).metres_per_vertical_unit == 0.3048);
   tiff.unit = "furlong";
-  CHECK(std::isnan(read_raster(tiff.write("unit_odd.tif")).metres_per_vertical_unit));
+  const Raster odd = read_raster(tiff.write("unit_odd.tif"));
+  CHECK(std::isnan(odd.metres_per_vertical_unit));
+  REQUIRE(odd.warnings.size() == 1);
+  CHECK_THAT(odd.warnings[0], ContainsSubstring("raster_units"));
+  constexpr double survey = 1200.0 / 3937;
+  for (const auto& [text, metres] : {std::pair{"US_survey_foot", survey},
+                                     {"ft_us", survey},
+                                     {"[ft_us]", survey},
+                                     {"feet (US)", survey},
+                                     {"us-ft", survey},
+                                     {"survey feet", survey},
+                                     {"International foot", 0.3048},
+                                     {"Feet", 0.3048},
+                                     {"metres above sea level", 1.0},
+                                     {"m", 1.0},
+                                     {"Centimetres", 0.01}}) {
+    tiff.unit = text;
+    const Raster raster = read_raster(tiff.write("unit_text.tif"));
+    CAPTURE(tiff.unit);
+    CHECK(raster.metres_per_vertical_unit == metres);
+    CHECK(raster.warnings.empty());
+  }
+  for (const char* text : {"feet or metres", "fathoms", "us"}) {
+    tiff.unit = text;
+    CHECK(std::isnan(read_raster(tiff.write("unit_text.tif")).metres_per_vertical_unit));
+  }
   tiff.unit.clear();
   tiff.crs = "EPSG:26917+6360"; // heights in US survey feet
   CHECK_THAT(read_raster(tiff.write("unit_compound.tif")).metres_per_vertical_unit,
