@@ -1,6 +1,7 @@
 #include <lowspot/site/hole_table.hpp>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <cstdio>
 #include <optional>
@@ -36,16 +37,17 @@ const Known known[] = {{"hole_diameter", "diameter", Dimension::length},
 
 // "30 min/in", as some write a rate; empty when it is none.
 std::optional<double> time_per_length(const std::string& text) {
-  const std::size_t unit = text.find_first_not_of("+-.0123456789eE ");
-  if (unit == std::string::npos || unit == 0) return {};
-  std::string below = text.substr(unit);
+  double count = 0;
+  const auto [end, problem] = std::from_chars(text.data(), text.data() + text.size(), count);
+  if (problem != std::errc() || !(count > 0 && std::isfinite(count))) return {};
+  const std::string below = trim(end);
+  if (below.find_first_of("0123456789") != std::string::npos) return {}; // "30 40 min/in"
   std::size_t stroke = below.find('/'), width = 1;
   if (stroke == std::string::npos) stroke = below.find(" per "), width = 5;
   if (stroke == std::string::npos) return {};
   const ParsedQuantity one = parse_quantity(
       "1 " + trim(below.substr(stroke + width)) + "/" + trim(below.substr(0, stroke)), Dimension::speed);
-  double count = 0;
-  if (!one.ok || std::sscanf(text.c_str(), "%lf", &count) != 1 || !(count > 0)) return {};
+  if (!one.ok) return {};
   return one.value / count;
 }
 

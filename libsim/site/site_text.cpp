@@ -26,6 +26,16 @@ bool has_any(const std::string& text, const std::vector<std::string>& pieces) {
 long count(const std::string& text, char sign) {
   return std::count(text.begin(), text.end(), sign);
 }
+
+// The key of a line `key = value`; empty where none begins there.
+std::string key_of(const std::string& line) {
+  const std::size_t equals = line.find('=');
+  const std::string key = equals == std::string::npos ? "" : trim(line.substr(0, equals));
+  const bool plain = std::all_of(key.begin(), key.end(), [](unsigned char sign) {
+    return std::isalnum(sign) != 0 || sign == '_' || sign == '-' || sign == '.';
+  });
+  return plain ? key : "";
+}
 } // namespace
 
 std::filesystem::path find_site_file(const std::filesystem::path& path) {
@@ -80,8 +90,11 @@ toml::table parse_site_text(const std::string& content, const std::string& file_
     if (what.find("redefin") != std::string::npos || what.find("duplicate") != std::string::npos)
       hint = "The same key or heading stands twice. Things there may be several of have double brackets, "
              "[[area]].";
-    throw InputError({file_name, line, ""}, "a line that cannot be read (" + what + ")",
-                     "TOML, `key = value`", hint);
+    if (what.find("could not be interpreted as a value") != std::string::npos ||
+        what.find("not representable") != std::string::npos)
+      hint = "Check the figure and its place of the decimal point: it is beyond any that is computed with.";
+    throw InputError({file_name, line, key_of(line_of_text(content, line))},
+                     "a line that cannot be read (" + what + ")", "TOML, `key = value`", hint);
   }
 }
 

@@ -92,6 +92,16 @@ TEST_CASE("bare rates, written either way") {
   CHECK(headed[0].test.rate == Approx(2 * inch / 3600));
 }
 
+TEST_CASE("a range of rates, or a rate that is no number, is no rate") {
+  for (const std::string rate : {"30-40 min/in", "30 40 min/in", "+-30 min/in", "inf min/in", "0 min/in",
+                                 "-30 min/in", "1e400 min/in"}) {
+    CAPTURE(rate);
+    const InputError error = refused("diameter_in,water_depth_in,rate\n6,6," + rate + "\n");
+    CHECK(error.where.line == 2);
+    CHECK(error.where.key == "rate");
+  }
+}
+
 TEST_CASE("tables that cannot be used say where and why") {
   CHECK_THAT(refused("hole,time_min,water_depth_in\nA,0,8\n").expected, ContainsSubstring("diameter"));
   CHECK_THAT(refused("diameter_in,time_min\n6,0\n").expected, ContainsSubstring("water_depth"));

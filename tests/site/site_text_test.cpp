@@ -28,6 +28,14 @@ TEST_CASE("a missing file and a folder without a site file are told apart") {
 TEST_CASE("a line that cannot be read is named by its number, with a hint at what is wrong") {
   const InputError bare = syntax_error("[site]\nname = \"a\"\ndepth = 2.6 in\n");
   CHECK(bare.where.line == 3);
+  CHECK(bare.where.key == "depth");
+  CHECK(syntax_error("just some words = 3\n").where.key.empty());
+  for (const char* figure : {"1e400", "99999999999999999999", "[1, 1e400]"}) {
+    const InputError huge = syntax_error("[site]\nlevel = " + std::string(figure) + "\n");
+    CHECK(huge.where.line == 2);
+    CHECK(huge.where.key == "level");
+    CHECK_THAT(huge.mend, ContainsSubstring("decimal point"));
+  }
   CHECK_THAT(bare.mend, ContainsSubstring("depth = \"2.6 in\""));
   CHECK_THAT(syntax_error("kind = roof\n").mend, ContainsSubstring("need quotes"));
   CHECK_THAT(syntax_error("kind = \u201croof\u201d\n").mend, ContainsSubstring("straight"));
