@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
@@ -55,9 +56,17 @@ const toml::node& TableReader::required(const std::string& key, const std::strin
     const std::string text(name.str());
     if (std::find(asked_.begin(), asked_.end(), text) == asked_.end()) strangers.push_back(text);
   }
-  const std::string near = nearest(key, strangers);
+  std::string near = nearest(key, strangers), meant = key;
+  if (near.empty()) { // another key that would have done
+    std::vector<std::string> absent;
+    std::copy_if(asked_.begin(), asked_.end(), std::back_inserter(absent),
+                 [&](const std::string& one) { return !table_->contains(one); });
+    for (const std::string& stranger : strangers)
+      if (const std::string other = nearest(stranger, absent); near.empty() && !other.empty())
+        near = stranger, meant = other;
+  }
   const std::string mend = near.empty() ? "Add `" + key + " = ...` to this table."
-                                        : "Is `" + near + "` meant to be `" + key + "`?";
+                                        : "Is `" + near + "` meant to be `" + meant + "`?";
   // The line of the word that was meant, not of the heading above it.
   const int at = near.empty() ? line() : line_of(table_->get(near)->source());
   throw InputError({context_->file, at, path(key)}, "nothing", expected, mend);

@@ -30,6 +30,9 @@ TEST_CASE("a missing key points at a misspelt one and its line") {
                                                   ContainsSubstring("Is `outlin` meant to be `outline`?"));
   Fixture empty("");
   CHECK_THROWS_WITH(empty.reader.text("outline"), ContainsSubstring("found nothing"));
+  Fixture other("name = \"a\"\nfloor = 3\nrectanglq = [0, 0, 1, 1]"); // which would have done in its place
+  CHECK_THROWS_WITH(other.reader.outline(), ContainsSubstring("site.toml:3: outline: found nothing") &&
+                                                ContainsSubstring("Is `rectanglq` meant to be `rectangle`?"));
 }
 
 TEST_CASE("unknown keys are refused with their line and the nearest known key") {
