@@ -1,8 +1,10 @@
 // [[seen]]: what people saw of the wet, against which the simulated yard is held.
 #include <lowspot/base/text.hpp>
+#include <lowspot/site/greatest_rain.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/wording.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -23,6 +25,10 @@ void read_rain(const TableReader& table, Seen& seen) {
   seen.rain = table.quantity("after_rain", Dimension::length, Range::positive);
   seen.rain_duration = table.quantity_or("over", Dimension::time, "6 hr", Range::positive);
   seen.lasted = table.quantity("stood", Dimension::time, Range::positive);
+  if (seen.rain > 0.5 * greatest_rain(seen.rain_duration))
+    table.warn("after_rain", written(seen.rain, Dimension::length, table.context().site) + " in " +
+                                 written(seen.rain_duration, Dimension::time, table.context().site) +
+                                 " comes near the hardest rain ever measured anywhere; check the units");
   if (table.has("dry_days") || table.has("wet"))
     table.fail("dry_days", "both after_rain and dry_days", "one of them",
                "Write what was seen after rain and what was seen without rain in two [[seen]] tables.");

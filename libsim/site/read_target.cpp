@@ -1,6 +1,7 @@
 // [target], [[gauge]], [[line]] and [run]: what is asked of the answer.
 #include <algorithm>
 
+#include <lowspot/base/limits.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/places.hpp>
@@ -43,7 +44,7 @@ void read_dry_days(const TableReader& beds, Target& target) {
       text.size() > more.size() && text.compare(text.size() - more.size(), more.size(), more) == 0;
   if (beyond) text = trim(text.substr(0, text.size() - more.size()));
   const ParsedQuantity parsed = parse_quantity(text, Dimension::time);
-  if (!parsed.ok || parsed.value < 0)
+  if (!parsed.ok || parsed.value < 0 || parsed.value > limits::longest_time)
     beds.fail("dry_days", "\"" + *given + "\"",
               "\"no more than before\", a time such as \"3 d\", or \"2 d more than before\"",
               "It is the time in which a bed holds less than half of the water its plants can use.");

@@ -90,6 +90,11 @@ toml::table parse_site_text(const std::string& content, const std::string& file_
     if (what.find("redefin") != std::string::npos || what.find("duplicate") != std::string::npos)
       hint = "The same key or heading stands twice. Things there may be several of have double brackets, "
              "[[area]].";
+    if (what.find("as array-of-tables") != std::string::npos)
+      hint = "A heading of one of its parts, such as [[design.run]], stands above this first one of its own: "
+             "write that before, or look there for one that is misspelt.";
+    if (what.find("expected '\\n' after '\\r'") != std::string::npos)
+      hint = "Its lines end in a carriage return alone: save it with the line ends of Unix or Windows.";
     if (what.find("could not be interpreted as a value") != std::string::npos ||
         what.find("not representable") != std::string::npos)
       hint = "Check the figure and its place of the decimal point: it is beyond any that is computed with.";

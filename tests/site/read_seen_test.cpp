@@ -25,6 +25,15 @@ TEST_CASE("what was seen after rain and without it") {
   CHECK(site.seen[1].lasted == 10 * 86400);
 }
 
+TEST_CASE("rain before a thing seen that comes near the hardest ever measured is pointed at") {
+  const auto after = [](const std::string& rain) {
+    return read(yard(patio + "[[seen]]\narea = \"patio\"\nafter_rain = \"" + rain + "\"\nstood = \"3 d\"\n"));
+  };
+  // 16.6 in times the root 0.475 of 6 h, half of it: 19.4 in.
+  CHECK(warned(after("20 in"), "seen[1].after_rain: 20 in in 6 hr comes near the hardest rain"));
+  CHECK_FALSE(warned(after("19 in"), "hardest rain"));
+}
+
 TEST_CASE("things seen that say too little or too much") {
   const std::string start = patio + "[[seen]]\n";
   CHECK_THAT(error_of(yard(start + "after_rain = \"1 in\"\nstood = \"3 d\"\n")).expected,

@@ -65,6 +65,8 @@ TEST_CASE("how long a bed may lack water, in all or beyond what it does already"
   };
   CHECK(with("3 d").dry_limit == 3 * 86400);
   CHECK(with("36 hr more than before").dry_beyond == 1.5 * 86400);
+  CHECK(error_of(yard("[target]\nbeds = { dry_days = \"4 yr\" }\n")).where.key == "target.beds.dry_days");
+  CHECK(error_of(yard("[target]\nbeds = { dry_days = \"1e300 hr more than before\" }\n")).where.line == 8);
   CHECK_THAT(error_of(yard("[target]\nbeds = { dry_days = \"few\" }\n")).expected,
              ContainsSubstring("no more than before"));
 }

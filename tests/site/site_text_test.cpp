@@ -48,6 +48,15 @@ TEST_CASE("a line that cannot be read is named by its number, with a hint at wha
   CHECK_THAT(syntax_error("just some words\n").mend, ContainsSubstring("key = value"));
 }
 
+TEST_CASE(
+    "a heading below one of its parts, and lines that end in a carriage return alone, are told as such") {
+  const InputError late = syntax_error("[[designs]]\n[[design.run]]\nname = \"a\"\n[[design]]\n");
+  CHECK(late.where.line == 4);
+  CHECK_THAT(late.mend, ContainsSubstring("misspelt"));
+  CHECK_THAT(syntax_error("# a yard\r[site]\rname = \"a\"\r").mend, ContainsSubstring("carriage return"));
+  CHECK_THAT(syntax_error("[site]\rname = \"a\"\r").mend, ContainsSubstring("carriage return"));
+}
+
 TEST_CASE("odd brackets end in an error, not in a crash") {
   for (const char* text :
        {"a = [,]", "a = [@", "[", "[[", "a = {", "=", "\xEF\xBB\xBF[", "a = \"\\u12\"", "[a.b"})
