@@ -24,6 +24,36 @@ Point face_centre(const Grid& grid, const terrain::EdgeFace& face) {
   }
 }
 
+Point nearest_on(const Polyline& line, const Point& point) {
+  double along = 0;
+  distance_to(line, point, &along);
+  return point_along(line, along);
+}
+
+// How far a line drawn along the limit lies off it anywhere [m], looked at every `step` of its length.
+double farthest_from(const Polyline& limit, const Polyline& line, double step) {
+  const double whole = length(line);
+  const int pieces = std::max(1, static_cast<int>(std::ceil(std::min(whole / step, 1e5))));
+  double farthest = 0;
+  for (int k = 0; k <= pieces; ++k)
+    farthest = std::max(farthest, distance_to(limit, point_along(line, whole * k / pieces)));
+  return farthest;
+}
+
+// Whether a line passes a place within a distance [m], neither of its ends short of it.
+bool passes(const Polyline& line, const Point& place, double within) {
+  constexpr double hair = 1e-6; // m
+  double along = 0;
+  if (distance_to(line, place, &along) > within) return false;
+  const double whole = length(line);
+  if (along > hair && along < whole - hair) return true;
+  const bool head = along <= hair;
+  const Point &end = head ? line.front() : line.back(), &inner = head ? line[1] : line[line.size() - 2];
+  const double piece = distance(end, inner);
+  return piece > 0 &&
+         (place.x - end.x) * (end.x - inner.x) + (place.y - end.y) * (end.y - inner.y) <= hair * piece;
+}
+
 std::vector<int> cells_of(const terrain::Ground& ground, const std::vector<std::size_t>& faces) {
   std::vector<int> cells;
   for (const std::size_t face : faces) {
@@ -37,15 +67,20 @@ std::vector<int> cells_of(const terrain::Ground& ground, const std::vector<std::
 
 std::vector<std::size_t> faces_along(const site::Site& site, const terrain::Ground& ground,
                                      const Polyline& along, const std::string& key) {
+  const double cell = ground.grid.cell, farthest = 1.2 * cell;
+  Polyline limit = site.outline;
+  limit.push_back(limit.front());
+  const double off = farthest_from(limit, along, cell / 2);
   std::vector<std::size_t> faces;
+  // The faces of a slanting limit lie up to a cell off it, as stairs: each stands for the place of the
+  // outline nearest to it, and the line takes those whose place it passes.
+  const double beside = std::min(off, farthest) + 1e-6 * cell;
   for (std::size_t f = 0; f < ground.edges.size(); ++f)
-    // An outline that cuts the cells aslant lies up to 0.71 of one off their staircase.
-    if (distance_to(along, face_centre(ground.grid, ground.edges[f])) < 0.49 * ground.grid.cell)
+    if (passes(along, nearest_on(limit, face_centre(ground.grid, ground.edges[f])), beside))
       faces.push_back(f);
-  if (faces.empty()) // a slanting limit
+  if (faces.empty()) // shorter than a face
     for (std::size_t f = 0; f < ground.edges.size(); ++f)
-      if (distance_to(along, face_centre(ground.grid, ground.edges[f])) < 1.2 * ground.grid.cell)
-        faces.push_back(f);
+      if (distance_to(along, face_centre(ground.grid, ground.edges[f])) < farthest) faces.push_back(f);
   if (faces.empty())
     throw InputError({site.file.string(), 0, key}, "a line that touches no side of the yard",
                      "a line along the outline", "move it onto the outline");
