@@ -170,9 +170,16 @@ void refuse_far_from(const Field& before, const std::string& what, int line, con
                        site.units);
 }
 
-// What a piece of work moved: the difference to the ground before it.
-void book(const std::string& name, const std::string& kind, const Field& before, Ground& ground) {
+// What a piece of work moved: the difference to the ground before it, but for a swale or berm, of which the
+// cells may be too wide; `drawn` [m3] is then what was reckoned.
+void book(const std::string& name, const std::string& kind, const Field& before, Ground& ground,
+          double drawn = 0) {
   Earthwork moved{name, kind, 0, 0};
+  if (kind == "swale" || kind == "berm") {
+    (kind == "swale" ? moved.cut : moved.fill) = drawn;
+    ground.earthworks.push_back(moved);
+    return;
+  }
   for (std::size_t c = 0; c < before.size(); ++c) {
     const double rise = ground.elevation[c] - before[c];
     (rise > 0 ? moved.fill : moved.cut) += std::abs(rise) * ground.grid.cell_area();
@@ -197,12 +204,13 @@ Ground reshape(const site::Site& site, const Ground& as_is, const site::Design& 
     const Field before = ground.elevation;
     planes = work.kind == "plane" ? planes + 1 : 0;
     if (planes == 1) before_planes = before;
+    double drawn = 0;
     if (planes > 0)
       lay_planes(site, {&design.regrades[r + 1 - planes], planes}, before_planes, ground);
     else
-      lay_along_path(site, work, ground);
+      drawn = lay_along_path(site, work, ground);
     refuse_far_from(before, "regrade '" + work.name + "'", work.line, site, ground);
-    book(work.name, work.kind, before, ground);
+    book(work.name, work.kind, before, ground, drawn);
     for (std::size_t c = 0; c < before.size(); ++c) cut[r][c] = ground.elevation[c] < before[c] - 1e-9;
   }
   for (const site::Basin& work : design.basins) {

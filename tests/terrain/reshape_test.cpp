@@ -70,6 +70,22 @@ TEST_CASE("a swale only cuts and a berm only fills, with sides as they are slope
   CHECK_THAT(raised.earthworks[0].fill, WithinRel(0.36 * 10, 0.01));
 }
 
+TEST_CASE("the earth of a narrow swale or berm is booked as it is drawn, not as wide as cells are") {
+  const SimpleYard yard = simple_yard(20, 20, 0.5, [](double, double) { return 1.0; });
+  for (const bool swale : {true, false}) {
+    site::Design design;
+    design.regrades.resize(1);
+    design.regrades[0].kind = swale ? "swale" : "berm";
+    design.regrades[0].path = {{0, 5.1, swale ? 0.8 : 1.2}, {10, 5.1, swale ? 0.8 : 1.2}};
+    design.regrades[0].width = 0.1;
+    design.regrades[0].side_slope = 0.5;
+    const terrain::Earthwork moved = terrain::reshape(yard.site, yard.ground, design).earthworks[0];
+    // 0.1 m wide below, 0.9 m above: bed and banks end within eighths of a cell.
+    CHECK_THAT(swale ? moved.cut : moved.fill, WithinRel(0.1 * 10, 0.02));
+    CHECK((swale ? moved.fill : moved.cut) == 0);
+  }
+}
+
 TEST_CASE("a basin holds water up to its overflow") {
   const SimpleYard yard = simple_yard(60, 60, 0.2, [](double x, double) { return 2 - 0.01 * x; });
   site::Design design;
