@@ -153,3 +153,59 @@ TEST_CASE("Columns against Richards: a crust in series with every texture") {
     }
   }
 }
+
+// How fast a soil dries below tells the power of its conductivity: at the foot of deep soil that drains
+// freely the content is (T range / (n K t))^(1/(n - 1)) by the kinematic wave, n = 3 + 2/lambda, for which a
+// uniform zone has n - 1 in the place of n. A power of 1.5 + 2/lambda would leave it several hundredths off.
+TEST_CASE("Columns against Richards: what is left at the foot of wet soil that drains") {
+  static const lowspot::catalog::Catalog catalog =
+      lowspot::catalog::read_catalog(LOWSPOT_SOURCE_DATA "/catalog");
+  for (const auto& row : catalog.soils) {
+    INFO(row.name);
+    Parameters soil = figures_of(row, 4.0);
+    soil.wilting_point = soil.field_capacity = soil.residual + 1e-3; // it drains on
+    const double range = soil.porosity - soil.residual, wet = soil.residual + 0.97 * range;
+    const double power = 3 + 2 / soil.pore_size_index;
+    const double passed = soil.depth * range / (power * soil.conductivity); // the wave from the ground
+    richards::Column reference(wetting_branch(soil), soil.depth, wet, richards::Bottom::free_drainage,
+                               {5e-3, 5e-2, 1.05, 0.03, passed});
+    auto columns = lowspot::soil::make_columns({soil}, {0}, {1}, {wet});
+    std::vector<double> saturated{0.0}, recharge{0.0};
+    for (int k = 0; k < 40; ++k) {
+      reference.rain(0, passed);
+      lowspot::soil::drain_by_gravity(columns, saturated, passed, recharge);
+    }
+    const double foot = (reference.content(reference.cells() - 1) - soil.residual) / range;
+    const double left = (columns.background[0] - soil.residual) / range;
+    const double wave = std::pow(1 / 40.0, 1 / (power - 1));
+    const double uniform = std::pow(std::pow(0.97, 1 - power) + (power - 1) / power * 40, 1 / (1 - power));
+    CHECK_THAT(foot, WithinRel(wave, 0.005)); // the reference, to its cells
+    CHECK_THAT(left, WithinRel(uniform, 1e-6));
+    CHECK(left > foot);
+    CHECK(left < 1.03 * foot); // (n / (n - 1))^(1 / (n - 1)) at the most: 1.039 in sand
+  }
+}
+
+// Behind the front of a drizzle the soil passes on what comes, K Se^n = i, but for what still spreads ahead.
+TEST_CASE("Columns against Richards: the content at which deep soil passes on a drizzle") {
+  static const lowspot::catalog::Catalog catalog =
+      lowspot::catalog::read_catalog(LOWSPOT_SOURCE_DATA "/catalog");
+  for (const auto& row : catalog.soils) {
+    INFO(row.name);
+    const Parameters soil = figures_of(row, 6.0);
+    const double range = soil.porosity - soil.residual, rate = 0.2 * soil.conductivity;
+    const double passing = std::pow(0.2, 1 / (3 + 2 / soil.pore_size_index));
+    const double water = 4.0 * (soil.residual + passing * range - row.field_capacity); // 4 m deep
+    richards::Column reference(wetting_branch(soil), soil.depth, row.field_capacity,
+                               richards::Bottom::free_drainage,
+                               {5e-3, 5e-2, 1.05, 0.03, 0.01 * water / rate});
+    auto columns = lowspot::soil::make_columns({soil}, {0}, {1}, {row.field_capacity});
+    std::vector<double> saturated{0.0}, entering{water / 400}, recharge{0.0};
+    for (int k = 0; k < 400; ++k)
+      lowspot::soil::infiltrate(columns, saturated, entering, water / 400 / rate, recharge);
+    reference.rain(rate, water / rate);
+    const double above = (reference.content(0) - soil.residual) / range;
+    CHECK_THAT(above, WithinRel(passing, 1e-3));
+    CHECK_THAT((columns.front_content[0] - soil.residual) / range, WithinRel(above, 0.015));
+  }
+}
