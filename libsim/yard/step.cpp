@@ -30,7 +30,8 @@ void Yard::State::gather_supply(double dt, double before) {
     if (!ground.active[c]) continue;
     // Leaves and mulch fill before anything reaches the ground.
     const double falling_rain = intensity * open_sky[c];
-    const double held = std::min(falling_rain * dt, std::max(0.0, ground.interception[c] - canopy[c]));
+    const double leaves = ground.interception[c] * open_sky[c]; // none under a roof
+    const double held = std::min(falling_rain * dt, std::max(0.0, leaves - canopy[c]));
     canopy[c] += held;
     books.rain[c] += falling_rain * dt - held;
     const double rain_rate = std::max(0.0, falling_rain - held / dt);
@@ -113,7 +114,7 @@ void Yard::State::offer_sinks(double dt) {
   for (std::size_t c = 0; c < sink.size(); ++c) {
     if (!ground.active[c]) continue;
     // Leaves over the water dry first: air has one demand for both.
-    const double from_leaves = std::min(canopy[c] / dt, reference);
+    const double from_leaves = std::min(canopy[c] / dt, reference * open_sky[c]);
     air_capacity[c] = depth[c] > 0 ? std::max(0.0, evaporation - from_leaves) : 0;
     sink[c] = soil_capacity[c] + trench_capacity[c] + air_capacity[c];
   }
@@ -168,7 +169,7 @@ void Yard::State::move_surface(double dt) {
   const double drying = evaporation_rate() * dt;
   double from_leaves = 0;
   for (std::size_t c = 0; drying > 0 && c < canopy.size(); ++c) {
-    const double part = std::min(canopy[c], drying);
+    const double part = std::min(canopy[c], drying * open_sky[c]);
     canopy[c] -= part;
     evaporated[c] += part;
     from_leaves += part;

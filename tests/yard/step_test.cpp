@@ -102,6 +102,25 @@ TEST_CASE("wet leaves over open water share the air's demand with it") {
              WithinRel(1.05 * 5e-3 / 86400 * 24 * 3600 * 16, 1e-3));
 }
 
+// Of a cell that lies three quarters under a roof the leaves of a quarter hold rain, and dry.
+TEST_CASE("leaves beside a house hold no more than grows under open sky") {
+  SimpleYard yard = simple_yard(4, 4, 1.0, [](double, double) { return 1.0; });
+  yard.ground.interception.assign(16, 0.002);
+  yard.ground.open_sky.assign(16, 0.25);
+  yard.site.storm.reference_et = 5e-3 / 86400;
+  rain_at(yard, 0.0015 / 600, 600); // not enough to fill them
+  yard::Yard run(yard.site, yard.ground, yard.rain, nullptr);
+  run.advance(600);
+  CHECK(run.surface().volume() == 0);
+  run.advance(600 + 3 * 3600);
+  CHECK_THAT(run.ledger().received(Store::evapotranspiration),
+             WithinRel(0.25 * 5e-3 / 86400 * 3 * 3600 * 16, 1e-9));
+  rain_at(yard, 0.005 / 600, 600);
+  yard::Yard more(yard.site, yard.ground, yard.rain, nullptr);
+  more.advance(600);
+  CHECK_THAT(more.surface().volume(), WithinRel(0.25 * 0.003 * 16, 1e-9));
+}
+
 // A lid of 0.1 m that passes 1e-6 m/s under 0.1 m of water: Darcy, on the half of the trench that is not
 // under the building.
 TEST_CASE("a trench that lies half under a building takes in through the half that does not") {
