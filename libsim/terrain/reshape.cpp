@@ -78,7 +78,9 @@ void dig_basin(const site::Site& site, const site::Basin& work, const Mask& fed,
                          " below the lowest ground on its rim",
                      "an overflow at " + rounded(rim / site.unit, 6) + " or above",
                      "cut its way out with a swale, or raise `overflow`");
-  const Ground before = ground;
+  Ground before = ground; // a bank beside a slab begins at the ground that the slab is set in, not on it
+  for (std::size_t c = 0; c < ground.slab_thickness.size(); ++c)
+    if (!inside[c] && ground.slab_thickness[c] > 0) before.elevation[c] = ground.natural_elevation[c];
   Polyline edge = work.outline;
   edge.push_back(edge.front());
   const double berm = std::max(berm_width, ground.grid.cell);

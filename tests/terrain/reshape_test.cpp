@@ -329,3 +329,29 @@ TEST_CASE("soil amended in less than a cell, so that nothing is, is told of") {
   CHECK(larger.warnings.empty());
   CHECK(larger.amended[cell_at(larger.grid, 5.75, 5.75)] == 0);
 }
+
+// On level ground at 1 m: 3 m by 2 m above, sides of one in three down to 0.15 m.
+TEST_CASE("a rain garden beside a patio's step is dug as one in the open") {
+  const SimpleYard open = simple_yard(80, 64, 0.125, [](double, double) { return 1.0; });
+  SimpleYard stepped = simple_yard(
+      80, 64, 0.125, [](double x, double y) { return x > 2 && x < 6 && y > 0.5 && y < 3 ? 1.15 : 1.0; });
+  terrain::Ground& ground = stepped.ground;
+  ground.natural_elevation.assign(ground.elevation.size(), 1.0);
+  ground.slab_thickness.assign(ground.elevation.size(), 0.0);
+  ground.base_depth = ground.slab_thickness;
+  for (std::size_t c = 0; c < ground.elevation.size(); ++c)
+    if (ground.elevation[c] > 1.1) ground.slab_thickness[c] = 0.1;
+  site::Design design;
+  site::Basin garden;
+  garden.name = "garden";
+  garden.outline = {{2.5, 3}, {5.5, 3}, {5.5, 5}, {2.5, 5}};
+  garden.depth = 0.15;
+  garden.side_slope = 1.0 / 3;
+  design.basins = {garden};
+  const double exact = 6 * 0.15 - 30 * 0.15 * 0.15 / 2 + 36 * 0.15 * 0.15 * 0.15 / 3;
+  for (const SimpleYard* yard : {&open, static_cast<const SimpleYard*>(&stepped)}) {
+    const terrain::Ground dug = terrain::reshape(yard->site, yard->ground, design);
+    CHECK_THAT(dug.earthworks[0].cut, WithinRel(exact, 0.01)); // banks in steps of a cell
+    CHECK(dug.earthworks[0].fill == 0);
+  }
+}
