@@ -30,7 +30,11 @@ public:
   Collector(const site::Site& site, const site::Design& design, const terrain::Ground& as_is,
             const job::CutSheet& sheet)
       : site_(site), design_(design), sheet_(sheet), as_is_(as_is),
-        ground_(terrain::ground_of(site, as_is, design)) {}
+        ground_(terrain::ground_of(site, as_is, design)) {
+    site::Design shaped;
+    shaped.regrades = design.regrades;
+    before_basins_ = terrain::ground_of(site, as_is, shaped);
+  }
 
   std::vector<WorkLevel> all() {
     for (const site::Outlet& outlet : design_.outlets)
@@ -198,7 +202,7 @@ private:
     return {low, high};
   }
 
-  // Lowest finished ground on the cells around a shape [m].
+  // Lowest finished ground on the cells around a shape, or where it reaches an open edge of the yard [m].
   double rim(const Mask& inside) const {
     const Grid& grid = ground_.grid;
     Mask around(inside.size(), 0);
@@ -212,7 +216,16 @@ private:
     }
     for (std::size_t c = 0; c < inside.size(); ++c)
       if (inside[c]) around[c] = 0;
-    return range(around).first;
+    return std::min(range(around).first, open_edge(inside));
+  }
+
+  // Lowest ground within a shape, before it is dug, from which water leaves the yard [m].
+  double open_edge(const Mask& inside) const {
+    double lowest = std::numeric_limits<double>::infinity();
+    for (const terrain::EdgeFace& face : before_basins_.edges)
+      if (face.open && inside[face.cell] && before_basins_.active[face.cell])
+        lowest = std::min(lowest, before_basins_.elevation[face.cell]);
+    return lowest;
   }
 
   std::string sides(double slope) const { return "sides 1 to " + rounded(1 / slope, 2); }
@@ -254,6 +267,7 @@ private:
   const job::CutSheet& sheet_;
   const terrain::Ground& as_is_;
   const terrain::Ground ground_;
+  terrain::Ground before_basins_;
   std::vector<WorkLevel> works_;
 };
 

@@ -206,3 +206,21 @@ TEST_CASE("a work that is named for its kind says it once") {
   CHECK(report::named_with_kind("rain garden", "rain garden") == "rain garden");
   CHECK(report::named_with_kind("by the oak", "rain garden") == "by the oak (rain garden)");
 }
+
+TEST_CASE("a rain garden that reaches an open edge of the yard runs over there") {
+  Yard data;
+  // 10 mm and more lower in the middle of the east side than anywhere beside the garden.
+  data.yard =
+      simple_yard(40, 20, 0.5, [](double x, double y) { return 10 - 0.01 * x + 0.02 * std::abs(y - 4.5); });
+  open_side(data.yard, terrain::Side::east);
+  data.design = simple_drain(data.yard, 0.5);
+  site::Basin basin;
+  basin.name = "garden";
+  basin.outline = {{15, 2}, {20, 2}, {20, 7}, {15, 7}};
+  basin.depth = 0.2;
+  data.design.basins = {basin};
+  const auto works = data.works();
+  REQUIRE(works.size() == 1);
+  CHECK(works[0].top == Approx(10 - 0.01 * 19.75 + 0.02 * 0.25).margin(1e-6));
+  CHECK(works[0].deep() == Approx(0.2).margin(1e-6));
+}
