@@ -65,7 +65,7 @@ std::vector<Mark> marks(const site::Site& site, const site::Run& run, const drai
     const auto there = mark_at(line.distance);
     if (there == result.end())
       result.push_back({line.distance, "crosses " + line.name});
-    else if (there->distance < total - same_place) // a foot is known by the name of what it leads to alone
+    else
       there->note += (there->note.find("crosses ") == std::string::npos ? ", crosses " : ", ") + line.name;
   }
   const auto named = static_cast<std::ptrdiff_t>(result.size());

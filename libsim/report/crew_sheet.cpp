@@ -146,12 +146,12 @@ std::string cut_row(const SheetScene& scene, const job::CutStation& station) {
   const int decimals = units.metric ? 3 : 2;
   const auto cell = [](const std::string& text) { return "<td class=\"n\">" + escape(text) + "</td>"; };
   std::string head = job::station_text(station.station, !units.metric);
-  const auto outlet = std::find_if(scene.design->outlets.begin(), scene.design->outlets.end(),
-                                   [&](const site::Outlet& each) { return each.name == station.note; });
   // A line in the way must not be cut off behind the place where it is crossed.
   const std::string crosses = ", crosses ", note = ", " + station.note;
   const std::size_t crossed = std::min(note.find(crosses), note.size());
   const std::string place = station.note.substr(0, std::max<std::size_t>(crossed, 2) - 2);
+  const auto outlet = std::find_if(scene.design->outlets.begin(), scene.design->outlets.end(),
+                                   [&](const site::Outlet& each) { return each.name == place; });
   if (!place.empty())
     head += " " + (outlet != scene.design->outlets.end() ? foot_name(*outlet) : short_name(place, 12));
   const std::string lines = note.substr(std::min(crossed + crosses.size(), note.size()));
@@ -343,7 +343,7 @@ std::string rules(const SheetScene& scene) {
       {"Begin at " + foot + " (station 0) and work up; rod every " + (metric ? "1.5 to 3 m." : "5 to 10 ft."),
        std::string("Right is within ") + (metric ? "6 mm" : "1/4 in") +
            "; nowhere may the bottom rise toward " + foot +
-           (steps.empty() ? "" : ", but " + short_name(steps, 60) + ", where its bed of stone ends") +
+           (steps.empty() ? "" : ", but " + short_name(steps, 100) + ", where its bed of stone ends") +
            ". High spots are shaved, low spots filled with tamped stone." + (slotted ? " Slots down." : ""),
        "Stop for water in the trench, rock, a smell of sewage, an unmarked line, clay that smears.",
        "Before covering: a hose at the head, " + seen_at_foot(*scene.design) +

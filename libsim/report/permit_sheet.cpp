@@ -104,8 +104,7 @@ double outlet_invert(const SheetScene& scene, const site::Outlet& outlet) {
   // As the crew digs it, where it is dug: stations count from the outlet.
   if (scene.cut != nullptr)
     for (const job::CutRun& run : scene.cut->runs)
-      if (!run.stations.empty() && run.stations.front().note == outlet.name)
-        return run.stations.front().invert;
+      if (!run.stations.empty() && run.to == outlet.name) return run.stations.front().invert;
   for (const site::Run& run : scene.design->runs)
     if (run.to == outlet.name)
       for (const results::RunProfileRecord& profile : scene.built->profiles)

@@ -46,7 +46,7 @@ TEST_CASE("the cut sheet has a station where a line is crossed, and names it") {
   CHECK(sheet.runs[0].stations.size() == 22); // every 5 ft, and one crossing between
 }
 
-TEST_CASE("of lines that are crossed at one place, or at a bend or a head, none is left out of the sheet") {
+TEST_CASE("of lines that are crossed at one place, or at a bend or an end, none is left out of the sheet") {
   SimpleYard yard = level_yard();
   site::Design design = round_design();
   site::Run& run = design.runs[0];
@@ -61,13 +61,13 @@ TEST_CASE("of lines that are crossed at one place, or at a bend or a head, none 
   across("power", 42), across("phone", 42); // in one trench
   across("gas", 60), across("cable", 60);
   across("water", 10);
-  across("street", 110); // the foot has its own name alone
+  across("street", 110);
   const job::CutSheet sheet = job::make_cut_sheet(yard.site, design, yard.ground, 5 * foot);
   std::vector<std::string> notes;
   for (const job::CutStation& station : sheet.runs[0].stations)
     if (!station.note.empty()) notes.push_back(station.note);
-  CHECK(notes == std::vector<std::string>{"fence", "bend, crosses gas, cable", "crosses power, phone",
-                                          "head, crosses water"});
+  CHECK(notes == std::vector<std::string>{"fence, crosses street", "bend, crosses gas, cable",
+                                          "crosses power, phone", "head, crosses water"});
 }
 
 TEST_CASE("where lines cross, and at which angle") {
