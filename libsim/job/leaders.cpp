@@ -106,6 +106,24 @@ std::vector<std::string> tees_of(const site::Site& site, const site::Design& des
   return list;
 }
 
+std::vector<std::string> heads_taken(const site::Site& site, const site::Design& design) {
+  std::vector<std::string> list;
+  const auto join = [&](const std::string& name, const Point& from) {
+    for (const site::Run& run : design.runs) {
+      double along = 0;
+      if (run.name != name || run.pipe.diameter <= 0) continue;
+      distance_to(run.path, from, &along);
+      if (along <= beside) list.push_back(name);
+    }
+  };
+  for (const site::Building& building : site.buildings)
+    for (const site::Downspout& spout : building.downspouts)
+      join(yard::destination(&design, spout), spout.at);
+  for (const site::Inlet& inlet : design.inlets) join(inlet.to, inlet.at);
+  for (const site::Channel& channel : design.channels) join(channel.to, channel.path.back());
+  return list;
+}
+
 std::string leader_note(const Leader& leader, const site::Site& site) {
   return "the pipe that leads '" + leader.downspout + "' to '" + leader.to + "', " +
          site::written(leader.length, Dimension::length, site) +

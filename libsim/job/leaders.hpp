@@ -26,6 +26,10 @@ std::vector<std::string> adapters_of(const site::Site& site, const site::Design&
 // and its foot, more than a foot from either: pipe is cut open there.
 std::vector<std::string> tees_of(const site::Site& site, const site::Design& design);
 
+// Names of the runs with a downspout, inlet or channel led in at their head or within a foot of it, by these
+// works or by what stands before them: water comes in there, and no end cap goes on.
+std::vector<std::string> heads_taken(const site::Site& site, const site::Design& design);
+
 // "the pipe that leads 'east downspout' to 'carrier', 23 ft straight, is ordered, but ..."
 std::string leader_note(const Leader& leader, const site::Site& site);
 

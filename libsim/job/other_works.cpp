@@ -59,10 +59,18 @@ public:
       else if (outlet.well.void_share >= hollow)
         add("fittings", "dry well chamber", Measure::count, 1);
       else
-        add("stone", "stone in dry wells", Measure::volume, dug,
-            rounded(100 * site_.ordering.stone_waste, 3) + " % waste", 1 + site_.ordering.stone_waste,
-            grains * (1 - outlet.well.void_share));
+        stone_in(outlet.well);
     }
+  }
+
+  // Without cloth all round it the soil would wash into the stone.
+  void stone_in(const site::Well& well) {
+    add("stone", "stone in dry wells", Measure::volume, well.plan * well.depth,
+        rounded(100 * site_.ordering.stone_waste, 3) + " % waste", 1 + site_.ordering.stone_waste,
+        grains * (1 - well.void_share));
+    add("fabric", "fabric around dry wells", Measure::area, 2 * well.plan + well.perimeter * well.depth,
+        rounded(100 * site_.ordering.fabric_waste, 3) + " % waste; bottom, sides and top",
+        1 + site_.ordering.fabric_waste);
   }
 
   // The line that the pump pushes through, straight to its end: what is laid round corners is more.

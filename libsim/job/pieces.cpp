@@ -101,13 +101,15 @@ double elbow_for(double turn) {
   return turn < 67.5 * degree ? 45 * degree : 90 * degree;
 }
 
-std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design, bool feet) {
+std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design, bool feet,
+                                                   const std::vector<std::string>& heads_taken) {
   Pieces pieces(feet);
   for (const site::Fitting& fitting : design.fittings) add_meeting(design, fitting.name, pieces);
   for (const site::Run& run : design.runs) {
     if (run.pipe.diameter <= 0) continue;
     add_bends(run, pieces);
-    if (run.from.empty() && run.pipe.slot_area > 0) pieces.add("end cap, " + pieces.size(run.pipe));
+    const bool taken = std::find(heads_taken.begin(), heads_taken.end(), run.name) != heads_taken.end();
+    if (run.from.empty() && run.pipe.slot_area > 0 && !taken) pieces.add("end cap, " + pieces.size(run.pipe));
   }
   for (const site::Outlet& outlet : design.outlets)
     for (const site::Run& run : design.runs)

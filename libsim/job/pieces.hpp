@@ -17,7 +17,8 @@ std::string pipe_size(const site::PipeChoice& pipe, bool feet);
 // What and how many: "tee, 4 in", "elbow 45 deg, 3 in", "reducer, 4 in to 3 in", "end cap, 3 in",
 // "outlet: daylight, 3 in". Flexible pipe takes gentle bends by itself: only turns of more than 30 degrees
 // within a run of it count. What downspouts need is told by adapters_of(). `feet`: the units of
-// the yard.
-std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design, bool feet);
+// the yard. `heads_taken`: names of runs whose head takes something else than an end cap, see heads_taken().
+std::vector<std::pair<std::string, int>> pieces_of(const site::Design& design, bool feet,
+                                                   const std::vector<std::string>& heads_taken = {});
 
 } // namespace lowspot::job

@@ -43,7 +43,12 @@ public:
     entry.net += net;
     entry.ordered += net * factor;
     entry.mass += net * factor * density;
-    entry.allowance = allowance;
+    // Where parts of a line are measured in two ways, both are said.
+    const std::size_t share = std::min(allowance.find("; "), allowance.size());
+    if (entry.allowance.empty())
+      entry.allowance = allowance;
+    else if (entry.allowance.find(allowance.substr(share)) == std::string::npos)
+      entry.allowance += allowance.substr(share);
   }
   std::vector<TakeoffLine> lines;
 };
@@ -109,7 +114,7 @@ void add_trench(const site::Site& site, const site::Design& design, const site::
                 (cut.width + 2 * height + (run.cap.of_stone ? 0 : cut.width + ordering.fabric_lap)) *
                     cut.length,
                 percent_waste(ordering.fabric_waste) + (run.cap.of_stone
-                                                            ? "; bottom and sides, the top is open"
+                                                            ? "; under open stone bottom and sides alone"
                                                             : "; the lap over the stone is counted in place"),
                 1 + ordering.fabric_waste);
     }
@@ -223,7 +228,7 @@ Takeoff quantities(const site::Site& site, const site::Design& design, const ter
   if (!design.after.empty())
     for (const auto& [piece, count] : pieces_of(site::what_stands(design), site.units == "ft"))
       standing[piece] = count;
-  for (const auto& [piece, count] : pieces_of(design, site.units == "ft"))
+  for (const auto& [piece, count] : pieces_of(design, site.units == "ft", heads_taken(site, design)))
     if (count > standing[piece]) lines.add("fittings", piece, Measure::count, count - standing[piece], "", 1);
   for (const std::string& adapter : adapters_of(site, design))
     lines.add("fittings", adapter, Measure::count, 1, "", 1);

@@ -44,10 +44,11 @@ std::string quantity(double value, job::Measure measure, bool metric) {
   const double shown = value / unit.si;
   if (measure == job::Measure::time)
     return fixed(shown, 1) + " " + unit.on_paper; // times a rate it is the cost
-  // Whole feet and square feet, tenths of a yard: finer would promise more than a tape gives.
-  return (measure == job::Measure::volume || (metric && measure == job::Measure::length) ? fixed(shown, 1)
-                                                                                         : fixed(shown, 0)) +
-         " " + unit.on_paper;
+  // Whole feet and square feet, tenths of a yard: finer would promise more than a tape gives. Of less than
+  // ten, such as 1.5 ft of pipe, the half that rounding may take would be missing on the job.
+  const bool tenths = measure == job::Measure::volume || (metric && measure == job::Measure::length) ||
+                      std::round(10 * shown) < 100;
+  return fixed(shown, tenths ? 1 : 0) + " " + unit.on_paper;
 }
 
 std::string money(double value, const site::Site& site) {
@@ -67,12 +68,6 @@ std::string weight(const job::TakeoffLine& line, bool metric) {
 std::string load_size(const site::Site& site, bool metric) {
   const PaperUnit unit = paper_unit(job::Measure::volume, metric);
   return rounded(site.ordering.truck / unit.si, 3) + " " + unit.on_paper;
-}
-
-// Whether a dry well is dug that is filled with stone: how it is wrapped the site file does not say.
-bool stone_in_wells(const job::Takeoff& takeoff) {
-  return std::any_of(takeoff.lines.begin(), takeoff.lines.end(),
-                     [](const job::TakeoffLine& line) { return line.item == "stone in dry wells"; });
 }
 
 } // namespace
@@ -171,8 +166,8 @@ std::string takeoff_html(const job::Takeoff& takeoff, const site::Site& site, co
       "<h3>What was added to the figures in place</h3>\n" + list(takeoff_factors(takeoff)) +
       paragraph("Change them in [takeoff] of the site file. Volumes to order are loose, in place they "
                 "are as dug or as laid; a load is " +
-                load_size(site, document.metric) + ". Not counted: rock, roots, marker tape, " +
-                (stone_in_wells(takeoff) ? "cloth around dry wells, " : "") + "disposal, permits.");
+                load_size(site, document.metric) +
+                ". Not counted: rock, roots, marker tape, disposal, permits.");
   if (!takeoff.notes.empty()) {
     std::vector<std::string> notes;
     for (const std::string& note : takeoff.notes) notes.push_back(sentence_case(note) + ".");

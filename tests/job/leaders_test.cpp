@@ -132,3 +132,33 @@ TEST_CASE("what joins a run between its ends takes a tee, at its head and at its
   design.standing = {"middle"};
   CHECK(job::tees_of(yard.site, design) == std::vector<std::string>{tee});
 }
+
+TEST_CASE("a slotted run whose head takes a downspout, a box or a gutter gets no end cap") {
+  SimpleYard yard = yard_with_house();
+  site::Design design = round_design();
+  const site::Run& run = design.runs[0];
+  yard.site.buildings[0].downspouts = {{"spout", {10 * foot, 16 * foot}, 20, "ground"}};
+  REQUIRE(distance(run.path.front(), {10 * foot, 10 * foot}) < 1e-9);
+  const auto caps = [&] {
+    double count = 0;
+    for (const job::TakeoffLine& line : job::take_off(yard.site, design, yard.ground).lines)
+      if (line.item == "end cap, 4 in") count += line.ordered;
+    return count;
+  };
+  CHECK(caps() == 1);
+  design.downspouts = {{"spout", "main"}};
+  CHECK(caps() == 0);
+  yard.site.buildings[0].downspouts[0].at.x = 14 * foot; // a tee further down: the head stays closed
+  CHECK(caps() == 1);
+  design.downspouts.clear();
+  site::Channel gutter;
+  gutter.name = "gutter", gutter.to = "main", gutter.width = 4 * inch;
+  gutter.path = {{10 * foot, 14 * foot}, {10 * foot, 11 * foot}};
+  design.channels = {gutter};
+  CHECK(job::heads_taken(yard.site, design) == std::vector<std::string>{"main"});
+  design.channels.clear();
+  site::Inlet box;
+  box.name = "box", box.to = "main", box.at = {10.5 * foot, 10 * foot};
+  design.inlets = {box};
+  CHECK(job::heads_taken(yard.site, design) == std::vector<std::string>{"main"});
+}

@@ -95,7 +95,24 @@ TEST_CASE("boxes, gutters, wells and cleanouts are counted") {
   CHECK(found(works, "cleanout, 4 in")->net == 1);
   CHECK_THAT(found(works, "stone in dry wells")->net, WithinRel(3.0, 1e-12));
   CHECK_THAT(found(works, "spoil hauled away")->net, WithinRel(3.0, 1e-12));
-  CHECK(works.size() == 5);
+  REQUIRE(found(works, "fabric around dry wells"));
+  // Bottom, sides and top of a pit of 2 m2, 5 m around, 1.5 m deep.
+  CHECK_THAT(found(works, "fabric around dry wells")->net, WithinRel(2 * 2 + 5 * 1.5, 1e-12));
+  CHECK(works.size() == 6);
+}
+
+TEST_CASE("a dry well that is a chamber takes no stone, and no fabric around that") {
+  const SimpleYard yard = level_yard();
+  site::Design design;
+  site::Outlet well;
+  well.name = "well";
+  well.kind = "dry well";
+  well.well = {2, 5, 1.5, 0.95};
+  design.outlets = {well};
+  const auto works = job::other_works(yard.site, design, yard.ground);
+  CHECK(found(works, "dry well chamber")->net == 1);
+  CHECK_FALSE(found(works, "stone in dry wells"));
+  CHECK_FALSE(found(works, "fabric around dry wells"));
 }
 
 TEST_CASE("works are measured once, whether the ground is as it is or as they leave it") {

@@ -295,3 +295,13 @@ TEST_CASE("cloth under open stone lines bottom and sides and does not close the 
   // Across the top of 12 in, and 12 in of lap.
   CHECK_THAT(fabric() - open, WithinAbs(100 * foot * 24 * inch, 1e-6));
 }
+
+TEST_CASE("cloth of open and of covered stone is one line, which says how both are measured") {
+  const SimpleYard yard = level_yard();
+  site::Design design = round_design();
+  design.runs.push_back(design.runs[0]);
+  design.runs[1].name = "open", design.runs[1].cap = {"open stone", 0.08, 0, false, true};
+  const std::string said = line_of(job::take_off(yard.site, design, yard.ground), "nonwoven 6 oz").allowance;
+  CHECK(said == "15 % waste; the lap over the stone is counted in place; under open stone bottom and sides "
+                "alone");
+}

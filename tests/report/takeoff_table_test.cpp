@@ -87,18 +87,29 @@ TEST_CASE("hours of the crew are told to a tenth, so that hours times their rate
   CHECK(report::takeoff_rows(takeoff, site)[0].ordered == "2.5 h");
 }
 
-TEST_CASE(
-    "notes are sentences, a load is as large as it was given, and cloth around dry wells is not counted") {
+TEST_CASE("notes are sentences, and a load is as large as it was given") {
   site::Site site;
   site.units = "ft";
   job::Takeoff takeoff = sample();
   takeoff.notes = {"sod is counted for trenches alone"};
   const std::string html = report::takeoff_html(takeoff, site, "1.0");
   CHECK_THAT(html, ContainsSubstring("<li>Sod is counted for trenches alone.</li>") &&
-                       ContainsSubstring("a load is 10 cu yd.") && !ContainsSubstring("dry wells"));
-  job::TakeoffLine stone;
-  stone.group = "stone", stone.item = "stone in dry wells", stone.measure = job::Measure::volume;
-  takeoff.lines.push_back(stone);
-  CHECK_THAT(report::takeoff_html(takeoff, site, "1.0"),
-             ContainsSubstring("cloth around dry wells, disposal"));
+                       ContainsSubstring("a load is 10 cu yd."));
+}
+
+TEST_CASE("less than ten feet are told to a tenth, so that what is ordered is not less than what is laid") {
+  site::Site site;
+  site.units = "ft";
+  job::Takeoff takeoff;
+  job::TakeoffLine leader;
+  leader.group = "pipe", leader.item = "leader", leader.measure = job::Measure::length;
+  leader.net = 1.4 * 0.3048, leader.ordered = 1.47 * 0.3048;
+  takeoff.lines = {leader};
+  CHECK(report::takeoff_rows(takeoff, site)[0].net == "1.4 ft");
+  CHECK(report::takeoff_rows(takeoff, site)[0].ordered == "1.5 ft");
+  takeoff.lines[0].ordered = 9.96 * 0.3048;
+  CHECK(report::takeoff_rows(takeoff, site)[0].ordered == "10 ft");
+  takeoff.lines[0].measure = job::Measure::area;
+  takeoff.lines[0].ordered = 4.44 * 0.3048 * 0.3048;
+  CHECK(report::takeoff_rows(takeoff, site)[0].ordered == "4.4 ft\u00b2");
 }
