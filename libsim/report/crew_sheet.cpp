@@ -28,9 +28,8 @@ namespace {
 
 constexpr std::size_t most_rows = 26, one_column = 12; // of the cut table
 constexpr std::size_t most_runs = 4, most_materials = 24, most_ties = 8, most_works = 6, most_met = 3;
-constexpr std::size_t comfortable = 27;    // lines; more are set in small type
-constexpr std::size_t crowded = 40;        // lines; more are set smaller still, for one sheet must do
-constexpr std::size_t letters_beside = 55; // of a line in half of the page
+// Lines from which on type is small, smaller still, and the plan smaller, too: one sheet must do.
+constexpr std::size_t comfortable = 23, crowded = 38, full = 46, letters_beside = 55; // half a line
 
 std::size_t rows_of(const job::CutSheet& sheet) {
   std::size_t rows = 0;
@@ -393,7 +392,8 @@ std::string crew_sheet_html(const SheetScene& scene) {
                             2 * std::min(works.size(), most_works) + (scene.takeoff->lines.size() + 2) / 3 +
                             std::max(job::swing_ties(scene.site(), *scene.design, corners).size(),
                                      on_the_way.size() / letters_beside);
-  if (lines > crowded) body = "<div class=\"crowded\">" + body + "</div>\n";
+  const std::string size = lines > full ? "crowded full" : lines > crowded ? "crowded" : "";
+  body = "<div class=\"" + size + "\">" + body + "</div>\n";
   return sheet_html(scene, "Crew: " + short_name(scene.design->name, 60), body, lines > comfortable);
 }
 

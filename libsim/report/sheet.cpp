@@ -39,7 +39,7 @@ main th:first-child{padding-left:0}
 .maps .sketch img{max-height:64mm}
 .tight{font-size:7.3pt;line-height:1.15}.tight .sketch img{max-height:54mm}.tight .plan img{max-height:74mm}.tight table,.tight .cuts,.tight .cuts th,.tight .cuts td{font-size:6.9pt}.tight .cuts td{height:3.1mm}
 body:has(.tight) h1{font-size:11.5pt}.tight .three-up ul{columns:4}.tight .writes{margin:.4mm 0}
-.tight .crowded .sketch img{max-height:62mm}.crowded{font-size:6.9pt;line-height:1.08}.tight .crowded h3{font-size:7.8pt;margin:.5mm 0 .2mm}.tight .crowded :is(table,.cuts,.cuts th,.cuts td){font-size:6.6pt}.tight .crowded .cuts td{height:2.8mm}.crowded th,.crowded td{padding:.12mm .9mm}
+.tight .crowded .sketch img{max-height:62mm}.crowded{font-size:6.9pt;line-height:1.08}.tight .crowded h3{font-size:7.8pt;margin:.5mm 0 .2mm}.tight .crowded :is(table,.cuts,.cuts th,.cuts td){font-size:6.6pt}.tight .crowded .cuts td{height:2.8mm}.crowded th,.crowded td{padding:.12mm .9mm}.tight .full .sketch img{max-height:44mm}.full .alert{padding:.3mm 1.4mm}.tight .full :is(p,ul,figure,.writes,.scroll){margin-top:.1mm;margin-bottom:.1mm}.full li{margin:0}
 .tight h3{font-size:8.4pt;margin-top:.8mm}.tight .big{font-size:9pt}
 .works td:nth-child(2){min-width:0;width:60%;border-left:0}.alert{padding:.8mm 2mm}.chart{max-height:60mm}
 }

@@ -344,3 +344,21 @@ TEST_CASE("where the drain ends in a dry well or a pump's pit, the crew is sent 
              ContainsSubstring("Begin at the pump pit (station 0)") &&
                  ContainsSubstring("water at the end of the pump&#39;s hose"));
 }
+
+TEST_CASE("a page of more lines than a letter sheet holds in comfortable type is set in small type") {
+  sample::SheetMaker maker;
+  for (int k = 0; k < 10; ++k) { // ten stations more
+    site::Utility line;
+    line.name = "line", line.depth = 0.2;
+    line.path = {{0, (1.0 + 0.335 * k)}, {64 * 0.3048, (1.0 + 0.335 * k)}};
+    maker.site.utilities.push_back(line);
+  }
+  CHECK_THAT(crew_sheet_html(maker.scene()), !ContainsSubstring("class=\"tight\""));
+  for (const char* name : {"cover", "fall", "depth", "frost"}) { // each a line of what is not kept
+    results::CheckRecord check;
+    check.id = check.name = name, check.outcome = results::CheckOutcome::fail;
+    check.of_works = true;
+    maker.comparison.designs[1].checks.push_back(check);
+  }
+  CHECK_THAT(crew_sheet_html(maker.scene()), ContainsSubstring("class=\"tight\""));
+}
