@@ -1,7 +1,9 @@
 #include <lowspot/yard/setup.hpp>
 
 #include <algorithm>
+#include <initializer_list>
 
+#include <lowspot/base/error.hpp>
 #include <lowspot/soil/uptake.hpp>
 #include <lowspot/yard/crossing.hpp>
 #include <lowspot/yard/seeps.hpp>
@@ -28,6 +30,32 @@ bool is_bare(const site::Area& cover) {
   return !cover.impervious && !cover.plants && cover.crop_coefficient <= 0 && cover.soil_evaporation > 0;
 }
 
+// A ground that a program fills in itself has a value a cell in each field, and soils and covers that there
+// are.
+void require_whole(const site::Site& site, const terrain::Ground& ground) {
+  const std::size_t cells = ground.grid.cells();
+  const auto require = [&](const char* field, std::size_t found, std::size_t expected) {
+    if (found != expected)
+      throw InputError({}, "a ground with " + std::to_string(found) + " values of " + field,
+                       std::to_string(expected), "Give each cell of the grid one.");
+  };
+  require("interception", ground.interception.size(), cells);
+  require("pervious", ground.pervious.size(), cells);
+  require("soil", ground.soil.size(), cells);
+  require("cover", ground.cover.size(), cells);
+  if (!ground.jointed.empty()) require("jointed", ground.jointed.size(), cells);
+  require("joint_intake", ground.joint_intake.size(), ground.jointed.size());
+  for (std::size_t c = 0; c < cells; ++c)
+    if (ground.soil[c] < 0 || static_cast<std::size_t>(ground.soil[c]) >= site.soils.size() ||
+        ground.cover[c] >= static_cast<int>(site.areas.size()))
+      throw InputError({},
+                       "cell " + std::to_string(c) + " of soil " + std::to_string(ground.soil[c]) +
+                           " and cover " + std::to_string(ground.cover[c]) + " in a site of " +
+                           std::to_string(site.soils.size()) + " soils and " +
+                           std::to_string(site.areas.size()) + " areas",
+                       "an index of each, or cover -1 for lawn", "Give the site a soil, and each cell one.");
+}
+
 struct SoilLayer {
   double tight_elevation = 0, thickness = 0; // m
 };
@@ -46,6 +74,7 @@ SoilLayer soil_layer(const site::Site& site, const terrain::Ground& ground, std:
 } // namespace
 
 surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground) {
+  require_whole(site, ground);
   surface::Terrain terrain;
   terrain.grid = ground.grid;
   terrain.active = ground.active;

@@ -51,7 +51,7 @@ struct Options {
 // A yard with all its water, at one moment.
 class Yard {
 public:
-  // design: null runs the yard as it is. Throws InputError for a design that cannot be built here.
+  // All but the options must outlive it. design: null: as it is. Throws InputError for what cannot be built.
   Yard(const site::Site& site, const terrain::Ground& ground, const rain::Hyetograph& rain,
        const site::Design* design, const Options& options = {});
   ~Yard();

@@ -35,7 +35,7 @@ std::vector<Line> commands_in(const fs::path& page) {
 TEST_CASE("the library's page shows the programs that are built against the installed tree") {
   const fs::path root = fs::path(LOWSPOT_SOURCE_DATA).parent_path();
   const std::string page = journey::content(root / "libsim" / "README.md");
-  for (const char* name : {"soil_column.cpp", "one_drain.cpp"}) {
+  for (const char* name : {"soil_column.cpp", "one_drain.cpp", "plane.cpp"}) {
     const std::string program = journey::content(root / "tests" / "install" / name);
     CHECK(program.size() > 500);
     CHECK(page.find("```cpp\n" + program + "```\n") != std::string::npos);

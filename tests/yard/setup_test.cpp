@@ -1,6 +1,7 @@
 #include "catch.hpp"
 #include "simple_yard.hpp"
 
+#include <lowspot/base/error.hpp>
 #include <lowspot/yard/setup.hpp>
 
 using namespace lowspot;
@@ -72,4 +73,21 @@ TEST_CASE("ground without plants dries from its upper layer, less under mulch, n
   CHECK(yard::make_soil_columns(yard.site, yard.ground).bare[0] == 0);
   yard.site.lawn.impervious = true;
   CHECK(yard::make_soil_columns(yard.site, yard.ground).bare[0] == 0);
+}
+
+TEST_CASE("a ground with a field that is left out, or a soil or area that is none, is refused, not run") {
+  const auto refused = [](const auto& spoil) {
+    SimpleYard yard = simple_yard(4, 3, 1.0, [](double, double) { return 10.0; });
+    yard::make_surface_terrain(yard.site, yard.ground);
+    spoil(yard);
+    CHECK_THROWS_AS(yard::make_surface_terrain(yard.site, yard.ground), InputError);
+  };
+  refused([](SimpleYard& yard) { yard.ground.interception.clear(); });
+  refused([](SimpleYard& yard) { yard.ground.pervious.pop_back(); });
+  refused([](SimpleYard& yard) { yard.ground.cover.clear(); });
+  refused([](SimpleYard& yard) { yard.ground.soil.pop_back(); });
+  refused([](SimpleYard& yard) { yard.ground.jointed.assign(12, 0.0); }); // and no joint_intake
+  refused([](SimpleYard& yard) { yard.ground.soil[5] = 1; });
+  refused([](SimpleYard& yard) { yard.ground.cover[5] = 0; });
+  refused([](SimpleYard& yard) { yard.site.soils.clear(); });
 }
