@@ -121,7 +121,7 @@ Table share_table(const Page& page, const PlausibleStudy& study, const Plausible
   return table;
 }
 
-Table test_table(const PlausibleStudy& study) {
+Table test_table(const PlausibleStudy& study, const std::string& recommended) {
   Table table{
       "What would narrow the answer",
       {"test", "work", "what it measures is known within a factor of", "the hours within a factor of", ""},
@@ -130,10 +130,14 @@ Table test_table(const PlausibleStudy& study) {
   const auto change = [](double now, double then) {
     return fixed(now, 1) + " now, " + fixed(then, 1) + " with it";
   };
+  // Of hours that outlast the simulated time it is not known how far they spread.
+  const PlausibleFigure* hours = study::hours_to_narrow(study, recommended);
+  const bool known = hours == nullptr || !hours->open_ended;
   for (const results::NextTest& test : study.tests)
-    table.rows.push_back({test.name, clock_text(test.minutes * 60), change(test.factor_now, test.factor_then),
-                          change(test.answer_now, test.answer_then),
-                          (test.next ? "do this next. " : "") + test.how});
+    table.rows.push_back(
+        {test.name, clock_text(test.minutes * 60), change(test.factor_now, test.factor_then),
+         known ? change(test.answer_now, test.answer_then) : "over " + fixed(test.answer_now, 1) + " now",
+         (test.next ? "do this next. " : "") + test.how});
   return table;
 }
 
@@ -184,7 +188,7 @@ std::string plausible_section(const Page& page) {
   if (!hours || hours->p50 < 1) hours = study::worst_standing(study, "as is");
   if (hours && !study.inputs.empty()) html += table_html(share_table(page, study, *hours));
   html += "<div class=\"only-screen\">";
-  if (!study.tests.empty()) html += table_html(test_table(study));
+  if (!study.tests.empty()) html += table_html(test_table(study, page.comparison().verdict.design));
   if (!study.seen.empty()) html += table_html(seen_table(study));
   html += table_html(figure_table(page, study)) + paragraph(difference(page, study)) + "</div>\n";
   return html +

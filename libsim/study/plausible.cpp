@@ -124,20 +124,6 @@ PlausibleDesign judge(const PlausibleStudy& study, const DrawRuns& runs, std::si
   return judged;
 }
 
-// The hours that a test should narrow: those of the recommended design where they spread, else of the yard as
-// it is.
-const PlausibleFigure* answer_figure(const PlausibleStudy& study, const std::string& recommended) {
-  const auto worst = [&](const std::string& design) {
-    const PlausibleFigure* found = nullptr;
-    for (const PlausibleFigure& figure : study.figures)
-      if (figure.design == design && figure.what == "standing_hours" && (!found || figure.p50 > found->p50))
-        found = &figure;
-    return found && found->p90 > 1.2 * found->p10 && found->p50 >= sure_hours ? found : nullptr;
-  };
-  const PlausibleFigure* found = worst(recommended);
-  return found ? found : worst("as is");
-}
-
 } // namespace
 
 double draw_cell(double main_cell, std::size_t cells, int draws) {
@@ -190,7 +176,7 @@ PlausibleStudy plausible_soils(const site::Site& site, const terrain::Ground& co
     study.designs.push_back(judge(study, runs, design, agreed, values));
   }
   for (std::string& note : quick_run_notes(study, main, site)) study.notes.push_back(std::move(note));
-  if (const PlausibleFigure* answer = answer_figure(study, runs.recommended))
+  if (const PlausibleFigure* answer = hours_to_narrow(study, runs.recommended))
     study.tests = next_tests(site, inputs, answer->shares,
                              std::sqrt(answer->p90 / std::max(answer->p10, 0.05 * answer->p90)));
   study.sentence = plausible_sentence(study, site, runs.recommended);

@@ -30,9 +30,14 @@ double two_digits(double value, const results::PlausibleInput& input, const site
   return std::round(figure * scale) / scale * unit;
 }
 
-std::string test_sentence(const PlausibleStudy& study) {
+std::string test_sentence(const PlausibleStudy& study, const std::string& recommended) {
+  const PlausibleFigure* hours = hours_to_narrow(study, recommended);
   for (const results::NextTest& test : study.tests) {
     if (!test.next) continue;
+    if (hours && hours->open_ended)
+      return " The next cheapest test is " + test.name +
+             ": it would narrow the hours; by how much is not known, since in some soils water outlasts the "
+             "simulated time.";
     return " The next cheapest test is " + test.name +
            ": it would narrow the hours from within a factor of " + rounded(test.answer_now, 2) +
            " to within " + rounded(test.answer_then, 2) + ".";
@@ -145,6 +150,15 @@ std::string band_phrase(const PlausibleFigure& figure) {
   return hours_between(figure.p10, figure.p90, figure.open_ended);
 }
 
+const PlausibleFigure* hours_to_narrow(const PlausibleStudy& study, const std::string& recommended) {
+  constexpr double least_middle = 1, least_spread = 1.2; // h; P90 over P10
+  for (const std::string& design : {recommended, std::string("as is")}) {
+    const PlausibleFigure* found = worst_standing(study, design);
+    if (found && found->p90 > least_spread * found->p10 && found->p50 >= least_middle) return found;
+  }
+  return nullptr;
+}
+
 const PlausibleFigure* worst_standing(const PlausibleStudy& study, const std::string& design) {
   const PlausibleFigure* found = nullptr;
   for (const PlausibleFigure& figure : study.figures)
@@ -190,7 +204,7 @@ std::string plausible_sentence(const PlausibleStudy& study, const site::Site& si
     if (before) text += "; as it is, " + band_phrase(*before);
     text += ".";
   }
-  return text + test_sentence(study);
+  return text + test_sentence(study, recommended);
 }
 
 } // namespace lowspot::study

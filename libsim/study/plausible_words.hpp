@@ -32,6 +32,11 @@ bool is_weighted(const results::PlausibleStudy& study);
 // A value of an input as a person would write it.
 std::string value_text(const results::PlausibleInput& input, double value, const site::Site& site);
 
+// The hours that a test should narrow: where water stands longest with the recommended design if they spread,
+// else as the yard is; null where neither do.
+const results::PlausibleFigure* hours_to_narrow(const results::PlausibleStudy& study,
+                                                const std::string& recommended);
+
 // The standing hours of a design at the judged area with the most of them at P50; null without any.
 const results::PlausibleFigure* worst_standing(const results::PlausibleStudy& study,
                                                const std::string& design);

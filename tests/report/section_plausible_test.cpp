@@ -18,6 +18,11 @@ TEST_CASE("the band: sentence, in how many soils, shares, tests, and how the qui
   CHECK_THAT(html, ContainsSubstring("do this next. Dig a hole.") && ContainsSubstring("over ") &&
                        ContainsSubstring("seed 3") && ContainsSubstring("1.25 times the hours"));
   CHECK_THAT(html, !ContainsSubstring("What was seen"));
+  CHECK_THAT(html, ContainsSubstring("4.0 now, 2.0 with it"));
+  for (auto& figure : maker.comparison.plausible.figures) figure.open_ended = true;
+  CHECK_THAT(section("plausible").html(maker.page()),
+             ContainsSubstring("over 4.0 now<") && !ContainsSubstring("2.0 with it</td><td>do this next"));
+  maker.comparison.plausible = sample::plausible(maker.comparison);
   const auto with_shares = maker.comparison.plausible;
   for (auto& figure : maker.comparison.plausible.figures) // of a regression with few draws
     for (auto& share : figure.shares) share.share = -0.003;

@@ -54,6 +54,15 @@ TEST_CASE("the band in plain words") {
   CHECK_THAT(study::plausible_sentence(all, site, ""),
              ContainsSubstring("As it is, the yard meets the target in 0 of 20"));
   CHECK(study::plausible_sentence(all, site, "no such design").empty());
+  // The hours to narrow are then those of the yard as it is, which outlast the run.
+  CHECK(study::hours_to_narrow(all, "drain")->design == "drain");
+  CHECK(study::hours_to_narrow(all, "")->design == "as is");
+  CHECK_THAT(study::plausible_sentence(all, site, ""),
+             ContainsSubstring("test is a hole test: it would narrow the hours; by how much is not known") &&
+                 !ContainsSubstring("3.6"));
+  CHECK(study::hours_to_narrow(passing, "drain")->design == "as is");
+  passing.figures[0].p10 = passing.figures[0].p90;
+  CHECK(study::hours_to_narrow(passing, "drain") == nullptr);
   all.designs[1].flip.input = -1;
   CHECK(study::flip_phrase(all.designs[1], all, site).empty());
 }
