@@ -11,6 +11,7 @@
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/results/side_flows.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
+#include <lowspot/study/options.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -41,10 +42,8 @@ Table ranked(const Page& page) {
   const bool priced =
       std::any_of(options.begin(), options.end(), [](const auto& one) { return std::isfinite(one.cost); });
   const bool beds = std::any_of(options.begin(), options.end(), [](const auto& one) { return one.beds > 0; });
-  const bool all_priced =
-      std::all_of(options.begin(), options.end(), [](const auto& one) { return std::isfinite(one.cost); });
   Table table{std::string("Options: first what does it and keeps the limits, then ") +
-                  (all_priced ? "the cheaper" : "what takes less digging"),
+                  (study::priced_alike(options) ? "the cheaper" : "what takes less digging"),
               {"option", "does it do?", "water stands after rain", "ground soggy after rain"},
               {},
               {1}};

@@ -82,6 +82,17 @@ void add_works(const site::Site& site, const terrain::Ground& ground, const resu
 
 } // namespace
 
+bool priced_alike(const std::vector<OptionRecord>& options) {
+  const OptionRecord* first = nullptr; // of those with something to pay for
+  for (const OptionRecord& one : options) {
+    if (!std::isfinite(one.cost)) return false;
+    if (one.cost == 0 && one.without_price == 0) continue;
+    if (!first) first = &one;
+    if (one.without_price != first->without_price) return false;
+  }
+  return true;
+}
+
 std::vector<OptionRecord> rank_options(const site::Site& site, const terrain::Ground& ground,
                                        const results::Comparison& comparison) {
   std::vector<OptionRecord> options;
@@ -98,8 +109,7 @@ std::vector<OptionRecord> rank_options(const site::Site& site, const terrain::Gr
     add_works(site, ground, design, option);
     options.push_back(std::move(option));
   }
-  const bool priced = std::all_of(options.begin(), options.end(),
-                                  [](const OptionRecord& one) { return std::isfinite(one.cost); });
+  const bool priced = priced_alike(options);
   std::stable_sort(options.begin(), options.end(), [&](const OptionRecord& a, const OptionRecord& b) {
     if (a.works != b.works) return a.works;
     if (a.works && fit.count(a.name) != fit.count(b.name)) return fit.count(a.name) > 0;

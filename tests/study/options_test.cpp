@@ -78,6 +78,25 @@ TEST_CASE("with rates of one's own the cheapest comes first") {
   CHECK_THAT(options[0].cost, WithinRel(20.0, 1e-9));
   CHECK(options[2].cost == 0);
 }
+
+TEST_CASE("a sum that leaves out an item is not held against one that has it") {
+  Case one;
+  one.yard.site.designs[0].runs[0].path[0].x = 1.5; // a short wide trench, with more to dig than the long one
+  one.yard.site.designs[0].runs[0].pipe.name = "a rare pipe";
+  one.yard.site.ordering.rates = {{"trench", 10, "m", 0}};
+  auto options = study::rank_options(one.yard.site, one.yard.ground, one.all);
+  CHECK(study::priced_alike(options));
+  CHECK(options[0].name == "wide");
+  // A price for the pipe of the others leaves one item more out of the sum of this one.
+  one.yard.site.ordering.rates.push_back({one.yard.site.designs[1].runs[0].pipe.name, 0.01, "m", 0});
+  options = study::rank_options(one.yard.site, one.yard.ground, one.all);
+  CHECK_FALSE(study::priced_alike(options));
+  REQUIRE(options[1].name == "wide");
+  CHECK(options[1].without_price == options[0].without_price + 1);
+  CHECK(options[1].cost < options[0].cost);
+  CHECK(options[1].dig_volume > options[0].dig_volume);
+}
+
 TEST_CASE("without areas an option still stands where its wettest spot does") {
   Case one;
   for (results::DesignRecord& design : one.all.designs) {
