@@ -75,7 +75,9 @@ double failing_depth(const std::vector<double>& depths, const std::vector<double
     if (met[k]) continue;
     if (k == 0) return 0;
     const double rise = hours[k] - hours[k - 1];
-    const double share = rise > 0 ? std::clamp((target - hours[k - 1]) / rise, 0.0, 1.0) : 0.5;
+    // Water that outlasts a run shorter than the target fails with fewer hours: where is not known.
+    const bool told = rise > 0 && hours[k] > target;
+    const double share = told ? std::clamp((target - hours[k - 1]) / rise, 0.0, 1.0) : 0.5;
     return depths[k - 1] + share * (depths[k] - depths[k - 1]);
   }
   return std::numeric_limits<double>::infinity();

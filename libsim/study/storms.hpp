@@ -68,7 +68,8 @@ StormStudy run_storms(const site::Site& site, const terrain::Ground& ground, Exe
                       const StormOptions& options);
 
 // Depth at which hours reach the target [h], straight between storms: of two neighbours of which the first
-// meets it and the second does not. depths rise. Infinite when all meet it, 0 when the first does not.
+// meets it and the second does not; half way where the second fails with no more hours, since it outlasts the
+// run. depths rise. Infinite when all meet it, 0 when the first does not.
 double failing_depth(const std::vector<double>& depths, const std::vector<double>& hours,
                      const std::vector<char>& met, double target);
 

@@ -25,6 +25,8 @@ TEST_CASE("the depth at which hours reach the target lies straight between two s
   CHECK_THAT(study::failing_depth(depths, {4, 8, 40}, {1, 1, 0}, 24), WithinAbs(0.06, 1e-12));
   CHECK_THAT(study::failing_depth(depths, {4, 28, 40}, {1, 0, 0}, 24),
              WithinAbs(0.02 + 0.02 * 20 / 24, 1e-12));
+  // A run of 12 hours that still stands as it ends: half way, not at the storm that is known to fail.
+  CHECK_THAT(study::failing_depth(depths, {4, 12, 12}, {1, 0, 0}, 24), WithinAbs(0.03, 1e-12));
   CHECK(std::isinf(study::failing_depth(depths, {4, 8, 10}, {1, 1, 1}, 24)));
   CHECK(study::failing_depth(depths, {30, 40, 50}, {0, 0, 0}, 24) == 0);
 }
