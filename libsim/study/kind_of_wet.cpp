@@ -161,11 +161,12 @@ std::vector<WetPlace> judge_wet_places(const site::Site& site, const results::Co
     place.name = "low spot " + std::to_string(spot.id);
     place.kind = "low spot";
     place.puddle_hours = puddle_hours(spot.cells, comparison.grid.cell_area(), record.standing_hours);
-    place.still = !record.last_standing.empty() && !record.time.empty() &&
-                  std::any_of(spot.cells.begin(), spot.cells.end(), [&](int cell) {
-                    return record.last_standing[cell] > 0 &&
-                           record.last_standing[cell] >= record.time.back() - at_the_end;
-                  });
+    if (!record.last_standing.empty() && !record.time.empty()) { // a square foot of it, as for the hours
+      const std::vector<double> areas(spot.cells.size(), comparison.grid.cell_area());
+      const double stood =
+          results::last_standing(spot.cells, areas, record.last_standing, results::least_puddle);
+      place.still = stood > 0 && stood >= record.time.back() - at_the_end;
+    }
     place.soggy_hours = hard ? 0 : mean_of(spot.cells, record.soggy_hours);
     place.wet = kind_of_wet(place.puddle_hours, place.soggy_hours);
     place.finding = finding(place, hard, site.units == "ft");

@@ -92,6 +92,30 @@ TEST_CASE("a hard surface is not soft, whatever stands under it") {
   CHECK(place.fixes.empty());
 }
 
+TEST_CASE("what is less than a square foot does not keep a low spot wet to the end of the run") {
+  site::Site site;
+  results::Comparison comparison;
+  comparison.grid.cell = 0.05;
+  comparison.low_spots.resize(1);
+  comparison.low_spots[0].id = 1;
+  results::DesignRecord record;
+  record.time = {0, 40 * 3600.0};
+  for (int cell = 0; cell < 60; ++cell) { // 38 of them are a square foot
+    comparison.low_spots[0].cells.push_back(cell);
+    const double hours = cell < 30 ? 39 : 3;
+    record.standing_hours.push_back(hours);
+    record.last_standing.push_back((hours + 1) * 3600); // after an hour of rain
+    record.soggy_hours.push_back(0);
+  }
+  const auto judged = [&] { return study::judge_wet_places(site, comparison, record).at(0); };
+  CHECK(judged().puddle_hours == 3);
+  CHECK_FALSE(judged().still);
+  for (int cell = 0; cell < 38; ++cell)
+    record.standing_hours[cell] = 39, record.last_standing[cell] = 40 * 3600;
+  CHECK(judged().puddle_hours == 39);
+  CHECK(judged().still);
+}
+
 TEST_CASE("the words fit the hours, and the units are those of the yard") {
   site::Site site;
   site.units = "m";
