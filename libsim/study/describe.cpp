@@ -19,6 +19,10 @@ results::Comparison describe(const site::Site& site, const terrain::Ground& grou
   yard.warnings = site.warnings;
   for (const std::vector<std::string>& more : {ground.warnings, rain.warnings})
     yard.warnings.insert(yard.warnings.end(), more.begin(), more.end());
+  if (site.run.until < rain.end_of_rain() - 1)
+    yard.warnings.push_back(
+        "The run ends (`until` of [run]) before the rain does: what water does afterwards is not "
+        "known, and what is dry by then counts as gone in time.");
   // Where cells of another size were asked for, that of the site file is not what was computed on.
   const bool as_assumed = std::isnan(site.cell) || std::abs(site.cell - ground.grid.cell) < 1e-6 * site.cell;
   for (const std::vector<site::Assumption>& list : {site.assumptions, ground.assumptions})

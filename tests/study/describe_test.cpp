@@ -27,6 +27,17 @@ TEST_CASE("a yard is described without a run") {
   CHECK(all.designs.empty());
 }
 
+TEST_CASE("a run that ends before the rain does is warned of") {
+  SimpleYard yard = simple_yard(4, 3, 0.5, [](double, double) { return 1.0; });
+  rain_at(yard, 1e-5, 1800);
+  yard.site.run.until = 1800;
+  CHECK(study::describe(yard.site, yard.ground, yard.rain, "9").warnings.empty());
+  yard.site.run.until = 1700;
+  const results::Comparison all = study::describe(yard.site, yard.ground, yard.rain, "9");
+  REQUIRE(all.warnings.size() == 1);
+  CHECK_THAT(all.warnings[0], ContainsSubstring("before the rain does"));
+}
+
 TEST_CASE("a size of cells that was assumed is not told where another was asked for") {
   SimpleYard yard = simple_yard(4, 3, 0.5, [](double, double) { return 1.0; });
   rain_at(yard, 1e-5, 1800);
