@@ -17,6 +17,7 @@
 #include <lowspot/results/delivery.hpp>
 #include <lowspot/results/output_folder.hpp>
 #include <lowspot/results/summary_json.hpp>
+#include <lowspot/results/target.hpp>
 #include <lowspot/results/write_outputs.hpp>
 #include <lowspot/study/compare.hpp>
 #include <lowspot/study/diagnose.hpp>
@@ -85,6 +86,12 @@ void print_answer(const Context& context, const results::Comparison& comparison,
       if (area.judged)
         rows.add(area.name,
                  flush_left(stands(area), 26) + (area.under_slab ? "under it: " : "") + soggy(area));
+    if (std::none_of(design.areas.begin(), design.areas.end(),
+                     [](const auto& area) { return area.judged; })) {
+      const results::Standing spot =
+          results::longest_standing(design, comparison.clear_within, comparison.end_of_rain);
+      rows.add(spot.place, spot.still ? "still standing at the end" : study::plain_hours(spot.hours));
+    }
     for (const results::VesselRecord& vessel : design.vessels)
       if (const std::string emptied = report::emptied_text(design, vessel.name); !emptied.empty())
         rows.add(vessel.name + " (" + vessel.kind + ")", emptied);

@@ -39,7 +39,7 @@ void print_answer(const Context& context, const study::StormStudy& study, const 
     std::printf("  %s\n", wrap(curve.design, 2).c_str());
     for (std::size_t k = 0; k < study.levels.size(); ++k) {
       std::string hours = study::missed_plain_hours(curve.hours[k], study.clear_within / 3600);
-      if (curve.open[k]) hours = "more than " + study::plain_hours(curve.hours[k]);
+      if (curve.open[k]) hours = study::hours_at_least(curve.hours[k], true);
       if (!curve.works.empty())
         hours +=
             "  meets the target in " + std::to_string(std::lround(100 * curve.works[k])) + " % of the soils";

@@ -48,7 +48,7 @@ AsDugCost cost_of_digging(const site::Site& site, const terrain::Ground& ground,
 }
 
 std::string sentence(const AsDugCost& cost) {
-  const std::string place = cost.area.rfind("the ", 0) == 0 ? cost.area : "'" + cost.area + "'";
+  const std::string place = place_name(cost.area);
   if (cost.designed_still && cost.dug_still)
     return "Run with the trench as dug and as designed, " + place +
            " still stands when the simulated time ends: what the difference costs does not show.";

@@ -107,7 +107,7 @@ std::vector<std::string> quick_run_notes(const PlausibleStudy& study, const resu
     if (std::find(places.begin(), places.end(), figure.place) != places.end()) continue;
     places.push_back(figure.place);
     const bool coarser = main != nullptr && study.cell > 1.001 * main->grid.cell;
-    notes.push_back("By the quick runs that these soils were tried with, '" + figure.place + "' (" +
+    notes.push_back("By the quick runs that these soils were tried with, " + place_name(figure.place) + " (" +
                     figure.design + ") stands " + plain_hours(figure.coarse) +
                     " in the likely soil, by the main run " + plain_hours(figure.main) +
                     ": go by the main run there." + made_otherwise(study, main, site) +
@@ -198,8 +198,8 @@ std::string plausible_sentence(const PlausibleStudy& study, const site::Site& si
   if (!flips.empty()) text += "; it " + flips;
   text += ".";
   if (const PlausibleFigure* hours = place_to_tell(study, design->name)) {
-    text += " '" + hours->place + "' stands " + band_phrase(*hours) +
-            (hours->p90 > 0 || hours->open_ended ? " after the rain" : "") + " in eight soils of ten";
+    text += " " + place_name(hours->place) + " stands " + band_phrase(*hours) +
+            (hours->p90 > 0 ? " after the rain" : "") + " in eight soils of ten";
     const PlausibleFigure* before = as_is ? nullptr : standing_at(study, "as is", hours->place);
     if (before) text += "; as it is, " + band_phrase(*before);
     text += ".";

@@ -45,22 +45,21 @@ std::string storm_sentence(const StormCurve& curve, const StormStudy& study, con
   const StormLevel& least = study.levels.front();
   const StormLevel& most = study.levels.back();
   const auto hours = [&](std::size_t k, const std::string& since) {
-    return std::string(curve.open[k] ? "more than " : "") + plain_hours(curve.hours[k]) +
-           (curve.hours[k] > 0 ? since : "");
+    return hours_at_least(curve.hours[k], curve.open[k] != 0) + (curve.hours[k] > 0 ? since : "");
   };
   if (std::isinf(curve.fails_at))
     return quoted(curve.design) + meets_what(site) + " in every storm tried, up to " +
-           storm_and_depth(most, site) + ": '" + curve.place.back() + "' stands " +
+           storm_and_depth(most, site) + ": " + place_name(curve.place.back()) + " stands " +
            hours(curve.hours.size() - 1, " after it") + ".";
   if (curve.fails_at <= 0)
     return quoted(curve.design) + " fails already in the smallest storm tried, " +
-           storm_and_depth(least, site) + ": '" + curve.place.front() + "' stands " + hours(0, " after it") +
-           ".";
+           storm_and_depth(least, site) + ": " + place_name(curve.place.front()) + " stands " +
+           hours(0, " after it") + ".";
   std::string text = quoted(curve.design) + meets_what(site) + " up to about " +
                      rain_text(curve.fails_at, site, 2) + " of rain";
   if (std::isfinite(curve.fails_period))
     text += ", about the " + rounded(curve.fails_period, 2) + "-year storm";
-  return text + ". In " + storm_and_depth(most, site) + ", '" + curve.place.back() + "' stands " +
+  return text + ". In " + storm_and_depth(most, site) + ", " + place_name(curve.place.back()) + " stands " +
          hours(curve.hours.size() - 1, " after the rain") + ".";
 }
 

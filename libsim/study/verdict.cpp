@@ -156,7 +156,17 @@ std::string hours_after_rain(double hours) {
   return plain_hours(hours) + (hours > 0 ? " after the rain" : "");
 }
 
+std::string place_name(const std::string& place) {
+  return place.rfind("the ", 0) == 0 ? place : "'" + place + "'";
+}
+
+std::string hours_at_least(double hours, bool open) {
+  if (!open) return plain_hours(hours);
+  return hours > 0 ? "more than " + plain_hours(hours) : "as long as it is followed";
+}
+
 std::string hours_between(double low, double high, bool open) {
+  if (open && high <= 0) return hours_at_least(high, open);
   const std::string least = plain_hours(low), most = plain_hours(high);
   if (open) {
     const std::string more = "more than " + most.substr(most.rfind("about ", 0) == 0 ? 6 : 0);
@@ -173,10 +183,7 @@ results::Verdict make_verdict(const Comparison& comparison) {
   const std::string target = plain_hours(comparison.clear_within / 3600);
   const results::Standing worst =
       results::longest_standing(as_is, comparison.clear_within, comparison.end_of_rain);
-  const auto quoted = [](const std::string& name) {
-    return name.rfind("the ", 0) == 0 ? name : "'" + name + "'";
-  };
-  const std::string place = quoted(worst.place);
+  const std::string place = place_name(worst.place);
   const auto stands_at = [&](const DesignRecord& design, const std::string& where) {
     const std::vector<results::Standing> all =
         results::standing_of(design, comparison.clear_within, comparison.end_of_rain);
@@ -234,7 +241,7 @@ results::Verdict make_verdict(const Comparison& comparison) {
                : results::longest_standing(*best, comparison.clear_within, comparison.end_of_rain).place;
     verdict.sentence =
         (clears ? "No design keeps all that was agreed." : "No design meets the target of " + target + ".") +
-        " With the best of them, '" + best->name + "', " + quoted(where) + " " + stands_at(*best, where) +
+        " With the best of them, '" + best->name + "', " + place_name(where) + " " + stands_at(*best, where) +
         "; as it is, it " + stands_at(as_is, where) + ".";
     if (const std::string misses = not_kept_words(limits_not_kept(comparison, *best)); !misses.empty())
       verdict.sentence += " Besides, with '" + best->name + "' " + misses + ".";

@@ -20,9 +20,16 @@ std::string limiting_member(const results::DesignRecord& design);
 std::string plain_hours(double hours);
 // The same with " after the rain" behind it, where there are hours: "about 60 hours after the rain".
 std::string hours_after_rain(double hours);
+// The same of what may not have ended with the simulated time (open): "more than about 4 days"; "as long as
+// it is followed" where the run ends with the rain or before it.
+std::string hours_at_least(double hours, bool open);
+
 // "about 4 hours to about 6 hours", "about 6 hours" where both are said alike, "up to about 6 hours" where
 // the lower stands only while it rains. open: the upper is not the end of it, "about 4 hours to more than 6
 // hours".
 std::string hours_between(double low, double high, bool open = false);
+
+// A place as a sentence names it: an area in quotes, "the wettest spot" without.
+std::string place_name(const std::string& place);
 
 } // namespace lowspot::study

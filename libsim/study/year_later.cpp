@@ -332,8 +332,7 @@ YearLater compare_with_promise(const site::Site& site, const terrain::Ground& gr
 }
 
 std::string standing_words(const Cause& cause, std::size_t area) {
-  const bool open = area < cause.open.size() && cause.open[area] != 0;
-  return (open ? "more than " : "") + plain_hours(cause.hours[area]);
+  return hours_at_least(cause.hours[area], area < cause.open.size() && cause.open[area] != 0);
 }
 
 std::string year_later_json(const YearLater& answer, const std::string& site_name,

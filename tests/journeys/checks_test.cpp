@@ -75,6 +75,20 @@ TEST_CASE("compare names the limits that the works do not keep beside its answer
                ContainsSubstring("moves the water, but") && !ContainsSubstring("is enough"));
 }
 
+TEST_CASE("compare says how long the wettest spot stands where no area is judged") {
+  const auto yard = small_yard("checks-no-areas");
+  std::string site = journey::content(yard / "site.toml");
+  const auto from = site.find("[[area]]"), to = site.find("[[building]]");
+  journey::write(yard / "site.toml", site.erase(from, to - from));
+  const auto answer = run({"compare", yard.string(), "--out", (yard / "out").string(), "--quiet", "--cell",
+                           "0.5 m", "--plausible", "0"});
+  INFO(answer.err);
+  REQUIRE(answer.code == 0);
+  const auto table = answer.out.find("  as is\n");
+  REQUIRE(table != std::string::npos);
+  CHECK_THAT(answer.out.substr(table), ContainsSubstring("the wettest spot  "));
+}
+
 TEST_CASE("compare puts the checks and what limits the drain into its outputs") {
   const auto yard = small_yard("checks-compare");
   const auto answer = run({"compare", yard.string(), "--out", (yard / "out").string(), "--json", "--quiet"});

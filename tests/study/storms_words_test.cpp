@@ -36,8 +36,11 @@ TEST_CASE("a curve in a sentence, whichever way it ends") {
         "(5.12 in), 'bed' stands more than about 50 hours after the rain.");
   all.curves[0].fails_at = std::numeric_limits<double>::infinity();
   CHECK_THAT(study::storm_sentence(all.curves[0], all, site), ContainsSubstring("in every storm tried"));
-  all.curves[0].open[1] = 0;
   all.curves[0].hours[1] = 0;
+  all.curves[0].place[1] = "the wettest spot";
+  CHECK_THAT(study::storm_sentence(all.curves[0], all, site), // the run ends with the rain
+             ContainsSubstring("): the wettest spot stands as long as it is followed."));
+  all.curves[0].open[1] = 0;
   CHECK_THAT(study::storm_sentence(all.curves[0], all, site),
              ContainsSubstring("stands only while it rains."));
   all.curves[0].hours[1] = 50;

@@ -157,6 +157,11 @@ TEST_CASE("hours are said as people say them") {
   CHECK(study::hours_between(4, 6, true) == "about 4 hours to more than 6 hours");
   CHECK(study::hours_between(0, 6, true) == "more than 6 hours");
   CHECK(study::hours_between(119, 120, true) == "about 5 days or more");
+  CHECK(study::hours_between(0, 0, true) == "as long as it is followed");
+  CHECK(study::hours_at_least(60, true) == "more than about 60 hours");
+  CHECK(study::hours_at_least(60, false) == "about 60 hours");
+  CHECK(study::place_name("the wettest spot") == "the wettest spot");
+  CHECK(study::place_name("bed") == "'bed'");
 }
 
 TEST_CASE("ground that stays soggy after the last puddle is said, a puddle alone is not") {
