@@ -30,6 +30,9 @@ double two_digits(double value, const results::PlausibleInput& input, const site
   return std::round(figure * scale) / scale * unit;
 }
 
+// P10 and P90 of no more than these are but the least and the most of them.
+constexpr int few_soils = 5;
+
 std::string test_sentence(const PlausibleStudy& study, const std::string& recommended) {
   const PlausibleFigure* hours = hours_to_narrow(study, recommended);
   for (const results::NextTest& test : study.tests) {
@@ -199,7 +202,8 @@ std::string plausible_sentence(const PlausibleStudy& study, const site::Site& si
   text += ".";
   if (const PlausibleFigure* hours = place_to_tell(study, design->name)) {
     text += " " + place_name(hours->place) + " stands " + band_phrase(*hours) +
-            (hours->p90 > 0 ? " after the rain" : "") + " in eight soils of ten";
+            (hours->p90 > 0 ? " after the rain" : "") +
+            (study.draws > few_soils ? " in eight soils of ten" : " in these soils");
     const PlausibleFigure* before = as_is ? nullptr : standing_at(study, "as is", hours->place);
     if (before) text += "; as it is, " + band_phrase(*before);
     text += ".";

@@ -48,6 +48,9 @@ TEST_CASE("the band in plain words") {
   passing.figures[1].p10 = passing.figures[1].p50 = passing.figures[1].p90 = 0;
   CHECK_THAT(study::plausible_sentence(passing, site, "drain"),
              ContainsSubstring("stands only while it rains in eight soils of ten"));
+  passing.draws = 5;
+  CHECK_THAT(study::plausible_sentence(passing, site, "drain"),
+             ContainsSubstring("stands only while it rains in these soils"));
   all.weights[0] = 2;
   CHECK_THAT(study::plausible_sentence(all, site, "drain"),
              ContainsSubstring("17 of 20 plausible soils (85 % of their weight by what was seen)"));
