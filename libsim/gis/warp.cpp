@@ -107,6 +107,45 @@ Pixels pixels_under(GDALDataset& dataset, const std::string& from, const std::st
   return pixels;
 }
 
+// A second band: 1 where the first has data, 0 in its holes. False where there is no hole.
+bool add_shares(GDALDataset& dataset) {
+  const int columns = dataset.GetRasterXSize(), rows = dataset.GetRasterYSize();
+  std::vector<double> row(static_cast<std::size_t>(columns));
+  const auto take = [&](GDALRWFlag way, int band, int line) {
+    return dataset.GetRasterBand(band)->RasterIO(way, 0, line, columns, 1, row.data(), columns, 1,
+                                                 GDT_Float64, 0, 0, nullptr) == CE_None;
+  };
+  const auto is_hole = [](double height) { return std::isnan(height); };
+  bool any = false;
+  for (int line = 0; line < rows && !any; ++line)
+    any = take(GF_Read, 1, line) && std::any_of(row.begin(), row.end(), is_hole);
+  if (!any || dataset.AddBand(GDT_Float64, nullptr) != CE_None) return false;
+  for (int line = 0; line < rows; ++line) {
+    if (!take(GF_Read, 1, line)) return false;
+    for (double& height : row) height = is_hole(height) ? 0 : 1;
+    if (!take(GF_Write, 2, line)) return false;
+  }
+  return true;
+}
+
+// Between a height and a hole the library takes the height for that of the whole way, so that ground on a
+// slope would be off by half a cell's fall at the rim: what hangs on a hole is none either.
+void cut_partly_empty(GDALDataset& dataset) {
+  constexpr double whole = 1 - 1e-6; // of the weight of the four cells around
+  const int columns = dataset.GetRasterXSize(), rows = dataset.GetRasterYSize();
+  std::vector<double> heights(static_cast<std::size_t>(columns)), shares(heights.size());
+  for (int line = 0; line < rows; ++line) {
+    const auto take = [&](GDALRWFlag way, int band, std::vector<double>& row) {
+      return dataset.GetRasterBand(band)->RasterIO(way, 0, line, columns, 1, row.data(), columns, 1,
+                                                   GDT_Float64, 0, 0, nullptr) == CE_None;
+    };
+    if (!take(GF_Read, 1, heights) || !take(GF_Read, 2, shares)) return;
+    for (std::size_t k = 0; k < heights.size(); ++k)
+      if (!(shares[k] >= whole)) heights[k] = std::numeric_limits<double>::quiet_NaN();
+    if (!take(GF_Write, 1, heights)) return;
+  }
+}
+
 DatasetPtr warp(GDALDataset& whole, const std::string& from, const std::string& to, const Extent& extent,
                 const std::string& file, const ErrorCatcher& errors, std::vector<std::string>& warnings) {
   const Pixels pixels = pixels_under(whole, from, to, extent, file);
@@ -114,6 +153,7 @@ DatasetPtr warp(GDALDataset& whole, const std::string& from, const std::string& 
   if (count > limits::raster_cells) throw too_many_cells(file, count);
   const DatasetPtr part = masked_copy(whole, pixels, file, errors, warnings);
   GDALDataset& dataset = *part;
+  const bool holed = add_shares(dataset);
   auto number = [](double value) { return number_text(value); };
   std::vector<std::string> words = {"-of", "MEM", "-ot", "Float64", "-r", "bilinear", "-dstnodata", "nan",
                                     "-et", // by how much of a cell places may be off
@@ -147,6 +187,7 @@ DatasetPtr warp(GDALDataset& whole, const std::string& from, const std::string& 
   if (!result)
     throw InputError({file, 0, ""}, "a raster that cannot be warped (" + errors.message() + ")",
                      "a raster in the yard's coordinate system", "warp it before, and leave crs out.");
+  if (holed) cut_partly_empty(*result);
   // Scale and offset belong to the stored numbers, which a warp does not change.
   int has = 0;
   GDALRasterBand* band = whole.GetRasterBand(1);

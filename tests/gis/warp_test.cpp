@@ -52,6 +52,36 @@ TEST_CASE("a raster in another system is warped to the site's", "[warp]") {
   CHECK(worst < 0.0003);
 }
 
+TEST_CASE("on a slope the ground beside a hole of a turned raster is not off", "[warp]") {
+  GeoTiff tiff;
+  tiff.nx = 60, tiff.ny = 60;
+  tiff.type = GDT_Float64;
+  tiff.nodata = -9999;
+  tiff.place = {1000, std::sqrt(0.75), 0.5, 2000, 0.5, -std::sqrt(0.75)}; // 1 m, turned by 30 degrees
+  const Point middle{1000 + 30 * (tiff.place[1] + tiff.place[2]),
+                     2000 + 30 * (tiff.place[4] + tiff.place[5])};
+  const auto plane = [&](double x, double y) { return 0.1 * (x - middle.x) - 0.05 * (y - middle.y); };
+  constexpr double radius = 5; // m: the centres of cells without data
+  tiff.height = [&](double x, double y) {
+    return std::hypot(x - middle.x, y - middle.y) < radius ? -9999 : plane(x, y);
+  };
+  RasterRequest request;
+  request.window = Box{{middle.x - 12, middle.y - 12}, {middle.x + 12, middle.y + 12}};
+  const Raster raster = read_raster(tiff.write("turned_hole.tif"), request);
+  double worst = 0;
+  for (int j = 0; j < raster.ny; ++j)
+    for (int i = 0; i < raster.nx; ++i) {
+      const double x = raster.x0 + (i + 0.5) * raster.dx, y = raster.y0 + (j + 0.5) * raster.dy;
+      const double away = std::hypot(x - middle.x, y - middle.y);
+      const bool hole = std::isnan(raster.at(i, j));
+      // Four cells around a place lie within a diagonal of it.
+      if (away < radius - std::sqrt(2.0)) CHECK(hole);
+      if (away > radius + std::sqrt(2.0)) CHECK_FALSE(hole);
+      if (!hole) worst = std::max(worst, std::abs(raster.at(i, j) - plane(x, y)));
+    }
+  CHECK(worst < 1e-9);
+}
+
 TEST_CASE("a plane on a raster that is turned or mirrored keeps its heights", "[warp]") {
   // Bilinear is exact on a plane, whichever way the cells lie and however oblong they are.
   for (const double degrees : {30.0, 71.0, 135.0, -100.0})
