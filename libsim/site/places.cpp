@@ -56,6 +56,33 @@ double shared_by_triangles(const Triangle& a, const Triangle& b) {
   return cut.size() < 3 ? 0 : area(cut);
 }
 
+Point between(const Point& from, const Point& to, double share) {
+  return {from.x + share * (to.x - from.x), from.y + share * (to.y - from.y)};
+}
+
+// Shares of the way from one place to another at which it meets a side or a corner of the outline, rising,
+// with 0 and 1: in between it is either inside or not.
+std::vector<double> cuts_of(const Polygon& outline, const Point& from, const Point& to) {
+  std::vector<double> cuts = {0, 1};
+  const Point way{to.x - from.x, to.y - from.y};
+  const double squared = way.x * way.x + way.y * way.y;
+  for (std::size_t k = 0; k < outline.size(); ++k) {
+    const Point &a = outline[k], &b = outline[(k + 1) % outline.size()];
+    // How far left of the way its ends lie, times the way's length.
+    const double left_a = way.x * (a.y - from.y) - way.y * (a.x - from.x);
+    const double left_b = way.x * (b.y - from.y) - way.y * (b.x - from.x);
+    const double limit = on_the_limit * std::sqrt(squared);
+    if (std::abs(left_a) <= limit)
+      cuts.push_back(((a.x - from.x) * way.x + (a.y - from.y) * way.y) / squared);
+    if (!(std::min(left_a, left_b) < 0 && std::max(left_a, left_b) > 0)) continue;
+    const Point at = between(a, b, left_a / (left_a - left_b));
+    cuts.push_back(((at.x - from.x) * way.x + (at.y - from.y) * way.y) / squared);
+  }
+  std::erase_if(cuts, [](double share) { return !(share >= 0 && share <= 1); });
+  std::sort(cuts.begin(), cuts.end());
+  return cuts;
+}
+
 // Whether [x, y, width, depth] would lie in the yard if the last two were the far corner.
 bool fits_as_corners(const Polygon& rectangle, const Site& site) {
   const Point low = rectangle[0];
@@ -76,16 +103,13 @@ bool inside_or_on(const Polygon& outline, const Point& place) {
 }
 
 bool stays_inside(const Polygon& outline, const Polyline& line) {
-  constexpr int tries = 64;
   for (std::size_t k = 0; k < line.size(); ++k) {
     if (!inside_or_on(outline, line[k])) return false;
     if (k + 1 == line.size()) break;
-    for (int step = 1; step < tries; ++step) {
-      const double share = static_cast<double>(step) / tries;
-      const Point between{line[k].x + share * (line[k + 1].x - line[k].x),
-                          line[k].y + share * (line[k + 1].y - line[k].y)};
-      if (!inside_or_on(outline, between)) return false;
-    }
+    const std::vector<double> cuts = cuts_of(outline, line[k], line[k + 1]);
+    for (std::size_t piece = 0; piece + 1 < cuts.size(); ++piece)
+      if (!inside_or_on(outline, between(line[k], line[k + 1], 0.5 * (cuts[piece] + cuts[piece + 1]))))
+        return false;
   }
   return true;
 }

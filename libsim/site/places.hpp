@@ -8,7 +8,7 @@ constexpr double on_the_limit = 1e-6; // m: a point this near the outline lies o
 
 // Whether a place lies inside, or nearer than on_the_limit to the outline.
 bool inside_or_on(const Polygon& outline, const Point& place);
-// Whether a whole line stays inside, tried at 64 places on each of its pieces.
+// Whether a whole line stays inside, or nearer than on_the_limit to the outline.
 bool stays_inside(const Polygon& outline, const Polyline& line);
 // Area that two simple polygons share [m2], exact to round-off.
 double shared_area(const Polygon& a, const Polygon& b);

@@ -24,6 +24,31 @@ TEST_CASE("a line may leave the yard between points that are inside") {
   CHECK(stays_inside(bay, {{1, 2}, {9, 2}}));
 }
 
+TEST_CASE("a line that crosses a cut in the yard leaves it, however narrow the cut") {
+  for (const double width : {3.0, 0.3, 0.02, 1e-4})
+    for (const double turn : {0.0, 0.5, 2.0}) {
+      // 100 m square with a cut from the north, half way down.
+      const auto turned = [&](double x, double y) {
+        return Point{x * std::cos(turn) - y * std::sin(turn), x * std::sin(turn) + y * std::cos(turn)};
+      };
+      const Polygon cut = {turned(0, 0),
+                           turned(100, 0),
+                           turned(100, 100),
+                           turned(50.7 + width, 100),
+                           turned(50.7 + width, 50),
+                           turned(50.7, 50),
+                           turned(50.7, 100),
+                           turned(0, 100)};
+      CAPTURE(width, turn);
+      CHECK_FALSE(stays_inside(cut, {turned(1, 60), turned(99, 60)}));
+      CHECK_FALSE(stays_inside(cut, {turned(0, 100), turned(100, 100)})); // along the limit, over its mouth
+      CHECK(stays_inside(cut, {turned(1, 50), turned(99, 50)}));          // along its bottom
+      CHECK(stays_inside(cut, {turned(1, 40), turned(99, 40)}));
+      CHECK(stays_inside(cut, {turned(0, 0), turned(100, 0), turned(100, 100), turned(60, 100)}));
+      CHECK(stays_inside(cut, {turned(50.7, 100), turned(50.7, 20)})); // down its side and on
+    }
+}
+
 TEST_CASE("the area two shapes share is exact, whichever way round they run and wherever they lie") {
   const Polygon other = {{5, 5}, {5, 15}, {15, 15}, {15, 5}};
   CHECK(shared_area(square, other) == Approx(25));
