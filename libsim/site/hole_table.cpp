@@ -113,6 +113,8 @@ public:
     }
     if (cell == "0") return 0.0;
     if (const auto value = parsed(cell, column->dimension)) return value;
+    if (!column->unit.empty()) // 4 3/8 below water_depth_in
+      if (const auto value = parsed(cell + " " + column->unit, column->dimension)) return value;
     throw InputError({table_.file, row.line, column->heading}, "\"" + cell + "\"",
                      a_quantity(column->dimension) + " with its unit",
                      "Write for example " + dimension_example(column->dimension) + ", or name the column " +

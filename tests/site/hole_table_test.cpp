@@ -92,6 +92,20 @@ TEST_CASE("bare rates, written either way") {
   CHECK(headed[0].test.rate == Approx(2 * inch / 3600));
 }
 
+TEST_CASE("fractions and feet with inches stand below a heading with a unit, too") {
+  const auto holes =
+      read("diameter_in,time_h,water_depth_in,drop_in\n6,0,8 1/2,0\n6,1 1/2,,1/8\n6,3,,1-3/8\n");
+  const auto& readings = holes[0].test.readings;
+  REQUIRE(readings.size() == 3);
+  CHECK(readings[0].water_depth == Approx(8.5 * inch));
+  CHECK(readings[1].time == 5400);
+  CHECK(readings[1].water_depth == Approx(8.375 * inch));
+  CHECK(readings[2].water_depth == Approx(7.125 * inch));
+  CHECK(refused("diameter_in,time_min,water_depth_in\n6,0,8-9\n6,30,7\n").where.line == 2);
+  CHECK(refused("diameter_in,time_min,water_depth_in\n6,0,8\n6,10-20,7\n").where.key == "time_min");
+  CHECK(refused("diameter_in,water_depth_in,rate_min_per_in\n6,6,30-40\n").where.line == 2);
+}
+
 TEST_CASE("a range of rates, or a rate that is no number, is no rate") {
   for (const std::string rate : {"30-40 min/in", "30 40 min/in", "+-30 min/in", "inf min/in", "0 min/in",
                                  "-30 min/in", "1e400 min/in"}) {
