@@ -67,6 +67,8 @@ void check(const Layer& layer) {
     if (layer.active[cell]) check_cell(layer, cell);
   check_faces(layer, layer.outflow_faces, "outflow");
   check_faces(layer, layer.inflow_faces, "inflow");
+  for (const OutflowFace& face : layer.outflow_faces)
+    if (std::isinf(face.slope)) refuse("the slope at an outflow face is endless");
   for (const InflowFace& face : layer.inflow_faces)
     if (!std::isfinite(face.saturated)) refuse("the thickness at an inflow face is not a number");
 }
@@ -96,13 +98,15 @@ void close_faces(const Layer& layer, Balance& b) {
   }
 }
 
-// The tight layer goes on beyond the limit at the slope it has from the inner neighbour.
+// The tight layer goes on beyond the limit at the slope that is given, or else at that from the inner
+// neighbour.
 void set_outflow(const Layer& layer, const Field& elevation, const Field& conductivity, Balance& b) {
   const std::ptrdiff_t inward[] = {1, -1, b.frame.stride, -b.frame.stride};
   for (const OutflowFace& face : layer.outflow_faces) {
     const std::ptrdiff_t at = framed(b.frame, static_cast<std::size_t>(face.cell));
     const std::ptrdiff_t inner = at + inward[face.side];
-    const double fall = b.active[at] && b.active[inner] ? elevation[inner] - elevation[at] : 0;
+    const double from_inner = b.active[at] && b.active[inner] ? elevation[inner] - elevation[at] : 0;
+    const double fall = std::isnan(face.slope) ? from_inner : face.slope * layer.grid.cell;
     b.outflow_at.push_back(b.active[at] ? at : -1);
     b.outflow_conductance.push_back(conductivity[at] * std::max(fall, 0.0) / b.cell_area);
   }

@@ -1,5 +1,6 @@
 // Perched water over a sloping tight layer: nonlinear Boussinesq flow with leakage (Boussinesq 1904).
 #pragma once
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -11,8 +12,10 @@ namespace lowspot::perched {
 // A limit face through which perched water leaves down the slope of the tight layer. side as in
 // surface::OpenFace; each face once.
 struct OutflowFace {
-  int cell = 0; // index in the grid
-  int side = 0; // 0 west, 1 east, 2 south, 3 north
+  int cell = 0;                                            // index in the grid
+  int side = 0;                                            // 0 west, 1 east, 2 south, 3 north
+  double slope = std::numeric_limits<double>::quiet_NaN(); // fall of the tight layer through it [m/m]; not a
+                                                           // number: as from the inner neighbour
 };
 
 // A limit face beyond which a hillside holds a steady saturated thickness: water enters as fast as the soil

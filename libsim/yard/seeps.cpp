@@ -9,21 +9,6 @@
 namespace lowspot::yard {
 namespace {
 
-Point face_centre(const Grid& grid, const terrain::EdgeFace& face) {
-  const Point cell{grid.x(grid.column(face.cell)), grid.y(grid.row(face.cell))};
-  const double half = grid.cell / 2;
-  switch (face.side) {
-  case terrain::Side::west:
-    return {cell.x - half, cell.y};
-  case terrain::Side::east:
-    return {cell.x + half, cell.y};
-  case terrain::Side::south:
-    return {cell.x, cell.y - half};
-  default:
-    return {cell.x, cell.y + half};
-  }
-}
-
 Point nearest_on(const Polyline& line, const Point& point) {
   double along = 0;
   distance_to(line, point, &along);
@@ -64,6 +49,21 @@ std::vector<int> cells_of(const terrain::Ground& ground, const std::vector<std::
 }
 
 } // namespace
+
+Point face_centre(const Grid& grid, const terrain::EdgeFace& face) {
+  const Point cell{grid.x(grid.column(face.cell)), grid.y(grid.row(face.cell))};
+  const double half = grid.cell / 2;
+  switch (face.side) {
+  case terrain::Side::west:
+    return {cell.x - half, cell.y};
+  case terrain::Side::east:
+    return {cell.x + half, cell.y};
+  case terrain::Side::south:
+    return {cell.x, cell.y - half};
+  default:
+    return {cell.x, cell.y + half};
+  }
+}
 
 std::vector<std::size_t> faces_along(const site::Site& site, const terrain::Ground& ground,
                                      const Polyline& along, const std::string& key) {

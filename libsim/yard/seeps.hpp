@@ -15,6 +15,9 @@ struct Seep {
   double waiting = 0;             // m3 arrived since the perched zone was last moved
 };
 
+// The middle of a face at the limit [m].
+Point face_centre(const Grid& grid, const terrain::EdgeFace& face);
+
 // The faces at the limit of the yard, as places in ground.edges, that a line along the outline touches. A
 // cell with two such faces gives the one whose side lies along the line. Throws InputError naming `key` when
 // there is none.

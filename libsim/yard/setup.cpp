@@ -6,6 +6,7 @@
 #include <lowspot/base/error.hpp>
 #include <lowspot/soil/uptake.hpp>
 #include <lowspot/yard/crossing.hpp>
+#include <lowspot/yard/outflow.hpp>
 #include <lowspot/yard/seeps.hpp>
 
 namespace lowspot::yard {
@@ -162,10 +163,7 @@ perched::Layer make_perched_layer(const site::Site& site, const terrain::Ground&
     layer.leakage_thickness[cell] = soil.tight_thickness;
   }
   layer.inflow_faces = upslope_faces(site, ground);
-  const std::optional<site::EdgeKind>& underground = site.edges.underground;
-  for (const terrain::EdgeFace& edge : ground.edges)
-    if (underground ? *underground == site::EdgeKind::open : edge.open)
-      layer.outflow_faces.push_back({edge.cell, static_cast<int>(edge.side)});
+  layer.outflow_faces = place_outflow(site, ground, layer.tight_elevation);
   return layer;
 }
 

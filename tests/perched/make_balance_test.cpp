@@ -43,6 +43,11 @@ TEST_CASE("Outflow goes on at the slope from the inner neighbour, and only downh
   CHECK(b.outflow_conductance[2] == 0); // no neighbour to the south
   layer.tight_elevation = {0.5, 0.3, 0.1};
   CHECK(perched::make_balance(layer).outflow_conductance[0] == 0); // rises to the west
+  layer.outflow_faces[0].slope = 0.12;                             // as it is said to go on
+  layer.outflow_faces[1].slope = -0.12;
+  const perched::Balance given = perched::make_balance(layer);
+  CHECK_THAT(given.outflow_conductance[0], WithinRel(2.0 * 0.12 * 0.5 / 0.25, 1e-14));
+  CHECK(given.outflow_conductance[1] == 0);
 }
 
 TEST_CASE("A layer that does not fit its grid is refused") {
@@ -67,6 +72,9 @@ TEST_CASE("A layer that does not fit its grid is refused") {
   }
   SECTION("outflow side") {
     layer.outflow_faces = {{0, 4}};
+  }
+  SECTION("outflow slope") {
+    layer.outflow_faces = {{0, 0, std::numeric_limits<double>::infinity()}};
   }
   SECTION("an outflow face between two cells") {
     layer.outflow_faces = {{1, 1}};

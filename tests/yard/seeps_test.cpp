@@ -1,14 +1,12 @@
 #include "catch.hpp"
 #include "figures.hpp"
 #include "simple_yard.hpp"
+#include "turned_yard.hpp"
 
-#include <cmath>
-#include <numbers>
 #include <tuple>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/perched/solver.hpp>
-#include <lowspot/terrain/edges.hpp>
 #include <lowspot/yard/seeps.hpp>
 #include <lowspot/yard/setup.hpp>
 #include <lowspot/yard/yard.hpp>
@@ -37,34 +35,25 @@ TEST_CASE("a line along one side takes the faces of that side alone") {
 // What a uniform flow at right angles to the limit would pass through the faces, over the flow by the line:
 // the stairs of a slanting limit make up its length to half a stair at 45 degrees.
 TEST_CASE("a line along a turned limit takes as much of its stairs as it is long, at any angle") {
-  const Polygon level = {{0, 0}, {12, 0}, {12, 8}, {0, 8}};
   for (const double degrees : {0, 1, 2, 3, 5, 7, 10, 15, 22, 30, 37, 45, 60, 75, 85, 89})
     for (const double cell : {0.25, 0.1}) {
-      const double turn = degrees * std::numbers::pi / 180;
-      const auto turned = [&](double x, double y) {
-        return Point{x * std::cos(turn) - y * std::sin(turn), x * std::sin(turn) + y * std::cos(turn)};
-      };
-      SimpleYard yard = simple_yard(1, 1, 1, [](double, double) { return 1.0; });
-      yard.site.outline.clear();
-      for (const Point& corner : level) yard.site.outline.push_back(turned(corner.x, corner.y));
-      yard.ground.grid = terrain::make_grid(yard.site, cell);
-      yard.ground.edges =
-          terrain::find_edges(yard.site, yard.ground.grid, terrain::cell_kinds(yard.ground.grid, yard.site));
+      const TurnedYard turned = turned_yard(12, 8, degrees, cell, [](double, double) { return 1.0; });
+      const SimpleYard& yard = turned.yard;
       double passed = 0; // through the western limit, which looks west at no turn
-      for (const std::size_t f :
-           yard::faces_along(yard.site, yard.ground, {turned(0, 1), turned(0, 7)}, "edges.seep"))
+      for (const std::size_t f : yard::faces_along(yard.site, yard.ground,
+                                                   {turned.on_map(0, 1), turned.on_map(0, 7)}, "edges.seep"))
         switch (yard.ground.edges[f].side) {
         case terrain::Side::west:
-          passed += cell * std::cos(turn);
+          passed += cell * turned.cosine;
           break;
         case terrain::Side::east:
-          passed -= cell * std::cos(turn);
+          passed -= cell * turned.cosine;
           break;
         case terrain::Side::south:
-          passed += cell * std::sin(turn);
+          passed += cell * turned.sine;
           break;
         default:
-          passed -= cell * std::sin(turn);
+          passed -= cell * turned.sine;
         }
       CAPTURE(degrees, cell);
       CHECK_THAT(passed, WithinAbs(6.0, 0.71 * cell));
