@@ -89,6 +89,7 @@ struct Yard::State {
   Field soil_capacity, trench_capacity, air_capacity; // m/s that each could take of it
   Field sink;                                         // m/s, the three together
   Field taken;                                        // m that they took in the last step
+  Field drained;                                      // share of their capacity that caps and mouths took
   Field soil_water;                                   // m that went in since the columns were last moved
   Field recharge;                                     // m on their way from the columns to the table
   Field part_of_recharge;                             // m of it in a part of a perched step

@@ -136,16 +136,23 @@ void Yard::State::move_surface(double dt) {
   }
   ledger.move(Store::surface, Store::edges, gone);
   flows.lines.assign(flow.crossed().begin(), flow.crossed().end());
-  // Share what was taken by what each taker could have had.
+  // Share what was taken by what each taker could have had. A trench and the soil beside it in one cell each
+  // have what comes to their part of the ground, as far as they can take it, and then what the other leaves.
   double to_soil = 0, to_air = 0, to_trench = 0, arriving = 0;
   std::fill(through_cap.begin(), through_cap.end(), 0.0);
   for (std::size_t c = 0; c < taken.size(); ++c) {
     if (!ground.active[c]) continue;
     arriving += supply[c];
+    drained[c] = 0;
     if (taken[c] <= 0) continue;
-    const double soil_part = taken[c] * (soil_capacity[c] / sink[c]);
-    const double trench_part = taken[c] * (trench_capacity[c] / sink[c]);
-    const double air_part = taken[c] - soil_part - trench_part;
+    const double air_part = taken[c] * (air_capacity[c] / sink[c]);
+    const double rest = taken[c] - air_part;
+    const double soil_part = trench.share[c] > 0
+                                 ? std::max({0.0, rest - trench_capacity[c] * dt,
+                                             std::min(soil_capacity[c] * dt, (1 - trench.share[c]) * rest)})
+                                 : taken[c] * (soil_capacity[c] / sink[c]);
+    const double trench_part = trench_capacity[c] > 0 ? rest - soil_part : 0;
+    if (trench_part > 0) drained[c] = std::min(1.0, trench_part / (trench_capacity[c] * dt));
     soil_water[c] += soil_part;
     books.infiltrated[c] += soil_part;
     evaporated[c] += air_part;
@@ -155,9 +162,7 @@ void Yard::State::move_surface(double dt) {
   }
   for (std::size_t s = 0; s < through_cap.size(); ++s)
     for (const CellShare& part : trench.stations[s])
-      if (taken[part.cell] > 0)
-        through_cap[s] +=
-            cap_capacity[s] * (part.area / trench.area[s]) * (taken[part.cell] / sink[part.cell]) / dt;
+      through_cap[s] += cap_capacity[s] * (part.area / trench.area[s]) * drained[part.cell];
   const double share = arriving > 0 ? (to_soil + to_trench) / (arriving * dt) : 0;
   share_pace = std::abs(share - share_taken) / dt;
   share_taken = share;
@@ -185,7 +190,7 @@ double Yard::State::take_by_mouths(double dt) {
     through_mouth[m] = 0;
     for (std::size_t k = 0; k < cover.cells.size(); ++k) {
       const int cell = cover.cells[k];
-      cover.taken[k] = cover.offered[k] > 0 ? cover.offered[k] * (taken[cell] / sink[cell]) / dt : 0;
+      cover.taken[k] = cover.offered[k] > 0 ? cover.offered[k] * drained[cell] : 0;
       through_mouth[m] += cover.taken[k];
     }
     sum += through_mouth[m] * dt;

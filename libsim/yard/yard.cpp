@@ -97,11 +97,10 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
       saturated(initial_saturated(site_, ground)), demand(make_plant_demand(site_, ground)),
       books(ground.grid.cells()) {
   const std::size_t cells = ground.grid.cells();
-  for (Field* field : {&canopy,       &supply,        &soil_capacity, &trench_capacity, &air_capacity,
-                       &sink,         &taken,         &soil_water,    &recharge,        &net,
-                       &overflow,     &short_of,      &rising,        &falling,         &head_above,
-                       &depth_before, &pressing,      &leaving,       &evaporated,      &plant_demand,
-                       &from_soil,    &from_saturated})
+  for (Field* field : {&canopy,   &supply,     &soil_capacity, &trench_capacity, &air_capacity,  &sink,
+                       &taken,    &drained,    &soil_water,    &recharge,        &net,           &overflow,
+                       &short_of, &rising,     &falling,       &head_above,      &depth_before,  &pressing,
+                       &leaving,  &evaporated, &plant_demand,  &from_soil,       &from_saturated})
     field->assign(cells, 0.0);
   sealed.assign(cells, 0);
   sinking.assign(cells, 0.0);

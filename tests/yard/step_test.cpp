@@ -121,6 +121,36 @@ TEST_CASE("leaves beside a house hold no more than grows under open sky") {
   CHECK_THAT(more.surface().volume(), WithinRel(0.25 * 0.003 * 16, 1e-9));
 }
 
+// Rain that the soil takes in where it falls does not run to the trench, nor the other way round, however
+// wide the cells that they share: open stone and sod over stone have what falls on them. Of a shower that the
+// soil cannot take more runs in.
+TEST_CASE("trench and soil in one cell have the rain that falls on them, and what the other leaves") {
+  for (const double cell : {0.15, 0.25, 0.5})
+    for (const auto& [rate, sod] : {std::pair{1e-6, false}, {1e-6, true}, {2e-5, false}}) {
+      SimpleYard yard = simple_yard(static_cast<int>(6 / cell), static_cast<int>(6 / cell), cell,
+                                    [](double, double) { return 10.0; });
+      make_pervious(yard);
+      yard.site.soils[0].conductivity = {5e-6, 5e-6, 5e-6};
+      yard.site.soils[0].wetting_front_suction = 1e-6; // takes in 5e-6 m/s under rain of any length
+      rain_at(yard, rate, 1800);
+      site::Design design = simple_drain(yard, 0.5);
+      site::Run& run = design.runs[0];
+      if (sod) run.cap = {"sod", 1e-5, 0.1};
+      run.path = {{0.5, 3.07}, {6, 3.07}};
+      design.outlets[0].at = {6, 3.07};
+      yard::Yard built(yard.site, yard.ground, yard.rain, &design);
+      built.advance(1800);
+      const double area = 0.3 * 5.5, fallen = rate * 1800;
+      const double through_cap = built.ledger().moved(Store::surface, Store::drain);
+      CAPTURE(cell, rate, run.cap.name);
+      if (rate < 5e-6) {
+        CHECK_THAT(through_cap, WithinRel(area * fallen, 1e-6));
+      } else {
+        CHECK(through_cap > 1.2 * area * fallen);
+      }
+    }
+}
+
 // A lid of 0.1 m that passes 1e-6 m/s under 0.1 m of water: Darcy, on the half of the trench that is not
 // under the building.
 TEST_CASE("a trench that lies half under a building takes in through the half that does not") {
