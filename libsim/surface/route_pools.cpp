@@ -137,9 +137,10 @@ void RoutedPools::settle(int depression, RoutedWater& water, double lasting) {
   for (std::size_t k = pool.streams.size(); k-- > 0;) {
     const int s = pool.cells[pool.streams[k]];
     if (!(level > graph_->bed[s]) || streams(s)) continue;
-    if (pool.volume + film_on(s) <
-        (pool.level_cells() + 1) * graph_->bed[s] - pool.level_beds() - graph_->bed[s])
-      continue;
+    // It would dry the pool; where some of its cells lie higher than the stream, less than nothing reaches
+    // it.
+    const double up_to_it = pool.level_cells() * graph_->bed[s] - pool.level_beds();
+    if (!(pool.volume + film_on(s) > std::max(up_to_it, 0.0))) continue;
     take_in(s);
     forget(k);
     level = level_now();

@@ -78,6 +78,33 @@ TEST_CASE("a cell that is reached brings its film and has its depressions filled
   CHECK_THAT(pool.level - held.graph.bed[held.graph.slot[1]], WithinAbs(0.2 + 0.197 / 3, 1e-14));
 }
 
+TEST_CASE("a pool has less than nothing for a dry stream that lies lower than some of its cells",
+          "[route_pools]") {
+  constexpr double bed[5] = {0.3, 0.0, 0.1, 0.9, 0.5}, storage = 0.1;
+  Terrain terrain = rectangle(5, 1, 1, 0.05, [&](double x, double) { return bed[static_cast<int>(x)]; });
+  open_side(terrain, 1);
+  terrain.depression_storage.assign(5, storage);
+  const RouteGraph graph(terrain);
+  RoutedWater water(graph);
+  RoutedPools pools(graph, water);
+  for (int s = 0; s < 5; ++s) water.depth[s] = storage;
+  const int bottom = graph.slot[1], stream = graph.slot[2], high = graph.slot[0], d = water.pool_of[bottom];
+  RoutedPool& pool = pools.pool(d);
+  water.depth[stream] = storage + 1, water.level[stream] = graph.bed[stream] + 1;
+  pool.volume = 0.5;
+  pools.settle(d, water);
+  REQUIRE(pool.streams.size() == 1);
+  REQUIRE(water.pool_of[high] == d);
+  // All but a little is drawn off, and the stream has run dry and drunk what its depressions held.
+  pool.volume = 0.005;
+  water.depth[stream] = 0, water.level[stream] = graph.bed[stream];
+  pools.settle(d, water);
+  CHECK(pool.volume == 0.005);
+  CHECK(water.depth[stream] == 0);
+  CHECK(pool.members == 1);
+  CHECK_THAT(pool.level, WithinAbs(graph.bed[bottom] + 0.005, 1e-14));
+}
+
 TEST_CASE("pools meet when both have risen to the sill and part when they fall below it", "[route_pools]") {
   Held held(0);
   const int a = held.pool_at(1), b = held.pool_at(4);
