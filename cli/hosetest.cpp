@@ -30,13 +30,13 @@ struct HoseArguments {
   int threads = 0;
 };
 
-double quantity(const std::string& option, const std::string& text, Dimension dimension) {
+double quantity(const std::string& option, const std::string& text, Dimension dimension,
+                const std::string& example) {
   const ParsedQuantity read = parse_quantity(text, dimension);
   if (!read.ok || !(read.value > 0))
-    throw InputError({"", 0, option}, "'" + text + "'" + (read.ok ? "" : ": " + read.problem),
-                     "a " + dimension_name(dimension) + " above zero, such as " +
-                         dimension_example(dimension),
-                     "Give the option another value.");
+    throw InputError({"", 0, option}, "'" + text + "'",
+                     "a " + dimension_name(dimension) + " above zero with its unit",
+                     "Write it with a unit, in quotes: " + option + " " + example + ".");
   return read.value;
 }
 
@@ -110,9 +110,9 @@ int hosetest(Context& context, const HoseArguments& arguments) {
   if (std::filesystem::exists(arguments.out)) results::prepare_output_folder(arguments.out, site.name);
   const site::Design& design = study::named_design(site, arguments.design);
   study::HoseOptions options;
-  options.flow = quantity("--flow", arguments.flow, Dimension::flow);
+  options.flow = quantity("--flow", arguments.flow, Dimension::flow, "\"5 gal/min\"");
   options.threads = arguments.threads;
-  options.duration = quantity("--for", arguments.duration, Dimension::time);
+  options.duration = quantity("--for", arguments.duration, Dimension::time, "\"20 min\"");
   if (!arguments.at.empty()) options.at = place(arguments.at, site);
   const terrain::Ground ground = terrain::build_ground(site, cell_size(arguments.cell));
   study::HoseTest test;

@@ -159,7 +159,11 @@ std::string out_of_sight(const site::Site& site, const HoseTest& test) {
           : test.weep_stops < 10      ? it + (several ? " stop" : " stops") + " with the hose"
                                  : (several ? "empty the pipes for about " : "empties the pipe for about ") +
                                        span(test.weep_stops) + " after the hose is shut";
-  return text + ": that goes into the gravel below and is not seen.";
+  // Where the gravel cannot swallow that, it comes up beside the lid: so it is computed, and met at the edge.
+  return text + ": that goes into the gravel below and is not seen at the lid" +
+         (test.over_edges > 0.5 * test.through_weeps
+              ? ". It is computed as coming up beside it, as it does where the soil there is tight."
+              : ".");
 }
 
 std::string whereabouts(const site::Site& site, const HoseTest& test) {
@@ -219,9 +223,10 @@ void describe_hose_test(const site::Site& site, HoseTest& test) {
                           "' is open and falls: much less water in it means a belly, an open joint or a "
                           "sealed cap.");
   if (test.capacity > 0)
-    test.proves.push_back("It does not prove capacity: the hose gives " +
-                          rounded(100 * test.flow / test.capacity, 2) + " % of the " +
-                          flow_text(site, test.capacity) + " that the pipe carries when full.");
+    test.proves.push_back(
+        "It does not prove capacity: the hose gives " + rounded(100 * test.flow / test.capacity, 2) +
+        " % of the " + flow_text(site, test.capacity) + " that the pipe " +
+        (test.well.empty() ? "to " + outlet_words(test) : "to '" + test.well + "'") + " carries when full.");
   test.proves.push_back(
       "It does not prove what the soil gives or takes over days, nor how fabric and cap silt up "
       "in years.");

@@ -144,6 +144,21 @@ TEST_CASE("a weep hole is no sign to look for") {
   CHECK_THAT(test.says[2], ContainsSubstring("runs on for about 15 minutes"));
   CHECK_THAT(test.says[3], ContainsSubstring("from 3 minutes on, 15 gal in all") &&
                                ContainsSubstring("about 49 minutes") && ContainsSubstring("not seen"));
+  CHECK_THAT(test.says[3], !ContainsSubstring("coming up beside it"));
+  test.over_edges = test.through_weeps; // it is met again at the edge: the gravel did not swallow it
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[3], ContainsSubstring("It is computed as coming up beside it"));
+}
+
+TEST_CASE("what the pipe carries is said of the one that ends where the water is watched") {
+  const site::Site site;
+  HoseTest test = usual();
+  test.capacity = 118 * 0.00378541 / 60;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.proves[1], ContainsSubstring("that the pipe to the outlet carries when full"));
+  test.well = "pit", test.well_depth = 0.7, test.well_whole = 1.8;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.proves[1], ContainsSubstring("that the pipe to 'pit' carries when full"));
 }
 
 TEST_CASE(
