@@ -164,10 +164,12 @@ Raster read_raster(const std::filesystem::path& path, const RasterRequest& reque
   check_heights(*dataset, file, raster.warnings);
   placement_of(*dataset, file); // a raster without a place cannot be warped either
   raster.metres_per_vertical_unit = vertical_unit(*dataset);
-  const std::string unit = dataset->GetRasterBand(1)->GetUnitType();
-  if (std::isnan(raster.metres_per_vertical_unit) && !trim(unit).empty())
+  std::string unit = trim(dataset->GetRasterBand(1)->GetUnitType()).substr(0, 40);
+  for (char& sign : unit) // anything may stand in a file
+    if (sign < ' ' || sign > '~') sign = '?';
+  if (std::isnan(raster.metres_per_vertical_unit) && !unit.empty())
     raster.warnings.push_back(
-        file + " says that its heights are in \"" + unit.substr(0, 40) +
+        file + " says that its heights are in \"" + unit +
         "\", which is no unit known here: raster_units in [ground] says what they are.");
   raster.metres_per_file_unit = horizontal_unit(*dataset);
   raster.file_in_degrees = horizontal_reference(*dataset).IsGeographic() != 0;

@@ -40,6 +40,9 @@ TEST_CASE("units come from the band, then from the vertical part of the system",
     CHECK(raster.metres_per_vertical_unit == metres);
     CHECK(raster.warnings.empty());
   }
+  tiff.unit = "hands \xC3\xA9 and \xFF";
+  REQUIRE(read_raster(tiff.write("unit_text.tif")).warnings.size() == 1);
+  CHECK_THAT(read_raster(tiff.write("unit_text.tif")).warnings[0], ContainsSubstring("\"hands ?? and ?\""));
   for (const char* text : {"feet or metres", "fathoms", "us"}) {
     tiff.unit = text;
     CHECK(std::isnan(read_raster(tiff.write("unit_text.tif")).metres_per_vertical_unit));
