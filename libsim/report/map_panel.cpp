@@ -107,9 +107,20 @@ std::vector<Rectangle> places_outside(const MapView& view, const Polygon& outlin
   return places;
 }
 
+// Whether a name would stand on a building that it does not name: it would be read as that one's.
+bool on_another(const MapView& view, const std::vector<site::Building>& buildings, const std::string& name,
+                const Rectangle& place) {
+  return std::any_of(buildings.begin(), buildings.end(), [&](const site::Building& building) {
+    if (building.name == name || building.outline.empty()) return false;
+    const Box box = bounds(building.outline);
+    const Point low = view.at({box.low.x, box.high.y}), high = view.at({box.high.x, box.low.y}); // y is down
+    return overlap({low.x, low.y, high.x - low.x, high.y - low.y}, place) > 0;
+  });
+}
+
 void add_name(cairo_t* context, const MapView& view, const std::string& name, const Polygon& outline,
-              const TextStyle& style, std::vector<Label>& labels,
-              const std::function<bool(const Point&)>& seen) {
+              const TextStyle& style, const std::vector<site::Building>& buildings,
+              std::vector<Label>& labels, const std::function<bool(const Point&)>& seen) {
   if (name.empty() || outline.size() < 3) return;
   Label label{name, style, {}, {}, {}};
   // As wide as what it names, or a good part of the drawing: what is cut can still be told apart.
@@ -119,7 +130,8 @@ void add_name(cairo_t* context, const MapView& view, const std::string& name, co
   const Size size = label.size;
   label.candidates = places_inside(view, outline, size, seen);
   for (const Rectangle& place : label.candidates) label.about.push_back(middle_of(place));
-  const std::vector<Rectangle> outside = places_outside(view, outline, size);
+  std::vector<Rectangle> outside = places_outside(view, outline, size);
+  std::erase_if(outside, [&](const Rectangle& place) { return on_another(view, buildings, name, place); });
   label.candidates.insert(label.candidates.end(), outside.begin(), outside.end());
   labels.push_back(std::move(label));
 }
@@ -265,11 +277,11 @@ void draw_outlines(cairo_t* context, const MapView& view, const MapScene& scene,
   style.halo = true;
   style.bold = true;
   for (const site::Building& building : site.buildings)
-    add_name(context, view, building.name, building.outline, style, labels,
+    add_name(context, view, building.name, building.outline, style, site.buildings, labels,
              [](const Point&) { return true; });
   style.bold = false;
   for (std::size_t a = 0; a < site.areas.size(); ++a)
-    add_name(context, view, site.areas[a].name, site.areas[a].outline, style, labels,
+    add_name(context, view, site.areas[a].name, site.areas[a].outline, style, site.buildings, labels,
              [&](const Point& at) { return lies_on_top(site, a, at); });
   for (const site::Gauge& gauge : site.gauges) {
     draw_cross(context, view.at(gauge.at));

@@ -16,6 +16,7 @@ namespace {
 constexpr double footer = 26;  // scale bar and north
 constexpr double pixels = 2.4; // a point
 constexpr double narrow = 140; // a yard drawn narrower leaves names no room: they get paper beside it
+constexpr double most_paper = 200, share_beside = 0.6; // in all, and of it at its right, the rest at its left
 constexpr double arrow_every = 30;
 constexpr double flat = 0.002; // ground that falls less has no arrow [m/m]
 const Rgb ink{0.12, 0.12, 0.14};
@@ -32,8 +33,10 @@ MapView view_of(const PlanSketch& sketch) {
   const double high = sketch.room.height - 2 * sketch_rim - footer - legend_room(sketch);
   const double scale = std::min(wide / (grid.nx * grid.cell), high / (grid.ny * grid.cell));
   const double width = grid.nx * grid.cell * scale;
-  const double beside = width < narrow ? std::min(narrow, sketch.room.width - 2 * sketch_rim - width) : 0;
-  return {grid, sketch_rim, sketch_rim, scale, std::max(0.0, beside)};
+  const double paper = width < narrow ? std::min(most_paper, sketch.room.width - 2 * sketch_rim - width) : 0;
+  // What lies at the west side is named there.
+  const double beside = std::max(0.0, share_beside * paper), before = std::max(0.0, paper - beside);
+  return {grid, sketch_rim + before, sketch_rim, scale, beside, before};
 }
 
 void draw_marks(cairo_t* context, const std::vector<SketchMark>& marks) {
@@ -226,7 +229,7 @@ Size sketch_size(const PlanSketch& sketch) {
   const MapView view = view_of(sketch);
   const double legend =
       sketch.water ? legend_width(scale_of(sketch.scene, *sketch.water)) + 2 * sketch_rim : 0;
-  return {std::max({view.width() + view.beside + 2 * sketch_rim, legend, 150.0}),
+  return {std::max({view.frame_of_names().width + 2 * sketch_rim, legend, 150.0}),
           view.height() + 2 * sketch_rim + footer + legend_room(sketch)};
 }
 

@@ -154,3 +154,36 @@ TEST_CASE("contours of a design's own ground reach into what it digs, a step apa
   CHECK(contour_levels(all, units).empty());
   CHECK(contour_levels(all, units, &all.designs[1]).size() > 1);
 }
+
+TEST_CASE("no name stands on a building that it does not name; that of the west one has paper at its west") {
+  sample::PageMaker maker;
+  maker.site.areas.clear();
+  maker.site.designs.clear();
+  constexpr double foot = sample::foot;
+  lowspot::site::Building ours, theirs;
+  ours.name = "our house", theirs.name = "";
+  ours.outline = {{0, 4 * foot}, {5 * foot, 4 * foot}, {5 * foot, 30 * foot}, {0, 30 * foot}};
+  theirs.outline = {{14 * foot, 0}, {34 * foot, 0}, {34 * foot, 36 * foot}, {14 * foot, 36 * foot}};
+  maker.site.buildings = {ours, theirs};
+  MapView view{maker.comparison.grid, 80, 0, 5};
+  const auto drawn = [&](const std::string& name) {
+    maker.site.buildings[0].name = name;
+    const auto page = maker.page();
+    return sample::decode(png({view.left + view.width(), view.height()}, 1, true, [&](cairo_t* context) {
+      draw_outlines(context, view, page.scene, maker.comparison.designs[0]);
+    }));
+  };
+  const auto inked = [&](double from, double to) { // by the name, between these places across
+    const auto with = drawn("our house"), without = drawn("");
+    int pixels = 0;
+    for (int y = 0; y < with.height; ++y)
+      for (int x = std::max(0, static_cast<int>(from)); x < std::min<double>(to, with.width); ++x)
+        pixels += with.at(x, y) != without.at(x, y);
+    return pixels;
+  };
+  const double east = view.at({14 * foot, 0}).x + 2;
+  CHECK(inked(east, east + 19 * foot * view.scale) == 0);
+  view.before = 80;
+  CHECK(inked(0, view.left) > 50);
+  CHECK(inked(east, east + 19 * foot * view.scale) == 0);
+}
