@@ -316,6 +316,23 @@ TEST_CASE("the demo's report prints on six pages of letter and of A4 at most") {
   }
 }
 
+TEST_CASE("the crew's page of a design of three runs prints on one sheet of letter") {
+  if (!journey::browser_here()) {
+    WARN("chromium is not installed: not tried");
+    return;
+  }
+  const path out = journey::fresh_folder("crew-printed");
+  const journey::Answer answer =
+      journey::run({"compare", LOWSPOT_SOURCE_DATA "/demo", "--design", "3 in under soil", "--cell", "2 ft",
+                    "--plausible", "0", "--out", out.string(), "--quiet"});
+  INFO(answer.err);
+  REQUIRE(answer.code == 0);
+  for (const char* paper : {"letter", "A4"}) {
+    INFO(paper);
+    CHECK(journey::printed_pages(out / "crew.html", paper) == 1);
+  }
+}
+
 TEST_CASE("a yard with no design has no map to swipe and no page for a crew") {
   const path out = results_of(awkward_yard("bare", 0));
   CHECK(journey::content(out / "report.html").find("swipe-data") == std::string::npos);
