@@ -81,13 +81,18 @@ void Yard::State::pour(const std::vector<int>& cells, double arriving, int tag) 
   }
 }
 
-// Water over each station and each mouth, as it stands at this moment.
+// Water over each station and each mouth. Full stone under a moving pond carries water along below it: what
+// goes in at one place comes up at another within the step, more of it than stands there, and with the pond
+// as it is at this moment the two would change places from step to step. Followed with a lag of some steps
+// the exchange settles at the flow that longer and shorter steps give, too.
 void Yard::State::find_ponded() {
+  constexpr double followed = 0.25; // of a change, each time it is asked: twice a step
   const std::span<const double> depth = flow.depth();
+  const double part_of_change = routed || flow.at_rest() ? 1 : followed;
   for (std::size_t s = 0; s < ponded.size(); ++s) {
-    ponded[s] = 0;
-    for (const CellShare& part : trench.stations[s])
-      ponded[s] += depth[part.cell] * part.area / trench.area[s];
+    double now = 0;
+    for (const CellShare& part : trench.stations[s]) now += depth[part.cell] * part.area / trench.area[s];
+    ponded[s] += part_of_change * (now - ponded[s]);
   }
   for (std::size_t m = 0; m < mouths.size(); ++m) {
     on_mouths[m] = 0;
