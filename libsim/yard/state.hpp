@@ -89,7 +89,7 @@ struct Yard::State {
   Field soil_capacity, trench_capacity, air_capacity; // m/s that each could take of it
   Field sink;                                         // m/s, the three together
   Field taken;                                        // m that they took in the last step
-  Field drained;                                      // share of their capacity that caps and mouths took
+  Field trench_took;                                  // share of their capacity that caps and mouths took
   Field soil_water;                                   // m that went in since the columns were last moved
   Field recharge;                                     // m on their way from the columns to the table
   Field part_of_recharge;                             // m of it in a part of a perched step
@@ -106,7 +106,8 @@ struct Yard::State {
   Field plant_demand;              // m asked for in an uptake
   Field from_soil, from_saturated; // m taken above the table and below it
   // one entry a station
-  std::vector<double> ponded;                    // m on the ground
+  std::vector<double> ponded;       // m on the ground
+  std::vector<double> ground_above; // m that the ground over open stone is above that at the station
   std::vector<double> cap_capacity, through_cap; // m3/s that can go in, and that does
   std::vector<double> seeping;       // m3 on their way between soil and drain, negative towards the soil
   std::vector<double> stone_before;  // m, level in the stone at the start of the step

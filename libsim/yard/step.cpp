@@ -90,7 +90,7 @@ void Yard::State::find_ponded() {
   const std::span<const double> depth = flow.depth();
   const double part_of_change = routed || flow.at_rest() ? 1 : followed;
   for (std::size_t s = 0; s < ponded.size(); ++s) {
-    double now = 0;
+    double now = ground_above[s];
     for (const CellShare& part : trench.stations[s]) now += depth[part.cell] * part.area / trench.area[s];
     ponded[s] += part_of_change * (now - ponded[s]);
   }
@@ -148,7 +148,7 @@ void Yard::State::move_surface(double dt) {
   for (std::size_t c = 0; c < taken.size(); ++c) {
     if (!ground.active[c]) continue;
     arriving += supply[c];
-    drained[c] = 0;
+    trench_took[c] = 0;
     if (taken[c] <= 0) continue;
     const double air_part = taken[c] * (air_capacity[c] / sink[c]);
     const double rest = taken[c] - air_part;
@@ -157,7 +157,7 @@ void Yard::State::move_surface(double dt) {
                                              std::min(soil_capacity[c] * dt, (1 - trench.share[c]) * rest)})
                                  : taken[c] * (soil_capacity[c] / sink[c]);
     const double trench_part = trench_capacity[c] > 0 ? rest - soil_part : 0;
-    if (trench_part > 0) drained[c] = std::min(1.0, trench_part / (trench_capacity[c] * dt));
+    if (trench_part > 0) trench_took[c] = std::min(1.0, trench_part / (trench_capacity[c] * dt));
     soil_water[c] += soil_part;
     books.infiltrated[c] += soil_part;
     evaporated[c] += air_part;
@@ -167,7 +167,7 @@ void Yard::State::move_surface(double dt) {
   }
   for (std::size_t s = 0; s < through_cap.size(); ++s)
     for (const CellShare& part : trench.stations[s])
-      through_cap[s] += cap_capacity[s] * (part.area / trench.area[s]) * drained[part.cell];
+      through_cap[s] += cap_capacity[s] * (part.area / trench.area[s]) * trench_took[part.cell];
   const double share = arriving > 0 ? (to_soil + to_trench) / (arriving * dt) : 0;
   share_pace = std::abs(share - share_taken) / dt;
   share_taken = share;
@@ -195,7 +195,7 @@ double Yard::State::take_by_mouths(double dt) {
     through_mouth[m] = 0;
     for (std::size_t k = 0; k < cover.cells.size(); ++k) {
       const int cell = cover.cells[k];
-      cover.taken[k] = cover.offered[k] > 0 ? cover.offered[k] * drained[cell] : 0;
+      cover.taken[k] = cover.offered[k] > 0 ? cover.offered[k] * trench_took[cell] : 0;
       through_mouth[m] += cover.taken[k];
     }
     sum += through_mouth[m] * dt;

@@ -97,10 +97,10 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
       saturated(initial_saturated(site_, ground)), demand(make_plant_demand(site_, ground)),
       books(ground.grid.cells()) {
   const std::size_t cells = ground.grid.cells();
-  for (Field* field : {&canopy,   &supply,     &soil_capacity, &trench_capacity, &air_capacity,  &sink,
-                       &taken,    &drained,    &soil_water,    &recharge,        &net,           &overflow,
-                       &short_of, &rising,     &falling,       &head_above,      &depth_before,  &pressing,
-                       &leaving,  &evaporated, &plant_demand,  &from_soil,       &from_saturated})
+  for (Field* field : {&canopy,   &supply,      &soil_capacity, &trench_capacity, &air_capacity,  &sink,
+                       &taken,    &trench_took, &soil_water,    &recharge,        &net,           &overflow,
+                       &short_of, &rising,      &falling,       &head_above,      &depth_before,  &pressing,
+                       &leaving,  &evaporated,  &plant_demand,  &from_soil,       &from_saturated})
     field->assign(cells, 0.0);
   sealed.assign(cells, 0);
   sinking.assign(cells, 0.0);
@@ -136,6 +136,16 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
   for (std::vector<double>* list : {&ponded, &cap_capacity, &through_cap, &seeping, &fresh_seepage,
                                     &soil_wall, &soil_gives, &seepage_rate, &seeping_now, &available})
     list->assign(stations, 0.0);
+  // The drain knows the ground at a station's middle. Still water over full open stone is level only when it
+  // is reckoned from the ground that it stands on; a film on a cap of soil has its depth.
+  ground_above.assign(stations, 0.0);
+  for (std::size_t s = 0; s < stations; ++s) {
+    const drain::Station& station = drain->stations()[s];
+    if (drain->layout().runs[station.run].cap.depth > 0 || trench.stations[s].empty()) continue;
+    for (const CellShare& part : trench.stations[s])
+      ground_above[s] += (ground.elevation[part.cell] - station.ground) * part.area / trench.area[s];
+  }
+  ponded = ground_above;
   if (drain) {
     layer.closed_faces = find_cut_faces(ground, drain->stations(), drain->layout(), layer);
     perched_solver = perched::Solver(layer);

@@ -151,20 +151,20 @@ TEST_CASE("trench and soil in one cell have the rain that falls on them, and wha
     }
 }
 
-// A full trench of open stone along a strip that drains over a sill in the west, under steady rain: as much
-// leaves in every step but for what seeps out of the dry well, and the stone carries what the slope of the
-// pond over it drives. With the pond taken as it stands at the moment 0.78 to 1.15 of the rain left, and 0.86
-// went in and out.
+// A full trench of open stone along a narrow strip that drains over a sill in the west, under steady rain: as
+// much leaves in every step, but for what seeps out of the dry well, and the stone carries what the slope of
+// the pond over it drives. With the pond as it stands at the moment 0.61 to 1.31 of the rain left by turns,
+// and 3.6 times the rain went in and came up.
 TEST_CASE("a pond over full stone settles: what goes in and comes up does not change places") {
-  SimpleYard yard = simple_yard(70, 9, 0.2, [](double x, double) {
-    return 10 + 0.006 * x - 0.12 * std::exp(-std::pow((x - 6) / 2.5, 2));
+  SimpleYard yard = simple_yard(70, 5, 0.2, [](double x, double) {
+    return 10 + 0.004 * x - 0.12 * std::exp(-std::pow((x - 6) / 2.5, 2));
   });
   open_side(yard, terrain::Side::west);
   rain_at(yard, 2e-5, 4 * 3600);
   site::Design design = simple_drain(yard);
-  design.runs[0].path = {{11, 0.9}, {3, 0.9}};
+  design.runs[0].path = {{11, 0.5}, {3, 0.5}};
   design.runs[0].fall = 0.005;
-  design.outlets[0].at = {3, 0.9};
+  design.outlets[0].at = {3, 0.5};
   design.outlets[0].kind = "dry well";
   design.outlets[0].well = {0.16, 1.4, 0.6};
   struct Watch final : yard::Observer {
@@ -183,10 +183,40 @@ TEST_CASE("a pond over full stone settles: what goes in and comes up does not ch
   watch.on = true;
   built.advance(3.5 * 3600, &watch);
   const double through = (built.ledger().moved(Store::surface, Store::drain) - before) / 3600;
-  const double rain = 2e-5 * 14 * 1.8;
-  CHECK(watch.least > 0.95 * rain);
+  const double rain = 2e-5 * 14 * 1.0;
+  CHECK(watch.least > 0.93 * rain);
   CHECK(watch.most < 1.0 * rain);
   CHECK(through < 0.5 * rain);
+}
+
+// A closed pan with waves of ground over a trench that is full: what stands there rests. Reckoned from the
+// ground at the middles of the stations, twenty times what the trench holds went round in six hours.
+TEST_CASE("still water over full stone does not soak in") {
+  SimpleYard yard = simple_yard(30, 9, 0.2, [](double x, double) { return 10 + 0.05 * std::sin(3 * x); });
+  rain_at(yard, 5e-5, 3600);
+  site::Design design = simple_drain(yard);
+  design.runs[0].path = {{1, 0.9}, {5, 0.9}};
+  design.outlets[0].at = {5, 0.9};
+  design.outlets[0].kind = "dry well";
+  design.outlets[0].well = {0.16, 1.4, 0.6};
+  struct Watch final : yard::Observer {
+    double soaked_in = 0;
+    void step_done(const yard::Yard&, const yard::StepFlows& flows) override {
+      soaked_in += flows.infiltrated;
+    }
+  } filling, full;
+  yard::Yard built(yard.site, yard.ground, yard.rain, &design);
+  built.advance(2 * 3600, &filling);
+  // What has gone into the drain for good: what is there, and what has seeped from there into the soil.
+  const auto kept = [&] {
+    const Ledger& books = built.ledger();
+    return built.stored(Store::drain) + books.given(Store::drain) - books.moved(Store::drain, Store::surface);
+  };
+  const double in_drain = kept();
+  CHECK(filling.soaked_in > 0.999 * in_drain);
+  built.advance(8 * 3600, &full);
+  CHECK(built.surface().volume() > 0.1);
+  CHECK_THAT(full.soaked_in, WithinAbs(kept() - in_drain, 0.01 * in_drain));
 }
 
 // A lid of 0.1 m that passes 1e-6 m/s under 0.1 m of water: Darcy, on the half of the trench that is not
