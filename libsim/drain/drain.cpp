@@ -229,11 +229,14 @@ void Drain::mouth_capacity(std::span<const MouthWater> water, double dt, std::sp
   find_mouth_capacity(s.network, s.solver, outlook, dt, s.ahead, capacity);
 }
 
-void Drain::lay_open(std::span<const double> share) {
+void Drain::lay_open(std::span<const double> share, std::span<const double> ground) {
   std::vector<Station>& stations = state_->network.stations;
-  if (share.size() != stations.size())
+  if (share.size() != stations.size() || (!ground.empty() && ground.size() != stations.size()))
     throw std::invalid_argument("Drain::lay_open needs one entry a station");
-  for (std::size_t i = 0; i < stations.size(); ++i) stations[i].open = std::clamp(share[i], 0.0, 1.0);
+  for (std::size_t i = 0; i < stations.size(); ++i) {
+    stations[i].open = std::clamp(share[i], 0.0, 1.0);
+    if (!ground.empty() && std::isfinite(ground[i])) stations[i].ground = ground[i];
+  }
 }
 
 double Drain::outlet_rim(int outlet) const {

@@ -110,7 +110,10 @@ public:
   // before for the same step.
   void mouth_capacity(std::span<const MouthWater> water, double dt, std::span<double> capacity) const;
   // What part of each station's trench lies under ground that gives it water: the rest is under a building.
-  void lay_open(std::span<const double> share);
+  // ground: mean elevation of that ground [m], from which `ponded` is reckoned, in place of the one at the
+  // station's middle (with waves in the ground still water would otherwise not be level); empty or not a
+  // number: stays.
+  void lay_open(std::span<const double> share, std::span<const double> ground = {});
   // The level that water in an outlet must pass with nothing standing outside: its invert, or the rim of a
   // lid where that is higher [m].
   double outlet_rim(int outlet) const;

@@ -106,8 +106,7 @@ struct Yard::State {
   Field plant_demand;              // m asked for in an uptake
   Field from_soil, from_saturated; // m taken above the table and below it
   // one entry a station
-  std::vector<double> ponded;       // m on the ground
-  std::vector<double> ground_above; // m that the ground over open stone is above that at the station
+  std::vector<double> ponded;                    // m on the ground
   std::vector<double> cap_capacity, through_cap; // m3/s that can go in, and that does
   std::vector<double> seeping;       // m3 on their way between soil and drain, negative towards the soil
   std::vector<double> stone_before;  // m, level in the stone at the start of the step

@@ -90,7 +90,7 @@ void Yard::State::find_ponded() {
   const std::span<const double> depth = flow.depth();
   const double part_of_change = routed || flow.at_rest() ? 1 : followed;
   for (std::size_t s = 0; s < ponded.size(); ++s) {
-    double now = ground_above[s];
+    double now = 0;
     for (const CellShare& part : trench.stations[s]) now += depth[part.cell] * part.area / trench.area[s];
     ponded[s] += part_of_change * (now - ponded[s]);
   }

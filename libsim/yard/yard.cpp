@@ -119,13 +119,17 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
     into_tap.assign(resolved.layout.taps.size(), 0.0);
     drain.emplace(resolved.layout, ground_at);
     trench = cover_trenches(ground, drain->stations(), resolved.layout);
-    std::vector<double> open;
+    std::vector<double> open, above;
     for (std::size_t s = 0; s < drain->stations().size(); ++s) {
       const drain::Station& station = drain->stations()[s];
       const double whole = station.trench_width * station.length;
       open.push_back(whole > 0 ? std::min(1.0, trench.area[s] / whole) : 0);
+      double mean = trench.stations[s].empty() ? std::numeric_limits<double>::quiet_NaN() : 0;
+      for (const CellShare& part : trench.stations[s])
+        mean += ground.elevation[part.cell] * part.area / trench.area[s];
+      above.push_back(mean);
     }
-    drain->lay_open(open);
+    drain->lay_open(open, above);
     for (std::size_t c = 0; c < cells; ++c) columns.open[c] *= 1 - trench.share[c];
     outlet_cell = place_outlets(site, ground, *design, resolved.layout);
     at_outlets.assign(outlet_cell.size(), -std::numeric_limits<double>::infinity());
@@ -136,16 +140,6 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
   for (std::vector<double>* list : {&ponded, &cap_capacity, &through_cap, &seeping, &fresh_seepage,
                                     &soil_wall, &soil_gives, &seepage_rate, &seeping_now, &available})
     list->assign(stations, 0.0);
-  // The drain knows the ground at a station's middle. Still water over full open stone is level only when it
-  // is reckoned from the ground that it stands on; a film on a cap of soil has its depth.
-  ground_above.assign(stations, 0.0);
-  for (std::size_t s = 0; s < stations; ++s) {
-    const drain::Station& station = drain->stations()[s];
-    if (drain->layout().runs[station.run].cap.depth > 0 || trench.stations[s].empty()) continue;
-    for (const CellShare& part : trench.stations[s])
-      ground_above[s] += (ground.elevation[part.cell] - station.ground) * part.area / trench.area[s];
-  }
-  ponded = ground_above;
   if (drain) {
     layer.closed_faces = find_cut_faces(ground, drain->stations(), drain->layout(), layer);
     perched_solver = perched::Solver(layer);
