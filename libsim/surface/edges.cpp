@@ -34,7 +34,7 @@ double speed_over_wall(double wall, double h) {
 
 double slope_beyond(const Outfall& outfall) {
   const double flatness = std::clamp(1 - outfall.fall / flat_bed, 0.0, 1.0);
-  return std::max(outfall.fall, 0.0) + flatness * flat_edge_slope;
+  return outfall.share * (std::max(outfall.fall, 0.0) + flatness * flat_edge_slope);
 }
 
 EdgeFlow edge_flow(const Outfall& outfall, const Workspace& work, double cell_size) {
@@ -43,7 +43,9 @@ EdgeFlow edge_flow(const Outfall& outfall, const Workspace& work, double cell_si
   if (!(h > dry_depth)) return {};
   const double outward = slope_beyond(outfall);
   const double across = slope_across(outfall, work, cell_size);
-  const double slope = std::sqrt(outward * outward + across * across);
+  if (!(outward > 0)) return {};
+  const double through = std::max(outward, outfall.face_fall);
+  const double slope = std::sqrt(through * through + across * across);
   const double n_squared = roughness_at(h, work.roughness_thin[outfall.cell], work.log_ratio[outfall.cell],
                                         work.vegetation[outfall.cell]);
   const double y = inverse_cube_root(h);

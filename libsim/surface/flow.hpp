@@ -14,6 +14,10 @@ namespace lowspot::surface {
 struct OpenFace {
   int cell = 0; // index in the grid
   int side = 0; // 0 west, 1 east, 2 south, 3 north
+  // Unit vector out of the yard at right angles to its limit, where that lies aslant to the cells and the
+  // face is part of its stairs: it then passes what the length of limit passes that it stands for. Zeros: the
+  // way the face looks.
+  double out_x = 0, out_y = 0;
 };
 
 // Faces crossed by a line, with the sign that counts flow from its left to its right as positive.

@@ -102,6 +102,13 @@ double fall_outward(const Terrain& terrain, int cell, int inner, int second) {
   return std::abs(fall) > step_of_ground + step_ratio * std::abs(before) ? before : fall;
 }
 
+// The same to one side of a cell, from the cells on its other side.
+double fall_along(const Terrain& terrain, int i, int j, int step_i, int step_j) {
+  const int inner = cell_or_none(terrain, i - step_i, j - step_j);
+  return fall_outward(terrain, static_cast<int>(terrain.grid.index(i, j)), inner,
+                      inner < 0 ? -1 : cell_or_none(terrain, i - 2 * step_i, j - 2 * step_j));
+}
+
 // The ground goes on outward as it came. Where it rises, it stands higher at the edge, half a cell away: a
 // rim to be overcome.
 Outfall make_outfall(const Terrain& terrain, const Workspace& work, const OpenFace& open) {
@@ -119,7 +126,13 @@ Outfall make_outfall(const Terrain& terrain, const Workspace& work, const OpenFa
   out.left = cell_beside(terrain, open.cell, out.along_x ? 2 : 0);
   out.right = cell_beside(terrain, open.cell, out.along_x ? 3 : 1);
   if (grid.inside(i + step_i, j + step_j)) out.beyond = static_cast<int>(grid.index(i + step_i, j + step_j));
-  out.fall = fall_outward(terrain, out.cell, out.inner, second);
+  out.face_fall = out.fall = fall_outward(terrain, out.cell, out.inner, second);
+  if (open.out_x != 0 || open.out_y != 0) {
+    out.fall = std::abs(open.out_x) * fall_along(terrain, i, j, open.out_x > 0 ? 1 : -1, 0) +
+               std::abs(open.out_y) * fall_along(terrain, i, j, 0, open.out_y > 0 ? 1 : -1);
+    constexpr double least_share = 1e-3; // no pit that only such a face drains is closed
+    out.share = std::max(least_share, step_i * open.out_x + step_j * open.out_y);
+  }
   const double rim = work.bed[out.cell] + 0.5 * grid.cell * std::max(-out.fall, 0.0);
   const double crest = (out.along_x ? terrain.crest_x[grid.x_face(i + (step_i > 0), j)]
                                     : terrain.crest_y[grid.y_face(i, j + (step_j > 0))]) -

@@ -24,7 +24,9 @@ struct Outfall {
   double direction = 1;      // +1 when flow out of the yard is positive
   double sill = 0;           // m above the datum
   double wall = 0;           // m: how high a crest there stands above the ground
-  double fall = 0;           // m/m: slope of the ground outward
+  double fall = 0;           // m/m: slope of the ground outward, at right angles to the limit
+  double face_fall = 0;      // m/m: the same through the face
+  double share = 1;          // m of limit that a metre of the face stands for
   int inner = -1;            // the cell behind, against the direction of flow
   int left = -1, right = -1; // the cells beside; the cell itself at a wall
   int beyond = -1;           // the inactive cell outside, when it is on the grid

@@ -27,26 +27,6 @@ double dot(const Point& a, const Point& b) {
   return a.x * b.x + a.y * b.y;
 }
 
-// The direction out of the yard at the side of the outline that is nearest to a face; of two as near the one
-// to which the face looks.
-Point out_of_yard(const Polygon& outline, const Point& at, const Point& face_out, double near) {
-  const double turn = signed_area(outline) > 0 ? 1 : -1; // outward is to the right of an anticlockwise side
-  double nearest = std::numeric_limits<double>::infinity(), most = -2;
-  Point best = face_out;
-  for (std::size_t k = 0; k < outline.size(); ++k) {
-    const Point &a = outline[k], &b = outline[(k + 1) % outline.size()];
-    const double whole = distance(a, b), gap = distance_to({a, b}, at);
-    if (!(whole > 0) || gap > nearest + near) continue;
-    const Point out{turn * (b.y - a.y) / whole, -turn * (b.x - a.x) / whole};
-    const double looks = dot(out, face_out);
-    if (gap > nearest - near && looks <= most) continue;
-    nearest = std::min(nearest, gap);
-    most = looks;
-    best = out;
-  }
-  return best;
-}
-
 // Rise of the tight layer from a cell inward, against `out` [m/m]: exact on a plane, by the neighbours beside
 // and over the corner between which that way leads, or by those there are.
 double rise_inward(const terrain::Ground& ground, const Field& tight, std::size_t cell, const Point& out) {
@@ -72,15 +52,34 @@ double rise_inward(const terrain::Ground& ground, const Field& tight, std::size_
 
 } // namespace
 
+Point out_of_yard(const site::Site& site, const Grid& grid, const terrain::EdgeFace& edge) {
+  const Polygon& outline = site.outline;
+  const Point at = face_centre(grid, edge), face_out = outward(edge.side);
+  const double near = 1e-6 * grid.cell;
+  const double turn = signed_area(outline) > 0 ? 1 : -1; // outward is to the right of an anticlockwise side
+  double nearest = std::numeric_limits<double>::infinity(), most = -2;
+  Point best = face_out;
+  for (std::size_t k = 0; k < outline.size(); ++k) {
+    const Point &a = outline[k], &b = outline[(k + 1) % outline.size()];
+    const double whole = distance(a, b), gap = distance_to({a, b}, at);
+    if (!(whole > 0) || gap > nearest + near) continue;
+    const Point out{turn * (b.y - a.y) / whole, -turn * (b.x - a.x) / whole};
+    const double looks = dot(out, face_out);
+    if (gap > nearest - near && looks <= most) continue;
+    nearest = std::min(nearest, gap);
+    most = looks;
+    best = out;
+  }
+  return best;
+}
+
 std::vector<perched::OutflowFace> place_outflow(const site::Site& site, const terrain::Ground& ground,
                                                 const Field& tight_elevation) {
   const std::optional<site::EdgeKind>& underground = site.edges.underground;
   std::vector<perched::OutflowFace> faces;
   for (const terrain::EdgeFace& edge : ground.edges) {
     if (!(underground ? *underground == site::EdgeKind::open : edge.open)) continue;
-    const Point face_out = outward(edge.side);
-    const Point out =
-        out_of_yard(site.outline, face_centre(ground.grid, edge), face_out, 1e-6 * ground.grid.cell);
+    const Point face_out = outward(edge.side), out = out_of_yard(site, ground.grid, edge);
     const double looks = std::max(0.0, dot(out, face_out));
     const double slope =
         rise_inward(ground, tight_elevation, static_cast<std::size_t>(edge.cell), out) * looks;

@@ -86,8 +86,13 @@ surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Gro
   terrain.depression_storage = ground.depression_storage;
   terrain.crest_x = ground.crest_x;
   terrain.crest_y = ground.crest_y;
-  for (const terrain::EdgeFace& edge : ground.edges)
-    if (edge.open) terrain.open_faces.push_back({edge.cell, static_cast<int>(edge.side)});
+  for (const terrain::EdgeFace& edge : ground.edges) {
+    if (!edge.open) continue;
+    const Point out = out_of_yard(site, ground.grid, edge);
+    const bool aslant = std::abs(out.x) > 1e-9 && std::abs(out.y) > 1e-9;
+    terrain.open_faces.push_back(
+        {edge.cell, static_cast<int>(edge.side), aslant ? out.x : 0, aslant ? out.y : 0});
+  }
   for (const site::CrossLine& line : site.lines)
     terrain.lines.push_back(faces_crossed(ground.grid, line.path));
   return terrain;
