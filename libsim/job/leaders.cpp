@@ -70,6 +70,18 @@ std::vector<Joined> newly_joined(const site::Site& site, const site::Design& des
   return list;
 }
 
+// Calls use(run, along) for the run of that name, where it has pipe: how far along it [m] what comes from a
+// place joins it.
+template <class Use>
+void at_run(const site::Design& design, const std::string& name, const Point& from, Use use) {
+  for (const site::Run& run : design.runs) {
+    if (run.name != name || run.pipe.diameter <= 0) continue;
+    double along = 0;
+    distance_to(run.path, from, &along);
+    use(run, along);
+  }
+}
+
 } // namespace
 
 std::vector<Leader> leaders_of(const site::Site& site, const site::Design& design) {
@@ -90,13 +102,10 @@ std::vector<std::string> adapters_of(const site::Site& site, const site::Design&
 std::vector<std::string> tees_of(const site::Site& site, const site::Design& design) {
   std::vector<std::string> list;
   const auto join = [&](const std::string& name, const Point& from) {
-    for (const site::Run& run : design.runs) {
-      double along = 0;
-      if (run.name != name || run.pipe.diameter <= 0) continue;
-      distance_to(run.path, from, &along);
+    at_run(design, name, from, [&](const site::Run& run, double along) {
       if (along > beside && along < length(run.path) - beside)
         list.push_back("tee, " + pipe_size(run.pipe, site.units == "ft"));
-    }
+    });
   };
   for (const Joined& each : newly_joined(site, design)) join(each.to, each.at);
   for (const site::Inlet& inlet : design.inlets)
@@ -109,12 +118,9 @@ std::vector<std::string> tees_of(const site::Site& site, const site::Design& des
 std::vector<std::string> heads_taken(const site::Site& site, const site::Design& design) {
   std::vector<std::string> list;
   const auto join = [&](const std::string& name, const Point& from) {
-    for (const site::Run& run : design.runs) {
-      double along = 0;
-      if (run.name != name || run.pipe.diameter <= 0) continue;
-      distance_to(run.path, from, &along);
+    at_run(design, name, from, [&](const site::Run&, double along) {
       if (along <= beside) list.push_back(name);
-    }
+    });
   };
   for (const site::Building& building : site.buildings)
     for (const site::Downspout& spout : building.downspouts)

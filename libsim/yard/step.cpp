@@ -84,7 +84,7 @@ void Yard::State::pour(const std::vector<int>& cells, double arriving, int tag) 
 // Water over each station and each mouth. Full stone under a moving pond carries water along below it: what
 // goes in at one place comes up at another within the step, more of it than stands there, and with the pond
 // as it is at this moment the two would change places from step to step. Followed with a lag of some steps
-// the exchange settles at the flow that longer and shorter steps give, too.
+// the exchange settles at the flow that a longer lag and the routed method give, too.
 void Yard::State::find_ponded() {
   constexpr double followed = 0.25; // of a change, each time it is asked: twice a step
   const std::span<const double> depth = flow.depth();
