@@ -213,11 +213,15 @@ LeakFinding explain_seen(const site::Site& site, const terrain::Ground& ground, 
     double low = std::clamp(place.area * (site.soils[soil].tight_conductivity.likely + air), 10 * least_flow,
                             largest_flow / bracket_factor);
     double high = low;
-    if (explains(low))
+    bool found = explains(low);
+    if (found)
       while (low > least_flow && explains(low /= bracket_factor)) high = low;
-    else
-      while (high < largest_flow && !explains(high *= bracket_factor)) low = high;
-    if (high >= largest_flow) {
+    while (!found && high < largest_flow) {
+      low = high;
+      high = std::min(bracket_factor * high, largest_flow);
+      found = explains(high);
+    }
+    if (!found) {
       finding.flow_low = finding.flow_high = site::not_given;
     } else {
       while (high > width_wanted * low) {

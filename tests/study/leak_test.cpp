@@ -129,3 +129,35 @@ TEST_CASE("a place that is no open ground is refused") {
   seen.area = "pond";
   CHECK_THROWS_AS(study::explain_seen(yard.site, yard.ground, seen), InputError);
 }
+
+TEST_CASE("a large flow is found up to the largest that is tried, and not above it") {
+  // Level ground between walls: 5 cm stand on it in the end only where more comes than leaks out under all of
+  // it. What fills the soil and the pond in the day is 1 % of that.
+  const double area = 4.0 * 3.0;
+  const auto flow_for = [&](double exact) {
+    const double leak = exact / area;
+    SimpleYard yard = full_yard(leak);
+    site::Soil& soil = yard.site.soils[0];
+    soil.conductivity = {3 * leak, 3 * leak, 3 * leak};
+    yard.site.target.standing_depth = 0.05;
+    site::Seen seen;
+    seen.name = "March";
+    seen.at = Point{2, 1.5};
+    seen.rain = 1e-6;
+    seen.rain_duration = 600;
+    seen.lasted = 86400;
+    return study::explain_seen(yard.site, yard.ground, seen);
+  };
+  for (const double exact : {0.6e-3, 1.1e-3, 2.5e-3}) {
+    const study::LeakFinding finding = flow_for(exact);
+    CAPTURE(exact, finding.sentence);
+    CHECK_FALSE(finding.rain_explains);
+    CHECK(finding.flow_low < 1.03 * exact);
+    CHECK(finding.flow_high > 0.97 * exact);
+    CHECK(finding.flow_high <= 1.1001 * finding.flow_low);
+  }
+  const study::LeakFinding none = flow_for(3.3e-3);
+  CHECK_FALSE(none.rain_explains);
+  CHECK(std::isnan(none.flow_high));
+  CHECK_THAT(none.sentence, ContainsSubstring("No constant flow up to 180 L/min"));
+}
