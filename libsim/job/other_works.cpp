@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include <lowspot/base/quantity.hpp>
 #include <lowspot/base/text.hpp>
 #include <lowspot/job/leaders.hpp>
 #include <lowspot/site/combine.hpp>
 #include <lowspot/site/wording.hpp>
+#include <lowspot/terrain/coverage.hpp>
 #include <lowspot/terrain/reshape.hpp>
 
 namespace lowspot::job {
@@ -96,17 +98,31 @@ public:
     add("earthwork", "ground filled", Measure::volume, fill);
     haul("spoil hauled away", cut - fill);
     haul("soil brought in", fill - cut);
-    std::vector<double> amended(shaped.amendments.size(), 0.0);
-    for (const int which : shaped.amended)
-      if (which >= 0) amended[static_cast<std::size_t>(which)] += ground.grid.cell_area();
-    // In the order in which reshape() lists them: basins with better soil, then amended soil.
+    amended_soil(ground.grid);
+  }
+
+  // As it is drawn, whatever the cells take for it: on the open ground of the yard, the later work where two
+  // lie over each other.
+  void amended_soil(const Grid& grid) {
     std::vector<std::string> names;
+    std::vector<Polygon> outlines;
+    const auto take = [&](const auto& work) {
+      names.push_back(work.name);
+      outlines.push_back(work.outline);
+    };
     for (const site::Basin& basin : design_.basins)
-      if (basin.conductivity_factor != 1 || basin.porosity_added > 0 || basin.depth_added > 0)
-        names.push_back(basin.name);
-    for (const site::Amend& amend : design_.amends) names.push_back(amend.name);
-    for (std::size_t k = 0; k < amended.size() && k < names.size(); ++k)
-      if (is_new(names[k])) add("earthwork", "soil amended", Measure::area, amended[k]);
+      if (basin.conductivity_factor != 1 || basin.porosity_added > 0 || basin.depth_added > 0) take(basin);
+    for (const site::Amend& amend : design_.amends) take(amend);
+    if (names.empty()) return;
+    for (const site::Building& building : site_.buildings) outlines.push_back(building.outline);
+    outlines.push_back(terrain::outside_of(site_.outline, grid));
+    const std::vector<terrain::Coverage> visible = terrain::visible_coverage(grid, outlines);
+    for (std::size_t k = 0; k < names.size(); ++k) {
+      const std::vector<double>& shares = visible[k].fractions;
+      if (is_new(names[k]))
+        add("earthwork", "soil amended", Measure::area,
+            std::accumulate(shares.begin(), shares.end(), 0.0) * grid.cell_area());
+    }
   }
 
   std::vector<WorkQuantity> list;

@@ -160,3 +160,28 @@ TEST_CASE("a pump comes with its valve and the line to its end") {
   design.outlets[0].discharge.reset(); // nobody has said where it ends
   CHECK_FALSE(found(job::other_works(yard.site, design, yard.ground), "discharge line"));
 }
+
+TEST_CASE("amended soil is as large as it is drawn, however it lies across the cells") {
+  SimpleYard yard = simple_yard(60, 10, 2 * foot, [](double, double) { return 100 * foot; });
+  site::Design design;
+  design.amends = {patch(20.7, 2), patch(26.7, 2)}; // the second lies over four feet of the first
+  design.amends[1].name = "second patch";
+  for (site::Amend& each : design.amends)
+    for (Point& corner : each.outline) corner.y = corner.y < 10 * foot ? 5.5 * foot : 8.5 * foot;
+  const auto amended = [&] {
+    double sum = 0;
+    for (const job::WorkQuantity& work : job::other_works(yard.site, design, yard.ground))
+      if (work.item == "soil amended") sum += work.net / (foot * foot);
+    return sum;
+  };
+  CHECK_THAT(amended(), WithinRel(48, 1e-9));
+  // What lies under a house or beyond the limits is not worked through.
+  site::Building house;
+  house.outline = {{21.7 * foot, 0}, {22.7 * foot, 0}, {22.7 * foot, 20 * foot}, {21.7 * foot, 20 * foot}};
+  yard.site.buildings = {house};
+  CHECK_THAT(amended(), WithinRel(45, 1e-9));
+  yard.site.outline = {{0, 0}, {35.7 * foot, 0}, {35.7 * foot, 20 * foot}, {0, 20 * foot}};
+  CHECK_THAT(amended(), WithinRel(42, 1e-9));
+  design.standing = {"second patch"};
+  CHECK_THAT(amended(), WithinRel(15, 1e-9));
+}
