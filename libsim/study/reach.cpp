@@ -10,6 +10,11 @@ namespace {
 
 constexpr double hair = 1e-9;
 constexpr int most_tries = 300;
+constexpr int corners_a_side = 10;    // of ways with one corner
+constexpr std::size_t most_ends = 20; // of these
+constexpr int most_rounds = 20;       // of moves that make a way better
+constexpr double farthest_move = 8;   // cells
+constexpr double least_gain = 0.005;  // of what a way costs, or of 10 cm of fall
 
 struct Trial {
   ReachWay way;
@@ -26,6 +31,10 @@ struct Judge {
   bool by_cost;
   bool allowed(const PipeProfile& profile) const { return !by_cost || in_reach(profile, deepest_cut); }
   double badness(const PipeProfile& profile) const { return by_cost ? profile.cost : -profile.margin; }
+  // A share of the cost, or decimetres.
+  double gain(const PipeProfile& before, const PipeProfile& after) const {
+    return (badness(before) - badness(after)) / (by_cost ? std::max(before.cost, hair) : 0.1);
+  }
 };
 
 class Finder {
@@ -61,7 +70,7 @@ public:
       if (trial.way.profile.margin < -hair)
         ways[g].reach = Reach::too_little_fall;
       else if (in_reach(trial.way.profile, rules_.deepest_cut))
-        ways[g].reach = Reach::by_gravity;
+        ways[g] = made_cheaper(trial, groups[g]);
       else
         deep.push_back(g);
     }
@@ -70,6 +79,13 @@ public:
   }
 
 private:
+  // A way in reach that was found for its fall alone.
+  ReachWay made_cheaper(Trial trial, const std::vector<ReachEnd>& ends) const {
+    improve(trial, ends, {rules_.deepest_cut, true});
+    trial.way.reach = Reach::by_gravity;
+    return trial.way;
+  }
+
   // Fall enough, but a ridge in the way: how deep must one dig at least? Tried at rising limits.
   void ease_deep(const std::vector<std::vector<ReachEnd>>& groups, std::vector<std::size_t> deep,
                  double lowest, std::vector<ReachWay>& ways) const {
@@ -99,7 +115,7 @@ private:
   };
 
   Trial best_of(const std::vector<ReachEnd>& ends, const ReachLabels& labels, const Judge& judge) const {
-    Trial best = straight(ends, judge);
+    Trial drawn = straight(ends, judge), stepped;
     std::vector<Candidate> heap = candidates(ends, labels, judge);
     const auto worse = [](const Candidate& a, const Candidate& b) { return a.badness > b.badness; };
     std::make_heap(heap.begin(), heap.end(), worse);
@@ -116,16 +132,79 @@ private:
         way.push_back(end);
       }
       ++tries;
-      if (offer(best, std::move(way), candidate.end, ends, judge)) ++found;
+      if (offer(stepped, std::move(way), candidate.end, ends, judge)) ++found;
     }
-    if (best.found) straighten(best, ends, judge);
-    return best;
+    // The better of the two before it is improved need not be the better one after that.
+    for (Trial* each : {&drawn, &stepped})
+      if (each->found) improve(*each, ends, judge);
+    if (!stepped.found || (drawn.found && judge.gain(stepped.way.profile, drawn.way.profile) > 0))
+      return drawn;
+    return stepped;
+  }
+
+  // Steps to 16 neighbours reach a place by a way that is a little longer than the straight one, and what was
+  // found may end a little beside the best place: corners, new ones in the middle of pieces and the end are
+  // moved as long as that gains something, each time by the move that gains most.
+  void improve(Trial& best, const std::vector<ReachEnd>& ends, const Judge& judge) const {
+    straighten(best, ends, judge);
+    for (int round = 0; round < most_rounds; ++round) {
+      Trial next = best;
+      const Polyline& way = best.way.way;
+      for (std::size_t k = 1; k < way.size(); ++k) {
+        Polyline with_one = way;
+        const Point middle{0.5 * (way[k - 1].x + way[k].x), 0.5 * (way[k - 1].y + way[k].y)};
+        with_one.insert(with_one.begin() + static_cast<std::ptrdiff_t>(k), middle);
+        move_corner(next, with_one, k, best.way.end, ends, judge);
+        if (k + 1 < way.size()) move_corner(next, way, k, best.way.end, ends, judge);
+      }
+      for (std::size_t e = 0; e < ends.size(); ++e) {
+        if (e == best.way.end || distance(ends[e].at, way.back()) > farthest_move * ground_.grid.cell)
+          continue;
+        Polyline other = way;
+        other.back() = ends[e].at;
+        offer(next, std::move(other), e, ends, judge);
+      }
+      if (judge.gain(best.way.profile, next.way.profile) < least_gain) return;
+      best = std::move(next);
+      straighten(best, ends, judge);
+    }
+  }
+
+  // Offers the way with one corner moved in eight directions, by a cell and by twice as much each time.
+  void move_corner(Trial& best, const Polyline& way, std::size_t corner, std::size_t end,
+                   const std::vector<ReachEnd>& ends, const Judge& judge) const {
+    for (double step = 1; step <= farthest_move; step *= 2)
+      for (int dj = -1; dj <= 1; ++dj)
+        for (int di = -1; di <= 1; ++di) {
+          if (di == 0 && dj == 0) continue;
+          Polyline moved = way;
+          moved[corner].x += di * step * ground_.grid.cell;
+          moved[corner].y += dj * step * ground_.grid.cell;
+          offer(best, std::move(moved), end, ends, judge);
+        }
   }
 
   Trial straight(const std::vector<ReachEnd>& ends, const Judge& judge) const {
     Trial best;
     for (std::size_t e = 0; e < ends.size(); ++e) offer(best, {start_, ends[e].at}, e, ends, judge);
+    bent(best, ends, judge);
     return best;
+  }
+
+  // Ways with one corner, at places spread over the ground and to ends spread over their number.
+  void bent(Trial& best, const std::vector<ReachEnd>& ends, const Judge& judge) const {
+    const Grid& grid = ground_.grid;
+    const std::size_t tried = std::min(ends.size(), most_ends);
+    for (int j = 0; j < corners_a_side; ++j)
+      for (int i = 0; i < corners_a_side; ++i) {
+        const Point corner{grid.x0 + (i + 0.5) / corners_a_side * grid.nx * grid.cell,
+                           grid.y0 + (j + 0.5) / corners_a_side * grid.ny * grid.cell};
+        if (distance(corner, start_) < hair || !line_is_open(ground_, start_, corner)) continue;
+        for (std::size_t k = 0; k < tried; ++k) {
+          const std::size_t e = (2 * k + 1) * ends.size() / (2 * tried);
+          offer(best, {start_, corner, ends[e].at}, e, ends, judge);
+        }
+      }
   }
 
   // Whether the way can be used; it becomes the best when it is better.

@@ -28,9 +28,10 @@ struct ReachWay {
 // How: a label is a cell, the invert there and what was dug to get there. Labels are taken up by rising cost
 // (Dijkstra 1959); one is kept only when its invert is higher than that of every cheaper label of its cell by
 // more than a millimetre, since a pipe that comes in higher can do all that a lower one can (Pareto labels,
-// Hansen 1980). Steps go to 16 neighbours; the ways found are then straightened where that makes them no
-// dearer, and straight lines are tried as well. What reaches no outlet is answered by a second search for the
-// highest invert, which is exact on the steps because an invert only ever falls.
+// Hansen 1980). Steps go to 16 neighbours; straight lines and some with one corner are tried as well. The
+// ways found are then straightened where that makes them no dearer, and their corners and ends moved as long
+// as that gains half a per cent. What reaches no outlet is answered by a second search for the highest
+// invert, which is exact on the steps because an invert only ever falls.
 std::vector<ReachWay> find_ways(const ReachGround& ground, const site::ReachRules& rules, const Point& start,
                                 double start_invert, const std::vector<std::vector<ReachEnd>>& groups);
 

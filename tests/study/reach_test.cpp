@@ -127,3 +127,48 @@ TEST_CASE("a mirrored ground has the mirrored way", "[reach]") {
   CHECK_THAT(b.profile.cost, WithinRel(a.profile.cost, 2e-3)); // labels within a millimetre are one
   CHECK_THAT(b.profile.length, WithinRel(a.profile.length, 0.02));
 }
+
+TEST_CASE("on random grounds no way with one corner is much cheaper, or reaches where none was found",
+          "[reach]") {
+  // Every cell as the corner, every end: what find_ways() answers has as many corners as it likes and so must
+  // not be worse, but for what its search leaves to chance.
+  std::mt19937 engine(5);
+  const auto draw = [&](double low, double high) { return low + (high - low) * engine() / 4294967296.0; };
+  int reached = 0, dearer = 0, missed = 0;
+  double dearest = 0;
+  for (int trial = 0; trial < 80; ++trial) {
+    const double high = draw(0.1, 0.4), wide = draw(0.4, 1.2), phase = draw(0, 6), fall = draw(0.01, 0.08);
+    ReachGround yard = ground(16, 16, [&](double x, double y) {
+      return 10 + fall * y + high * (std::sin(wide * x + phase) * std::cos(wide * y) + std::sin(2 * x - y));
+    });
+    if (trial % 2 == 0) build_over(yard, 2, 3, draw(3, 6), 4.2);
+    auto with = rules();
+    with.deepest_cut = draw(0.6, 1.2);
+    const auto ends = row(yard, 0);
+    const Point start{yard.grid.x(static_cast<int>(draw(2, 14))), yard.grid.y(14)};
+    const double invert = yard.elevation[cell_at(yard.grid, start.x, start.y)] - with.cover - with.pipe;
+    double cheapest = 1e9, spare = -1e9;
+    for (const ReachEnd& end : ends)
+      for (std::size_t c = 0; c < yard.grid.cells(); ++c) {
+        const Point corner{yard.grid.x(yard.grid.column(c)), yard.grid.y(yard.grid.row(c))};
+        if (distance(corner, start) < 1e-6 || distance(corner, end.at) < 1e-6) continue;
+        const auto profile = lay_pipe(yard, {start, corner, end.at}, invert, end.level, with);
+        if (!profile || profile->deepest_cut > with.deepest_cut) continue;
+        spare = std::max(spare, profile->margin);
+        if (profile->margin >= 0) cheapest = std::min(cheapest, profile->cost);
+      }
+    if (cheapest > 1e8) continue;
+    ++reached;
+    const ReachWay found = find_ways(yard, with, start, invert, {ends})[0];
+    if (found.reach != Reach::by_gravity) {
+      missed += spare > 0.003;
+      continue;
+    }
+    dearest = std::max(dearest, found.profile.cost / cheapest);
+    dearer += found.profile.cost > 1.03 * cheapest;
+  }
+  CAPTURE(reached, dearest);
+  CHECK(reached > 40);
+  CHECK(missed == 0);
+  CHECK(dearer * 20 <= reached);
+}
