@@ -186,22 +186,24 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
 
 double Yard::State::measured(Store store) const {
   const double cell_area = ground.grid.cell_area();
-  double sum = 0;
+  // In extended precision, as the books are kept: the round-off of a plain sum over as many cells as a yard
+  // of 3-inch cells has comes near what may be missing.
+  long double sum = 0;
   switch (store) {
   case Store::surface:
     for (std::size_t c = 0; c < canopy.size(); ++c) sum += canopy[c] + later.water[c];
-    return flow.volume() + sum * cell_area;
+    return flow.volume() + static_cast<double>(sum * cell_area);
   case Store::soil:
     for (std::size_t c = 0; c < saturated.size(); ++c)
       if (ground.active[c]) sum += soil::water_above(columns, c, saturated[c]) + soil_water[c];
-    return sum * cell_area;
+    return static_cast<double>(sum * cell_area);
   case Store::perched:
     for (std::size_t c = 0; c < saturated.size(); ++c)
       if (ground.active[c]) sum += soil::water_saturated(columns, c, saturated[c]);
-    return sum * cell_area;
+    return static_cast<double>(sum * cell_area);
   case Store::drain:
     for (double volume : seeping) sum += volume;
-    return (drain ? drain->stored() : 0) + sum;
+    return (drain ? drain->stored() : 0) + static_cast<double>(sum);
   default:
     return 0;
   }
