@@ -77,6 +77,7 @@ std::string well_text(const site::Site& site, const HoseTest& test) {
 }
 
 std::string nothing_arrives(const site::Site& site, const HoseTest& test) {
+  const bool lies_there = test.over_trench || test.at_grate;
   if (!test.takes_in)
     return "No water comes out: these works take in nothing but roof water, so that a hose on the ground "
            "tells nothing "
@@ -84,12 +85,15 @@ std::string nothing_arrives(const site::Site& site, const HoseTest& test) {
            "or the pit.";
   if (!std::isnan(test.weep_first) && test.well.empty())
     return "No water comes up at the lid: the weep hole takes all that reaches it. To see that the way is "
-           "open, "
-           "lay the hose on the trench and give it more water, or open the lid and look in.";
+           "open, " +
+           std::string(lies_there ? "" : "lay the hose on the trench and ") +
+           "give it more water, or open the lid and look in.";
   if (test.well.empty())
     return "No water comes out of " + std::string(test.outlets.size() > 1 ? "any outlet" : "the outlet") +
            ": what the hose gives stays in the low spot, in the stone or in "
-           "the ground. Lay the hose on the trench, or let it run longer.";
+           "the ground. " +
+           (lies_there ? "Let it run longer, or give it more water."
+                       : "Lay the hose on the trench, or let it run longer.");
   if (test.outlets.size() > 1)
     return "No water comes out of any outlet, but a pit or basin may fill. Watch there: " +
            well_text(site, test) + ".";

@@ -174,3 +174,22 @@ TEST_CASE(
   CHECK_THAT(test.says[3], !ContainsSubstring("left the yard") && ContainsSubstring("70 gal in 'pit'"));
   CHECK_THAT(test.proves[0], ContainsSubstring("the way from there to 'pit' is open"));
 }
+
+TEST_CASE("a hose that lies on the trench already is not to be laid there") {
+  const site::Site site;
+  HoseTest test = usual();
+  test.first_water = site::not_given;
+  for (const bool over : {false, true}) {
+    test.over_trench = over;
+    for (const double weep : {site::not_given, 60.0}) {
+      test.weep_first = weep;
+      describe_hose_test(site, test);
+      INFO(test.says[1]);
+      CHECK((test.says[1].find("ay the hose on the trench") == std::string::npos) == over);
+      CHECK_THAT(test.says[1], ContainsSubstring("more water") || ContainsSubstring("longer"));
+    }
+  }
+  test.at_grate = true, test.over_trench = false, test.weep_first = site::not_given;
+  describe_hose_test(site, test);
+  CHECK_THAT(test.says[1], !ContainsSubstring("trench"));
+}
