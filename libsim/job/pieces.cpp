@@ -71,7 +71,7 @@ void add_meeting(const site::Design& design, const std::string& fitting, Pieces&
     const double turn = turn_between(arriving(*in.front()), away);
     if (elbow_for(turn) > 0)
       pieces.elbow(turn, leaving.pipe);
-    else
+    else if (pieces.size(in.front()->pipe) == pieces.size(leaving.pipe)) // else the reducer joins them
       pieces.add("coupling, " + pieces.size(leaving.pipe));
   } else {
     // A side run that comes in at less than 60 degrees to the flow calls for a wye.

@@ -65,3 +65,19 @@ TEST_CASE("a pipe whose name has no size is ordered in the units of the yard") {
   CHECK(has(true, "end cap, 4 in"));
   CHECK(has(false, "end cap, 102 mm"));
 }
+
+TEST_CASE("where pipes of two sizes meet end to end the reducer is the coupling") {
+  site::Design design = round_design();
+  site::Run leg = design.runs[0], carrier = design.runs[0];
+  leg.name = "leg", leg.path = {{0, 0}, {5, 0}}, leg.to = "joint";
+  carrier.path = {{5, 0}, {10, 0}}, carrier.from = "joint";
+  design.runs = {leg, carrier};
+  design.fittings = {{"joint", {5, 0}}};
+  CHECK(count_of(design, "coupling, 4 in") == 1);
+  design.runs[0].pipe.name = "3 in corrugated, slotted";
+  CHECK(count_of(design, "reducer, 4 in to 3 in") == 1);
+  CHECK(count_of(design, "coupling, 4 in") == 0);
+  design.runs[1].path = {{5, 0}, {5, 5}}; // round a corner the elbow has sockets of one size
+  CHECK(count_of(design, "elbow 90 deg, 4 in") == 1);
+  CHECK(count_of(design, "reducer, 4 in to 3 in") == 1);
+}
