@@ -170,12 +170,18 @@ std::vector<std::string> tests_for(const site::Site& site, const LeakFinding& fi
     constexpr double shown = 1e-3, half_hour = 1800, night = 8 * 3600;
     const bool short_wait = finding.flow_low * half_hour >= shown;
     const double moved = finding.flow_low * (short_wait ? half_hour : night) * 1000;
-    tests.push_back(
-        "With every tap off, read the water meter, wait " +
-        std::string(short_wait ? "30 minutes" : "a night (8 hours)") +
-        " and read it again: a leak of this size moves it by about " +
-        (site.units == "ft" ? rounded(moved / 3.785411784, 2) + " gal" : rounded(moved, 2) + " L") +
-        ". If it does not move, the supply pipe is not it.");
+    const std::string volume =
+        site.units == "ft" ? rounded(moved / 3.785411784, 2) + " gal" : rounded(moved, 2) + " L";
+    // Nor does a meter rule out what it cannot show.
+    if (finding.flow_low * night < shown)
+      tests.push_back(
+          "A leak of this size does not show on the water meter: in a night (8 hours) it moves it by about " +
+          volume + ". A meter that moves with every tap off tells of a larger one.");
+    else
+      tests.push_back("With every tap off, read the water meter, wait " +
+                      std::string(short_wait ? "30 minutes" : "a night (8 hours)") +
+                      " and read it again: a leak of this size moves it by about " + volume +
+                      ". If it does not move, the supply pipe is not it.");
   }
   tests.emplace_back("Shut irrigation off at its valve for as long as it was seen wet and look again.");
   tests.emplace_back(

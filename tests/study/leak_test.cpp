@@ -14,8 +14,8 @@ using namespace lowspot;
 namespace {
 
 // Level soil, full to the ground, over a layer that leaks `leak` m/s; it shares its water sideways fast.
-SimpleYard full_yard(double leak) {
-  SimpleYard yard = simple_yard(8, 6, 0.5, [](double, double) { return 0.0; });
+SimpleYard full_yard(double leak, int columns = 8, int rows = 6) {
+  SimpleYard yard = simple_yard(columns, rows, 0.5, [](double, double) { return 0.0; });
   make_pervious(yard);
   add_whole_area(yard, "lawn");
   site::Soil& soil = yard.site.soils[0];
@@ -160,4 +160,20 @@ TEST_CASE("a large flow is found up to the largest that is tried, and not above 
   CHECK_FALSE(none.rain_explains);
   CHECK(std::isnan(none.flow_high));
   CHECK_THAT(none.sentence, ContainsSubstring("No constant flow up to 180 L/min"));
+}
+
+TEST_CASE("a leak that no meter shows in a night is not to be ruled out by the meter") {
+  // Thin soil on 2 by 1.5 m: what keeps its upper half full is 3 m2 times the leakage less what may drain.
+  const double leak = 1e-8, depth = 0.1, days = 20;
+  SimpleYard yard = full_yard(leak, 4, 3);
+  site::Soil& soil = yard.site.soils[0];
+  soil.depth = {depth, depth, depth};
+  soil.perched_start = depth;
+  const study::LeakFinding finding = study::explain_seen(yard.site, yard.ground, wet_without_rain(days));
+  const double exact = 3 * (leak - depth / 2 * (0.45 - 0.30) / (days * 86400));
+  CHECK(exact * 8 * 3600 < 1e-3); // less than a litre in a night
+  CHECK_THAT(std::sqrt(finding.flow_low * finding.flow_high), WithinRel(exact, 0.1));
+  REQUIRE_FALSE(finding.tests.empty());
+  CHECK_THAT(finding.tests[0], ContainsSubstring("meter") && ContainsSubstring("does not show") &&
+                                   !ContainsSubstring("is not it"));
 }
