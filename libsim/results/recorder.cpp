@@ -10,6 +10,7 @@
 #include <lowspot/results/soggy.hpp>
 #include <lowspot/results/source_shares.hpp>
 #include <lowspot/results/standing.hpp>
+#include <lowspot/yard/roofs.hpp>
 
 namespace lowspot::results {
 namespace {
@@ -46,6 +47,14 @@ AreaCells open_cells(const terrain::Coverage& coverage, const terrain::Ground& g
     result.total += result.areas.back();
   }
   return result;
+}
+
+// At the foot of a house or of a slanting limit the middle of the cell may lie on the far side: no water is
+// ever there, and the gauge reads the ground beside it.
+int cell_of_gauge(const terrain::Ground& ground, const site::Gauge& gauge) {
+  const long cell = cell_at(ground.grid, gauge.at.x, gauge.at.y);
+  if (cell >= 0 && ground.active[cell]) return static_cast<int>(cell);
+  return yard::nearest_active_cell(ground, gauge.at, "gauge '" + gauge.name + "'");
 }
 } // namespace
 
@@ -102,7 +111,7 @@ Recorder::Recorder(const yard::Yard& yard, OutputTimes plan)
     record.areas.push_back(area);
   }
   for (const site::Gauge& gauge : site.gauges) {
-    state.gauge_cells.push_back(static_cast<int>(cell_at(ground.grid, gauge.at.x, gauge.at.y)));
+    state.gauge_cells.push_back(cell_of_gauge(ground, gauge));
     record.gauges.push_back({gauge.name, 0, 0, 0});
   }
   for (const site::CrossLine& line : site.lines) record.lines.push_back({line.name, 0, 0});
@@ -139,7 +148,7 @@ void Recorder::step_done(const yard::Yard& yard, const yard::StepFlows& flows) {
   }
   for (std::size_t g = 0; g < state.gauge_cells.size(); ++g) {
     const int cell = state.gauge_cells[g];
-    if (cell < 0 || depth[cell] <= record.gauges[g].max_depth) continue;
+    if (depth[cell] <= record.gauges[g].max_depth) continue;
     record.gauges[g].max_depth = depth[cell];
     record.gauges[g].time_of_max = yard.time();
   }
@@ -172,8 +181,8 @@ void Recorder::output(const yard::Yard& yard) {
   for (const auto& [name, value] : state.drains.outlet_series(yard)) state.add(name, value);
   for (std::size_t g = 0; g < state.gauge_cells.size(); ++g) {
     const int cell = state.gauge_cells[g];
-    state.add("gauge:" + site.gauges[g].name + "_m", cell < 0 ? 0 : yard.depth()[cell]);
-    state.add("gauge:" + site.gauges[g].name + ":perched_m", cell < 0 ? 0 : yard.saturated()[cell]);
+    state.add("gauge:" + site.gauges[g].name + "_m", yard.depth()[cell]);
+    state.add("gauge:" + site.gauges[g].name + ":perched_m", yard.saturated()[cell]);
   }
   for (const auto& [name, value] : state.beds.series(yard)) state.add(name, value);
   for (std::size_t k = 0; k < site.lines.size(); ++k)
@@ -222,7 +231,6 @@ DesignRecord Recorder::finish(const yard::Yard& yard, double wall_seconds) {
     area.clear_within_target = stood - end_of_rain <= clear_within && !area.still_standing;
   }
   for (std::size_t g = 0; g < state.gauge_cells.size(); ++g) {
-    if (state.gauge_cells[g] < 0) continue;
     const double stood = last[state.gauge_cells[g]];
     record.gauges[g].standing_hours_after_rain = std::max(0.0, stood - end_of_rain) / hour;
     record.gauges[g].still_standing = stood > 0 && stood >= yard.time() - 1e-6;

@@ -1,6 +1,7 @@
 #include "catch.hpp"
 #include "simple_yard.hpp"
 
+#include <lowspot/base/error.hpp>
 #include <lowspot/results/recorder.hpp>
 
 using namespace lowspot;
@@ -87,4 +88,19 @@ TEST_CASE("maps are kept and maxima hold over all of them") {
   REQUIRE_FALSE(record.frames.empty());
   for (const results::Frame& frame : record.frames)
     for (std::size_t c = 0; c < frame.depth.size(); ++c) CHECK(frame.depth[c] <= record.max_depth[c] + 1e-6);
+}
+
+TEST_CASE("a gauge at the foot of a house reads the ground beside it, one deep inside is refused") {
+  SimpleYard yard = simple_yard(16, 8, 0.5, [](double, double) { return 1.0; });
+  const Grid& grid = yard.ground.grid;
+  for (std::size_t c = 0; c < grid.cells(); ++c)
+    if (grid.column(c) >= 8) yard.ground.active[c] = 0; // a house east of x = 4
+  rain_at(yard, 1e-5, 2000);                            // 20 mm
+  yard.site.gauges = {{"at the wall", {4.0, 2.2}}};     // on its line: in the cell that is the house's
+  const results::DesignRecord record = record_run(yard, nullptr, 4000, 200);
+  CHECK_THAT(record.gauges[0].max_depth, WithinAbs(0.02, 1e-12));
+  CHECK_THAT(record.gauges[0].standing_hours_after_rain, WithinAbs(2000 / 3600.0, 1e-9));
+  CHECK_THAT(series(record, "gauge:at the wall_m").values[5], WithinAbs(1e-5 * 1000, 1e-9));
+  yard.site.gauges = {{"in the kitchen", {7.5, 2.2}}};
+  CHECK_THROWS_AS(record_run(yard, nullptr, 4000, 200), InputError);
 }
