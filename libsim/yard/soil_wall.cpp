@@ -1,6 +1,9 @@
 #include <lowspot/yard/soil_wall.hpp>
 
 #include <algorithm>
+#include <limits>
+
+#include <lowspot/yard/trench_cut.hpp>
 
 namespace lowspot::yard {
 
@@ -23,6 +26,16 @@ void find_soil_wall(const perched::Layer& layer, std::span<const drain::Station>
     height[contacts[k].station] += contacts[k].fabric * passed;
     giving[contacts[k].station] += exchanged[k];
   }
+}
+
+double most_to_soil(const drain::Station& station, double bottom_conductivity, double level,
+                    const perched::Layer& layer, int cell, double saturated) {
+  if (reaches_tight_layer(station.trench_bottom, layer, cell, cell) ||
+      layer.tight_elevation[cell] + saturated >= station.trench_bottom)
+    return std::numeric_limits<double>::infinity();
+  const double wetted = station.trench_width + 2 * std::max(0.0, level - station.trench_bottom);
+  return station.length *
+         std::max(0.0, layer.conductivity[cell] * wetted - bottom_conductivity * station.trench_width);
 }
 
 } // namespace lowspot::yard

@@ -87,8 +87,12 @@ void Yard::State::move_perched(double step_dt, double drain_dt) {
     drain->available_for_soil(drain_dt, available);
     const std::span<const double> level = drain->stone_level();
     for (std::size_t k = 0; k < exchanges.size(); ++k) {
-      exchanges[k].level = level[exchange_station[k]];
-      exchanges[k].available = available[exchange_station[k]] * exchange_share[k];
+      const int s = exchange_station[k], cell = exchanges[k].cell;
+      const drain::Station& station = drain->stations()[s];
+      const double bottom = drain->layout().runs[station.run].bottom_conductivity;
+      const double most = most_to_soil(station, bottom, level[s], layer, cell, saturated[cell]);
+      exchanges[k].level = level[s];
+      exchanges[k].available = exchange_share[k] * std::min(available[s], most * step_dt);
     }
   }
   std::fill(fresh_seepage.begin(), fresh_seepage.end(), 0.0);

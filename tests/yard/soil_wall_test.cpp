@@ -1,5 +1,7 @@
 #include <lowspot/yard/soil_wall.hpp>
 
+#include <cmath>
+
 #include "catch.hpp"
 
 using namespace lowspot;
@@ -47,4 +49,25 @@ TEST_CASE("what one wall gives counts whole beside one that takes, down from its
                        std::vector{0.3, 0.1}, height, giving);
   CHECK_THAT(giving[0], WithinAbs(3, 1e-12));
   CHECK_THAT(height[0], WithinAbs(0.5 * 0.3 * 0.5 * (0.3 + 0.2) / 0.4, 1e-12));
+}
+
+TEST_CASE(
+    "a trench above the table gives what its wetted bottom and walls pass, less what goes to the subsoil") {
+  perched::Layer layer;
+  layer.grid = {1, 1, 0.5, 0, 0};
+  layer.tight_elevation = {9.0};
+  layer.thickness = {1.0};
+  layer.conductivity = {1e-5};
+  drain::Station station;
+  station.length = 2;
+  station.trench_width = 0.3;
+  station.trench_bottom = 9.5;
+  CHECK_THAT(yard::most_to_soil(station, 0, 9.7, layer, 0, 0.2), WithinAbs(2 * 1e-5 * 0.7, 1e-15));
+  CHECK_THAT(yard::most_to_soil(station, 1e-6, 9.7, layer, 0, 0.2), WithinAbs(2 * (7e-6 - 3e-7), 1e-15));
+  CHECK_THAT(yard::most_to_soil(station, 0, 9.5, layer, 0, 0.2),
+             WithinAbs(2 * 1e-5 * 0.3, 1e-15));                          // all but dry
+  CHECK(yard::most_to_soil(station, 2e-5, 9.5, layer, 0, 0.2) == 0);     // all of it goes to the subsoil
+  CHECK(std::isinf(yard::most_to_soil(station, 0, 9.7, layer, 0, 0.5))); // the table is up at its foot
+  station.trench_bottom = 9.0;
+  CHECK(std::isinf(yard::most_to_soil(station, 0, 9.7, layer, 0, 0))); // down to the tight layer
 }

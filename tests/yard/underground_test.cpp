@@ -107,3 +107,37 @@ TEST_CASE("bare ground gives nothing to the air while water stands on it") {
   run.advance(600 + 2.5 * 86400);
   CHECK_THAT((run.ledger().received(Store::evapotranspiration) - dry) / 16, WithinRel(1.20 * 2.5e-3, 1e-3));
 }
+
+// Fed from a roof, the stone fills until the soil takes as much as comes: by hand, at unit gradient through
+// what is wet of bottom and walls, K (w + 2 h) a metre. The table far below draws no more through a wall that
+// is hardly wet, and how much does not hang on the cells.
+TEST_CASE("a trench far above the table fills until what is wet of it passes on what comes") {
+  constexpr double conductivity = 2e-5 / 3.6, wetted_height = 0.35, trench_length = 9.6;
+  for (const double cell : {0.25, 0.5}) {
+    SimpleYard yard = simple_yard(static_cast<int>(12 / cell), static_cast<int>(6 / cell), cell,
+                                  [](double, double) { return 10.0; });
+    site::Soil& soil = yard.site.soils[0];
+    soil.depth = {1.5, 1.5, 1.5};
+    soil.conductivity = {conductivity, conductivity, conductivity};
+    soil.tight_conductivity = {0.75 * conductivity, 0.75 * conductivity, 0.75 * conductivity};
+    site::Design design = simple_drain(yard, 0.5);
+    design.runs[0].fall = 0;
+    design.runs[0].cap = {"lid", 0, 0.1};
+    design.outlets[0].kind = "pop-up"; // and holds all of it back: its lid lies at the ground
+    design.outlets[0].opening_head = 0.02;
+    site::Building house;
+    house.name = "house";
+    house.downspouts = {{"spout", {6, 3}, 100.0, "run"}};
+    yard.site.buildings = {house};
+    yard.ground.buildings.emplace_back();
+    open_side(yard, terrain::Side::east);
+    rain_at(yard, conductivity * (0.3 + 2 * wetted_height) * trench_length / 100, 48 * 3600);
+    yard::Yard run(yard.site, yard.ground, yard.rain, &design);
+    run.advance(24 * 3600);
+    CAPTURE(cell);
+    for (const double level : run.drain()->stone_level())
+      CHECK_THAT(level - 9.5, WithinRel(wetted_height, 0.02));
+    CHECK(run.ledger().received(Store::drains) == 0);
+    CHECK(std::abs(run.closure()) < 1e-9);
+  }
+}
