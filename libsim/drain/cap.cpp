@@ -23,7 +23,7 @@ CapFigures figures(const Run& run) {
 
 double cap_conductance(const Run& run, const Station& station) {
   const CapFigures cap = figures(run);
-  return cap.conductivity * station.trench_width * station.length / cap.depth;
+  return cap.conductivity * plan_of(station) / cap.depth;
 }
 
 Curve cap_flow(double conductance, double cap_depth, double ponded, double head) {

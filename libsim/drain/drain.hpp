@@ -25,7 +25,13 @@ struct Station {
   double cap_bottom = 0;    // top of the stone [m]
   double trench_width = 0;  // 0 without a trench
   double open = 1;          // share of the trench's top that the ground gives water to, see lay_open()
+  double own = 1; // share of its trench's plan that no pit and no other trench takes, see own_share()
 };
+
+// Plan of a station's own stone [m2].
+inline double plan_of(const Station& station) {
+  return station.own * station.trench_width * station.length;
+}
 
 // Offered to the drain for one step; one entry a station.
 struct Inflows {

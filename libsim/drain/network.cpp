@@ -22,7 +22,7 @@ void add_stores(const Layout& layout, Network& network) {
     network.pipe_of.push_back(run.pipe.diameter > 0 ? static_cast<int>(network.pipes.size()) : -1);
     if (run.has_trench) {
       StoneStore stone;
-      const double plan = station.trench_width * station.length;
+      const double plan = plan_of(station);
       stone.unknown = network.unknowns++;
       stone.station = static_cast<int>(i);
       stone.bottom = station.trench_bottom;

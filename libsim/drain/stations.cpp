@@ -4,6 +4,7 @@
 
 #include <lowspot/drain/invert_along.hpp>
 #include <lowspot/drain/network.hpp>
+#include <lowspot/drain/own_plan.hpp>
 
 namespace lowspot::drain {
 
@@ -27,6 +28,7 @@ std::vector<Station> make_stations(const Layout& layout, const std::function<dou
       station.cap_bottom = run.has_trench
                                ? std::max(station.ground - run.cap.depth, station.trench_bottom + 0.01)
                                : station.ground;
+      station.own = own_share(layout, station);
       stations.push_back(station);
     }
   }

@@ -271,8 +271,7 @@ void Yard::State::move_drain(double dt) {
     // What passes through from above counts as a rise: full stone takes in no more than there was room at the
     // start.
     const drain::Station& station = drain->stations()[s];
-    const double pores =
-        drain->layout().runs[station.run].stone.porosity * station.trench_width * station.length;
+    const double pores = drain->layout().runs[station.run].stone.porosity * drain::plan_of(station);
     if (pores > 0) stone_pace = std::max(stone_pace, through_cap[s] / pores);
   }
 }

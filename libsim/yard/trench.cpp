@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <lowspot/drain/own_plan.hpp>
 #include <lowspot/yard/trench_cut.hpp>
 
 namespace lowspot::yard {
@@ -147,8 +148,9 @@ std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
                    1.0 / samples, layer);
       for (const double side : {-1.0, 1.0}) {
         const Point out{side * across.x, side * across.y};
-        meet_wall(contacts, ground, static_cast<int>(s),
-                  {{middle.x + out.x * half, middle.y + out.y * half}, out, half, station.trench_bottom},
+        const Point at{middle.x + out.x * half, middle.y + out.y * half};
+        if (drain::in_pit(layout, at) || drain::other_trenches(layout, station.run, at) > 0) continue;
+        meet_wall(contacts, ground, static_cast<int>(s), {at, out, half, station.trench_bottom},
                   0.5 / samples, layer);
       }
     }
@@ -166,7 +168,8 @@ TrenchCover cover_trenches(const terrain::Ground& ground, const std::vector<drai
     if (stations[s].trench_width <= 0) continue;
     for (const Polygon& piece : footprint(stations[s], layout.runs[stations[s].run].path))
       add_cells_under(ground, piece, cover.stations[s]);
-    for (const CellShare& part : cover.stations[s]) {
+    for (CellShare& part : cover.stations[s]) {
+      part.area *= stations[s].own;
       cover.area[s] += part.area;
       double& share = cover.share[part.cell];
       share = std::min(1.0, share + part.area / ground.grid.cell_area());

@@ -12,7 +12,7 @@ namespace lowspot::yard {
 // The part of a trench that lies on one cell.
 struct CellShare {
   int cell = 0;    // index in the grid
-  double area = 0; // of the trench on that cell [m2]
+  double area = 0; // of the station's own stone on that cell [m2], see drain::plan_of()
 };
 
 // All trenches of a drain on the grid.
@@ -37,7 +37,7 @@ struct WallContact {
   double distance = 0; // over which they do [m], half a cell at least
   double fabric = 0;   // share of the fabric of both walls that this water passes, 0..1
 };
-// Walls against buildings or beyond the yard have no contact.
+// Walls against buildings, beyond the yard, in a pit or in another trench have no contact.
 std::vector<WallContact> find_wall_contacts(const terrain::Ground& ground,
                                             const std::vector<drain::Station>& stations,
                                             const drain::Layout& layout, const perched::Layer& layer);

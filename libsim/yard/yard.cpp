@@ -122,7 +122,7 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
     std::vector<double> open, above;
     for (std::size_t s = 0; s < drain->stations().size(); ++s) {
       const drain::Station& station = drain->stations()[s];
-      const double whole = station.trench_width * station.length;
+      const double whole = drain::plan_of(station);
       open.push_back(whole > 0 ? std::min(1.0, trench.area[s] / whole) : 0);
       double mean = trench.stations[s].empty() ? std::numeric_limits<double>::quiet_NaN() : 0;
       for (const CellShare& part : trench.stations[s])

@@ -1,3 +1,5 @@
+#include <numbers>
+
 #include "catch.hpp"
 #include "figures.hpp"
 #include "simple_yard.hpp"
@@ -184,4 +186,30 @@ TEST_CASE("ponded ground gives an open wall what potential theory says, whatever
       figures::record("yard", "ponded ground beside a trench", "flow to a wall, as a share of K D", exact,
                       share, figures::share(0.2));
     }
+}
+
+// From a pit to the trench that leads to its middle there is no soil, and the cells have the trench up to it.
+TEST_CASE("a trench has its walls and its cells up to the pit that it leads to") {
+  SimpleYard yard = simple_yard(40, 30, 0.25, [](double, double) { return 10.0; });
+  site::Design design = simple_drain(yard);
+  const auto flat = [](Point) { return 10.0; };
+  for (const Point& foot : {Point{8, 3.1}, Point{6.5, 5.6}}) {
+    design.runs[0].path = {{2, 3.1}, foot};
+    design.outlets[0].kind = "dry well";
+    design.outlets[0].at = foot;
+    design.outlets[0].well = {0.36 * std::numbers::pi, 1.2 * std::numbers::pi, 1.5, 0.4,
+                              1e-6}; // 0.6 m to its rim
+    const drain::Layout layout = yard::resolve_drain(yard.site, design, flat).layout;
+    const drain::Drain drain(layout, flat);
+    double area = 0, both_walls = 0;
+    for (double piece : yard::cover_trenches(yard.ground, drain.stations(), layout).area) area += piece;
+    const perched::Layer layer = yard::make_perched_layer(yard.site, yard.ground);
+    for (const yard::WallContact& wall :
+         yard::find_wall_contacts(yard.ground, drain.stations(), layout, layer))
+      both_walls += wall.fabric * drain.stations()[wall.station].length;
+    const double whole = length(design.runs[0].path), to_wall = std::sqrt(0.36 - 0.15 * 0.15);
+    const double shared = 0.15 * to_wall + 0.36 * std::asin(0.15 / 0.6);
+    CHECK_THAT(area, WithinAbs(0.3 * whole - shared, 0.03 * shared));
+    CHECK_THAT(both_walls, WithinAbs(whole - to_wall, 0.0625)); // walls are looked at every quarter of a cell
+  }
 }
