@@ -8,6 +8,7 @@
 #include <lowspot/drain/chamber.hpp>
 #include <lowspot/drain/mouth.hpp>
 #include <lowspot/drain/reach_law.hpp>
+#include <lowspot/drain/stone_store.hpp>
 
 namespace lowspot::drain {
 
@@ -63,20 +64,9 @@ std::vector<std::pair<int, int>> pattern(const Network& network) {
 
 } // namespace
 
-double stone_volume(const StoneStore& store, double level) {
-  const double below = std::min(level, store.top) - store.bottom;
-  return store.area * below + store.area_above * std::max(0.0, level - store.top);
-}
-
 double place_volume(const PlaceStore& place, double level) {
   return place.area * (std::min(level, place.top) - place.bottom) +
          place.area_above * std::max(0.0, level - place.top);
-}
-
-double stone_level_for(const StoneStore& store, double volume) {
-  const double full = store.area * (store.top - store.bottom);
-  if (volume <= full) return store.bottom + volume / store.area;
-  return store.top + (volume - full) / store.area_above;
 }
 
 Balance::Balance(const Network& network) : matrix_(network.unknowns, pattern(network)) {
@@ -129,7 +119,7 @@ void Balance::stones(const Network& network) {
     const int u = stone.unknown;
     const double level = level_[u];
     residual_[u] += stone_volume(stone, level);
-    if (with_slopes_) matrix_.values()[diagonal_[u]] += level < stone.top ? stone.area : stone.area_above;
+    if (with_slopes_) matrix_.values()[diagonal_[u]] += stone_area(stone, level);
     const Curve wet = smooth_step((level - stone.bottom) / loss_depth);
     flows_.loss[k] = stone.loss * wet.value;
     const Station& station = network.stations[stone.station];

@@ -99,9 +99,7 @@ private:
 // What a run gives at its foot at these flows [m3/s].
 double flow_at_foot(const RunFoot& foot, const Flows& flows);
 
-// Volume of an unknown's store at a level [m3], and the store's level at a volume for stone.
-double stone_volume(const StoneStore& store, double level);
+// Volume of a place at a level [m3].
 double place_volume(const PlaceStore& place, double level);
-double stone_level_for(const StoneStore& store, double volume);
 
 } // namespace lowspot::drain

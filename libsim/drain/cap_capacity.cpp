@@ -4,6 +4,7 @@
 #include <limits>
 
 #include <lowspot/drain/cap.hpp>
+#include <lowspot/drain/stone_store.hpp>
 
 namespace lowspot::drain {
 
@@ -20,7 +21,7 @@ double intake_at(const Network& network, const StoneStore& stone, double ponded,
 }
 
 double room(const StoneStore& stone, double volume) {
-  return std::max(0.0, stone.area * (stone.top - stone.bottom) - volume);
+  return std::max(0.0, stone_volume(stone, stone.top) - volume);
 }
 
 } // namespace

@@ -12,6 +12,7 @@
 #include <lowspot/drain/implicit_step.hpp>
 #include <lowspot/drain/mouth_capacity.hpp>
 #include <lowspot/drain/run_losses.hpp>
+#include <lowspot/drain/stone_store.hpp>
 
 namespace lowspot::drain {
 

@@ -13,6 +13,8 @@ namespace {
 
 // Storage above the top of the stone, as a share of the trench's plan area: the cap is wet by then.
 constexpr double pressure_storage = 0.02;
+// However narrow the trench, some stone is left beside the pipe: this share of the plan is its bore at most.
+constexpr double most_bore = 0.9;
 
 void add_stores(const Layout& layout, Network& network) {
   for (std::size_t i = 0; i < network.stations.size(); ++i) {
@@ -32,6 +34,12 @@ void add_stores(const Layout& layout, Network& network) {
       stone.loss = run.bottom_conductivity * plan;
       stone.cap_conductance = cap_conductance(run, station);
       stone.cap_depth = run.cap.depth;
+      if (run.pipe.diameter > 0) {
+        stone.bore = run.pipe.diameter;
+        stone.bore_bottom = station.invert;
+        stone.bore_pores =
+            run.stone.porosity * std::min(plan / station.trench_width, most_bore * plan / run.pipe.diameter);
+      }
       network.stones.push_back(stone);
     }
     if (run.pipe.diameter > 0) {

@@ -15,15 +15,17 @@ namespace lowspot::drain {
 // In place of an unknown: there is none.
 constexpr int no_unknown = -1;
 
-struct StoneStore {           // the stone of one station; its unknown is the water level
-  int unknown = 0;            // index of its level
-  int station = 0;            // index in Network::stations
-  double bottom = 0, top = 0; // of the stone [m]
-  double area = 0;            // pore area in plan: porosity * width * length [m2]
-  double area_above = 0;      // of pressure storage above the top [m2]
-  double loss = 0;            // to depth while water stands on the bottom [m3/s]
-  double cap_conductance = 0; // of the whole cap, down or up [m2/s]
-  double cap_depth = 0;       // m, 0 where the stone is open
+struct StoneStore {                 // the stone of one station; its unknown is the water level
+  int unknown = 0;                  // index of its level
+  int station = 0;                  // index in Network::stations
+  double bottom = 0, top = 0;       // of the stone [m]
+  double area = 0;                  // pore area in plan: porosity * width * length [m2]
+  double area_above = 0;            // of pressure storage above the top [m2]
+  double loss = 0;                  // to depth while water stands on the bottom [m3/s]
+  double cap_conductance = 0;       // of the whole cap, down or up [m2/s]
+  double cap_depth = 0;             // m, 0 where the stone is open
+  double bore = 0, bore_bottom = 0; // of the pipe in it: diameter [m], 0: none, and its lowest point [m]
+  double bore_pores = 0;            // length of pipe times porosity: what its bore takes of the pores [m]
 };
 struct PipeStore {   // the pipe of one station; its unknown is the grade line
   int unknown = 0;   // index of its level

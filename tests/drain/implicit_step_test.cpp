@@ -4,6 +4,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/drain/implicit_step.hpp>
+#include <lowspot/drain/stone_store.hpp>
 
 #include "catch.hpp"
 #include "layouts.hpp"

@@ -292,6 +292,7 @@ TEST_CASE("a pump keeps its basin between on and off, and stops without power") 
   for (int k = 0; k < 900; ++k) {
     const Outcome outcome = drain.advance(10, inflows, none);
     left += outcome.outlet_volume[0], up += outcome.from_mouth[0];
+    for (const double risen : outcome.to_surface) up += risen; // through the full trench
     if (k > 60 && k < 350) {
       high = std::max(high, drain.outlet_level(0)), low = std::min(low, drain.outlet_level(0));
       const bool runs = drain.outlet_flow(0) > 0;
