@@ -36,11 +36,11 @@ surface::FaceSet limits_of(const Grid& grid, const Mask& member) {
       if (!is_in(i, j)) continue;
       const auto x = [&](int face, int sign) {
         faces.x_faces.push_back(static_cast<int>(grid.x_face(face, j)));
-        faces.x_signs.push_back(static_cast<signed char>(sign));
+        faces.x_weights.push_back(sign);
       };
       const auto y = [&](int face, int sign) {
         faces.y_faces.push_back(static_cast<int>(grid.y_face(i, face)));
-        faces.y_signs.push_back(static_cast<signed char>(sign));
+        faces.y_weights.push_back(sign);
       };
       if (!is_in(i - 1, j)) x(i, 1);
       if (!is_in(i + 1, j)) x(i + 1, -1);
@@ -59,10 +59,10 @@ surface::FaceSet side_faces(const terrain::Ground& ground, int side) {
     const bool far = edge.side == terrain::Side::east || edge.side == terrain::Side::north;
     if (edge.side == terrain::Side::west || edge.side == terrain::Side::east) {
       faces.x_faces.push_back(static_cast<int>(ground.grid.x_face(i + far, j)));
-      faces.x_signs.push_back(far ? 1 : -1);
+      faces.x_weights.push_back(far ? 1 : -1);
     } else {
       faces.y_faces.push_back(static_cast<int>(ground.grid.y_face(i, j + far)));
-      faces.y_signs.push_back(far ? 1 : -1);
+      faces.y_weights.push_back(far ? 1 : -1);
     }
   }
   return faces;

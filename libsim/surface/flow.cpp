@@ -128,8 +128,10 @@ void Flow::run_routed(double dt, std::span<double> taken) {
   const Field &x = routed_->crossed_x(), &y = routed_->crossed_y();
   for (std::size_t k = 0; k < crossed_.size(); ++k) {
     const FaceSet& line = terrain_.lines[k];
-    for (std::size_t f = 0; f < line.x_faces.size(); ++f) crossed_[k] += line.x_signs[f] * x[line.x_faces[f]];
-    for (std::size_t f = 0; f < line.y_faces.size(); ++f) crossed_[k] += line.y_signs[f] * y[line.y_faces[f]];
+    for (std::size_t f = 0; f < line.x_faces.size(); ++f)
+      crossed_[k] += line.x_weights[f] * x[line.x_faces[f]];
+    for (std::size_t f = 0; f < line.y_faces.size(); ++f)
+      crossed_[k] += line.y_weights[f] * y[line.y_faces[f]];
   }
 }
 

@@ -20,10 +20,11 @@ struct OpenFace {
   double out_x = 0, out_y = 0;
 };
 
-// Faces crossed by a line, with the sign that counts flow from its left to its right as positive.
+// Faces crossed by a line: what crosses it is the sum of what crosses them, each times its weight.
 struct FaceSet {
-  std::vector<int> x_faces, y_faces;         // indices as in Grid
-  std::vector<signed char> x_signs, y_signs; // +1 where flow to the east or north counts as positive, else -1
+  std::vector<int> x_faces, y_faces; // indices as in Grid
+  // Positive where flow to the east or north counts as such; of size 1 where the whole face counts.
+  std::vector<double> x_weights, y_weights;
 };
 
 // The ground that water flows over.

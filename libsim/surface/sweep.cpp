@@ -167,7 +167,7 @@ void book(const Sweep& sweep, int j) {
   for (int k = work.crossing_rows[j]; k < work.crossing_rows[j + 1]; ++k) {
     const Crossing& crossing = work.crossings[k];
     const double q = (crossing.along_x ? *pass.q_x_next : *pass.q_y_next)[crossing.face];
-    water.crossed[k] += crossing.sign * q * dt * width;
+    water.crossed[k] += crossing.weight * q * dt * width;
   }
 }
 

@@ -81,17 +81,17 @@ void Tags::watch(std::vector<Gate> gates) {
   crossings_.clear();
   gate_begins_.assign(1, 0);
   const auto inside = [&](int i, int j) { return i >= 0 && j >= 0 && i < columns_ && j < rows_; };
-  const auto add = [&](int face, double sign, bool along_x) {
+  const auto add = [&](int face, double weight, bool along_x) {
     const int width = along_x ? columns_ + 1 : columns_;
     const int i = face % width, j = face / width;
     const int behind_i = along_x ? i - 1 : i, behind_j = along_x ? j : j - 1;
     crossings_.push_back({frame_.at(i, j), inside(behind_i, behind_j) ? behind_j * columns_ + behind_i : -1,
-                          inside(i, j) ? j * columns_ + i : -1, along_x, sign});
+                          inside(i, j) ? j * columns_ + i : -1, along_x, weight});
   };
   for (Gate& gate : gates) {
     const FaceSet& faces = gate.faces;
-    for (std::size_t f = 0; f < faces.x_faces.size(); ++f) add(faces.x_faces[f], faces.x_signs[f], true);
-    for (std::size_t f = 0; f < faces.y_faces.size(); ++f) add(faces.y_faces[f], faces.y_signs[f], false);
+    for (std::size_t f = 0; f < faces.x_faces.size(); ++f) add(faces.x_faces[f], faces.x_weights[f], true);
+    for (std::size_t f = 0; f < faces.y_faces.size(); ++f) add(faces.y_faces[f], faces.y_weights[f], false);
     inside_.push_back(std::move(gate.inside));
     gate_begins_.push_back(crossings_.size());
   }
@@ -106,8 +106,8 @@ void Tags::count_crossings(const PassedWater& passed) {
       const double q = (face.along_x ? passed.x : passed.y)[face.face];
       const int giver = q > 0 ? face.behind : face.ahead;
       if (q == 0 || giver < 0) continue;
-      const double volume = std::abs(q) * cell_size_;
-      std::vector<double>& sums = q * face.sign > 0 ? with_ : against_;
+      const double volume = std::abs(q * face.weight) * cell_size_;
+      std::vector<double>& sums = q * face.weight > 0 ? with_ : against_;
       for (int tag = 0; tag < count_; ++tag) sums[gate * count_ + tag] += volume * row(now_, tag, 0)[giver];
     }
 }

@@ -33,7 +33,7 @@ struct TagSupply {
 // Faces through which water is counted by source. For the limits of a place, inward positive, `inside` lists
 // its cells, so that what levelling moves over them within a pool counts as well.
 struct Gate {
-  FaceSet faces;           // counted positive along their signs
+  FaceSet faces;           // counted along their weights
   std::vector<int> inside; // indices in the grid; empty: faces alone
 };
 
@@ -56,7 +56,7 @@ public:
   // Throws NumericsError when the rates do not sum to `supply` [m/s].
   void check_supply(std::span<const double> supply);
 
-  // Counts by source what crosses each gate from now on, in the direction of its signs and against it.
+  // Counts by source what crosses each gate from now on, in the direction of its weights and against it.
   void watch(std::vector<Gate> gates);
   double passed(std::size_t gate, int tag) const { return with_[gate * count_ + tag]; }         // m3
   double passed_back(std::size_t gate, int tag) const { return against_[gate * count_ + tag]; } // m3
@@ -81,7 +81,7 @@ private:
     std::size_t face = 0;      // in framed arrays
     int behind = 0, ahead = 0; // cells west or south, and east or north of it; -1 beyond the grid
     bool along_x = true;
-    double sign = 1;
+    double weight = 1;
   };
   struct Part { // a source in a tile: columns from `begin` on, and rows
     int tag = 0, begin = 0, count = 0, begin_j = 0, end_j = 0;

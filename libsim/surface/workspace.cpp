@@ -190,13 +190,13 @@ void prepare_lines(const Terrain& terrain, Workspace& work) {
   const Grid& grid = terrain.grid;
   for (std::size_t k = 0; k < terrain.lines.size(); ++k) {
     const FaceSet& set = terrain.lines[k];
-    const auto add = [&](int face, double sign, bool along_x) {
+    const auto add = [&](int face, double weight, bool along_x) {
       const int width = along_x ? grid.nx + 1 : grid.nx;
       work.crossings.push_back(
-          {static_cast<int>(k), work.frame.at(face % width, face / width), along_x, sign});
+          {static_cast<int>(k), work.frame.at(face % width, face / width), along_x, weight});
     };
-    for (std::size_t f = 0; f < set.x_faces.size(); ++f) add(set.x_faces[f], set.x_signs[f], true);
-    for (std::size_t f = 0; f < set.y_faces.size(); ++f) add(set.y_faces[f], set.y_signs[f], false);
+    for (std::size_t f = 0; f < set.x_faces.size(); ++f) add(set.x_faces[f], set.x_weights[f], true);
+    for (std::size_t f = 0; f < set.y_faces.size(); ++f) add(set.y_faces[f], set.y_weights[f], false);
   }
   work.crossing_rows = sort_by_row(work.crossings, grid.ny, [&](const Crossing& crossing) {
     return std::min(static_cast<int>(crossing.face / work.frame.pitch) - 1, grid.ny - 1);

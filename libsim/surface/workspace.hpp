@@ -49,7 +49,7 @@ struct Crossing {
   int line = 0;         // index in Terrain::lines
   std::size_t face = 0; // in framed arrays
   bool along_x = true;  // it faces west or east
-  double sign = 1;      // -1 where flow to the west or south counts as positive
+  double weight = 1;    // as in FaceSet
 };
 
 // What crossed each face over some steps, per width, in framed arrays.

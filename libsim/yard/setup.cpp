@@ -94,7 +94,7 @@ surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Gro
         {edge.cell, static_cast<int>(edge.side), aslant ? out.x : 0, aslant ? out.y : 0});
   }
   for (const site::CrossLine& line : site.lines)
-    terrain.lines.push_back(faces_crossed(ground.grid, line.path));
+    terrain.lines.push_back(faces_crossed(ground.grid, ground.active, over_the_limit(site, line.path)));
   return terrain;
 }
 

@@ -190,7 +190,7 @@ TEST_CASE("a copy goes on like the original, and lines count what crosses them",
   FaceSet line;
   for (int j = 0; j < 4; ++j) {
     line.x_faces.push_back(static_cast<int>(terrain.grid.x_face(10, j)));
-    line.x_signs.push_back(1);
+    line.x_weights.push_back(1);
   }
   terrain.lines = {line};
   Run run(terrain, routed());

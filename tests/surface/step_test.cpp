@@ -65,10 +65,10 @@ TEST_CASE("Lines count what crosses them", "[surface]") {
   FaceSet line;
   for (int j = 0; j < 4; ++j) {
     line.x_faces.push_back(static_cast<int>(terrain.grid.x_face(10, j)));
-    line.x_signs.push_back(1);
+    line.x_weights.push_back(1);
   }
   terrain.lines.push_back(line);
-  for (auto& sign : line.x_signs) sign = -1;
+  for (double& weight : line.x_weights) weight = -1;
   terrain.lines.push_back(line);
   yards::open_side(terrain, 1);
   yards::Run run(std::move(terrain));
@@ -101,7 +101,7 @@ TEST_CASE("Several steps in one sweep are several steps", "[surface]") {
   FaceSet line;
   for (int i = 0; i < 70; ++i) {
     line.y_faces.push_back(static_cast<int>(grid.y_face(i, 20)));
-    line.y_signs.push_back(-1);
+    line.y_weights.push_back(-1);
   }
   terrain.lines.push_back(line);
   Options options;

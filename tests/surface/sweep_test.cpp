@@ -42,9 +42,9 @@ Terrain crooked_yard(int nx, int ny) {
     FaceSet line;
     for (int i = 0; i < nx; ++i) {
       line.y_faces.push_back(static_cast<int>(grid.y_face(i, row)));
-      line.y_signs.push_back(-1);
+      line.y_weights.push_back(-1);
       line.x_faces.push_back(static_cast<int>(grid.x_face(nx / 2, std::min(i, ny - 1))));
-      line.x_signs.push_back(1);
+      line.x_weights.push_back(1);
     }
     terrain.lines.push_back(line);
   }

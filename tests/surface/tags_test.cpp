@@ -53,10 +53,10 @@ FaceSet open_faces_outward(const Terrain& terrain) {
     const bool far = open.side % 2 == 1;
     if (open.side < 2) {
       faces.x_faces.push_back(static_cast<int>(terrain.grid.x_face(i + far, j)));
-      faces.x_signs.push_back(far ? 1 : -1);
+      faces.x_weights.push_back(far ? 1 : -1);
     } else {
       faces.y_faces.push_back(static_cast<int>(terrain.grid.y_face(i, j + far)));
-      faces.y_signs.push_back(far ? 1 : -1);
+      faces.y_weights.push_back(far ? 1 : -1);
     }
   }
   return faces;
@@ -251,7 +251,7 @@ TEST_CASE("Faces crossed by a gate count each source both ways", "[surface]") {
   run.flow.follow_sources(2);
   FaceSet gate;
   gate.x_faces = {5};
-  gate.x_signs = {-1}; // toward the west counts as positive
+  gate.x_weights = {-1}; // toward the west counts as positive
   run.flow.tags()->watch({{gate, {0, 1, 2, 3, 4}}});
   for (int i = 0; i < 20; ++i) run.supply[i] = i < 5 ? 2e-5 : 0.0;
   yards::tag_supply(run, [](int c) { return c < 3 ? 0 : 1; });
@@ -329,7 +329,7 @@ TEST_CASE("Cells that fed each other round a circle are mixed", "[surface]") {
   tags.give(5, 0.005, before[5], 2);
   FaceSet round;
   round.x_faces = {static_cast<int>(terrain.grid.x_face(3, 1))};
-  round.x_signs = {1};
+  round.x_weights = {1};
   tags.watch({{round, {}}});
   const Frame frame(terrain.grid);
   PassedWater passed;

@@ -49,7 +49,7 @@ TEST_CASE("Steps taken back and made again are the same steps", "[surface]") {
   terrain.lines.resize(1);
   for (int j = 0; j < 41; ++j) {
     terrain.lines[0].x_faces.push_back(static_cast<int>(terrain.grid.x_face(8, j)));
-    terrain.lines[0].x_signs.push_back(1);
+    terrain.lines[0].x_weights.push_back(1);
   }
   Workspace work(terrain, {});
   Tiles tiles(terrain.grid);

@@ -27,7 +27,7 @@ Run patio_and_lawn(double patio, double lawn, double dx) {
   lowspot::surface::FaceSet edge;
   for (int j = 0; j < 4; ++j) {
     edge.x_faces.push_back(static_cast<int>(grid.x_face(static_cast<int>(std::lround(patio / dx)), j)));
-    edge.x_signs.push_back(1);
+    edge.x_weights.push_back(1);
   }
   terrain.lines.push_back(edge);
   return Run(std::move(terrain));
