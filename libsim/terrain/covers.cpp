@@ -45,6 +45,7 @@ void lay_covers(const site::Site& site, Ground& ground) {
   for (double& share : open_share)
     if (share < 1e-12) share = 0;
 
+  constexpr double same = 1e-6; // of a cell: shares that only round-off parts
   Field lawn_share = open_share;
   // Shares of each soil, for the largest; few soils, so one field each.
   std::vector<Field> soil_share(std::max<std::size_t>(1, site.soils.size()), Field(cells, 0));
@@ -63,7 +64,7 @@ void lay_covers(const site::Site& site, Ground& ground) {
         ground.joint_intake[cell] += share * area.joint_share * area.joint_conductivity;
       }
       soil_share[area.soil][cell] += share;
-      if (share >= largest[cell]) { // of equal shares the later one, which lies on top
+      if (share >= largest[cell] - same) { // of equal shares the later one, which lies on top
         largest[cell] = share;
         ground.cover[cell] = static_cast<int>(a);
       }
@@ -74,7 +75,7 @@ void lay_covers(const site::Site& site, Ground& ground) {
     const double share = std::max(0.0, lawn_share[cell]);
     add_weighted(ground, cell, site.lawn, open_share[cell] > 0 ? share / open_share[cell] : 1);
     if (!site.lawn.impervious) ground.pervious[cell] += share;
-    if (share > largest[cell]) ground.cover[cell] = -1;
+    if (share > largest[cell] + same) ground.cover[cell] = -1;
     // A cell on the limit is ground as a whole but for its part under a building: what lies beyond the limit
     // of it is like what lies within.
     const double outside = 1 - inside[cell];
@@ -84,7 +85,8 @@ void lay_covers(const site::Site& site, Ground& ground) {
     ground.pervious[cell] = std::clamp(ground.pervious[cell], 0.0, 1.0);
     soil_share[site.lawn.soil][cell] += share;
     for (std::size_t s = 0; s < soil_share.size(); ++s)
-      if (soil_share[s][cell] > soil_share[ground.soil[cell]][cell]) ground.soil[cell] = static_cast<int>(s);
+      if (soil_share[s][cell] > soil_share[ground.soil[cell]][cell] + same)
+        ground.soil[cell] = static_cast<int>(s);
   }
 }
 

@@ -34,11 +34,12 @@ Mask passed_by(const Grid& grid, const Polyline& path) {
   const auto mark = [&](int i, int j) {
     if (grid.inside(i, j)) passed[grid.index(i, j)] = 1;
   };
+  constexpr double hair = 1e-6; // as in cell_at
   int i = 0, j = 0;
   for (long k = 0; k <= steps; ++k) {
     const Point at = point_along(path, whole * static_cast<double>(k) / static_cast<double>(steps));
-    const int i_now = static_cast<int>(std::floor((at.x - grid.x0) / grid.cell));
-    const int j_now = static_cast<int>(std::floor((at.y - grid.y0) / grid.cell));
+    const int i_now = static_cast<int>(std::floor((at.x - grid.x0) / grid.cell + hair));
+    const int j_now = static_cast<int>(std::floor((at.y - grid.y0) / grid.cell + hair));
     if (k > 0 && i_now != i && j_now != j) { // over a corner: by way of the cell whose middle is nearer
       const bool along_row =
           distance_to(path, {grid.x(i_now), grid.y(j)}) <= distance_to(path, {grid.x(i), grid.y(j_now)});

@@ -37,11 +37,14 @@ Grid make_grid(const site::Site& site, double cell) {
   return {static_cast<int>(columns), static_cast<int>(rows), cell, box.low.x, box.low.y};
 }
 
+// A centre on a side counts as a hair to the north-east of it: so of two outlines that share the side one has
+// it, and neither round-off nor the place of the yard in its coordinates decides which.
 Mask centres_inside(const Grid& grid, const Polygon& polygon) {
+  constexpr double hair = 1e-6; // cells
   Mask inside(grid.cells(), 0);
   std::vector<double> crossings;
   for (int j = 0; j < grid.ny; ++j) {
-    const double y = grid.y(j);
+    const double y = grid.y(j) + hair * grid.cell;
     crossings.clear();
     for (std::size_t k = 0; k < polygon.size(); ++k) {
       const Point &a = polygon[k], &b = polygon[(k + 1) % polygon.size()];
@@ -49,8 +52,8 @@ Mask centres_inside(const Grid& grid, const Polygon& polygon) {
     }
     std::sort(crossings.begin(), crossings.end());
     for (std::size_t k = 0; k + 1 < crossings.size(); k += 2) {
-      const double from = std::ceil((crossings[k] - grid.x0) / grid.cell - 0.5);
-      const double to = std::ceil((crossings[k + 1] - grid.x0) / grid.cell - 0.5);
+      const double from = std::ceil((crossings[k] - grid.x0) / grid.cell - 0.5 - hair);
+      const double to = std::ceil((crossings[k + 1] - grid.x0) / grid.cell - 0.5 - hair);
       for (int i = std::max(0, static_cast<int>(std::max(from, 0.0))); i < grid.nx && i < to; ++i)
         inside[grid.index(i, j)] = 1;
     }

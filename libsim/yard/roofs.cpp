@@ -94,7 +94,7 @@ int nearest_active_cell(const terrain::Ground& ground, const Point& at, const st
     for (int i = ci - reach; i <= ci + reach; ++i) {
       if (!grid.inside(i, j) || !ground.active[grid.index(i, j)]) continue;
       const double gap = distance({grid.x(i), grid.y(j)}, at);
-      if (best < 0 || gap < nearest - 1e-12) {
+      if (best < 0 || gap < nearest - 1e-6 * grid.cell) {
         best = static_cast<int>(grid.index(i, j));
         nearest = gap;
       }

@@ -33,3 +33,14 @@ TEST_CASE("The cell of a point; the far edges belong to the last cells") {
   CHECK(cell_at(grid, 11, 21.501) == -1);
   CHECK(cell_at(grid, 0.0 / 0.0, 20) == -1);
 }
+
+TEST_CASE("A point on a side between cells lies in the same one wherever the yard lies") {
+  constexpr double foot = 0.3048;
+  for (const double east : {0.0, 1000.0, 2345.67, 1.5e6})
+    for (int k = 0; k < 40; ++k) {
+      const Grid grid{40, 40, 0.5 * foot, east * foot, 0};
+      CAPTURE(east, k);
+      CHECK(cell_at(grid, (east + 0.5 * k) * foot, 1e-3) == k);
+      CHECK(cell_at(grid, east * foot + 1e-3, 0.5 * k * foot) == 40 * k);
+    }
+}

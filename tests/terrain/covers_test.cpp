@@ -115,3 +115,24 @@ TEST_CASE("what lies beyond the limit of the yard has no part in its last cells"
   CHECK_THAT(beside.manning_n[3], WithinAbs(0.5 * 0.013 + 0.5 * 0.2, 1e-12));
   CHECK_THAT(beside.pervious[3], WithinAbs(0.5 * 0.8, 1e-12)); // rain falls on four fifths of it
 }
+
+TEST_CASE("a cell half of which is covered has the same cover wherever the yard lies", "[covers]") {
+  constexpr double foot = 0.3048;
+  for (const double move : {0.0, 100.0, 1000.0, 1234.5, 98765.0, 1.5e6}) {
+    const auto at = [&](double feet) { return (feet + move) * foot; };
+    site::Site site = plain_site(rectangle(at(0), at(0), at(36), at(36)), 2 * foot);
+    site::Area bed = patio(rectangle(at(3), at(3), at(13), at(13)));
+    bed.impervious = false;
+    bed.soil = 1;
+    site.areas.push_back(bed);
+    Ground ground;
+    ground.grid = {18, 18, 2 * foot, at(0), at(0)};
+    lay_covers(site, ground);
+    CAPTURE(move);
+    for (int k = 0; k < 18; ++k) { // of equal shares the cover on top, and the soil that is first in the file
+      CHECK(ground.cover[ground.grid.index(k, 4)] == (k >= 1 && k <= 6 ? 0 : -1));
+      CHECK(ground.cover[ground.grid.index(4, k)] == (k >= 1 && k <= 6 ? 0 : -1));
+      CHECK(ground.soil[ground.grid.index(k, 4)] == (k >= 2 && k <= 5 ? 1 : 0));
+    }
+  }
+}

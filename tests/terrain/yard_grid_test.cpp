@@ -62,3 +62,22 @@ TEST_CASE("a building counts beyond the outline too", "[yard_grid]") {
   CHECK(kinds[grid.index(0, 3)] == CellKind::building);
   CHECK(kinds[grid.index(1, 3)] == CellKind::outside);
 }
+
+// A slab of 10 ft from 3 ft on, in cells of 2 ft: its sides run through centres of cells.
+TEST_CASE("a side through the centres of cells parts them alike wherever the yard lies", "[yard_grid]") {
+  constexpr double foot = 0.3048;
+  for (const double move : {0.0, 100.0, 1000.0, 1234.5, 98765.0, 1.5e6}) {
+    const auto at = [&](double feet) { return (feet + move) * foot; };
+    const site::Site site = plain_site(rectangle(at(0), at(0), at(36), at(36)), 2 * foot);
+    const Grid grid = make_grid(site, 2 * foot);
+    const Mask slab = centres_inside(grid, rectangle(at(3), at(3), at(13), at(13)));
+    const Mask beside = centres_inside(grid, rectangle(at(13), at(3), at(23), at(13)));
+    CAPTURE(move);
+    for (int j = 0; j < grid.ny; ++j)
+      for (int i = 0; i < grid.nx; ++i) {
+        const bool rows = j >= 1 && j < 6;
+        CHECK(slab[grid.index(i, j)] == (rows && i >= 1 && i < 6 ? 1 : 0));
+        CHECK(beside[grid.index(i, j)] == (rows && i >= 6 && i < 11 ? 1 : 0));
+      }
+  }
+}
