@@ -32,7 +32,8 @@ double usual_duration() {
 void append(Hyetograph& rain, double duration, double intensity) {
   if (duration <= 0) return;
   if (rain.time.empty()) rain.time.push_back(0);
-  rain.time.push_back(rain.time.back() + duration);
+  constexpr double parts = 1e6; // of a second: the parts of a storm add up to times as they are written
+  rain.time.push_back(std::round((rain.time.back() + duration) * parts) / parts);
   rain.intensity.push_back(intensity);
 }
 

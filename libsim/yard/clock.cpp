@@ -54,6 +54,22 @@ double Yard::State::longest_routed() const {
   return std::max(routed_storm_step, dt);
 }
 
+double Yard::State::next_change() const {
+  double change = rain.next_change(time);
+  const auto note = [&](const std::vector<double>& times) {
+    const auto next = std::upper_bound(times.begin(), times.end(), time);
+    if (next != times.end()) change = std::min(change, *next);
+  };
+  for (const EdgeSupply& inflow : edge_supplies) note(inflow.time);
+  // Between its times a level outside rises or falls evenly.
+  if (drain)
+    for (const auto& outlet : drain->layout().outlets) note(outlet.times);
+  for (const Leak& leak : leaks)
+    if (leak.until > time) change = std::min(change, leak.until);
+  for (const Seep& seep : seeps) change = std::min(change, yard::next_change(seep, time));
+  return change;
+}
+
 double Yard::State::choose_step(double until) const {
   const bool raining = rain.at(time) > 0;
   const double left = until - time;
@@ -64,20 +80,10 @@ double Yard::State::choose_step(double until) const {
     dt = std::max(dt, film_step);
   if (drain && mouths_are_wet(*drain, flow.depth(), mouths))
     dt = std::min(dt, !raining && flow.at_rest() ? level_intake_step : intake_step);
-  dt = std::min(dt, rain.next_change(time) - time);
-  for (const EdgeSupply& inflow : edge_supplies) {
-    const auto next = std::upper_bound(inflow.time.begin(), inflow.time.end(), time);
-    if (next != inflow.time.end()) dt = std::min(dt, *next - time);
-  }
-  for (std::size_t k = 0; drain && k < drain->layout().outlets.size(); ++k) {
-    // Between its times a level outside rises or falls evenly.
-    const std::vector<double>& times = drain->layout().outlets[k].times;
-    const auto next = std::upper_bound(times.begin(), times.end(), time);
-    if (next != times.end()) dt = std::min(dt, *next - time);
-  }
+  dt = std::min(dt, next_change() - time);
+  if (std::abs(left - dt) < same_moment) dt = left;
   for (const Leak& leak : leaks)
-    if (leak.until > time) dt = std::min({dt, leak.until - time, fed_step});
-  for (const Seep& seep : seeps) dt = std::min(dt, next_change(seep, time) - time);
+    if (leak.until > time) dt = std::min(dt, fed_step);
   // A short last step before an output, so that the flows reported are those of the moment and not of the
   // step.
   const double moment = std::min(1.0, dt / 4);

@@ -16,7 +16,8 @@
 
 namespace lowspot::yard {
 
-constexpr double wet_ground = 1e-4; // m: more than this on the ground is a pool
+constexpr double wet_ground = 1e-4;  // m: more than this on the ground is a pool
+constexpr double same_moment = 1e-6; // s: times nearer than this are one
 // Open water evaporates a little faster than the reference grass (Allen et al. 1998, table 12).
 constexpr double open_water_coefficient = 1.05;
 
@@ -122,6 +123,7 @@ struct Yard::State {
 
   double take_by_mouths(double dt);       // m3 that went in over the step
   double choose_step(double until) const; // length of the next step [s], not past `until`
+  double next_change() const;             // s: when rain, inflows, seeps or levels outside change next
   double longest_routed() const;          // s, of a step of routed water while it flows
   double perched_interval() const;        // s between two steps of the perched zone
   double longest_rest() const;            // s, of a step while neither rain nor water on the ground moves

@@ -252,10 +252,13 @@ Yard::Yard(Yard&&) noexcept = default;
 void Yard::advance(double until, Observer* observer) {
   State& state = *state_;
   while (state.time < until) {
-    const double dt = state.choose_step(until);
+    const double dt = state.choose_step(until), change = state.next_change();
     state.step(dt);
-    // Lands on `until` exactly, so that output times do not creep.
-    state.time = until - (state.time + dt) < 1e-9 ? until : state.time + dt;
+    // Lands on `until` and on changes exactly: output times would creep, and what round-off leaves before a
+    // change would be a step of its own, of 1e-11 s, over which no flow is known.
+    state.time += dt;
+    if (until - state.time < same_moment) state.time = until;
+    if (std::abs(change - state.time) < same_moment) state.time = std::max(state.time, change);
     if (state.time >= until && state.since_soil > 0) state.soak(0); // what is read now shall be as of now
     if (observer) observer->step_done(*this, state.flows);
   }

@@ -208,3 +208,10 @@ TEST_CASE("A table without short durations keeps the burst of usual storms, and 
   CHECK(half.depth() == Approx(0.79 * 2.14 * 0.0254));
   CHECK(warned(half, "begins at 60 min"));
 }
+
+TEST_CASE("a day of an NRCS storm ends its parts at the minutes of its table, not a hair beside them") {
+  for (const char* pattern : {"nrcs-i", "nrcs-ia", "nrcs-ii", "nrcs-iii"}) {
+    const Hyetograph rain = make_hyetograph(storm(pattern, 0.06, 86400));
+    for (const double time : rain.time) CHECK(time == std::round(time * 10) / 10);
+  }
+}

@@ -194,3 +194,24 @@ TEST_CASE("a drain that runs for days is followed in steps that the water in its
   for (std::size_t k = 0; k < own.size(); ++k) CHECK_THAT(own[k], WithinAbs(fine[k], 0.016 * fine.back()));
   CHECK(steps.lengths.back() > 600);
 }
+
+// Times of a storm are sums: the end of a block may lie a hair past the minute at which results are written.
+TEST_CASE("round-off between a change of the rain and a time asked for makes no step of its own") {
+  for (const surface::Method method : {surface::Method::dynamic, surface::Method::routed})
+    for (const double off : {-1e-11, 0.0, 1e-11}) {
+      SimpleYard yard = simple_yard(8, 6, 0.5, [](double x, double) { return 0.02 * x; });
+      yard.rain.time = {0, 68400 + off, 69000 - off, 69600};
+      yard.rain.intensity = {2e-7, 2e-5, 4e-6};
+      yard::Options options;
+      options.method = method;
+      yard::Yard run(yard.site, yard.ground, yard.rain, nullptr, options);
+      StepLengths steps;
+      for (double until = 300; until <= 70200; until += 300) {
+        run.advance(until, &steps);
+        CHECK_THAT(run.time(), WithinAbs(until, 1e-9));
+      }
+      CAPTURE(off);
+      CHECK(*std::min_element(steps.lengths.begin(), steps.lengths.end()) > 0.1);
+      CHECK(std::abs(run.closure()) < 1e-9 * run.rain_volume());
+    }
+}
