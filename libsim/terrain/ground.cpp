@@ -84,6 +84,10 @@ void note_datum(const DatumShift& datum, const site::Site& site, Ground& ground)
                                 (datum.shift < 0 ? "down by " : "up by ") + shown(datum.shift), "measured"});
 }
 
+// The ground beside a line of two corners far apart would hang in slivers from these to the shots beside it, and
+// be another with a corner more on the same line.
+constexpr double along_breaklines = 0.3; // m between points that are followed
+
 // Lines of shots and breaklines make swales of any direction; cells must not dam them.
 void open_swales(const Survey& survey, const site::Site& site, Ground& ground) {
   const Tin tin = triangulate(survey);
@@ -113,8 +117,9 @@ Mask set_elevations(const site::Site& site, Ground& ground) {
   }
   if (site.ground.raster.empty()) {
     if (!book.shots.empty()) append(ground.warnings, suspicious_shots(book, site));
-    ground.elevation = survey_heights(survey, ground.grid, outside);
-    open_swales(survey, site, ground);
+    const Survey followed = densified(survey, along_breaklines);
+    ground.elevation = survey_heights(followed, ground.grid, outside);
+    open_swales(followed, site, ground);
     return outside;
   }
   const HeightMap map = read_height_map(site, ground.grid, ground.warnings, ground.assumptions);

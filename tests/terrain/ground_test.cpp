@@ -245,3 +245,50 @@ TEST_CASE("at a wall and at the limit of a turned yard, the ground is the yard's
       CHECK_THAT(elevation_at(filled, place), WithinAbs(10.1 - fall * u, 0.5 * fall * site.cell));
     }
 }
+
+// A gutter that falls evenly, drawn by its two ends among shots some 1.5 m apart; its banks rise by 6 to 14
+// %.
+TEST_CASE("ground beside a breakline does not hang on how many points the line is drawn with", "[ground]") {
+  const auto height = [](double x, double y) {
+    return 10 - 0.01 * x + std::abs(y - 6) * (0.1 + 0.04 * std::sin(x / 2));
+  };
+  site::Site site = plain_site(rectangle(0, 0, 16, 12), 0.25);
+  std::string table = "x,y,elevation\n";
+  unsigned state = 5;
+  const auto off = [&] { // -0.4 to 0.4
+    state = state * 1103515245U + 12345U;
+    return (state >> 16 & 1023U) / 1023.0 * 0.8 - 0.4;
+  };
+  for (double x = -1.5; x < 18; x += 1.5)
+    for (double y = -1.5; y < 14; y += 1.5) {
+      const double px = x + off(), py = y + off();
+      if (std::abs(py - 6) < 0.5) continue;
+      table += std::to_string(px) + "," + std::to_string(py) + "," + std::to_string(height(px, py)) + "\n";
+    }
+  write_file("gutter.csv", table);
+  site.ground.levels = "gutter.csv";
+  std::vector<Ground> drawn;
+  for (const int pieces : {1, 3, 7, 50}) {
+    std::vector<Point3> line;
+    for (int k = 0; k <= pieces; ++k) {
+      const double x = -1 + 18.0 * k / pieces;
+      line.push_back({x, 6, 10 - 0.01 * x});
+    }
+    site.ground.breaklines = {line};
+    drawn.push_back(build_ground(site));
+  }
+  const Grid& grid = drawn[0].grid;
+  double apart = 0, squares = 0; // m
+  int count = 0;
+  for (std::size_t c = 0; c < grid.cells(); ++c) {
+    const double x = grid.x(grid.column(c)), y = grid.y(grid.row(c));
+    if (std::abs(y - 6) > 2) continue;
+    for (const Ground& other : drawn)
+      apart = std::max(apart, std::abs(other.elevation[c] - drawn[0].elevation[c]));
+    squares += std::pow(drawn[0].elevation[c] - height(x, y), 2);
+    ++count;
+  }
+  CAPTURE(apart, std::sqrt(squares / count));
+  CHECK(apart < 0.01);
+  CHECK(std::sqrt(squares / count) < 0.006);
+}
