@@ -5,6 +5,7 @@
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/soil/uptake.hpp>
+#include <lowspot/surface/edges.hpp>
 #include <lowspot/yard/crossing.hpp>
 #include <lowspot/yard/outflow.hpp>
 #include <lowspot/yard/seeps.hpp>
@@ -57,6 +58,17 @@ void require_whole(const site::Site& site, const terrain::Ground& ground) {
                        "an index of each, or cover -1 for lawn", "Give the site a soil, and each cell one.");
 }
 
+// Of the ground through a face at the limit, from the cell behind; none where there is no such cell [m/m].
+double fall_outward(const terrain::Ground& ground, const terrain::EdgeFace& edge) {
+  const Grid& grid = ground.grid;
+  const bool along_x = edge.side == terrain::Side::west || edge.side == terrain::Side::east;
+  const int inward = edge.side == terrain::Side::west || edge.side == terrain::Side::south ? 1 : -1;
+  const auto cell = static_cast<std::size_t>(edge.cell);
+  const int i = grid.column(cell) + (along_x ? inward : 0), j = grid.row(cell) + (along_x ? 0 : inward);
+  if (!grid.inside(i, j) || !ground.active[grid.index(i, j)]) return 0;
+  return (ground.elevation[grid.index(i, j)] - ground.elevation[cell]) / grid.cell;
+}
+
 struct SoilLayer {
   double tight_elevation = 0, thickness = 0; // m
 };
@@ -74,6 +86,19 @@ SoilLayer soil_layer(const site::Site& site, const terrain::Ground& ground, std:
 }
 } // namespace
 
+std::vector<std::size_t> faces_out(const site::Site& site, const terrain::Ground& ground) {
+  std::vector<char> entered(ground.edges.size(), 0);
+  for (const site::EdgeInflow& inflow : site.edges.inflows) {
+    if (std::none_of(inflow.flow.begin(), inflow.flow.end(), [](double flow) { return flow > 0; })) continue;
+    for (const std::size_t f : faces_along(site, ground, inflow.along, "edges.inflow '" + inflow.name + "'"))
+      entered[f] = fall_outward(ground, ground.edges[f]) <= surface::flat_edge_slope;
+  }
+  std::vector<std::size_t> faces;
+  for (std::size_t f = 0; f < ground.edges.size(); ++f)
+    if (ground.edges[f].open && !entered[f]) faces.push_back(f);
+  return faces;
+}
+
 surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground) {
   require_whole(site, ground);
   surface::Terrain terrain;
@@ -86,8 +111,8 @@ surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Gro
   terrain.depression_storage = ground.depression_storage;
   terrain.crest_x = ground.crest_x;
   terrain.crest_y = ground.crest_y;
-  for (const terrain::EdgeFace& edge : ground.edges) {
-    if (!edge.open) continue;
+  for (const std::size_t face : faces_out(site, ground)) {
+    const terrain::EdgeFace& edge = ground.edges[face];
     const Point out = out_of_yard(site, ground.grid, edge);
     const bool aslant = std::abs(out.x) > 1e-9 && std::abs(out.y) > 1e-9;
     terrain.open_faces.push_back(

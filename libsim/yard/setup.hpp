@@ -14,6 +14,11 @@ namespace lowspot::yard {
 // The shortest step of the yard while it rains and the surface is routed [s]: see State::longest_routed().
 constexpr double routed_storm_step = 30;
 
+// The faces over which water leaves the yard on the ground, as places in ground.edges: those that are open,
+// but for those over which an inflow comes (edges.inflows). The water beyond stands higher there, so none
+// goes back, unless the ground falls outward more steeply than it is taken to fall beyond a flat edge.
+std::vector<std::size_t> faces_out(const site::Site& site, const terrain::Ground& ground);
+
 // What the surface layer needs of site and ground, SI.
 surface::Terrain make_surface_terrain(const site::Site& site, const terrain::Ground& ground);
 surface::Options make_surface_options(const Options& options);

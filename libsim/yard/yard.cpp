@@ -171,8 +171,8 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
   }
   seeps = place_seeps(site, ground);
   reference_et = std::isfinite(site.storm.reference_et) ? site.storm.reference_et : 0;
-  for (const terrain::EdgeFace& edge : ground.edges)
-    if (edge.open) edge_side.push_back(static_cast<int>(edge.compass));
+  for (const std::size_t face : faces_out(site, ground))
+    edge_side.push_back(static_cast<int>(ground.edges[face].compass));
   // Rain on the part of a cell that a roof covers is the roof's.
   open_sky = ground.open_sky.empty() ? Field(cells, 1.0) : ground.open_sky;
   double catching = 0;
