@@ -32,6 +32,8 @@ public:
         push({QuantityToken::word, c == '\'' ? "ft" : c == '"' ? "in" : "%", 0, false, 1}, 1);
       else if (std::string_view("+-/:*").find(c) != std::string_view::npos)
         push({QuantityToken::sign, std::string(1, c), 0, false, 1}, 1);
+      else if (c == ',' && between_terms())
+        ++at_;
       else if (c == ',')
         result_.problem = "a comma could mark decimals or thousands: write 1.5 or 1500";
       else
@@ -43,6 +45,14 @@ public:
 
 private:
   char ahead(std::size_t steps) const { return at_ + steps < text_.size() ? text_[at_ + steps] : '\0'; }
+
+  // A comma behind a unit and before a number parts them, "6 feet, 4 inches": it marks nothing else there.
+  bool between_terms() const {
+    std::size_t next = at_ + 1;
+    while (next < text_.size() && text_[next] == ' ') ++next;
+    return !result_.tokens.empty() && result_.tokens.back().kind == QuantityToken::word &&
+           next < text_.size() && is_digit(text_[next]);
+  }
 
   void push(QuantityToken token, std::size_t width) {
     result_.tokens.push_back(std::move(token));

@@ -178,3 +178,14 @@ TEST_CASE("No text, however damaged, does more than be refused") {
     CHECK(read.ok == read.problem.empty());
   }
 }
+
+TEST_CASE("A comma may part feet from inches, and nothing else") {
+  CHECK_THAT(parse_quantity("6 feet, 4 inches", Dimension::length).value, WithinAbs(76 * 0.0254, 1e-12));
+  CHECK_THAT(parse_quantity("6', 4 3/8\"", Dimension::length).value, WithinAbs(76.375 * 0.0254, 1e-12));
+  CHECK_THAT(parse_quantity("1 hr, 30 min", Dimension::time).value, WithinAbs(5400, 1e-9));
+  for (const char* text : {"1,5 m", "1,500 ft", "6 ft,", "6 ft, inches", ", 6 ft", "6 ft,, 4 in",
+                           "4 in, 6 ft", "6 ft, 4", "6,4 ft"}) {
+    CAPTURE(text);
+    CHECK_FALSE(parse_quantity(text, Dimension::length).ok);
+  }
+}
