@@ -42,6 +42,7 @@ Fitting read_fitting(const TableReader& table) {
     fitting.cleanout = *cleanout;
     warn_outside(table, "cleanout", *cleanout, usual::cleanout);
     fitting.lift = table.quantity_or("lift", Dimension::length, "2 in");
+    warn_outside(table, "lift", fitting.lift, usual::cap_lift);
   } else if (table.has("lift"))
     table.warn("lift", "is not used: it is the head that lifts the cap of a `cleanout`");
   table.done();
@@ -105,7 +106,7 @@ Channel read_channel(const TableReader& table, std::size_t number) {
   channel.grate.length = length(channel.path);
   read_shares(table, channel.grate);
   if (const auto capacity = table.maybe_quantity("capacity", Dimension::flow, Range::positive))
-    channel.capacity = *capacity;
+    channel.capacity = *capacity, warn_outside(table, "capacity", *capacity, usual::channel_capacity);
   else {
     channel.capacity = level_gutter_capacity(channel.width, channel.depth);
     table.assume("capacity", written(channel.capacity, Dimension::flow, table.context().site) +

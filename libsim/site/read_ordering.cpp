@@ -2,6 +2,7 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/site/names.hpp>
 #include <lowspot/site/readers.hpp>
+#include <lowspot/site/usual_range.hpp>
 
 namespace lowspot::site {
 namespace {
@@ -10,8 +11,8 @@ const std::vector<std::string> units = {"ft",  "m",     "ft2",  "m2",   "yd3", "
 
 void read_rate(const TableReader& table, Ordering& ordering) {
   Rate rate;
-  rate.line = table.line();
   rate.item = table.text("item", "what the take-off calls it, such as \"sod\"");
+  rate.line = table.where("item").line; // what is said of it later is about the item
   rate.price = table.number("price", 0, 1e9);
   rate.per = table.word("per", units);
   table.done();
@@ -31,19 +32,20 @@ void read_ordering(const TableReader& root, Context& context) {
   const auto share = [&](const char* key, double& value) {
     if (const auto given = table.maybe_number(key, 0, 1)) value = *given;
   };
-  const auto length = [&](const char* key, double& value, Range range) {
-    if (const auto given = table.maybe_quantity(key, Dimension::length, range)) value = *given;
+  const auto length = [&](const char* key, double& value, Range range, const UsualRange& usual) {
+    if (const auto given = table.maybe_quantity(key, Dimension::length, range))
+      value = *given, warn_outside(table, key, value, usual);
   };
   share("pipe_waste", ordering.pipe_waste);
   share("stone_waste", ordering.stone_waste);
   share("fabric_waste", ordering.fabric_waste);
   share("sod_waste", ordering.sod_waste);
-  length("fabric_lap", ordering.fabric_lap, Range::not_negative);
-  length("sod_margin", ordering.sod_margin, Range::not_negative);
-  length("pipe_piece", ordering.pipe_piece, Range::positive);
+  length("fabric_lap", ordering.fabric_lap, Range::not_negative, usual::fabric_lap);
+  length("sod_margin", ordering.sod_margin, Range::not_negative, usual::sod_margin);
+  length("pipe_piece", ordering.pipe_piece, Range::positive, usual::pipe_piece);
   if (const auto swell = table.maybe_number("swell", 1, 3)) ordering.swell = *swell;
   if (const auto truck = table.maybe_quantity("truck", Dimension::volume, Range::positive))
-    ordering.truck = *truck;
+    ordering.truck = *truck, warn_outside(table, "truck", *truck, usual::truck);
   if (const auto rate = table.maybe_quantity("dig_rate", Dimension::speed, Range::positive))
     ordering.dig_rate = *rate;
   ordering.currency = table.maybe_text("currency").value_or(ordering.currency);

@@ -190,6 +190,7 @@ void read_topsoil(const TableReader& t, Soil& soil, const std::optional<Band>& m
     soil.wetting_front_suction = row->wetting_front_suction.value;
     t.assume("wetting_front_suction", written(soil.wetting_front_suction, Dimension::length, site));
   }
+  if (!row) warn_outside(t, "wetting_front_suction", soil.wetting_front_suction, usual::front_suction);
   soil.pore_size_index = figure_or(t, "pore_size_index", 0.01, 20, row ? row->pore_size_index : 0);
   if (row) warn_of_other_texture(t, *row, soil, measured.has_value());
 }

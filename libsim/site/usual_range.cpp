@@ -71,6 +71,18 @@ const UsualRange swale_width = {length, inch, "its bed is narrower than a spade"
                                 "it reshapes the yard as a whole"};
 const UsualRange depth_loosened = {length, 0, "", 4 * foot,
                                    "the ground takes in a whole storm and more, and nobody digs it over"};
+const UsualRange front_suction = {length, 0.1 * inch, "dry ground drinks too little of a storm", 6 * foot,
+                                  "dry ground drinks a whole storm"};
+const UsualRange cap_lift = {length, 0, "", 3 * foot,
+                             "the cap never lifts and the cleanout lets nothing out"};
+const UsualRange channel_capacity = {Dimension::flow, 0, "", 0.0315, // 500 gal/min
+                                     "the channel never limits what it takes in"};
+const UsualRange fabric_lap = {length, 0, "", 4 * foot, "far more fabric is ordered than the trench takes"};
+const UsualRange sod_margin = {length, 0, "", 10 * foot, "far more sod is ordered than the trench disturbs"};
+const UsualRange pipe_piece = {length, foot, "hundreds of pieces are joined", 1000 * foot,
+                               "one piece is ordered, longer than any that is sold"};
+const UsualRange truck = {Dimension::volume, 0.1, "a load is less than a barrow or two", 50,
+                          "one load brings and takes all"};
 
 } // namespace usual
 } // namespace lowspot::site

@@ -47,6 +47,13 @@ extern const UsualRange channel_width;       // of a channel
 extern const UsualRange channel_depth;       // of a channel
 extern const UsualRange swale_width;         // of the bed of a swale or the top of a berm
 extern const UsualRange depth_loosened;      // of tight layer made topsoil
+extern const UsualRange front_suction;       // at the wetting front of soil of own figures
+extern const UsualRange cap_lift;            // head that lifts the cap of a cleanout
+extern const UsualRange channel_capacity;    // of what a channel carries
+extern const UsualRange fabric_lap;          // over the top of the stone
+extern const UsualRange sod_margin;          // of sod beside a trench
+extern const UsualRange pipe_piece;          // length that pipe is sold in
+extern const UsualRange truck;               // volume of a load
 
 } // namespace usual
 } // namespace lowspot::site

@@ -38,3 +38,29 @@ TEST_CASE("prices that cannot be used are refused where they stand") {
   const InputError swell = sample::error_of(sample::yard("[takeoff]\nswell = 0.5\n"));
   CHECK_THAT(swell.what(), ContainsSubstring("swell"));
 }
+
+TEST_CASE("a price is spoken of at the line of its item, wherever the table begins") {
+  const std::string text =
+      sample::yard("[[rate]]\n# what the yard charges\nprice = 1\n\nper = \"ft2\"\nitem = \"sod\"\n");
+  const site::Site site = sample::read(text);
+  const auto before = text.substr(0, text.find("item = \"sod\""));
+  REQUIRE(site.ordering.rates.size() == 1);
+  CHECK(site.ordering.rates[0].line == 1 + std::count(before.begin(), before.end(), '\n'));
+}
+
+TEST_CASE("figures of an order that nobody means are told with what they do") {
+  const auto odd = [](const std::string& key, const std::string& value) {
+    std::string all;
+    for (const std::string& warning :
+         sample::read(sample::yard("[takeoff]\n" + key + " = \"" + value + "\"\n")).warnings)
+      if (warning.find("takeoff." + key) != std::string::npos) all += warning;
+    return all;
+  };
+  CHECK_THAT(odd("fabric_lap", "1e30 ft"), ContainsSubstring("more fabric is ordered"));
+  CHECK_THAT(odd("sod_margin", "1e30 ft"), ContainsSubstring("more sod is ordered"));
+  CHECK_THAT(odd("pipe_piece", "1e30 ft"), ContainsSubstring("longer than any that is sold"));
+  CHECK_THAT(odd("truck", "1e30 yd3"), ContainsSubstring("one load"));
+  for (const auto& [key, usual] : {std::pair{"fabric_lap", "12 in"}, std::pair{"sod_margin", "6 in"},
+                                   std::pair{"pipe_piece", "250 ft"}, std::pair{"truck", "3 yd3"}})
+    CHECK(odd(key, usual) == "");
+}

@@ -81,3 +81,29 @@ TEST_CASE("figures that would be silently wrong in the works are told") {
       odd(run(slotted, "") + "[[design.inlet]]\nat = [10, 20]\nsize = \"36 ft\"\nto = \"leg\"\n", "size"),
       ContainsSubstring("whatever comes"));
 }
+
+TEST_CASE("figures of soil, lids and gutters that nothing ever has are told") {
+  const std::string soil =
+      "[[soil]]\ntopsoil = { porosity = 0.45, field_capacity = 0.3, wilting_point = 0.1, "
+      "conductivity = \"0.2 in/hr\", pore_size_index = 0.2, wetting_front_suction = ";
+  const std::string rest = " }\ntight_layer = { conductivity = \"0.02 in/hr\" }\n";
+  CHECK(odd(soil + "\"6 in\"" + rest, "wetting_front_suction") == "");
+  CHECK_THAT(odd(soil + "\"1e30 in\"" + rest, "wetting_front_suction"),
+             ContainsSubstring("drinks a whole storm"));
+  const auto lid = [](const std::string& lift) {
+    return odd(run(slotted, "") +
+                   "[[design.fitting]]\nname = \"eye\"\nat = [10, 20]\ncleanout = \"4 in\"\nlift = \"" +
+                   lift + "\"\n",
+               "lift");
+  };
+  CHECK(lid("2 in") == "");
+  CHECK_THAT(lid("1e30 in"), ContainsSubstring("the cap never lifts"));
+  const auto gutter = [](const std::string& capacity) {
+    return odd(run(slotted, "") +
+                   "[[design.channel]]\nname = \"g\"\npath = [[10, 26], [10, 21]]\ncapacity = \"" + capacity +
+                   "\"\nto = \"leg\"\n",
+               "capacity");
+  };
+  CHECK(gutter("20 gal/min") == "");
+  CHECK_THAT(gutter("1e30 gal/min"), ContainsSubstring("never limits"));
+}
