@@ -31,7 +31,9 @@ Polygon outline_from_file(const TableReader& table, const std::string& key) {
   try {
     outline = gis::read_outline(site.folder / text.substr(0, end), name, site.crs, site.unit);
   } catch (const InputError& error) {
-    table.fail(key, error.found, error.expected, error.mend);
+    // The line is that of the site file: which drawing, and where in it, is told with what was found.
+    const std::string at = error.where.line > 0 ? ", line " + std::to_string(error.where.line) : "";
+    table.fail(key, error.found + " (in " + text.substr(0, end) + at + ")", error.expected, error.mend);
   }
   for (Point& corner : outline) corner = {corner.x * site.unit, corner.y * site.unit};
   return outline;

