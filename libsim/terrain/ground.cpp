@@ -84,8 +84,8 @@ void note_datum(const DatumShift& datum, const site::Site& site, Ground& ground)
                                 (datum.shift < 0 ? "down by " : "up by ") + shown(datum.shift), "measured"});
 }
 
-// The ground beside a line of two corners far apart would hang in slivers from these to the shots beside it, and
-// be another with a corner more on the same line.
+// The ground beside a line of two corners far apart would hang in slivers from these to the shots beside it,
+// and be another with a corner more on the same line.
 constexpr double along_breaklines = 0.3; // m between points that are followed
 
 // Lines of shots and breaklines make swales of any direction; cells must not dam them.
