@@ -1,5 +1,6 @@
 #include <lowspot/terrain/edges.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -64,6 +65,32 @@ bool holds(const Stretch& stretch, double along, double perimeter) {
   return ahead <= stretch.length + hair || ahead >= perimeter - hair;
 }
 
+// How far a place along the outline lies from the middle of a stretch, the shorter way round [m].
+double off_middle(const Stretch& stretch, double along, double perimeter) {
+  const double ahead = std::fmod(along - stretch.from - stretch.length / 2 + 2 * perimeter, perimeter);
+  return std::min(ahead, perimeter - ahead);
+}
+
+// Opens or closes the faces whose place lies in each stretch, the later ones ruling. A way out narrower than
+// a cell may hold none; the face nearest to it is then open, for without one the yard would fill up.
+void lay_stretches(const std::vector<Stretch>& stretches, const std::vector<double>& along, double perimeter,
+                   double cell, std::vector<EdgeFace>& faces) {
+  for (const Stretch& stretch : stretches) {
+    bool found = false;
+    std::size_t nearest = 0;
+    for (std::size_t f = 0; f < faces.size(); ++f) {
+      if (off_middle(stretch, along[f], perimeter) < off_middle(stretch, along[nearest], perimeter) - 1e-6)
+        nearest = f;
+      if (!holds(stretch, along[f], perimeter)) continue;
+      faces[f].open = stretch.open;
+      found = true;
+    }
+    if (!found && stretch.open && !faces.empty() &&
+        off_middle(stretch, along[nearest], perimeter) <= stretch.length / 2 + cell) // none at a building
+      faces[nearest].open = true;
+  }
+}
+
 bool open_by_compass(const site::Edges& edges, Side compass) {
   const auto& stated = compass == Side::west    ? edges.west
                        : compass == Side::east  ? edges.east
@@ -87,6 +114,7 @@ std::vector<EdgeFace> find_edges(const site::Site& site, const Grid& grid,
   constexpr Step steps[] = {
       {Side::west, -1, 0}, {Side::east, 1, 0}, {Side::south, 0, -1}, {Side::north, 0, 1}};
   std::vector<EdgeFace> faces;
+  std::vector<double> along; // of the place of each on the outline [m]
   for (int j = 0; j < grid.ny; ++j)
     for (int i = 0; i < grid.nx; ++i) {
       if (kinds[grid.index(i, j)] != CellKind::ground) continue;
@@ -100,11 +128,11 @@ std::vector<EdgeFace> find_edges(const site::Site& site, const Grid& grid,
         face.side = step.side;
         face.compass = compass_of(site.outline, place.side, step.side);
         face.open = open_by_compass(site.edges, face.compass);
-        for (const Stretch& stretch : stretches)
-          if (holds(stretch, place.along, perimeter)) face.open = stretch.open;
         faces.push_back(face);
+        along.push_back(place.along);
       }
     }
+  lay_stretches(stretches, along, perimeter, grid.cell, faces);
   return faces;
 }
 

@@ -1,5 +1,7 @@
 #include "catch.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <map>
 
 #include <lowspot/terrain/edges.hpp>
@@ -83,4 +85,36 @@ TEST_CASE("parts override the compass along the shorter way between their ends",
   // A later part wins.
   site.edges.parts.push_back({{0, 0}, {1, 0}, site::EdgeKind::open});
   CHECK(count(edges_of(site).list, Side::south, false) == 1);
+}
+
+// A way out of 0.3 m in a wall: where no face had its middle in it the yard was closed.
+TEST_CASE("an open part narrower than a cell opens the face nearest to it", "[edges]") {
+  for (const double cell : {0.1, 0.5, 1.0, 2.0})
+    for (const double from : {1.05, 2.1, 2.6, 3.95, 5.5}) {
+      site::Site site = plain_site(rectangle(0, 0, 8, 4), cell);
+      site.edges.otherwise = site::EdgeKind::wall;
+      site.edges.parts = {{{from, 0}, {from + 0.3, 0}, site::EdgeKind::open}};
+      const Faces faces = edges_of(site);
+      double nearest = 1e9;
+      int open = 0;
+      for (const EdgeFace& face : faces.list) {
+        if (!face.open) continue;
+        ++open;
+        CHECK(face.side == Side::south);
+        const double x = faces.grid.x(faces.grid.column(static_cast<std::size_t>(face.cell)));
+        nearest = std::min(nearest, std::abs(x - from - 0.15));
+      }
+      CAPTURE(cell, from);
+      CHECK((cell < 0.3 ? open == 3 || open == 4 : open == 1));
+      CHECK(nearest <= cell / 2 + 1e-9);
+    }
+  // What is said later holds.
+  site::Site site = plain_site(rectangle(0, 0, 8, 4), 1);
+  site.edges.parts = {{{2.1, 0}, {2.3, 0}, site::EdgeKind::open}, {{0, 0}, {8, 0}, site::EdgeKind::wall}};
+  CHECK(count(edges_of(site).list, Side::south, true) == 0);
+  // Behind a building there is nothing to open.
+  site.edges.otherwise = site::EdgeKind::wall;
+  site.edges.parts.pop_back();
+  site.buildings.push_back({"house", rectangle(0, 0, 5, 2), {}});
+  CHECK(count(edges_of(site).list, Side::south, true) == 0);
 }
