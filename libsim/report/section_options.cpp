@@ -24,6 +24,14 @@ std::string joined(const std::vector<std::string>& words, const std::string& oth
   return text.empty() ? otherwise : text;
 }
 
+// Whether the bed whose roots are soggy longest is still so when the simulated time ends.
+bool bed_still_soggy(const OptionRecord& one, const results::Comparison& all) {
+  for (const results::DesignRecord& design : all.designs)
+    for (const results::BedRecord& bed : design.beds)
+      if (design.name == one.name && bed.still_soggy && bed.soggy_hours >= one.bed_soggy_hours) return true;
+  return false;
+}
+
 // What it does, and which limits its works do not keep.
 std::string does_it(const OptionRecord& one, const results::Comparison& all) {
   std::string text = one.works ? "\u2713 yes" : "\u2717 " + joined(one.not_kept, "no");
@@ -56,7 +64,10 @@ Table ranked(const Page& page) {
         one.name, does_it(one, page.comparison()),
         judged_hours(one.standing_hours, one.still_standing, page.comparison().clear_within),
         open_hours_text(one.soggy_hours, one.still_soggy, still_soggy)};
-    if (beds) row.insert(row.end(), {hours_text(one.bed_soggy_hours), hours_text(24 * one.bed_dry_days)});
+    if (beds)
+      row.insert(row.end(),
+                 {open_hours_text(one.bed_soggy_hours, bed_still_soggy(one, page.comparison()), still_soggy),
+                  hours_text(24 * one.bed_dry_days)});
     row.push_back(figure(one.dig_length, units.length));
     row.push_back(figure(one.dig_volume, dig_unit(page.site())));
     if (priced)
@@ -93,11 +104,12 @@ Table leaving(const Page& page) {
     for (std::size_t k = 0; k < after.size(); ++k) {
       const results::SideFlow now = k < before.size() ? before[k] : results::SideFlow{};
       if (after[k].volume() <= 0 && now.volume() <= 0) continue;
-      table.rows.push_back(
-          {after[k].side.empty() ? "outlets at no side" : after[k].side, one.name,
-           figure(after[k].peak(), units.flow), figure(now.peak(), units.flow),
-           figure(after[k].edge_volume, units.volume, 3), figure(after[k].piped_volume, units.volume, 3),
-           figure(after[k].volume(), units.volume, 3), figure(now.volume(), units.volume, 3)});
+      table.rows.push_back({after[k].side.empty() ? "outlets at no side" : after[k].side, one.name,
+                            figure(after[k].peak(), units.flow), figure(now.peak(), units.flow),
+                            figure(after[k].edge_volume, units.volume, 3),
+                            figure(after[k].piped_volume, units.volume, 3),
+                            figure(after[k].volume(), units.volume, 3),
+                            figure(now.volume(), units.volume, 3)});
     }
   }
   return table;

@@ -7,6 +7,7 @@
 #include <lowspot/report/key_figures.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/site/wording.hpp>
+#include <lowspot/study/figures.hpp>
 #include <lowspot/study/plausible_words.hpp>
 #include <lowspot/study/spread.hpp>
 
@@ -26,7 +27,7 @@ constexpr Wording wordings[] = {
     {"drained_volume", "carried off by the drain"},
     {"longest_soggy_roots", "longest spell of soggy roots, rain included"},
     {"days_below_half", "days with less than half of the water plants can use"},
-    {"season_days_below_half", "such days in the dry spell"},
+    {"season_days_below_half", "days of the dry spell with less than half of the water plants can use"},
     {"season_lowest_available", "least water for plants in the dry spell"},
     {"edge_volume", "leaves over the side"},
 };
@@ -56,6 +57,16 @@ std::string value_of(const PlausibleFigure& figure, double value, bool open, con
   return open ? "over " + text : text;
 }
 
+// Whether it still was so when the main run ended: its figure is then but the least that it can be.
+bool main_is_open(const Page& page, const PlausibleFigure& figure) {
+  const results::Comparison& all = page.comparison();
+  for (const results::DesignRecord& design : all.designs)
+    if (design.name == figure.design)
+      for (const study::Figure& one : study::figures_of(design, {}, all.end_of_rain))
+        if (one.what == figure.what && one.place == figure.place) return one.open;
+  return false;
+}
+
 Table figure_table(const Page& page, const PlausibleStudy& study) {
   Table table{"Bands over the plausible soils",
               {"what", "design", "main run", "low (P10)", "middle (P50)", "high (P90)"},
@@ -76,12 +87,13 @@ Table figure_table(const Page& page, const PlausibleStudy& study) {
         const auto is_open = [&](double p) {
           return study::quantile_is_open(figure.values, figure.open, study.weights, p);
         };
-        table.rows.push_back(
-            {words_of(figure.what) + ": " + figure.place, figure.design,
-             std::isfinite(figure.main) ? value_of(figure, figure.main, false, page.units()) : "-",
-             value_of(figure, figure.p10, is_open(0.1), page.units()),
-             value_of(figure, figure.p50, is_open(0.5), page.units()),
-             value_of(figure, figure.p90, figure.open_ended, page.units())});
+        table.rows.push_back({words_of(figure.what) + ": " + figure.place, figure.design,
+                              std::isfinite(figure.main)
+                                  ? value_of(figure, figure.main, main_is_open(page, figure), page.units())
+                                  : "-",
+                              value_of(figure, figure.p10, is_open(0.1), page.units()),
+                              value_of(figure, figure.p50, is_open(0.5), page.units()),
+                              value_of(figure, figure.p90, figure.open_ended, page.units())});
       }
     }
   return table;

@@ -10,6 +10,13 @@
 namespace lowspot::report {
 namespace {
 
+// What lasts when the simulated time ends is said to be more; what has not lasted too long so far may still.
+std::string found_text(const results::Judged& miss) {
+  if (!miss.open_ended) return missed_hours(miss.found / 3600, miss.limit / 3600);
+  const std::string text = open_hours_text(miss.found / 3600, true, "less than 1 h");
+  return miss.found > miss.limit ? text : text + " up to the end of the simulated time";
+}
+
 std::string card(const results::DesignRecord& design, const results::Comparison& all, const Units& units) {
   // Of the wettest spot where no area is judged: a yard without areas is judged as well.
   const results::Standing slowest = results::longest_standing(design, all.clear_within, all.end_of_rain);
@@ -34,8 +41,7 @@ std::string card(const results::DesignRecord& design, const results::Comparison&
       html += "<p class=\"unmet\">\u2717 " + escape(miss.place) +
               (miss.promise == results::Promise::soggy_bed ? ": roots soggy, rain included, for "
                                                            : " short of water for ") +
-              escape(missed_hours(miss.found / 3600, miss.limit / 3600)) + ", agreed " +
-              escape(hours_text(miss.limit / 3600)) + "</p>";
+              escape(found_text(miss)) + ", agreed " + escape(hours_text(miss.limit / 3600)) + "</p>";
   if (const std::string misses = study::not_kept_words(study::limits_not_kept(all, design)); !misses.empty())
     html += "<p class=\"unmet\">\u2717 " + escape(misses) + "</p>";
   return html + "</li>\n";

@@ -29,6 +29,8 @@ std::string hours(double seconds) {
 }
 
 std::string found_hours(const Judged& one) {
+  if (!one.kept && one.open_ended && one.found > one.limit)
+    return study::hours_at_least(one.found / 3600, true);
   return one.kept ? hours(one.found) : study::missed_plain_hours(one.found / 3600, one.limit / 3600);
 }
 
@@ -257,8 +259,8 @@ std::string method_words(const site::Site& site, const Tuning& tuning) {
                      site::written(tuning.full_cell, Dimension::length, site) + ").";
   if (tuning.error.runs == 0) return text;
   text += " In the " + many(static_cast<std::size_t>(tuning.error.runs), "case") +
-          " run both ways the quick look was off by up to " + of(tuning.error.standing) +
-          " of standing water";
+          " run both ways, the yard as it is among them, the quick look was off by up to " +
+          of(tuning.error.standing) + " of standing water";
   if (tuning.error.soggy_bed > 0) text += ", " + of(tuning.error.soggy_bed) + " of soggy roots";
   if (tuning.error.dry_bed > 0) text += ", " + of(tuning.error.dry_bed) + " of thirst";
   return text +

@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include <lowspot/base/text.hpp>
+#include <lowspot/study/missed_hours.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -89,7 +90,7 @@ std::string hours_text(double hours) {
 
 std::string open_hours_text(double hours, bool open, const std::string& at_the_end) {
   if (!open) return hours_text(hours);
-  return hours < 1 ? at_the_end : "over " + hours_text(hours);
+  return hours < 1 ? at_the_end : "over " + hours_text(study::whole_steps_of(hours));
 }
 
 std::string percent(double share) {

@@ -1,5 +1,7 @@
 #include <lowspot/study/missed_hours.hpp>
 
+#include <cmath>
+
 #include <lowspot/study/verdict.hpp>
 
 namespace lowspot::study {
@@ -13,6 +15,12 @@ std::string told_apart(const std::string& found, const std::string& limit, bool 
 
 std::string missed_plain_hours(double hours, double limit) {
   return told_apart(plain_hours(hours), plain_hours(limit), hours > limit);
+}
+
+double whole_steps_of(double hours) {
+  if (!std::isfinite(hours)) return hours;
+  const double step = hours < 10 ? 1 : hours < 72 ? 2 : hours < 240 ? 12 : 24;
+  return std::floor(hours / step + 1e-6) * step;
 }
 
 } // namespace lowspot::study

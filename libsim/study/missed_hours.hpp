@@ -11,4 +11,8 @@ std::string told_apart(const std::string& found, const std::string& limit, bool 
 // As plain_hours(); hours that miss a limit which reads the same are "just over 24 hours".
 std::string missed_plain_hours(double hours, double limit);
 
+// Hours that went on when the simulated time ended, in whole steps of those that plain_hours() rounds to,
+// down: "more than 5 days" of what was followed for 5.25, for nothing has shown that it lasted 5.5.
+double whole_steps_of(double hours);
+
 } // namespace lowspot::study

@@ -74,7 +74,8 @@ std::string figure_name(const PlausibleFigure& figure) {
   if (what == "drained_volume") name = "what the drain carries off";
   if (what == "longest_soggy_roots") name = "longest spell of soggy roots" + of;
   if (what == "days_below_half") name = "days with less than half of the water plants can use" + of;
-  if (what == "season_days_below_half") name = "such days in the dry spell" + of;
+  if (what == "season_days_below_half")
+    name = "days of the dry spell with less than half of the water plants can use" + of;
   if (what == "season_lowest_available") name = "least water for plants in the dry spell" + of;
   if (what == "edge_volume") name = "what leaves over '" + figure.place + "'";
   return name.empty() ? "" : name + " (" + figure.design + ")";

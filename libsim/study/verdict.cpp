@@ -91,7 +91,7 @@ std::string soggy_sentence(const DesignRecord& design, double clear_within) {
   const std::string place =
       softest->under_slab ? " under '" + softest->name + "'" : " of '" + softest->name + "'";
   return " Soggy is another matter: the ground" + place + " stays full of water for " +
-         (softest->still_soggy ? "more than " : "") + plain_hours(soft) + ", puddle or not.";
+         hours_at_least(soft, softest->still_soggy) + ", puddle or not.";
 }
 
 // Promises about beds that are not kept.
@@ -105,7 +105,8 @@ std::string bed_sentence(const Comparison& comparison, const DesignRecord& desig
     // What has not lasted too long so far may still do so.
     const bool so_far = miss.open_ended && miss.found <= miss.limit;
     text += (so_far ? plain_hours(miss.found / 3600) + " up to the end of the simulated time, and perhaps on"
-                    : missed_plain_hours(miss.found / 3600, miss.limit / 3600)) +
+             : miss.open_ended ? hours_at_least(miss.found / 3600, true)
+                               : missed_plain_hours(miss.found / 3600, miss.limit / 3600)) +
             "; agreed was at most " + plain_hours(miss.limit / 3600) + ".";
   }
   return text;
@@ -162,11 +163,12 @@ std::string place_name(const std::string& place) {
 
 std::string hours_at_least(double hours, bool open) {
   if (!open) return plain_hours(hours);
-  return hours > 0 ? "more than " + plain_hours(hours) : "as long as it is followed";
+  return hours < 1 ? "as long as it is followed" : "more than " + plain_hours(whole_steps_of(hours));
 }
 
 std::string hours_between(double low, double high, bool open) {
-  if (open && high <= 0) return hours_at_least(high, open);
+  if (open && high < 1) return hours_at_least(high, open);
+  if (open) high = whole_steps_of(high), low = std::min(low, high);
   const std::string least = plain_hours(low), most = plain_hours(high);
   if (open) {
     const std::string more = "more than " + most.substr(most.rfind("about ", 0) == 0 ? 6 : 0);

@@ -36,7 +36,18 @@ TEST_CASE("the band: sentence, in how many soils, shares, tests, and how the qui
   for (auto& design : maker.comparison.plausible.designs) design.count = maker.comparison.plausible.draws;
   CHECK_THAT(section("plausible").html(maker.page()), ContainsSubstring("works in all of them"));
   maker.comparison.plausible = as_drawn;
+  maker.comparison.plausible.figures.reserve(8); // the reference below stays
   auto& open = maker.comparison.plausible.figures[0];
+  open.main = 104; // a main run of 4 days and 8 hours
+  for (auto& area : maker.comparison.designs[0].areas) area.still_standing = area.name == "long bed";
+  CHECK_THAT(section("plausible").html(maker.page()), ContainsSubstring(">over 4 days<"));
+  auto dry = open; // the row before it need not be there: "such days" of nothing
+  dry.what = "season_days_below_half", dry.unit = "d";
+  maker.comparison.plausible.figures.push_back(dry);
+  CHECK_THAT(
+      section("plausible").html(maker.page()),
+      ContainsSubstring("days of the dry spell with less than half of the water plants can use: long bed"));
+  maker.comparison.plausible.figures.pop_back();
   open.p90 = 0;
   CHECK_THAT(section("plausible").html(maker.page()),
              ContainsSubstring(">still standing at the end<") && !ContainsSubstring("over 0 h"));

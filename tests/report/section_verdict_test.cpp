@@ -48,6 +48,10 @@ TEST_CASE("roots that are soggy too long are told from soggy ground, whose hours
   for (auto& design : maker.comparison.designs) design.beds.at(0).soggy_hours = 80;
   CHECK_THAT(section("verdict").html(maker.page()),
              ContainsSubstring("long bed: roots soggy, rain included, for 3.5 days, agreed 36 h"));
+  for (auto& design : maker.comparison.designs)
+    design.beds.at(0).soggy_hours = 126, design.beds.at(0).still_soggy = true;
+  CHECK_THAT(section("verdict").html(maker.page()),
+             ContainsSubstring("long bed: roots soggy, rain included, for over 5 days, agreed 36 h"));
 }
 
 TEST_CASE("a near miss is told from the target") {

@@ -37,7 +37,8 @@ TEST_CASE("figures are no finer than they can be known") {
   CHECK(hours_text(4.37) == "4 h");
   CHECK(hours_text(33.6) == "34 h");
   CHECK(hours_text(123) == "5 days");
-  CHECK(open_hours_text(33.6, true) == "over 34 h");
+  CHECK(open_hours_text(33.6, true) == "over 32 h");
+  CHECK(open_hours_text(126, true) == "over 5 days"); // a run of 5.25 days has not shown 5.5
   CHECK(open_hours_text(33.6, false) == "34 h");
   for (const double hours : {0.0, 0.4}) { // "over none", "over under 1 h"
     CHECK(open_hours_text(hours, true) == "still standing at the end");

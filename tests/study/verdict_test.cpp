@@ -158,7 +158,11 @@ TEST_CASE("hours are said as people say them") {
   CHECK(study::hours_between(0, 6, true) == "more than 6 hours");
   CHECK(study::hours_between(119, 120, true) == "about 5 days or more");
   CHECK(study::hours_between(0, 0, true) == "as long as it is followed");
+  CHECK(study::hours_between(100, 126, true) == "about 4 days to more than 5 days"); // 5.25 are not 5.5
+  CHECK(study::hours_between(126, 126, true) == "about 5 days or more");
   CHECK(study::hours_at_least(60, true) == "more than about 60 hours");
+  CHECK(study::hours_at_least(126, true) == "more than about 5 days");
+  CHECK(study::hours_at_least(0.5, true) == "as long as it is followed"); // not "more than less than an hour"
   CHECK(study::hours_at_least(60, false) == "about 60 hours");
   CHECK(study::place_name("the wettest spot") == "the wettest spot");
   CHECK(study::place_name("bed") == "'bed'");
@@ -214,4 +218,14 @@ TEST_CASE("a bed that is still soggy at the end is said to be so only up to then
              ContainsSubstring("the bed 'roses' has its roots in full ground for about 24 hours up "
                                "to the end of the simulated time, and perhaps on; agreed was at "
                                "most about 36 hours."));
+}
+
+TEST_CASE("roots that are still soggy when the run ends are said to be so for more than what it showed") {
+  results::Comparison two = comparison({80, 2});
+  two.soggy_limit = 48 * 3600;
+  results::BedRecord bed;
+  bed.name = "roses", bed.soggy_hours = 126, bed.still_soggy = true; // of a run of 5 days and 6 hours
+  for (results::DesignRecord& record : two.designs) record.beds = {bed};
+  CHECK_THAT(study::make_verdict(two).sentence,
+             ContainsSubstring("roots in full ground for more than about 5 days; agreed was"));
 }
