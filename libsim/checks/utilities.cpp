@@ -103,13 +103,35 @@ void beside(const site::Site& site, const job::CutRun& cut, const site::Utility&
              half_strip(site, cut, crossing.angle) + 0.5 * cut.width;
     });
   };
+  const auto gap_at = [&](const Point& at) {
+    return std::max(0.0, distance_to(line.path, at) - 0.5 * cut.width);
+  };
+  const auto within = [&](const Point& at) { return gap_at(at) < strip - 1e-9; };
+  // Where the trench leaves the strip between a station within it and the next: what is told must not fall
+  // short.
+  const auto limit = [&](const job::CutStation& in, const job::CutStation& out) {
+    double near = 0, far = 1;
+    for (int k = 0; k < 40; ++k) {
+      const double share = 0.5 * (near + far);
+      (within({in.at.x + share * (out.at.x - in.at.x), in.at.y + share * (out.at.y - in.at.y)}) ? near
+                                                                                                : far) =
+          share;
+    }
+    return in.station + far * (out.station - in.station);
+  };
   double from = std::numeric_limits<double>::infinity(), to = -from, gap = from;
-  for (const job::CutStation& station : cut.stations) {
-    const double found = std::max(0.0, distance_to(line.path, station.at) - 0.5 * cut.width);
-    if (!(found < strip - 1e-9) || at_crossing(station)) continue;
-    gap = std::min(gap, found);
+  for (std::size_t k = 0; k < cut.stations.size(); ++k) {
+    const job::CutStation& station = cut.stations[k];
+    if (!within(station.at) || at_crossing(station)) continue;
+    gap = std::min(gap, gap_at(station.at));
     from = std::min(from, station.station);
     to = std::max(to, station.station);
+    for (const std::size_t next : {k - 1, k + 1}) {
+      if (next >= cut.stations.size() || within(cut.stations[next].at)) continue; // none before the first
+      const double end = limit(station, cut.stations[next]);
+      from = std::min(from, end);
+      to = std::max(to, end);
+    }
   }
   if (!(to >= from)) return;
   CheckRecord record = item(site, "hand_dig", "utility_beside", "Digging beside " + line.name, cut.name);

@@ -48,6 +48,9 @@ TEST_CASE("a line beside the trench") {
   const auto record = the(utilities(yard), "utility_beside", "main");
   CHECK(record.found_value == Approx(1.5 * foot));
   CHECK(outcome(record) == "fail");
+  // Two feet from the side, 2.5 from the middle: a foot and a half beyond each end of the cable, since
+  // 1.5, 2 and 2.5 are the sides of a right triangle. Stations run from the outlet at x = 110 ft.
+  CHECK_THAT(record.found, ContainsSubstring("from 68.5 ft to 91.5 ft up from the outlet"));
   yard.site.utilities[0].path = {{20 * foot, 30 * foot}, {40 * foot, 30 * foot}};
   CHECK(outcome(the(utilities(yard), "utility_beside")) == "pass");
 }
