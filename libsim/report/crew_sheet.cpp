@@ -7,8 +7,8 @@
 #include <lowspot/base/text.hpp>
 #include <lowspot/job/bottom_steps.hpp>
 #include <lowspot/job/deepest.hpp>
-#include <lowspot/job/leaders.hpp>
 #include <lowspot/job/rod_text.hpp>
+#include <lowspot/report/crew_meets.hpp>
 #include <lowspot/report/foot_words.hpp>
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/limits_alert.hpp>
@@ -17,7 +17,6 @@
 #include <lowspot/report/tune_words.hpp>
 #include <lowspot/report/work_levels.hpp>
 #include <lowspot/site/combine.hpp>
-#include <lowspot/site/crossings.hpp>
 #include <lowspot/site/rule_length.hpp>
 #include <lowspot/site/trench_rules.hpp>
 #include <lowspot/site/wording.hpp>
@@ -27,7 +26,7 @@ namespace lowspot::report {
 namespace {
 
 constexpr std::size_t most_rows = 26, one_column = 12; // of the cut table
-constexpr std::size_t most_runs = 4, most_materials = 24, most_ties = 8, most_works = 6, most_met = 3;
+constexpr std::size_t most_runs = 4, most_materials = 24, most_ties = 8, most_works = 6;
 // Lines from which on type is small, smaller still, and the plan smaller, too: one sheet must do.
 constexpr std::size_t comfortable = 23, crowded = 38, full = 46, letters_beside = 55; // half a line
 
@@ -267,43 +266,6 @@ std::string ties(const SheetScene& scene, const std::vector<job::Corner>& corner
   return table.rows.empty() ? "" : table_html(table);
 }
 
-// Pipes, cables and roots that the site file knows of and the trench meets: where to dig by hand. What has
-// room enough is said as well, since a hand dug strip is needed there all the same.
-std::vector<std::string> meets(const SheetScene& scene) {
-  std::vector<std::string> items;
-  std::ptrdiff_t cables = 0;
-  for (const results::CheckRecord& check : scene.built->checks) {
-    const bool root = check.id == "roots" && check.outcome == results::CheckOutcome::fail;
-    const bool utility = check.id == "utility_crossing" || check.id == "utility_beside";
-    if ((!root && !utility) || check.about.empty() || check.found.empty()) continue;
-    std::string found = check.found;
-    const auto height = found.find(',');
-    if (check.id == "utility_crossing" && std::isfinite(check.found_value) && height != std::string::npos)
-      found.insert(height, " clear");
-    const std::string text = short_name(check.name, 44) + ", " + short_name(check.about, 28) + ": " +
-                             as_sentence(short_name(found, 150));
-    items.insert(root ? items.end() : items.begin() + cables++, text); // what kills stands first
-  }
-  return at_most(items, most_met);
-}
-
-std::string passes_under(const SheetScene& scene) {
-  std::vector<std::string> items = meets(scene);
-  for (const site::Run& run : scene.design->runs) {
-    if (site::stands_already(*scene.design, run.name)) continue; // laid in an earlier stage
-    for (const auto& [name, under] : site::crossed(scene.site(), run.path))
-      items.push_back(short_name(run.name, 28) + " passes through " + short_name(name, 28) +
-                      (under > 0 ? " for " + amount(under, scene.units().length) : " (a wall)"));
-  }
-  for (const job::Leader& leader : job::leaders_of(scene.site(), *scene.design))
-    items.push_back("Pipe from " + short_name(leader.downspout, 24) + " to " + short_name(leader.to, 20) +
-                    ", " + amount(leader.length, scene.units().length) +
-                    " straight: not laid out here. Agree on its way and fall before digging.");
-  items = at_most(items, 6, "the plan above and cutsheet.html");
-  items.push_back("Utilities: UNKNOWN until located, whatever the site file says. Write down each crossing.");
-  return list(items);
-}
-
 // Of works that are no trench: ground given another shape, a rain garden, a gutter.
 std::string rules_of_ground(const SheetScene& scene) {
   const bool metric = scene.units().metric;
@@ -381,17 +343,17 @@ std::string crew_sheet_html(const SheetScene& scene) {
   if (!works.empty())
     body += part("Other works, elevations in " + scene.units().elevation.name, works_table(scene, works));
   body += part("To order", "<div class=\"columns three-up\">" + materials(scene) + "</div>");
-  const std::string on_the_way = passes_under(scene);
+  const std::string met = on_the_way(scene);
   body += "<div class=\"cols two\">" + part("To find it again", ties(scene, corners)) +
-          part("On the way", on_the_way) + "</div>\n";
+          part("On the way", met) + "</div>\n";
   body += part("How", "<div class=\"columns\">" +
                           (scene.cut->runs.empty() ? rules_of_ground(scene) : rules(scene)) + "</div>");
   body += "<div class=\"writes\">" + blank("Dug and tested by") + blank("date") +
           blank("minutes to first water") + blank(measured_at_foot(*scene.design)) + "</div>\n";
-  const std::size_t lines = limits_lines(scene) + 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
-                            2 * std::min(works.size(), most_works) + (scene.takeoff->lines.size() + 2) / 3 +
-                            std::max(job::swing_ties(scene.site(), *scene.design, corners).size(),
-                                     on_the_way.size() / letters_beside);
+  const std::size_t lines =
+      limits_lines(scene) + 2 * scene.cut->runs.size() + rows_of(*scene.cut) / 2 +
+      2 * std::min(works.size(), most_works) + (scene.takeoff->lines.size() + 2) / 3 +
+      std::max(job::swing_ties(scene.site(), *scene.design, corners).size(), met.size() / letters_beside);
   const std::string size = lines > full ? "crowded full" : lines > crowded ? "crowded" : "";
   body = "<div class=\"" + size + "\">" + body + "</div>\n";
   return sheet_html(scene, "Crew: " + short_name(scene.design->name, 60), body, lines > comfortable);

@@ -325,6 +325,11 @@ std::string could_be_wrong(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const std::string& item : site::unknowns(scene.site()))
     items.push_back(as_sentence("UNKNOWN: " + short_name(item, 150)));
+  if (scene.built != nullptr)
+    for (const results::CheckRecord& end : study::buried_ends(*scene.built))
+      items.insert(items.begin(), "UNKNOWN: whether anything runs out at " + short_name(end.about, 28) +
+                                      "; " + short_name(end.found, 90) +
+                                      ". Have the ground beyond it shot before anything is dug.");
   items = at_most(items, most_unknowns, "the answer of lowspot check");
   const std::vector<site::Soil>& soils = scene.site().soils;
   // Where plausible soils were run, what is said of them above names the test that tells most here.

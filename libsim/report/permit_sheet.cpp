@@ -223,10 +223,24 @@ std::vector<std::string> distances_kept(const SheetScene& scene) {
   return at_most(items, most_distances);
 }
 
+// The checks of the works that lack a figure, by name: what is missing stands beside each in the report.
+std::string open_checks(const SheetScene& scene) {
+  std::string names;
+  if (scene.built == nullptr) return names;
+  for (const results::CheckRecord& check : scene.built->checks)
+    if (check.outcome == results::CheckOutcome::unknown && check.of_works)
+      names += (names.empty() ? "" : "; ") + short_name(study::limit_name(check), 50);
+  return names.empty()
+             ? names
+             : as_sentence("UNKNOWN until measured (see Checks in report.html): " + short_name(names, 220));
+}
+
 std::string unknown(const SheetScene& scene) {
   std::vector<std::string> items;
   for (const std::string& item : site::unknowns(scene.site()))
     items.push_back(as_sentence("UNKNOWN: " + short_name(item, 150)));
+  const std::string open = open_checks(scene);
+  if (!open.empty()) items.insert(items.begin(), open);
   items = at_most(items, most_unknowns, "the answer of lowspot check");
   items.push_back("Not in the site file, to be filled in: " + distances_not_given(scene) +
                   "; easements; wetland or flood limits.");

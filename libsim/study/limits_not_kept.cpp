@@ -27,6 +27,13 @@ std::vector<CheckRecord> limits_not_kept(const results::Comparison& comparison,
   return limits_not_kept(comparison.designs.front().checks, design.checks);
 }
 
+std::vector<results::CheckRecord> buried_ends(const results::DesignRecord& design) {
+  std::vector<results::CheckRecord> ends;
+  for (const results::CheckRecord& check : design.checks)
+    if (check.id == "outlet_free" && check.outcome == results::CheckOutcome::unknown) ends.push_back(check);
+  return ends;
+}
+
 std::string limit_name(const CheckRecord& check) {
   const bool said = check.about.empty() || check.name.find(check.about) != std::string::npos;
   return check.name + (said ? "" : " (" + check.about + ")");

@@ -15,6 +15,10 @@ std::vector<results::CheckRecord> limits_not_kept(const std::vector<results::Che
 std::vector<results::CheckRecord> limits_not_kept(const results::Comparison& comparison,
                                                   const results::DesignRecord& design);
 
+// Outlets that end in the ground at the limit of what is computed: whether anything runs out of them hangs on
+// ground that nobody shot.
+std::vector<results::CheckRecord> buried_ends(const results::DesignRecord& design);
+
 // "Depth of the trench (main)".
 std::string limit_name(const results::CheckRecord& check);
 // "2 limits are not kept, the most serious: Depth of the trench (main)"; empty where all are kept. Every

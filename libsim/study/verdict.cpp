@@ -112,6 +112,15 @@ std::string bed_sentence(const Comparison& comparison, const DesignRecord& desig
   return text;
 }
 
+// A drain whose end may be buried is not called enough without saying so.
+std::string buried_sentence(const DesignRecord& design) {
+  std::string text;
+  for (const results::CheckRecord& check : buried_ends(design))
+    text += " Whether anything runs out at '" + check.about + "' is UNKNOWN: " + check.found +
+            "; shoot the ground beyond it.";
+  return text;
+}
+
 // What moves the water may still not be fit to build: said in the first sentence, with the first of the other
 // designs that does both, if any.
 std::string met_sentence(const Comparison& comparison, const DesignRecord& best) {
@@ -248,6 +257,7 @@ results::Verdict make_verdict(const Comparison& comparison) {
     if (const std::string misses = not_kept_words(limits_not_kept(comparison, *best)); !misses.empty())
       verdict.sentence += " Besides, with '" + best->name + "' " + misses + ".";
   }
+  verdict.sentence += buried_sentence(*best);
   if (results::clears(as_is, comparison.clear_within, comparison.end_of_rain))
     verdict.sentence += bed_sentence(comparison, as_is, "As it is,");
   verdict.sentence += bed_sentence(comparison, *best, "With '" + best->name + "',");

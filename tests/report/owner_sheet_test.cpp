@@ -252,3 +252,19 @@ TEST_CASE("the owner of a dry well looks into it, not at an outlet") {
   CHECK_THAT(owner_sheet_html(maker.scene()), ContainsSubstring("look into the dry well") &&
                                                   !ContainsSubstring("look at the outlet while it runs"));
 }
+
+TEST_CASE("the owner is told first of an end that may be buried") {
+  sample::SheetMaker maker;
+  lowspot::results::CheckRecord end;
+  end.id = "outlet_free", end.about = "fence outlet",
+  end.found = "the pipe ends 183 mm below the ground beside it";
+  maker.comparison.designs[1].checks = {end};
+  const std::string page = owner_sheet_html(maker.scene());
+  const auto wrong = page.find("What could make this wrong");
+  REQUIRE(wrong != std::string::npos);
+  const auto said =
+      page.find("UNKNOWN: whether anything runs out at fence outlet; the pipe ends 183 mm below the ground "
+                "beside it. Have the ground beyond it shot");
+  REQUIRE(said != std::string::npos);
+  CHECK(said > wrong);
+}

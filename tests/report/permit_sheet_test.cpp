@@ -173,3 +173,17 @@ TEST_CASE("a dry well lies as far off as its edge does, not its middle") {
   well.at.y = box.low.y + 0.4; // the pit passes the limit
   CHECK_THAT(sent(), ContainsSubstring("on the limit of the ground computed"));
 }
+
+TEST_CASE("checks of the works that lack a figure stand under UNKNOWN, those of the yard itself do not") {
+  sample::SheetMaker maker;
+  results::CheckRecord end, house;
+  end.id = "outlet_free", end.name = "Outlet in open air", end.about = "fence outlet";
+  end.missing = "how the ground lies beyond the limit: shoot it";
+  house.id = "house_fall", house.name = "Ground falls away", house.missing = "more shots",
+  house.of_works = false;
+  maker.comparison.designs[1].checks = {end, house};
+  CHECK_THAT(permit_sheet_html(maker.scene()),
+             ContainsSubstring(
+                 "UNKNOWN until measured (see Checks in report.html): Outlet in open air (fence outlet).") &&
+                 !ContainsSubstring("Ground falls away"));
+}

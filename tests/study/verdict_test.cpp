@@ -220,6 +220,20 @@ TEST_CASE("a bed that is still soggy at the end is said to be so only up to then
                                "most about 36 hours."));
 }
 
+TEST_CASE("a drain whose end may be buried is not called enough without saying so") {
+  results::Comparison two = comparison({80, 2});
+  results::CheckRecord end;
+  end.id = "outlet_free", end.about = "fence outlet",
+  end.found = "the pipe ends 183 mm below the ground beside it";
+  two.designs[1].checks = {end};
+  CHECK_THAT(
+      study::make_verdict(two).sentence,
+      ContainsSubstring("Whether anything runs out at 'fence outlet' is UNKNOWN: the pipe ends 183 mm below "
+                        "the ground beside it; shoot the ground beyond it."));
+  two.designs[1].checks[0].outcome = results::CheckOutcome::pass;
+  CHECK_THAT(study::make_verdict(two).sentence, !ContainsSubstring("UNKNOWN"));
+}
+
 TEST_CASE("roots that are still soggy when the run ends are said to be so for more than what it showed") {
   results::Comparison two = comparison({80, 2});
   two.soggy_limit = 48 * 3600;
