@@ -44,6 +44,10 @@ void full(const site::Site& site, const results::DrainRecord& drain, std::vector
   CheckRecord record = item(site, "pipe_full", "pipe_full", "How full the pipe runs", drain.name);
   judge(record, site, "pipe_full", drain.peak_flow / drain.full_flow_capacity,
         " of what it carries when full, at the peak");
+  // What leads on too slowly fills a pipe that carries little: its flow alone would not tell.
+  if (record.outcome == CheckOutcome::pass && drain.surcharged > 60)
+    record.found += "; yet it stands full for " + rounded(drain.surcharged / 3600, 2) +
+                    " h, backed up from where it leads";
   list.push_back(std::move(record));
 }
 

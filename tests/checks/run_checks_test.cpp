@@ -58,6 +58,11 @@ TEST_CASE("how full, how fast, how fast at the outlet") {
   auto list = check_run(yard.site, yard.ground, design, as_is, carrying(0.003), end_of_rain);
   CHECK(the(list, "pipe_full").found_value == Approx(0.75));
   CHECK(outcome(the(list, "pipe_full")) == "pass");
+  CHECK_THAT(the(list, "pipe_full").found, !ContainsSubstring("stands full"));
+  auto backed_up = carrying(0.003); // by a dry well that is full
+  backed_up.drains[0].surcharged = 70 * 3600.0;
+  CHECK_THAT(the(check_run(yard.site, yard.ground, design, as_is, backed_up, end_of_rain), "pipe_full").found,
+             ContainsSubstring("yet it stands full for 70 h, backed up"));
   CHECK(outcome(the(list, "silting")) == "pass");
   CHECK(the(list, "silting").limit == "at least 1.4 ft/s"); // open stone: silt gets in
   CHECK(outcome(the(list, "outlet_velocity")) == "pass");
