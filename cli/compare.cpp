@@ -23,6 +23,7 @@
 #include <lowspot/study/diagnose.hpp>
 #include <lowspot/study/draws.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
+#include <lowspot/study/missed_hours.hpp>
 #include <lowspot/study/plausible.hpp>
 #include <lowspot/study/verdict.hpp>
 #include <lowspot/terrain/ground.hpp>
@@ -47,9 +48,10 @@ struct CompareArguments {
   bool gis = false;
 };
 
-std::string stands(const results::AreaRecord& area) {
+// A near miss does not read as the target.
+std::string stands(const results::AreaRecord& area, double clear_within) {
   return area.still_standing ? "still standing at the end"
-                             : study::plain_hours(area.standing_hours_after_rain);
+                             : study::missed_plain_hours(area.standing_hours_after_rain, clear_within / 3600);
 }
 
 std::string soggy(const results::AreaRecord& area) {
@@ -84,13 +86,15 @@ void print_answer(const Context& context, const results::Comparison& comparison,
     Rows rows(4, 28);
     for (const results::AreaRecord& area : design.areas)
       if (area.judged)
-        rows.add(area.name,
-                 flush_left(stands(area), 26) + (area.under_slab ? "under it: " : "") + soggy(area));
+        rows.add(area.name, flush_left(stands(area, comparison.clear_within), 26) +
+                                (area.under_slab ? "under it: " : "") + soggy(area));
     if (std::none_of(design.areas.begin(), design.areas.end(),
                      [](const auto& area) { return area.judged; })) {
       const results::Standing spot =
           results::longest_standing(design, comparison.clear_within, comparison.end_of_rain);
-      rows.add(spot.place, spot.still ? "still standing at the end" : study::plain_hours(spot.hours));
+      rows.add(spot.place, spot.still
+                               ? "still standing at the end"
+                               : study::missed_plain_hours(spot.hours, comparison.clear_within / 3600));
     }
     for (const results::VesselRecord& vessel : design.vessels)
       if (const std::string emptied = report::emptied_text(design, vessel.name); !emptied.empty())

@@ -44,8 +44,11 @@ Table soggy_table(const Page& page) {
     for (const results::DesignRecord& design : designs)
       if (const results::AreaRecord* area = area_of(design, first.name))
         table.rows.push_back({(area->under_slab ? "under " : "") + area->name, design.name,
-                              standing_text(*area), soggy_text(*area),
-                              figure(area->perched_max, units.depth)});
+                              area->judged
+                                  ? judged_hours(area->standing_hours_after_rain, area->still_standing,
+                                                 page.comparison().clear_within)
+                                  : standing_text(*area),
+                              soggy_text(*area), figure(area->perched_max, units.depth)});
   return table;
 }
 

@@ -63,4 +63,7 @@ TEST_CASE("a near miss is told from the target") {
   }
   CHECK_THAT(section("verdict").html(maker.page()), ContainsSubstring("just over 24 h"));
   CHECK_THAT(section("areas").html(maker.page()), ContainsSubstring("just over 24 h"));
+  for (auto& design : maker.comparison.designs)
+    for (auto& area : design.areas) area.soggy_hours_after_rain = 30;
+  CHECK_THAT(section("soggy").html(maker.page()), ContainsSubstring(">just over 24 h<"));
 }
