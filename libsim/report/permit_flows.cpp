@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <lowspot/report/html.hpp>
+#include <lowspot/report/volume_figure.hpp>
 #include <lowspot/results/side_flows.hpp>
 
 namespace lowspot::report {
@@ -46,11 +47,11 @@ void add_flows(std::vector<Row>& rows, std::vector<Alert>& more, const SheetScen
   for (std::size_t k = 0; k < now.size(); ++k) {
     double added = 0;
     std::vector<std::string> row = {kind + short_name(now[k].name, 24), figure(now[k].peak_flow, units.flow),
-                                    figure(now[k].volume, units.volume, 3)};
+                                    volume_figure(now[k].volume, units.volume)};
     if (scene.built != nullptr && k < (scene.built->*member).size()) {
       const results::FlowRecord& then = (scene.built->*member)[k];
       row.push_back(figure(then.peak_flow, units.flow));
-      row.push_back(figure(then.volume, units.volume, 3));
+      row.push_back(volume_figure(then.volume, units.volume));
       const double least = 1e-3 * scene.as_is.ledger.rain; // less is not worth a word
       added = then.volume - now[k].volume;
       if (then.volume > (1 + worth_saying) * now[k].volume + least)
@@ -70,8 +71,9 @@ void add_sums(Table& table, std::vector<Alert>& more, const SheetScene& scene) {
   for (std::size_t k = 0; k < std::min(now.size(), then.size()); ++k) {
     if (then[k].piped_volume <= 0) continue;
     const std::string name = then[k].side + " with its outlets";
-    table.rows.push_back({name, figure(now[k].peak(), units.flow), figure(now[k].volume(), units.volume, 3),
-                          figure(then[k].peak(), units.flow), figure(then[k].volume(), units.volume, 3)});
+    table.rows.push_back({name, figure(now[k].peak(), units.flow),
+                          volume_figure(now[k].volume(), units.volume), figure(then[k].peak(), units.flow),
+                          volume_figure(then[k].volume(), units.volume)});
     if (then[k].volume() > (1 + worth_saying) * now[k].volume() + 1e-3 * scene.as_is.ledger.rain)
       more.push_back(
           {then[k].volume() - now[k].volume(),
@@ -141,7 +143,7 @@ std::string permit_flows(const SheetScene& scene) {
         outlets.push_back({volume,
                            {"outlet: " + short_name(outlet.name, 24), "0", "0",
                             figure(peak_of_outlet(*scene.built, outlet.name), units.flow),
-                            figure(volume, units.volume, 3)}});
+                            volume_figure(volume, units.volume)}});
       else if (volume > 0)
         notes.push_back(short_name(outlet.name, 24) + stays_words(outlet, amount(volume, units.volume, 3)));
     }

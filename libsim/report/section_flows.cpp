@@ -4,6 +4,7 @@
 #include <lowspot/report/html.hpp>
 #include <lowspot/report/sections.hpp>
 #include <lowspot/report/series_chart.hpp>
+#include <lowspot/report/volume_figure.hpp>
 
 namespace lowspot::report {
 namespace {
@@ -53,7 +54,7 @@ void add_flows(Table& table, const Page& page, const char* kind,
         const results::FlowRecord& flow = (design.*member)[k];
         table.rows.push_back({std::string(kind) + flow.name, design.name,
                               figure(flow.peak_flow, page.units().flow),
-                              figure(flow.volume, page.units().volume, 3)});
+                              volume_figure(flow.volume, page.units().volume)});
       }
 }
 
@@ -70,8 +71,8 @@ std::string flows_section(const Page& page) {
   add_flows(table, page, "across ", &results::DesignRecord::lines);
   for (const results::DesignRecord& design : page.comparison().designs)
     if (!design.drains.empty())
-      table.rows.push_back(
-          {"drain outlets", design.name, "", figure(design.ledger.left_by_drains, page.units().volume, 3)});
+      table.rows.push_back({"drain outlets", design.name, "",
+                            volume_figure(design.ledger.left_by_drains, page.units().volume)});
   std::string html =
       flow_chart(page, "Water leaving over the edges of the yard", {"edges_m3_per_s", ""}, false) +
       flow_chart(page, "Water leaving by the drain", {"drain:", "_m3_per_s"}, true) + gauge_charts(page);

@@ -9,6 +9,7 @@
 #include <lowspot/report/sections.hpp>
 #include <lowspot/report/takeoff_table.hpp>
 #include <lowspot/report/tune_words.hpp>
+#include <lowspot/report/volume_figure.hpp>
 #include <lowspot/results/side_flows.hpp>
 #include <lowspot/study/limits_not_kept.hpp>
 #include <lowspot/study/options.hpp>
@@ -106,10 +107,10 @@ Table leaving(const Page& page) {
       if (after[k].volume() <= 0 && now.volume() <= 0) continue;
       table.rows.push_back({after[k].side.empty() ? "outlets at no side" : after[k].side, one.name,
                             figure(after[k].peak(), units.flow), figure(now.peak(), units.flow),
-                            figure(after[k].edge_volume, units.volume, 3),
-                            figure(after[k].piped_volume, units.volume, 3),
-                            figure(after[k].volume(), units.volume, 3),
-                            figure(now.volume(), units.volume, 3)});
+                            volume_figure(after[k].edge_volume, units.volume),
+                            volume_figure(after[k].piped_volume, units.volume),
+                            volume_figure(after[k].volume(), units.volume),
+                            volume_figure(now.volume(), units.volume)});
     }
   }
   return table;

@@ -98,3 +98,17 @@ TEST_CASE("only water that crosses a lot line is listed as crossing one") {
   CHECK_THAT(permit_flows(scene),
              ContainsSubstring("outlet: sump") && ContainsSubstring("All outlets together"));
 }
+
+TEST_CASE("volumes over an edge are not told to a thousandth of a gallon") {
+  sample::SheetMaker maker;
+  constexpr double gallon = 3.785411784e-3;
+  auto& edges = maker.comparison.designs[0].edges;
+  REQUIRE(edges.size() > 0);
+  for (const auto& [volume, said] :
+       {std::pair{0.0384, ">&lt;0.1<"}, std::pair{0.188, ">0.2<"}, std::pair{7.24, ">7.2<"},
+        std::pair{57.53, ">57.5<"}, std::pair{574.0, ">574<"}}) {
+    edges[0].volume = volume * gallon * (1 + 1e-9);
+    CAPTURE(volume);
+    CHECK_THAT(permit_flows(maker.scene()), ContainsSubstring(said));
+  }
+}
