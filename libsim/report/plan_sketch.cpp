@@ -153,7 +153,20 @@ TextStyle line_lettering() {
   return style;
 }
 
-// Utilities and lot lines, dashed, on a plan to dig from. Returns their names, to be drawn over the
+// As thick as its trunk, where that is large enough to be seen.
+double tree_radius(const MapView& view, const site::Tree& tree) {
+  return std::max(3.5, view.scale * tree.trunk / 2);
+}
+
+void draw_tree(cairo_t* context, const MapView& view, const site::Tree& tree) {
+  const Point at = view.at(tree.at);
+  cairo_new_sub_path(context);
+  cairo_arc(context, at.x, at.y, tree_radius(view, tree), 0, 2 * std::numbers::pi);
+  set_color(context, line_ink);
+  cairo_fill(context);
+}
+
+// Utilities and lot lines, dashed, and trees on a plan to dig from. Returns their names, to be drawn over the
 // buildings, which would hide them.
 std::vector<SketchMark> draw_known_lines(cairo_t* context, const PlanSketch& sketch, const MapView& view,
                                          std::vector<Obstacle>& keep_clear) {
@@ -199,6 +212,21 @@ std::vector<SketchMark> draw_known_lines(cairo_t* context, const PlanSketch& ske
   for (const site::Utility& line : site.utilities) draw(line.name, line.path, false);
   for (const site::KeepOff& line : site.keep_offs)
     draw(line.name.empty() ? line.kind : line.name, line.shape, line.closed);
+  for (const site::Tree& tree : site.trees) {
+    const Point at = view.at(tree.at);
+    if (!holds(frame, {at.x, at.y, 0, 0})) continue; // a neighbour's
+    draw_tree(context, view, tree);
+    const std::string text = short_name(tree.name, 26);
+    const Size size = text_size(context, text, style);
+    const double up = tree_radius(view, tree) + 2 + size.height / 2;
+    const double aside = tree_radius(view, tree) + 3 + size.width / 2;
+    const std::optional<Rectangle> room = free_room(
+        {{at.x + aside, at.y}, {at.x - aside, at.y}, {at.x, at.y - up}, {at.x, at.y + up}}, size, taken);
+    if (!room || !holds(frame, *room)) continue;
+    names.push_back({{}, text, *room});
+    taken.push_back(*room);
+    keep_clear.push_back({*room, weight_of_words});
+  }
   return names;
 }
 

@@ -10,6 +10,7 @@ namespace lowspot::report {
 namespace {
 
 constexpr double between = 36; // points between labelled stations
+constexpr double gap = 2;      // around a label: two that touch read as one number
 const Rgb ink{0.12, 0.12, 0.14};
 
 } // namespace
@@ -91,17 +92,20 @@ std::vector<SketchMark> station_marks(cairo_t* context, const PlanSketch& sketch
     for (const job::CutStation& station : run.stations) {
       const Point at = view.at(station.at);
       const bool end = &station == &run.stations.front() || &station == &run.stations.back();
+      // The end of the run is always wanted: a station just before it makes way.
+      const bool before_end = !end && distance(view.at(run.stations.back().at), at) < between / 2;
       const bool crowded = std::any_of(marks.begin(), marks.end(), [&](const SketchMark& mark) {
         return !mark.text.empty() && distance(mark.at, at) < (end ? 10 : between);
       });
       SketchMark mark{at, "", {}};
-      if (!crowded) {
+      if (!crowded && !before_end) {
         mark.text = job::station_text(station.station, feet);
         const std::optional<Rectangle> room =
             station_room(at, text_size(context, mark.text, style), frame, lines, taken);
-        if (room)
-          taken.push_back(mark.room = *room);
-        else
+        if (room) {
+          mark.room = *room;
+          taken.push_back({room->x - gap, room->y - gap, room->width + 2 * gap, room->height + 2 * gap});
+        } else
           mark.text.clear();
       }
       marks.push_back(mark);

@@ -107,3 +107,21 @@ TEST_CASE("the name of a line that runs in under a house is drawn over the house
   maker.site.utilities = {gas};
   CHECK(red() > 20); // the line itself is under the house
 }
+
+TEST_CASE("a plan to dig from shows the trees whose roots are spoken of, where they stand") {
+  sample::SheetMaker maker;
+  const Grid& grid = maker.comparison.grid;
+  site::Tree tree;
+  tree.name = "maple", tree.trunk = 0.35, tree.at = {grid.x(grid.nx - 8), grid.y(grid.ny - 8)};
+  const auto ink = [&](bool to_dig_from) {
+    const SheetScene scene = maker.scene();
+    PlanSketch plan{scene.map, *scene.built};
+    if (to_dig_from) plan.stations = scene.cut;
+    const sample::Pixels pixels = sample::decode(sketch_png(plan));
+    return pixels.inked(0, 0, pixels.width, pixels.height);
+  };
+  const double bare = ink(true), owner = ink(false);
+  maker.site.trees = {tree};
+  CHECK(ink(true) > bare);
+  CHECK(ink(false) == owner);
+}
