@@ -106,7 +106,7 @@ html{font-size:8.2pt}
 --alert:#f6efe0;--rain:#9dbdd6;--s0:#55595f;--s1:#0a5a8a;--s2:#8f4306;--s3:#573388;--s4:#1b5c2e;--s5:#80184e;
 --stone:#ddd5c8;--pipe:#8d99a6;--ground:#4a3924;--water:#0a5a8a}
 body{max-width:none;padding:0;font-size:8.2pt;line-height:1.3;print-color-adjust:exact;-webkit-print-color-adjust:exact}
-h1{font-size:17pt}h2{margin:0;font-size:10pt;break-before:page}h2.first{break-before:auto;margin-top:.6rem}h3{font-size:11pt;margin:.6rem 0 .2rem;break-after:avoid}
+h1{font-size:17pt}h2{margin:1rem 0 0;font-size:10pt;break-after:avoid}h2.first{margin-top:.6rem}h3{font-size:11pt;margin:.6rem 0 .2rem;break-after:avoid}
 nav,.only-screen,details:not([open]){display:none!important}.only-paper{display:block!important}
 .sentence{font-size:12pt;margin:.5rem 0}.figure{font-size:18pt}.cards{gap:.5rem}.card{padding:.4rem .6rem}
 p,ul{max-width:none}ul{margin:.3rem 0}li{margin:.1rem 0}

@@ -80,7 +80,7 @@ std::string report_html(const Page& page) {
   std::string html = head(page) +
                      "<body>\n<header><h1>Standing water: " + escape(page.comparison().site_name) +
                      "</h1>\n<p class=\"quiet\">" + escape(storm_line(page)) + "</p>\n" + sheets_line(page) +
-                     "</header>\n<main>\n";
+                     left_out(written) + "</header>\n<main>\n";
   const Section* before = nullptr;
   for (const Written& each : written) {
     if (before == nullptr || before->reader != each.section->reader)
@@ -90,7 +90,7 @@ std::string report_html(const Page& page) {
     if (before == nullptr) html += contents(written); // the answer stands before the list of what follows
     before = each.section;
   }
-  html += left_out(written) + "</main>\n<footer class=\"quiet\"><p>A planning aid made by lowspot " +
+  html += "</main>\n<footer class=\"quiet\"><p>A planning aid made by lowspot " +
           escape(page.comparison().version) +
           ": not a survey, not an engineer's certification, not a guarantee. Local code "
           "governs.</p></footer>\n<script>";

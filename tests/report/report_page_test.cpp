@@ -87,4 +87,6 @@ TEST_CASE("what is long stays on the screen, and the print says so") {
                        ContainsSubstring("<section id=\"drains\"") &&
                        ContainsSubstring("<p class=\"quiet only-paper\">Not printed, but in report.html: ") &&
                        ContainsSubstring("Every drop accounted for"));
+  // Before the sections, where it asks for no sheet of its own.
+  CHECK(html.find("Not printed, but in") < html.find("<main>"));
 }
