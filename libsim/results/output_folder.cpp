@@ -123,7 +123,11 @@ void write_whole_file(const fs::path& path, std::string_view content) {
     if (!out) throw cannot_write(path, "it cannot be opened");
     out.write(content.data(), static_cast<std::streamsize>(content.size()));
     out.flush();
-    if (!out) throw cannot_write(path, "the disk may be full");
+    if (!out) {
+      out.close();
+      fs::remove(part_of(path), ignored); // half a page helps nobody, and takes the room that is missing
+      throw cannot_write(path, "the disk may be full");
+    }
   }
   rename_part(path);
 }

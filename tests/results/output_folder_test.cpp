@@ -1,7 +1,10 @@
 #include "catch.hpp"
 
+#include <csignal>
 #include <fstream>
 #include <iterator>
+
+#include <sys/resource.h>
 
 #include <lowspot/base/error.hpp>
 #include <lowspot/results/output_folder.hpp>
@@ -84,4 +87,27 @@ TEST_CASE("a file is written whole and leaves no part behind") {
   std::ifstream in(path);
   CHECK(std::string(std::istreambuf_iterator<char>(in), {}) == "second");
   CHECK_FALSE(std::filesystem::exists(part_of(path)));
+}
+
+TEST_CASE("a file that finds no room leaves nothing half-written, and the older one whole") {
+  const ScratchFolder scratch;
+  const std::filesystem::path& folder = scratch.path;
+  write_whole_file(folder / "page.html", "older");
+  rlimit before{};
+  REQUIRE(getrlimit(RLIMIT_FSIZE, &before) == 0);
+  const rlimit small{4096, before.rlim_max};
+  const auto handler = std::signal(SIGXFSZ, SIG_IGN); // the write then fails, as on a full disk
+  REQUIRE(setrlimit(RLIMIT_FSIZE, &small) == 0);
+  std::string found;
+  try {
+    write_whole_file(folder / "page.html", std::string(50000, 'x'));
+  } catch (const InputError& error) {
+    found = error.found;
+  }
+  setrlimit(RLIMIT_FSIZE, &before);
+  std::signal(SIGXFSZ, handler);
+  CHECK_THAT(found, ContainsSubstring("the disk may be full"));
+  CHECK_FALSE(std::filesystem::exists(folder / "page.html.part"));
+  std::ifstream page(folder / "page.html");
+  CHECK(std::string(std::istreambuf_iterator<char>(page), {}) == "older");
 }
