@@ -126,6 +126,14 @@ TEST_CASE("the catalogue lists each table with its sources") {
     CHECK_FALSE(row["source"].get<std::string>().empty());
     CHECK_FALSE(row["mark"].get<std::string>().empty());
   }
+  // 3 in are 76.2 mm; 0.945 square inches a foot are 6.097 cm2 on 0.3048 m.
+  const std::string metric = run({"catalog", "pipes", "--metric"}).out;
+  CHECK_THAT(metric, ContainsSubstring("inside 76.2 mm;") && ContainsSubstring("openings 20 cm2/m") &&
+                         !ContainsSubstring(" in;") && !ContainsSubstring("in2/ft"));
+  CHECK_THAT(run({"catalog", "limits", "--metric"}).out, ContainsSubstring("at least 152 mm"));
+  // The laboratory's figure of silt loam, 6.8 mm/hr in the catalogue, is there to compare a report with.
+  CHECK_THAT(run({"catalog", "soils", "--metric", "--json"}).out,
+             ContainsSubstring("\"in the laboratory, saturated\""));
   // A value and its range are rounded alike, so that the value does not lie outside.
   CHECK_THAT(run({"catalog", "plants", "--json"}).out, ContainsSubstring("336 (336 to 1440)"));
 }
