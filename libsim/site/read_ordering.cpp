@@ -43,7 +43,12 @@ void read_ordering(const TableReader& root, Context& context) {
   length("fabric_lap", ordering.fabric_lap, Range::not_negative, usual::fabric_lap);
   length("sod_margin", ordering.sod_margin, Range::not_negative, usual::sod_margin);
   length("pipe_piece", ordering.pipe_piece, Range::positive, usual::pipe_piece);
-  if (const auto swell = table.maybe_number("swell", 1, 3)) ordering.swell = *swell;
+  if (const auto swell = table.maybe_number("swell", 0, 3)) {
+    if (*swell < 1)
+      table.fail("swell", rounded(*swell), "1 to 3, the loose earth that one in the ground becomes",
+                 "Write " + rounded(1 + *swell) + " where it swells by " + rounded(100 * *swell) + " %.");
+    ordering.swell = *swell;
+  }
   if (const auto truck = table.maybe_quantity("truck", Dimension::volume, Range::positive))
     ordering.truck = *truck, warn_outside(table, "truck", *truck, usual::truck);
   if (const auto rate = table.maybe_quantity("dig_rate", Dimension::speed, Range::positive))

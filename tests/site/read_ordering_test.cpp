@@ -37,6 +37,9 @@ TEST_CASE("prices that cannot be used are refused where they stand") {
   CHECK_THAT(capital.what(), ContainsSubstring("a second price for \"sod\", written \"Sod\""));
   const InputError swell = sample::error_of(sample::yard("[takeoff]\nswell = 0.5\n"));
   CHECK_THAT(swell.what(), ContainsSubstring("swell"));
+  const InputError share =
+      sample::error_of(sample::yard("[takeoff]\nswell = \"25 %\"\n")); // as the trade says it
+  CHECK_THAT(share.mend, ContainsSubstring("1.25"));
 }
 
 TEST_CASE("a price is spoken of at the line of its item, wherever the table begins") {
