@@ -113,9 +113,10 @@ p,ul{max-width:none}ul{margin:.3rem 0}li{margin:.1rem 0}
 table{font-size:7.5pt}summary{display:none}
 .twice{columns:2;column-gap:6mm;break-inside:avoid}.scroll img{min-width:0}h2{padding-top:.3rem}th,td{padding:.14rem .3rem}.scroll{overflow:visible;margin:.4rem 0}
 figure,tr,.card,li{break-inside:avoid}caption,thead,h4{break-after:avoid}.alert li:first-child{break-before:avoid}tbody tr:first-child{break-before:avoid}
-figure{margin:.4rem 0}figure:not(.paper):has(>.chart){display:inline-block;width:49%;vertical-align:top}figure.paper{border:0;padding:0}figure.paper img{max-height:84mm}
+figure{margin:.4rem 0}figure:not(.paper):has(>.chart){display:inline-block;width:49%;vertical-align:top}figure.paper{border:0;padding:0}figure.paper img{max-height:76mm}
 .chart{max-width:none;max-height:38mm;border:0;padding:0}
 main>figure:not(.paper):only-of-type:has(>.chart){width:100%}main>figure:only-of-type>.chart{max-height:80mm}
+section>figure:not(.paper):only-of-type:has(>.chart){width:100%}section>figure:only-of-type>.chart{max-height:46mm}
 .legend{margin:.1rem 0;font-size:7.2pt;line-height:1.2}figcaption{margin:.1rem 0}
 footer{display:none}
 }

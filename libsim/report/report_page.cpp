@@ -31,7 +31,8 @@ std::string storm_line(const Page& page) {
   const results::Comparison& all = page.comparison();
   return "Storm: " + storm_words(page.site(), all, page.units()) +
          later_storms_words(page.site(), page.units()) + ", at most " +
-         amount(all.storm_peak_intensity, page.units().rain) + ".";
+         amount(all.storm_peak_intensity, page.units().rain) + ". Water on the ground by the " + all.method +
+         " method, computed by lowspot " + all.version + ".";
 }
 
 // The pages that print on one sheet each stand beside this one; a crew's only where something is proposed.

@@ -20,12 +20,7 @@ std::string limits_section(const Page& page) {
                    site::rule_length(4, !page.units().metric) +
                    ", water under the house or in a floodplain: ask an engineer. A dry well or rain garden "
                    "near a house or a slope can make "
-                   "things worse."}) +
-         paragraph(std::string("Computed by lowspot ")
-                       .append(page.comparison().version)
-                       .append(page.comparison().method == "routed"
-                                   ? "; the water on the ground by the routed method."
-                                   : "; the water on the ground by the dynamic method."));
+                   "things worse."});
 }
 
 } // namespace lowspot::report

@@ -37,6 +37,14 @@ TEST_CASE("the page holds every section under one main head and needs no network
   CHECK(html.find("3-inch is enough") < html.find("<nav"));
 }
 
+TEST_CASE("by which method, and what computed it, is said before anything else") {
+  sample::PageMaker maker;
+  maker.comparison.method = "routed";
+  const std::string html = report_html(maker.page());
+  const std::size_t said = html.find("Water on the ground by the routed method, computed by lowspot 0.1.0.");
+  CHECK(said < html.find("<main>"));
+}
+
 TEST_CASE("ids are used once, and what is pointed at is there") {
   const sample::PageMaker maker;
   const std::string html = report_html(maker.page());

@@ -6,10 +6,9 @@
 
 using namespace lowspot::report;
 
-TEST_CASE("the limits of the model and its version are always there") {
+TEST_CASE("the limits of the model are always there") {
   const sample::PageMaker maker;
   CHECK_THAT(section("limits").html(maker.page()), ContainsSubstring("engineer&#39;s certification"));
-  CHECK_THAT(section("limits").html(maker.page()), ContainsSubstring("cracks") &&
-                                                       ContainsSubstring("local code governs") &&
-                                                       ContainsSubstring("0.1.0"));
+  CHECK_THAT(section("limits").html(maker.page()),
+             ContainsSubstring("cracks") && ContainsSubstring("local code governs"));
 }
