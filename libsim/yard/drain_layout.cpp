@@ -23,9 +23,8 @@ double tight_along(const site::Site& site, const Polyline& path) {
   const int pieces = std::clamp(static_cast<int>(std::ceil(std::min(total / 0.25, 1.0 * most))), 1, most);
   double mean = 0;
   for (int k = 0; k < pieces; ++k) {
-    const site::Soil& soil =
-        soil_at(site, path.empty() ? Point{} : point_along(path, total * (k + 0.5) / pieces));
-    mean += soil.tight_conductivity.likely / pieces;
+    const Point at = path.empty() ? Point{} : point_along(path, total * (k + 0.5) / pieces);
+    mean += soil_at(site, at).tight_conductivity.likely / pieces;
   }
   return mean;
 }
