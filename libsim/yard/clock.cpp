@@ -72,6 +72,9 @@ double Yard::State::next_change() const {
 
 double Yard::State::choose_step(double until) const {
   const bool raining = rain.at(time) > 0;
+  // Routed water that comes late in a step waits on the ground for the next, and in a step of a second open
+  // stone would swallow all of it at once: over a drain there are even steps to the end.
+  const bool even = routed && drain;
   const double left = until - time;
   double dt = routed ? longest_routed() : storm_step;
   if (!raining && flow.at_rest()) // even steps to the end rather than a sliver there
@@ -80,14 +83,15 @@ double Yard::State::choose_step(double until) const {
     dt = std::max(dt, film_step);
   if (drain && mouths_are_wet(*drain, flow.depth(), mouths))
     dt = std::min(dt, !raining && flow.at_rest() ? level_intake_step : intake_step);
-  dt = std::min(dt, next_change() - time);
+  const double stretch = std::min(left, next_change() - time);
+  dt = even ? stretch / std::ceil(stretch / dt * (1 - 1e-12)) : std::min(dt, stretch);
   if (std::abs(left - dt) < same_moment) dt = left;
   for (const Leak& leak : leaks)
     if (leak.until > time) dt = std::min(dt, fed_step);
   // A short last step before an output, so that the flows reported are those of the moment and not of the
   // step.
   const double moment = std::min(1.0, dt / 4);
-  if (dt >= left) return left > 2 * moment && !flow.at_rest() && left > 2 ? left - moment : left;
+  if (dt >= left) return !even && left > 2 * moment && !flow.at_rest() && left > 2 ? left - moment : left;
   if (left - dt < moment) return left / 2;
   return dt;
 }
