@@ -37,7 +37,7 @@ void find_cap_capacity(const Network& network, const SolverState& state, const C
     capacity[i] = intake_at(network, stone, outlook.around.ponded[i], state.level[stone.unknown]);
     const bool found_less = outlook.taken[i] < all_taken * outlook.offered[i];
     finds[i] = found_less ? outlook.taken[i] : std::numeric_limits<double>::infinity();
-    most[i] = found_less ? std::max(found_growth * outlook.taken[i],
+    most[i] = found_less ? std::max(found_growth * outlook.found[i],
                                     outlook.around.ponded[i] * plan_of(station) / dt)
                          : finds[i];
     if (most[i] > 0 && std::min(capacity[i], most[i]) * dt >= room(stone, state.book[stone.unknown]))

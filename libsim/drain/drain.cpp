@@ -38,7 +38,7 @@ struct Drain::State {
         work(network), ahead(network) {
     const std::size_t stations = network.stations.size();
     for (auto* list : {&stone_level, &pipe_level, &pipe_flow, &through_cap, &from_soil, &through_fabric,
-                       &ponded, &soil_wall, &cap_offered})
+                       &ponded, &soil_wall, &cap_offered, &cap_found})
       list->assign(stations, 0.0);
     gone = no_departures(network, layout.outlets.size());
     for (auto* list : {&on_mouths, &through_mouth}) list->assign(network.mouths.size(), 0.0);
@@ -61,6 +61,7 @@ struct Drain::State {
   std::vector<double> stone_level, pipe_level, pipe_flow;
   // loads of the last step
   std::vector<double> through_cap, from_soil, through_fabric, ponded, on_mouths, soil_wall, through_mouth;
+  std::vector<double> cap_found;             // m3/s, see Inflows
   std::vector<double> cap_offered;           // m3/s, by the last cap_capacity()
   std::vector<double> cap_finds, cap_ponded; // m3/s, m: of that call; empty once the step is taken
   std::vector<double> gives;   // net flow out of each unknown to the rest of the network and beyond [m3/s]
@@ -77,8 +78,9 @@ int Drain::State::store_for(int station, bool into_pipe) const {
 void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const double> on_ground,
                               std::span<const double> over_mouths, std::span<const double> at_outlets) {
   const std::size_t stations = network.stations.size();
-  for (std::size_t given : {inflows.through_cap.size(), inflows.from_soil.size(), inflows.into_pipe.size(),
-                            inflows.soil_wall.size(), inflows.soil_gives.size(), on_ground.size()})
+  for (std::size_t given :
+       {inflows.through_cap.size(), inflows.from_soil.size(), inflows.into_pipe.size(),
+        inflows.soil_wall.size(), inflows.soil_gives.size(), inflows.cap_found.size(), on_ground.size()})
     if (given != stations && given != 0)
       throw std::invalid_argument("Drain::advance needs one entry a station in each list");
   if ((!inflows.through_mouth.empty() && inflows.through_mouth.size() != network.mouths.size()) ||
@@ -88,7 +90,7 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
     throw std::invalid_argument("Drain::advance needs one entry a mouth, tap or outlet");
   for (const std::span<const double>& list :
        {inflows.through_cap, inflows.from_soil, inflows.into_pipe, inflows.through_mouth, inflows.into_tap,
-        inflows.soil_wall, inflows.soil_gives, on_ground, over_mouths})
+        inflows.soil_wall, inflows.soil_gives, inflows.cap_found, on_ground, over_mouths})
     if (!std::all_of(list.begin(), list.end(), [](double value) { return std::isfinite(value); }))
       throw std::invalid_argument("Drain::advance needs inflows and ponds that are numbers");
   for (const double level : at_outlets)
@@ -102,6 +104,7 @@ void Drain::State::take_loads(double dt, const Inflows& inflows, std::span<const
   };
   for (auto* list : {&cap_finds, &cap_ponded}) list->clear();
   take(inflows.through_cap, through_cap);
+  take(inflows.cap_found.empty() ? inflows.through_cap : inflows.cap_found, cap_found);
   take(inflows.from_soil, from_soil);
   take(inflows.soil_gives.empty() ? inflows.from_soil : inflows.soil_gives, through_fabric);
   take(inflows.soil_wall, soil_wall);
@@ -197,10 +200,12 @@ void Drain::cap_capacity(std::span<const double> ponded, double dt, std::span<do
   State& s = *state_;
   s.cap_finds.resize(s.cap_offered.size());
   s.cap_ponded.assign(ponded.begin(), ponded.end());
-  find_cap_capacity(
-      s.network, s.solver,
-      {s.through_cap, s.cap_offered, {s.work.source, ponded, s.on_mouths, s.layout.outlets.size()}}, dt,
-      s.ahead, capacity, s.cap_finds);
+  find_cap_capacity(s.network, s.solver,
+                    {s.through_cap,
+                     s.cap_offered,
+                     s.cap_found,
+                     {s.work.source, ponded, s.on_mouths, s.layout.outlets.size()}},
+                    dt, s.ahead, capacity, s.cap_finds);
   std::copy(capacity.begin(), capacity.end(), s.cap_offered.begin());
 }
 

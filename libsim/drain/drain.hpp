@@ -47,6 +47,9 @@ struct Inflows {
   std::span<const double> soil_wall{};
   // m3/s that pass that height, where the soil gives on one side and takes on the other; empty: from_soil.
   std::span<const double> soil_gives{};
+  // m3/s that would have come through the cap had all of it found as much as there was where its water came
+  // in; empty: through_cap.
+  std::span<const double> cap_found{};
 };
 
 // What happened in one step.

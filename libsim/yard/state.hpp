@@ -109,6 +109,7 @@ struct Yard::State {
   // one entry a station
   std::vector<double> ponded;                    // m on the ground
   std::vector<double> cap_capacity, through_cap; // m3/s that can go in, and that does
+  std::vector<double> cap_found;     // m3/s that would, had all of the cap found what its water did
   std::vector<double> seeping;       // m3 on their way between soil and drain, negative towards the soil
   std::vector<double> stone_before;  // m, level in the stone at the start of the step
   std::vector<double> fresh_seepage; // m3 of them from the last perched step

@@ -165,9 +165,15 @@ void Yard::State::move_surface(double dt) {
     to_trench += trench_part;
     to_air += air_part;
   }
-  for (std::size_t s = 0; s < through_cap.size(); ++s)
-    for (const CellShare& part : trench.stations[s])
-      through_cap[s] += cap_capacity[s] * (part.area / trench.area[s]) * trench_took[part.cell];
+  for (std::size_t s = 0; s < through_cap.size(); ++s) {
+    double met = 0; // what each part took, times the share of its offer that this was
+    for (const CellShare& part : trench.stations[s]) {
+      const double in = cap_capacity[s] * (part.area / trench.area[s]) * trench_took[part.cell];
+      through_cap[s] += in;
+      met += in * trench_took[part.cell];
+    }
+    cap_found[s] = through_cap[s] > 0 ? cap_capacity[s] * met / through_cap[s] : 0;
+  }
   const double share = arriving > 0 ? (to_soil + to_trench) / (arriving * dt) : 0;
   share_pace = std::abs(share - share_taken) / dt;
   share_taken = share;
@@ -230,9 +236,9 @@ void Yard::State::move_drain(double dt) {
   stone_before.assign(level.begin(), level.end());
   // What rises out of the drain meets the water there is now: what rose before may have run off.
   find_ponded();
-  const drain::Outcome outcome =
-      drain->advance(dt, {through_cap, seeping_now, {}, through_mouth, into_tap, soil_wall, soil_gives},
-                     ponded, on_mouths, at_outlets);
+  const drain::Outcome outcome = drain->advance(
+      dt, {through_cap, seeping_now, {}, through_mouth, into_tap, soil_wall, soil_gives, cap_found}, ponded,
+      on_mouths, at_outlets);
   flows.outlets = outcome.outlet_volume;
   const auto rise = [&](int cell, double depth) {
     later.water[cell] += depth;

@@ -137,8 +137,9 @@ Yard::State::State(const site::Site& site_, const terrain::Ground& ground_, cons
       rises_at.push_back(trench.stations[s].empty() ? nearest_any_cell(ground, drain->stations()[s].at) : -1);
   }
   const std::size_t stations = drain ? drain->stations().size() : 0;
-  for (std::vector<double>* list : {&ponded, &cap_capacity, &through_cap, &seeping, &fresh_seepage,
-                                    &soil_wall, &soil_gives, &seepage_rate, &seeping_now, &available})
+  for (std::vector<double>* list :
+       {&ponded, &cap_capacity, &cap_found, &through_cap, &seeping, &fresh_seepage, &soil_wall, &soil_gives,
+        &seepage_rate, &seeping_now, &available})
     list->assign(stations, 0.0);
   if (drain) {
     layer.closed_faces = find_cut_faces(ground, drain->stations(), drain->layout(), layer);

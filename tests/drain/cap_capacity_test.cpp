@@ -103,3 +103,26 @@ TEST_CASE("a cap as open as no cap is never ends a run") {
       CHECK_THAT(books.misfit(), WithinAbs(0, 1e-12 * books.handled + 1e-12));
     }
 }
+
+// All that comes falls on a third of the ground, which gives what it is offered: the cap passes Darcy's flow
+// for the level under it, of which a third comes. Told only how much that is, the drain took the ground to
+// have twice as much at most, and each step offered two thirds of the step before.
+TEST_CASE("a cap of which one part finds all that it is offered is offered Darcy's flow") {
+  for (const double dt : {30.0, 60.0}) {
+    CAPTURE(dt);
+    Books books(drowned_trench({5e-2, 0.05}));
+    feed(books, 1, dt, 1200);
+    const double darcy = sum(books.cap), full = books.drain.stored();
+    for (int k = 0; k < 20; ++k) {
+      std::fill(books.ponded.begin(), books.ponded.end(), on_ground);
+      const double fills =
+          (full - books.drain.stored()) / dt; // what comes lifts the level to that of full flow
+      books.drain.cap_capacity(books.ponded, dt, books.cap);
+      const std::vector<double> offered = books.cap, none(offered.size(), 0.0);
+      for (double& q : books.cap) q /= 3;
+      books.drain.advance(dt, {books.cap, none, {}, {}, {}, {}, {}, offered}, books.ponded);
+      CHECK(sum(offered) > 0.99 * darcy);
+      CHECK(sum(offered) < 1.01 * (darcy + fills));
+    }
+  }
+}

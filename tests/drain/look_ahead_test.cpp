@@ -56,7 +56,7 @@ TEST_CASE("where a trial does not converge, caps are offered what there is room 
   Hopeless drain;
   std::vector<double> taken(drain.on_ground.size(), 2e-5), offered(taken), capacity(taken), finds(taken);
   REQUIRE_FALSE(look_ahead(drain.network, drain.state, drain.around(), {taken, {}, 0}, dt, drain.work));
-  REQUIRE_NOTHROW(find_cap_capacity(drain.network, drain.state, {taken, offered, drain.around()}, dt,
+  REQUIRE_NOTHROW(find_cap_capacity(drain.network, drain.state, {taken, offered, taken, drain.around()}, dt,
                                     drain.work, capacity, finds));
   for (const StoneStore& stone : drain.network.stones)
     CHECK_THAT(capacity[stone.station], WithinRel(2e-5 + stone_volume(stone, stone.top) / dt, 1e-12));

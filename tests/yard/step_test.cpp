@@ -4,6 +4,7 @@
 #include "simple_yard.hpp"
 
 #include <random>
+#include <tuple>
 
 #include <lowspot/yard/yard.hpp>
 
@@ -296,29 +297,33 @@ TEST_CASE("under steady routed rain a drain under open stone runs steadily, alik
       most = std::max(most, out);
     }
   };
-  for (const double cell : {0.25, 0.5})
-    for (const double intensity : {5e-5, 1e-4})
-      for (const bool mirrored : {false, true}) {
-        CAPTURE(cell, intensity, mirrored);
-        const auto along = [&](double x) { return mirrored ? 10 - x : x; };
-        SimpleYard yard = simple_yard(
-            static_cast<int>(10 / cell), static_cast<int>(6 / cell), cell, [&](double x, double y) {
-              const double dx = along(x) - 5, dy = y - 3;
-              return 10 + 0.02 * std::abs(dy) - 0.08 * std::exp(-(dx * dx + dy * dy) / 4);
-            });
-        rain_at(yard, intensity, 4 * 3600);
-        site::Design design = simple_drain(yard);
-        design.runs[0].path = {{along(3), 3.1}, {along(6.5), 3.1}};
-        design.outlets[0].at = {along(6.5), 3.1};
-        design.outlets[0].kind = "submerged"; // leaves the yard
-        design.outlets[0].level = 9;
-        yard::Options options;
-        options.method = surface::Method::routed;
-        yard::Yard built(yard.site, yard.ground, yard.rain, &design, options);
-        Watch watch;
-        for (double t = 300; t <= 4 * 3600; t += 300) built.advance(t, &watch);
-        const double rain = intensity * 60;
-        CHECK(watch.least > 0.97 * rain);
-        CHECK(watch.most < 1.03 * rain);
-      }
+  for (const auto& [cell, intensity, asked] : {std::tuple{0.25, 5e-5, 300.0},
+                                               {0.25, 5e-5, 14400.0},
+                                               {0.25, 1e-4, 300.0},
+                                               {0.5, 5e-5, 300.0},
+                                               {0.5, 1e-4, 300.0},
+                                               {0.5, 1e-4, 14400.0}})
+    for (const bool mirrored : {false, true}) {
+      CAPTURE(cell, intensity, asked, mirrored);
+      const auto along = [&](double x) { return mirrored ? 10 - x : x; };
+      SimpleYard yard =
+          simple_yard(static_cast<int>(10 / cell), static_cast<int>(6 / cell), cell, [&](double x, double y) {
+            const double dx = along(x) - 5, dy = y - 3;
+            return 10 + 0.02 * std::abs(dy) - 0.08 * std::exp(-(dx * dx + dy * dy) / 4);
+          });
+      rain_at(yard, intensity, 4 * 3600);
+      site::Design design = simple_drain(yard);
+      design.runs[0].path = {{along(3), 3.1}, {along(6.5), 3.1}};
+      design.outlets[0].at = {along(6.5), 3.1};
+      design.outlets[0].kind = "submerged"; // leaves the yard
+      design.outlets[0].level = 9;
+      yard::Options options;
+      options.method = surface::Method::routed;
+      yard::Yard built(yard.site, yard.ground, yard.rain, &design, options);
+      Watch watch;
+      for (double t = asked; t <= 4 * 3600; t += asked) built.advance(t, &watch);
+      const double rain = intensity * 60;
+      CHECK(watch.least > 0.99 * rain);
+      CHECK(watch.most < 1.01 * rain);
+    }
 }
