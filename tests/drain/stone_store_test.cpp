@@ -62,8 +62,8 @@ TEST_CASE("a trench with a pipe fills to the level at which pores and pipe hold 
   Drain drain(layout, level_ground);
   const std::size_t n = drain.stations().size();
   const std::vector<double> none(n, 0.0), fill(n, 0.4 / 3600 / static_cast<double>(n));
-  for (int k = 0; k < 60; ++k) drain.advance(60, {none, fill}, none);
-  for (int k = 0; k < 60; ++k) drain.advance(60, {none, none}, none);
+  for (int k = 0; k < 60; ++k) drain.advance(60, {none, fill, none}, none);
+  for (int k = 0; k < 60; ++k) drain.advance(60, {none, none, none}, none);
   CHECK_THAT(drain.stored(), WithinRel(0.4, 1e-9));
   const double circle = std::numbers::pi / 4 * 0.1 * 0.1;
   const double level = 98.95 + (0.4 / 10 - (1 - 0.38) * circle) / (0.38 * 0.3); // over the crown
