@@ -62,28 +62,34 @@ TEST_CASE("the plan of a design that shapes the ground shows the ground that it 
   CHECK(fall.y == Approx(0).margin(1e-9));
 }
 
+namespace {
+
+// Of a plan to dig from, or else of the owner's.
+double ink_of(sample::SheetMaker& maker, bool to_dig_from) {
+  const SheetScene scene = maker.scene();
+  PlanSketch plan{scene.map, *scene.built};
+  if (to_dig_from) plan.stations = scene.cut;
+  const sample::Pixels pixels = sample::decode(sketch_png(plan));
+  return pixels.inked(0, 0, pixels.width, pixels.height);
+}
+
+} // namespace
+
 TEST_CASE("a plan to dig from shows gas lines and lot lines, the owner's does not") {
   sample::SheetMaker maker;
-  const auto ink = [&](bool to_dig_from) {
-    const SheetScene scene = maker.scene();
-    PlanSketch plan{scene.map, *scene.built};
-    if (to_dig_from) plan.stations = scene.cut;
-    const sample::Pixels pixels = sample::decode(sketch_png(plan));
-    return pixels.inked(0, 0, pixels.width, pixels.height);
-  };
-  const double digging = ink(true), owner = ink(false);
+  const double digging = ink_of(maker, true), owner = ink_of(maker, false);
   const Grid& grid = maker.comparison.grid;
   site::KeepOff lot; // beside the works, so that they have the same stations
   lot.kind = "lot line";
   lot.shape = {{grid.x(1), grid.y(grid.ny - 2)}, {grid.x(grid.nx - 2), grid.y(grid.ny - 2)}};
   maker.site.keep_offs = {lot};
-  const double with_lot = ink(true);
+  const double with_lot = ink_of(maker, true);
   CHECK(with_lot > digging);
   site::Utility gas;
   gas.name = "gas", gas.path = {{grid.x(2), grid.y(grid.ny - 4)}, {grid.x(grid.nx / 2), grid.y(grid.ny - 4)}};
   maker.site.utilities = {gas};
-  CHECK(ink(true) > with_lot);
-  CHECK(ink(false) == owner);
+  CHECK(ink_of(maker, true) > with_lot);
+  CHECK(ink_of(maker, false) == owner);
 }
 
 TEST_CASE("the name of a line that runs in under a house is drawn over the house, not hidden by it") {
@@ -113,15 +119,8 @@ TEST_CASE("a plan to dig from shows the trees whose roots are spoken of, where t
   const Grid& grid = maker.comparison.grid;
   site::Tree tree;
   tree.name = "maple", tree.trunk = 0.35, tree.at = {grid.x(grid.nx - 8), grid.y(grid.ny - 8)};
-  const auto ink = [&](bool to_dig_from) {
-    const SheetScene scene = maker.scene();
-    PlanSketch plan{scene.map, *scene.built};
-    if (to_dig_from) plan.stations = scene.cut;
-    const sample::Pixels pixels = sample::decode(sketch_png(plan));
-    return pixels.inked(0, 0, pixels.width, pixels.height);
-  };
-  const double bare = ink(true), owner = ink(false);
+  const double bare = ink_of(maker, true), owner = ink_of(maker, false);
   maker.site.trees = {tree};
-  CHECK(ink(true) > bare);
-  CHECK(ink(false) == owner);
+  CHECK(ink_of(maker, true) > bare);
+  CHECK(ink_of(maker, false) == owner);
 }
